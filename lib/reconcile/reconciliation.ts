@@ -1,0 +1,67 @@
+/** What the engine answers: plain data, safe to store as JSON and to send across a thread. */
+
+/** Posterior estimate with its 90% interval, in scale points unless the field says otherwise. */
+export type Estimate = { readonly value: number; readonly sd: number; readonly low: number; readonly high: number };
+
+/** A figure that does not exist for these data, and why (ST1). */
+export type Undefined = { readonly undefined: string };
+
+export type Merit = {
+  readonly puppy: string;
+  /** Weighted quality minus the litter's mean, in scale points. */
+  readonly estimate: number;
+  readonly sd: number;
+  /** 90% interval of that contrast. */
+  readonly low: number;
+  readonly high: number;
+  /** 50% interval, for the thick part of the drawn bar. */
+  readonly halfLow: number;
+  readonly halfHigh: number;
+  /** What the plain mean would have said, minus the litter's plain mean; null when nobody judged the puppy. */
+  readonly mean: number | null;
+  /** Chance of rank 1, 2, … of this purpose; sums to 1. */
+  readonly ranks: readonly number[];
+};
+
+export type PurposeResult = {
+  readonly key: string;
+  /** Best first. */
+  readonly merit: readonly Merit[];
+  /** better[a][b] = chance that a stands above b. */
+  readonly better: Readonly<Record<string, Readonly<Record<string, number>>>>;
+  /** The litter's own level, on the scale. */
+  readonly level: Estimate;
+};
+
+export type Chance = { readonly puppy: string; readonly probability: number };
+
+export type SlotResult = {
+  readonly key: string;
+  readonly purpose: string;
+  /** Eligible puppies not taken by earlier slots, most probable first; sums to 1. Empty when nobody is eligible. */
+  readonly chances: readonly Chance[];
+  readonly close: boolean;
+  /** Smallest set holding 0.90, when close; else empty. */
+  readonly candidates: readonly Chance[];
+  /** The actual pick, else the most probable puppy: what later slots count as gone. Null when nobody is eligible. */
+  readonly filledBy: string | null;
+};
+
+export type EvaluatorResult = {
+  readonly evaluator: string;
+  /** Level against the panel's mean level, in points: negative is severe. */
+  readonly severity: Estimate | Undefined;
+  /** SD of this seat's overall liking from puppy to puppy, in points. */
+  readonly liking: Estimate | Undefined;
+  /** SD of what is left of a single score, in points. */
+  readonly noise: Estimate | Undefined;
+};
+
+export type Reconciliation = {
+  readonly engineVersion: string;
+  readonly purposes: readonly PurposeResult[];
+  readonly slots: readonly SlotResult[];
+  readonly evaluators: readonly EvaluatorResult[];
+  /** How well the second looks could be folded in by reweighting: effective draws of total; equal when there were none. */
+  readonly looks: { readonly answers: number; readonly effectiveDraws: number; readonly draws: number };
+};

@@ -1,0 +1,17 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+
+export default defineConfig({
+  root,
+  test: {
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/e2e/**', 'node_modules/**'],
+    setupFiles: ['tests/support/failOnConsole.ts'],
+    pool: 'forks',
+    maxWorkers: 2,
+    testTimeout: 20_000,
+    hookTimeout: 30_000,
+  },
+});
