@@ -1,0 +1,45 @@
+import type { Tails } from './regularisedGamma';
+
+export type TailQuantileProblem = {
+  /** Lower-tail probability sought, strictly between 0 and 1. */
+  readonly p: number;
+  /** Its complement, given apart so that neither loses digits. */
+  readonly q: number;
+  /** Increasing distribution function on the whole real line. */
+  readonly tails: (u: number) => Tails;
+  readonly density: (u: number) => number;
+  readonly start: number;
+};
+
+/**
+ * The u with tails(u).lower = p: Newton's method on the logarithm of the smaller tail, kept inside a bracket by bisection.
+ */
+export function tailQuantile(problem: TailQuantileProblem): number {
+  const byLower = problem.p <= problem.q;
+  const target = Math.log(byLower ? problem.p : problem.q);
+  const tailAt = (u: number): number => (byLower ? problem.tails(u).lower : problem.tails(u).upper);
+  const sign = byLower ? 1 : -1;
+  let low = -Infinity;
+  let high = Infinity;
+  let u = problem.start;
+  let stride = 1;
+  for (let step = 0; step < 500; step += 1) {
+    const tail = tailAt(u);
+    const excess = sign * (Math.log(tail) - target);
+    if (excess === 0) return u;
+    if (excess < 0) low = u;
+    else high = u;
+    const newton = u - (excess * tail) / problem.density(u);
+    const next = newton > low && newton < high ? newton : between({ low, high, u, stride });
+    if (low === -Infinity || high === Infinity) stride *= 2;
+    if (Math.abs(next - u) <= 4e-16 * Math.max(1, Math.abs(u))) return next;
+    u = next;
+  }
+  return u;
+}
+
+function between({ low, high, u, stride }: { low: number; high: number; u: number; stride: number }): number {
+  if (low === -Infinity) return u - stride;
+  if (high === Infinity) return u + stride;
+  return (low + high) / 2;
+}
