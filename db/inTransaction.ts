@@ -1,0 +1,12 @@
+import type { Db } from './open';
+
+/** The same handle inside a transaction: better-sqlite3 has one connection, so reads and writes through `db` take part. */
+type Synchronous<T> = T extends PromiseLike<unknown> ? never : T;
+
+/**
+ * Runs `work` in one BEGIN IMMEDIATE transaction and returns its result; a throw rolls everything back.
+ * Asynchronous work does not compile: SQLite's transaction would be over before it began.
+ */
+export function inTransaction<T>(db: Db, work: () => Synchronous<T>): T {
+  return db.$client.transaction(work).immediate() as T;
+}

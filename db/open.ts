@@ -1,0 +1,30 @@
+import { chmodSync, mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import Sqlite from 'better-sqlite3';
+import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
+import { invariant } from '#lib/invariant';
+import { migrateSafely } from './migrateSafely';
+
+export type Db = BetterSQLite3Database & { readonly $client: Sqlite.Database };
+
+/**
+ * Opens (or creates) a data file, migrates it and makes it durable: WAL with synchronous=FULL, read back after a write
+ * because right after the switch to WAL SQLite still reports the old value. Throws when the setting did not take.
+ */
+export function open(file: string): Db {
+  if (file !== ':memory:') mkdirSync(dirname(file), { recursive: true, mode: 0o700 });
+  const client = new Sqlite(file);
+  if (file !== ':memory:') chmodSync(file, 0o600);
+  client.pragma('journal_mode = WAL');
+  client.pragma('foreign_keys = ON');
+  client.pragma('busy_timeout = 5000');
+  client.pragma('trusted_schema = OFF');
+  client.pragma('cell_size_check = ON');
+  const db: Db = drizzle({ client });
+  migrateSafely(db, file);
+  client.pragma('synchronous = FULL');
+  client.prepare('INSERT INTO boot (at) VALUES (?)').run(0);
+  client.prepare('DELETE FROM boot').run();
+  invariant(client.pragma('synchronous', { simple: true }) === 2, 'synchronous=FULL did not take');
+  return db;
+}

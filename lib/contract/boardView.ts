@@ -1,0 +1,107 @@
+import { z } from 'zod';
+import { idSchema } from './id';
+import { purposeKeySchema } from './setup';
+
+const estimateSchema = z.strictObject({ value: z.number(), sd: z.number(), low: z.number(), high: z.number() });
+const undefinedSchema = z.strictObject({ undefined: z.string() });
+const maybeEstimateSchema = z.union([estimateSchema, undefinedSchema]);
+const chanceSchema = z.strictObject({ puppy: idSchema, probability: z.number() });
+
+const meritSchema = z.strictObject({
+  puppy: idSchema,
+  estimate: z.number(),
+  sd: z.number(),
+  low: z.number(),
+  high: z.number(),
+  halfLow: z.number(),
+  halfHigh: z.number(),
+  mean: z.number().nullable(),
+  ranks: z.array(z.number()),
+});
+
+export const purposeResultSchema = z.strictObject({
+  key: purposeKeySchema,
+  merit: z.array(meritSchema),
+  better: z.record(idSchema, z.record(idSchema, z.number())),
+  level: estimateSchema,
+  /** Plain sentence for the head of the picture, and why the order differs from the plain mean; null when it does not. */
+  sentence: z.string(),
+  meanSentence: z.string().nullable(),
+});
+
+export const slotResultSchema = z.strictObject({
+  slotId: idSchema,
+  chances: z.array(chanceSchema),
+  close: z.boolean(),
+  candidates: z.array(chanceSchema),
+  filledBy: idSchema.nullable(),
+  sentence: z.string(),
+});
+
+/** One seat's score of one puppy on one criterion, as it stood when the round closed. */
+export const dotSchema = z.strictObject({ puppy: idSchema, seat: idSchema, value: z.number().nullable(), cannotJudge: z.boolean() });
+
+export const criterionResultSchema = z.strictObject({
+  criterion: z.string(),
+  /** Mean over puppies of the largest minus the smallest score, in points; null with fewer than two scores on every puppy. */
+  spread: z.number().nullable(),
+  /** Share of pairs of scores of one puppy that lie within one point; null as above. */
+  withinOne: z.number().nullable(),
+  seats: z.int(),
+  /** low, medium, high or too-few, decided on the interval of the headline coefficient, never on its point. */
+  band: z.enum(['low', 'medium', 'high', 'too-few']),
+  dots: z.array(dotSchema),
+});
+
+export const checkLineSchema = z.strictObject({
+  puppy: idSchema,
+  check: z.string(),
+  answers: z.array(z.strictObject({ seat: idSchema, answer: z.string(), detail: z.string() })),
+  holds: z.boolean(),
+});
+
+export const evaluatorLineSchema = z.strictObject({
+  seat: idSchema,
+  severity: maybeEstimateSchema,
+  liking: maybeEstimateSchema,
+  noise: maybeEstimateSchema,
+  sentence: z.string(),
+});
+
+/** Everything the board draws. Exists only from reveal on. */
+export const boardViewSchema = z.strictObject({
+  roundId: idSchema,
+  revealedAt: z.int(),
+  purposes: z.array(purposeResultSchema),
+  slots: z.array(slotResultSchema),
+  criteria: z.array(criterionResultSchema),
+  checks: z.array(checkLineSchema),
+  evaluators: z.array(evaluatorLineSchema),
+  /** Overall impression and free stance stand outside merit. */
+  asides: z.array(z.strictObject({ puppy: idSchema, seat: idSchema, field: z.string(), value: z.number().nullable() })),
+  notes: z.array(z.strictObject({ puppy: idSchema, seat: idSchema, criterion: z.string().nullable(), text: z.string() })),
+  choices: z.array(
+    z.strictObject({ slotId: idSchema, seat: idSchema, puppy: idSchema.nullable(), reason: z.string(), chance: z.number().nullable() }),
+  ),
+  unfair: z.array(z.strictObject({ puppy: idSchema, seat: idSchema, why: z.string() })),
+  notLocked: z.array(idSchema),
+  /** Late entries kept beside the result, which itself stays blind (BL7). */
+  lateEntries: z.int(),
+  looks: z.strictObject({ answers: z.int(), effectiveDraws: z.number(), draws: z.int() }),
+  /** What this result was blind to, and what it was not (BL5). */
+  blindTo: z.array(z.string()),
+  engineVersion: z.string(),
+});
+export type BoardView = z.infer<typeof boardViewSchema>;
+
+const coefficientSchema = z.union([
+  z.strictObject({ value: z.number(), low: z.number().nullable(), high: z.number().nullable() }),
+  undefinedSchema,
+]);
+
+/** The drawer: coefficients with their intervals, computed when it opens. Names are keys of the agreement record. */
+export const coefficientsViewSchema = z.strictObject({
+  sheet: z.record(z.string(), coefficientSchema),
+  byCriterion: z.record(z.string(), z.record(z.string(), coefficientSchema)),
+});
+export type CoefficientsView = z.infer<typeof coefficientsViewSchema>;

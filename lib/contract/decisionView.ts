@@ -1,0 +1,58 @@
+import { z } from 'zod';
+import { idSchema } from './id';
+import { keySchema } from './entry';
+
+export const decisionSchema = z.strictObject({
+  slotId: idSchema,
+  puppyId: idSchema.nullable(),
+  by: z.string(),
+  reason: z.string(),
+  /** True when the decider declared it a preference between puppies that the scores do not tell apart. */
+  preference: z.boolean(),
+  /** Whether it was the panel's most probable puppy for the slot; null when the panel named none. */
+  followedPanel: z.boolean().nullable(),
+  at: z.int(),
+});
+export type Decision = z.infer<typeof decisionSchema>;
+
+/** A check that keeps a puppy out of show or breeding slots until a veterinary answer is recorded. */
+export const holdSchema = z.strictObject({
+  puppyId: idSchema,
+  check: keySchema,
+  answers: z.array(z.string()),
+  /** Words of the recorded veterinary answer; null while the hold stands. */
+  cleared: z.strictObject({ answer: z.string(), by: z.string(), at: z.int() }).nullable(),
+});
+export type Hold = z.infer<typeof holdSchema>;
+
+export const decisionViewSchema = z.strictObject({
+  holds: z.array(holdSchema),
+  decisions: z.array(decisionSchema),
+  /** The slot whose turn it is; null when all are decided. */
+  nextSlotId: idSchema.nullable(),
+  mayDecide: z.boolean(),
+  maySeal: z.boolean(),
+});
+export type DecisionView = z.infer<typeof decisionViewSchema>;
+
+export const discussionNoteSchema = z.strictObject({
+  id: idSchema,
+  seat: idSchema,
+  slotId: idSchema.nullable(),
+  puppyId: idSchema.nullable(),
+  criterion: keySchema.nullable(),
+  text: z.string(),
+  at: z.int(),
+});
+export type DiscussionNote = z.infer<typeof discussionNoteSchema>;
+
+/** The record of what happened, in order, each entry chained to the one before. */
+export const recordEntrySchema = z.strictObject({
+  seq: z.int(),
+  at: z.int(),
+  actor: z.string(),
+  kind: z.string(),
+  detail: z.string(),
+  hash: z.string(),
+});
+export type RecordEntry = z.infer<typeof recordEntrySchema>;

@@ -1,0 +1,101 @@
+import { z } from 'zod';
+import { evaluationPhaseSchema, roundStateSchema, seatStateSchema } from '../evaluation/phase';
+import { sheetSchema } from '../sheet/sheet';
+import { collarSchema } from './collar';
+import { idSchema } from './id';
+import { sexSchema } from './litter';
+import { evaluationInputSchema, mediumSchema, purposeSchema, seatInputSchema, slotInputSchema } from './setup';
+import { daySchema } from './text';
+
+/** A puppy as the table sees it: nothing of parents, favourite, weights or reservations. */
+export const puppyFaceSchema = z.strictObject({
+  id: idSchema,
+  name: z.string(),
+  sex: sexSchema,
+  collar: collarSchema,
+  secondMark: z.string(),
+  withdrawn: z.boolean(),
+});
+export type PuppyFace = z.infer<typeof puppyFaceSchema>;
+
+export const seatFaceSchema = seatInputSchema.extend({
+  id: idSchema,
+  /** Place at the panel, from 0: decides the shape that stands for the seat in pictures of data. */
+  position: z.int(),
+  owner: z.boolean(),
+  state: seatStateSchema,
+});
+export type SeatFace = z.infer<typeof seatFaceSchema>;
+
+export const slotViewSchema = slotInputSchema.extend({ id: idSchema });
+export type SlotView = z.infer<typeof slotViewSchema>;
+
+export const showingSchema = z.strictObject({ id: idSchema, puppyId: idSchema, place: z.int(), repeat: z.boolean() });
+export type Showing = z.infer<typeof showingSchema>;
+
+export const roundViewSchema = z.strictObject({
+  id: idSchema,
+  occasion: z.enum(['first', 'second', 'practice', 'lesson']),
+  medium: mediumSchema,
+  state: roundStateSchema,
+  /** In the order this viewer works through them: the table's order, or the seat's own in a photograph round. */
+  showings: z.array(showingSchema),
+  /** The showing on the table now; null in a photograph round or before the first. */
+  tableShowingId: idSchema.nullable(),
+});
+
+export const viewerSchema = z.strictObject({
+  owner: z.boolean(),
+  seatId: idSchema.nullable(),
+  leads: z.boolean(),
+});
+export type ViewerFace = z.infer<typeof viewerSchema>;
+
+/** What a member of an evaluation sees of it, whatever the phase. Purposes (their weights) are null to seats until reveal. */
+export const evaluationViewSchema = z.strictObject({
+  id: idSchema,
+  name: z.string(),
+  litterName: z.string(),
+  breed: z.string(),
+  ageDays: z.int(),
+  heldOn: daySchema,
+  phase: evaluationPhaseSchema,
+  callLink: z.string(),
+  callNumber: z.string(),
+  tableNote: z.string(),
+  viewer: viewerSchema,
+  sheet: sheetSchema,
+  puppies: z.array(puppyFaceSchema),
+  seats: z.array(seatFaceSchema),
+  slots: z.array(slotViewSchema),
+  purposes: z.array(purposeSchema).nullable(),
+  round: roundViewSchema.nullable(),
+  /** Versions this view was read at; a later doorbell asks for a fresh read. */
+  versions: z.strictObject({ all: z.int(), own: z.int() }),
+});
+export type EvaluationView = z.infer<typeof evaluationViewSchema>;
+
+/** The owner's set-up page: the same, with what only she may see. */
+export const setupViewSchema = evaluationInputSchema.extend({
+  id: idSchema,
+  litterId: idSchema,
+  sheetId: idSchema,
+  phase: evaluationPhaseSchema,
+  sheet: sheetSchema,
+  puppies: z.array(puppyFaceSchema),
+  seats: z.array(seatFaceSchema.extend({ linkWaiting: z.boolean() })),
+  purposes: z.array(purposeSchema),
+  slots: z.array(slotViewSchema),
+  /** Puppy ids in the order they come to the table. */
+  order: z.array(idSchema),
+});
+export type SetupView = z.infer<typeof setupViewSchema>;
+
+export const evaluationLineSchema = z.strictObject({
+  id: idSchema,
+  name: z.string(),
+  litterName: z.string(),
+  heldOn: daySchema,
+  phase: evaluationPhaseSchema,
+});
+

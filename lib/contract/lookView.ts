@@ -1,0 +1,31 @@
+import { z } from 'zod';
+import { roundStateSchema } from '../evaluation/phase';
+import { keySchema } from './entry';
+import { idSchema } from './id';
+
+export const lookChoiceSchema = z.enum(['first', 'second', 'tie']);
+
+/** One second look as one seat sees it: sides as set up; other seats' answers never, not even their number, before it closes (BL8). */
+export const lookViewSchema = z.strictObject({
+  id: idSchema,
+  slotId: idSchema,
+  state: roundStateSchema,
+  firstPuppyId: idSchema,
+  secondPuppyId: idSchema,
+  /** Who stands on the left, seen from the evaluators. Swapped on repeat. */
+  leftPuppyId: idSchema,
+  repeat: z.boolean(),
+  mayAnswer: z.boolean(),
+  own: z.strictObject({ choice: lookChoiceSchema, criterion: keySchema.nullable() }).nullable(),
+  /** Filled when revealed. */
+  answers: z.array(z.strictObject({ seat: idSchema, choice: lookChoiceSchema, criterion: keySchema.nullable() })).nullable(),
+});
+export type LookView = z.infer<typeof lookViewSchema>;
+
+export const lookAnswerInputSchema = z.strictObject({
+  id: idSchema,
+  lookId: idSchema,
+  choice: lookChoiceSchema,
+  criterion: keySchema.nullable(),
+  madeAt: z.int().min(0),
+});

@@ -1,0 +1,32 @@
+/** Why a request was refused. Words for people live in app; this list is closed so that every code has a row in the map. */
+export const domainErrorCodes = [
+  'not-signed-in',
+  'not-allowed',
+  'not-found',
+  'wrong-phase',
+  'bad-input',
+  'out-of-scale',
+  'link-dead',
+  'still-open',
+  'own-card-open',
+  'not-eligible',
+  'on-hold',
+  'in-use',
+  'too-many',
+  'busy',
+] as const;
+
+export type DomainErrorCode = (typeof domainErrorCodes)[number];
+
+/** A refusal: its message is its code; `details` holds ids and limits, never a score. */
+export class DomainError extends Error {
+  readonly code: DomainErrorCode;
+  readonly details: Readonly<Record<string, string | number>>;
+
+  constructor(code: DomainErrorCode, details: Readonly<Record<string, string | number>> = {}) {
+    super(code);
+    this.name = 'DomainError';
+    this.code = code;
+    this.details = details;
+  }
+}
