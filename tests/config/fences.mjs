@@ -1,0 +1,109 @@
+/**
+ * Who may import whom. A breach of blindness is first of all an import in the wrong room, so the rooms are fenced by lint.
+ * Everything is forbidden unless a line below allows it, packages and Node's own modules included.
+ */
+
+/** The first pattern that matches names the room, so inner rooms stand before the house part they lie in. */
+const rooms = [
+  ['statistics', 'lib/stats'],
+  ['lib', 'lib'],
+  ['unblinded', 'db/queries/unblinded'],
+  ['db', 'db'],
+  ['reveal', 'server/reveal'],
+  ['live', 'server/live'],
+  ['work', 'server/work'],
+  ['server', 'server'],
+  ['app', 'app'],
+  ['tests', 'tests'],
+].map(([type, pattern]) => ({ type, pattern, partialMatch: false }));
+
+/** Files that a fence singles out inside a room. */
+const singledOut = [
+  { category: 'socketFile', pattern: 'server/live/socketIo*.ts' },
+  { category: 'evaluationFile', pattern: 'lib/evaluation/**' },
+  { category: 'commandFile', pattern: 'server/commands/**' },
+  { category: 'generatorSettings', pattern: 'db/drizzle.config.ts' },
+];
+
+/** Small pure numeric packages that lib/stats may use once their error is measured against fixtures/reference. */
+const numericPackages = [];
+
+const allLib = ['lib', 'statistics'];
+const allServer = ['server', 'reveal', 'live', 'work'];
+
+const from = (...types) => ({ element: { types: { anyOf: types } } });
+const fromFile = (category) => ({ file: { categories: category } });
+const toFile = (category) => ({ to: { file: { categories: category } } });
+const toRoom = (...types) => ({ to: { element: { types: { anyOf: types } } } });
+const toPackage = (...source) => ({ to: { module: { origin: 'external', source } } });
+const toNode = { to: { module: { origin: 'core' } } };
+// An alias that resolves to no file counts as a package; it must not slip through the line that allows packages.
+const toAnyPackage = toPackage('*', '!#*');
+
+const storePackages = toPackage('drizzle-orm', 'better-sqlite3');
+
+/** Later policies win over earlier ones. */
+const policies = [
+  { from: from(...allLib), allow: [toRoom(...allLib), toPackage('zod')] },
+  ...(numericPackages.length > 0 ? [{ from: from('statistics'), allow: toPackage(...numericPackages) }] : []),
+
+  { from: from('db', 'unblinded'), allow: [toRoom(...allLib, 'db'), storePackages, toNode] },
+  { from: from('unblinded'), allow: toRoom('unblinded') },
+  { from: fromFile('generatorSettings'), allow: toPackage('drizzle-kit') },
+
+  { from: from(...allServer), allow: [toRoom(...allLib, ...allServer, 'db'), toAnyPackage, toNode] },
+  {
+    from: from(...allServer),
+    disallow: storePackages,
+    message: 'The store is opened and queried in db/ only; ask there for a named query.',
+  },
+  {
+    from: from('live', 'work'),
+    disallow: toRoom('db'),
+    message: 'Live transport and worker threads get what they need handed in; they do not read the store.',
+  },
+  {
+    from: from(...allServer),
+    disallow: toPackage('socket.io'),
+    message: 'Only server/live/socketIo* knows the socket library; the hub and everybody else speak to the hub.',
+  },
+  { from: fromFile('socketFile'), allow: toPackage('socket.io') },
+  {
+    from: fromFile('socketFile'),
+    disallow: [toFile('evaluationFile'), toFile('commandFile'), toRoom('db', 'unblinded', 'reveal')],
+    message: 'The socket file is a doorbell: it knows no rule, no command and no score.',
+  },
+  { from: from('reveal'), allow: toRoom('unblinded') },
+
+  {
+    from: from('app'),
+    allow: [
+      toRoom('app', ...allLib),
+      { ...toRoom(...allServer), dependency: { kind: 'type' } },
+      toAnyPackage,
+    ],
+  },
+  {
+    from: from('app'),
+    disallow: [storePackages, toPackage('socket.io')],
+    message: 'The browser side knows neither the store nor the server half of the socket library.',
+  },
+
+  { from: from('tests'), allow: [toRoom(...rooms.map((room) => room.type)), toAnyPackage, toNode] },
+];
+
+export const fences = {
+  settings: {
+    'boundaries/elements': rooms,
+    'boundaries/files': singledOut,
+    'boundaries/dependency-nodes': ['import', 'export', 'dynamic-import', 'require'],
+    'import/resolver': { typescript: { alwaysTryTypes: true } },
+  },
+  rules: {
+    'boundaries/dependencies': [
+      'error',
+      { default: 'disallow', checkAllOrigins: true, checkUnknownLocals: true, checkInternals: true, policies },
+    ],
+    'boundaries/no-unknown-files': 'error',
+  },
+};
