@@ -1,0 +1,74 @@
+import { existsSync, mkdirSync, readdirSync, renameSync, writeFileSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
+import { build, context, formatMessages } from 'esbuild';
+import { commands } from './commands.mjs';
+import { fromRoot } from './root.mjs';
+import { StepFailed } from './step.mjs';
+
+const workers = () =>
+  existsSync(fromRoot('server/work')) ? readdirSync(fromRoot('server/work')).filter((name) => name.endsWith('Worker.ts')) : [];
+
+/**
+ * What is bundled, by the name it gets in dist/. A worker is started by `new URL('./nameWorker.js', import.meta.url)`, beside
+ * the bundle that starts it, so it stands beside main.js and beside the commands.
+ */
+function entryPoints() {
+  const main = existsSync(fromRoot('server/main.ts')) ? [['main', 'server/main.ts']] : [];
+  const ofWorkers = workers().flatMap((name) =>
+    ['', 'cli/'].map((folder) => [`${folder}${basename(name, '.ts')}`, `server/work/${name}`]),
+  );
+  const ofCommands = commands
+    .map((name) => [`cli/${name}`, `server/cli/${name}.ts`])
+    .filter(([, source]) => existsSync(fromRoot(source)));
+  return Object.fromEntries([...main, ...ofWorkers, ...ofCommands]);
+}
+
+const options = () => ({
+  absWorkingDir: fromRoot(),
+  entryPoints: entryPoints(),
+  outdir: fromRoot('dist'),
+  bundle: true,
+  packages: 'external',
+  platform: 'node',
+  format: 'esm',
+  target: 'node20',
+  sourcemap: true,
+  logLevel: 'silent',
+});
+
+/** esbuild's own account of what is wrong, with file and line. */
+async function failure(error) {
+  const lines = await formatMessages(error.errors ?? [], { kind: 'error' });
+  return new StepFailed([...lines, 'Bundling the server: failed.'].join('\n'));
+}
+
+/** Each file appears whole or not at all: another command may be starting from dist/ this very moment. */
+function writeWhole({ path, contents }) {
+  const unfinished = `${path}.${process.pid}`;
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(unfinished, contents);
+  renameSync(unfinished, path);
+}
+
+/**
+ * Bundles server/main.ts, the workers and the commands into dist/: Node 20 starts no worker from a .ts file.
+ *
+ * @param {{ dev: boolean, onBuilt?: (ok: boolean) => void }} how with `dev` it keeps watching and reports each rebuild
+ * @returns {Promise<() => Promise<void>>} stops the watch (does nothing without `dev`)
+ * @throws {StepFailed} when the sources do not bundle (without `dev`)
+ */
+export async function bundle({ dev, onBuilt = () => {} }) {
+  if (!dev) {
+    try {
+      const { outputFiles } = await build({ ...options(), write: false });
+      outputFiles.forEach(writeWhole);
+    } catch (error) {
+      throw await failure(error);
+    }
+    return async () => {};
+  }
+  const reporter = { name: 'report', setup: (builder) => builder.onEnd((result) => onBuilt(result.errors.length === 0)) };
+  const watching = await context({ ...options(), logLevel: 'warning', plugins: [reporter] });
+  await watching.watch();
+  return () => watching.dispose();
+}
