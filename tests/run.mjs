@@ -1,0 +1,132 @@
+// `npm test`: everything, in one go. `--only lint|types|build|unit|browser` (repeatable) runs a part while developing.
+// Lint, types and the production build count as one test each; a skipped test counts as failed. The last line holds the totals.
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { buildBundle, buildPages } from '../server/cli/build.mjs';
+import { ensureInstalled } from '../server/cli/install.mjs';
+import { nodeComplaint } from '../server/cli/nodeVersion.mjs';
+import { fromRoot } from '../server/cli/root.mjs';
+import { StepFailed } from '../server/cli/step.mjs';
+import { ensureChromium } from './support/chromium.mjs';
+import { playwrightTotals, vitestTotals, withRunnersEnd } from './support/runnerTotals.mjs';
+import { runProgram } from './support/runProgram.mjs';
+
+const reports = mkdtempSync(join(tmpdir(), 'evenstack-test-'));
+const inModules = (...parts) => fromRoot('node_modules', ...parts);
+const node = (...command) => [process.execPath, ...command];
+
+function readReport(name) {
+  try {
+    return JSON.parse(readFileSync(join(reports, name), 'utf8'));
+  } catch {
+    // A runner that died leaves none; withRunnersEnd says so.
+    return undefined;
+  }
+}
+
+/** A runner without tests of its own: it passes or fails as one. */
+const asOne = (title, error) => (error === undefined ? { passed: 1, failures: [] } : { passed: 0, failures: [`${title}: ${error}`] });
+
+async function lint() {
+  const { code, tooLong } = await runProgram(node(inModules('eslint', 'bin', 'eslint.js'), '.', '--max-warnings', '0'), { minutes: 4 });
+  return asOne('lint', code === 0 ? undefined : tooLong ? 'took too long' : 'found something');
+}
+
+async function types() {
+  const generated = await runProgram(node(inModules('next', 'dist', 'bin', 'next'), 'typegen'), { minutes: 2 });
+  if (generated.code !== 0) return asOne('types', 'the types of the pages could not be generated');
+  const { code, tooLong } = await runProgram(node(inModules('typescript', 'bin', 'tsc'), '--noEmit'), { minutes: 4 });
+  return asOne('types', code === 0 ? undefined : tooLong ? 'took too long' : 'found something');
+}
+
+/** @returns {Promise<string | undefined>} what went wrong */
+async function builtError() {
+  try {
+    await buildBundle();
+    await buildPages();
+    return undefined;
+  } catch (error) {
+    if (error instanceof StepFailed) return error.message;
+    throw error;
+  }
+}
+
+const build = async () => asOne('build', await builtError());
+
+async function unit() {
+  const report = 'vitest.json';
+  const run = await runProgram(
+    node(inModules('vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), '--maxWorkers', '2',
+      '--reporter', 'default', '--reporter', 'json', `--outputFile.json=${join(reports, report)}`),
+    { minutes: 10 },
+  );
+  const result = readReport(report);
+  return withRunnersEnd(result && vitestTotals(result), { runner: 'vitest', ...run });
+}
+
+async function browser() {
+  const notBuilt = await builtError();
+  if (notBuilt !== undefined) return asOne('browser', `not run, the production build failed: ${notBuilt}`);
+  let chromium;
+  try {
+    chromium = ensureChromium();
+  } catch (error) {
+    return asOne('browser', error.message);
+  }
+  const report = 'playwright.json';
+  const run = await runProgram(
+    node(inModules('@playwright', 'test', 'cli.js'), 'test', '-c', fromRoot('tests/e2e/playwright.config.ts'), '--reporter', 'list,json'),
+    { minutes: 12, env: { CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: join(reports, report) } },
+  );
+  const result = readReport(report);
+  return withRunnersEnd(result && playwrightTotals(result), { runner: 'playwright', ...run });
+}
+
+const parts = { lint, types, build, unit, browser };
+
+function chosenParts() {
+  const { values } = parseArgs({ options: { only: { type: 'string', multiple: true, default: [] } } });
+  const unknown = values.only.filter((name) => !(name in parts));
+  if (unknown.length > 0) throw new Error(`--only takes ${Object.keys(parts).join(', ')}; not ${unknown.join(', ')}`);
+  return Object.entries(parts).filter(([name]) => values.only.length === 0 || values.only.includes(name));
+}
+
+/** A crash of our own code in one part must not hide the other parts. */
+async function runPart([name, part]) {
+  const began = Date.now();
+  console.log(`\n== ${name}`);
+  let totals;
+  try {
+    totals = await part();
+  } catch (error) {
+    totals = asOne(name, error.stack ?? String(error));
+  }
+  console.log(`== ${name}: ${totals.passed} passed, ${totals.failures.length} failed, ${Math.round((Date.now() - began) / 1000)} s`);
+  return totals;
+}
+
+async function runAll() {
+  const complaint = nodeComplaint(process.versions.node);
+  if (complaint !== undefined) return [asOne('node', complaint)];
+  process.chdir(fromRoot());
+  const chosen = chosenParts();
+  try {
+    await ensureInstalled();
+  } catch (error) {
+    return [asOne('install', error.message)];
+  }
+  const results = [];
+  for (const part of chosen) results.push(await runPart(part));
+  return results;
+}
+
+const results = await runAll();
+rmSync(reports, { recursive: true, force: true });
+const failures = results.flatMap((result) => result.failures);
+const passed = results.reduce((sum, result) => sum + result.passed, 0);
+if (failures.length > 0) console.log(`\nFailed:\n${failures.map((line) => `- ${line}`).join('\n')}`);
+console.log('\nLint, types and the production build count as one each.');
+console.log(`${passed} passed, ${failures.length} failed`);
+process.exitCode = failures.length > 0 ? 1 : 0;
