@@ -38,8 +38,8 @@ const impureGlobals = [
 const mistakes = Object.fromEntries(
   [
     'no-cond-assign', 'no-constant-condition', 'no-control-regex', 'no-debugger', 'no-dupe-else-if', 'no-empty', 'no-fallthrough',
-    'no-irregular-whitespace', 'no-loss-of-precision', 'no-misleading-character-class', 'no-self-assign', 'no-self-compare',
-    'no-sparse-arrays', 'no-template-curly-in-string', 'no-unreachable-loop', 'no-unsafe-finally', 'no-unsafe-optional-chaining',
+    'no-irregular-whitespace', 'no-misleading-character-class', 'no-self-assign', 'no-self-compare',
+    'no-sparse-arrays', 'no-unreachable-loop', 'no-unsafe-finally', 'no-unsafe-optional-chaining',
     'no-useless-catch', 'no-useless-escape', 'no-var', 'prefer-const', 'eqeqeq', 'use-isnan',
   ].map((rule) => [rule, 'error']),
 );
