@@ -1,0 +1,56 @@
+import { drawColumn, drawEstimate } from './drawEstimate';
+import type { JointDraws } from './jointDraws';
+import type { PanelDesign } from './panelDesign';
+import type { Estimate, EvaluatorResult, Undefined } from './reconciliation';
+
+const LEAST_PUPPIES = 2;
+const LEAST_CRITERIA = 2;
+
+/** Severity, liking and noise of every evaluator asked about, those without scores included; reasons where data cannot tell. */
+export function evaluatorResults(
+  evaluators: readonly string[],
+  design: PanelDesign,
+  read: { readonly draws: JointDraws; readonly weights: Float64Array },
+): EvaluatorResult[] {
+  const seats = design.seats.length;
+  return evaluators.map((evaluator) => {
+    const seat = design.seats.indexOf(evaluator);
+    const estimate = (table: Float64Array): Estimate => drawEstimate(drawColumn(table, seats, seat), read.weights);
+    const or = (reason: string | null, table: Float64Array): Estimate | Undefined =>
+      reason === null ? estimate(table) : { undefined: reason };
+    return {
+      evaluator,
+      severity: or(severityReason(design, seat), read.draws.severity),
+      liking: or(likingReason(design, seat), read.draws.liking),
+      noise: or(noiseReason(design, seat), read.draws.noise),
+    };
+  });
+}
+
+function severityReason(design: PanelDesign, seat: number): string | null {
+  if (seat < 0) return 'this seat gave no scores';
+  if (design.seats.length < 2) return 'one seat alone has nobody to be compared with';
+  if (pairsOf(design, seat) === 0) return 'this seat scored no criterion that has a better and a worse end';
+  return null;
+}
+
+function likingReason(design: PanelDesign, seat: number): string | null {
+  const reason = severityReason(design, seat);
+  if (reason !== null) return reason;
+  if (pairsOf(design, seat) < LEAST_PUPPIES) return 'a liking shows only across two puppies or more';
+  return null;
+}
+
+function noiseReason(design: PanelDesign, seat: number): string | null {
+  if (seat < 0) return 'this seat gave no scores';
+  if (design.seats.length < 2) return 'one seat alone has nobody to be compared with';
+  const tables = [...design.oneSided, ...design.twoSided].filter((pattern) => pattern.seats.includes(seat));
+  const criteria = tables.reduce((sum, pattern) => sum + pattern.criteria.length, 0);
+  const puppies = new Set(tables.flatMap((pattern) => [...pattern.puppies].filter((_, cell) => pattern.seats[cell] === seat)));
+  if (criteria < LEAST_CRITERIA || puppies.size < LEAST_PUPPIES) return 'noise shows only across two criteria and two puppies or more';
+  return null;
+}
+
+function pairsOf(design: PanelDesign, seat: number): number {
+  return design.pairs.seats.reduce((sum, other) => sum + (other === seat ? 1 : 0), 0);
+}

@@ -1,0 +1,41 @@
+/**
+ * Priors of the merit model, all in units u (a sixth of the scale: one step of a seven-step sheet; one step of d for a two-sided
+ * criterion), so that a 1-5 or 1-100 sheet is treated alike. All are proper and weak: their middle is what scores of
+ * littermates commonly look like, their reach is several times wider than one litter can show.
+ */
+export type MeritPriors = {
+  /** SD of a criterion's litter level about the middle of the scale (κ_c), normal. */
+  readonly criterionLevel: number;
+  /** SD of a two-sided criterion's litter level about "as asked", normal. */
+  readonly degreeLevel: number;
+  /** Half-normal scales of the SDs of: puppy (π), puppy × criterion (πκ), evaluator (β), evaluator × criterion (βκ). */
+  readonly puppy: number;
+  readonly puppyCriterion: number;
+  readonly evaluator: number;
+  readonly evaluatorCriterion: number;
+  /** Half-normal scales for two-sided criteria: puppy's own degree, evaluator's lean to one side, both per criterion. */
+  readonly puppyDegree: number;
+  readonly evaluatorLean: number;
+  /** SDs of each evaluator, drawn from a panel-wide lognormal: liking (πβ) and noise (ε). */
+  readonly liking: PanelSpread;
+  readonly noise: PanelSpread;
+  /** SD of the log of how much noisier a step of d is than a step of quality (ρ). */
+  readonly degreeNoise: number;
+};
+
+/** log SD_j = log median + panel + seat_j, panel and seat_j normal with these SDs. */
+export type PanelSpread = { readonly median: number; readonly panel: number; readonly seat: number };
+
+export const meritPriors: MeritPriors = {
+  criterionLevel: 2,
+  degreeLevel: 1,
+  puppy: 0.8,
+  puppyCriterion: 0.8,
+  evaluator: 0.8,
+  evaluatorCriterion: 0.6,
+  puppyDegree: 1,
+  evaluatorLean: 0.8,
+  liking: { median: 0.35, panel: 0.5, seat: 0.5 },
+  noise: { median: 0.7, panel: 0.4, seat: 0.4 },
+  degreeNoise: 0.3,
+};

@@ -1,0 +1,32 @@
+import type { Panel, PurposeQuestion } from './panel';
+
+/** Quality of one score on the sheet's scale: the score itself, or top − (top − bottom)/3 · |d| for a signed degree. */
+export function scoreQuality(panel: Panel, score: { readonly value: number; readonly twoSided: boolean }): number {
+  const { low, high } = panel.scale;
+  return score.twoSided ? high - ((high - low) / 3) * Math.abs(score.value) : score.value;
+}
+
+/** Weighted average of each score's own quality over the cells judged, by puppy; null when no judged cell carries weight. */
+export function plainMeans(panel: Panel, purpose: PurposeQuestion): ReadonlyMap<string, number | null> {
+  const twoSided = new Map(panel.criteria.map((criterion) => [criterion.key, criterion.twoSided]));
+  const sums = new Map<string, { quality: number; weight: number }>();
+  for (const score of panel.scores) {
+    const weight = Object.hasOwn(purpose.weights, score.criterion) ? (purpose.weights[score.criterion] ?? 0) : 0;
+    if (!(weight > 0)) continue;
+    const sum = sums.get(score.puppy) ?? { quality: 0, weight: 0 };
+    const quality = scoreQuality(panel, { value: score.value, twoSided: twoSided.get(score.criterion) === true });
+    sums.set(score.puppy, { quality: sum.quality + weight * quality, weight: sum.weight + weight });
+  }
+  return new Map(panel.puppies.map((puppy) => {
+    const sum = sums.get(puppy);
+    return [puppy, sum ? sum.quality / sum.weight : null];
+  }));
+}
+
+/** The same, minus the mean over the puppies that have one. */
+export function plainContrasts(panel: Panel, purpose: PurposeQuestion): ReadonlyMap<string, number | null> {
+  const means = plainMeans(panel, purpose);
+  const judged = [...means.values()].filter((value) => value !== null);
+  const litter = judged.reduce((sum, value) => sum + value, 0) / Math.max(1, judged.length);
+  return new Map([...means].map(([puppy, value]) => [puppy, value === null ? null : value - litter]));
+}

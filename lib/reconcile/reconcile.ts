@@ -1,0 +1,82 @@
+import { createSeededRandom } from '#lib/stats/seededRandom';
+import { drawColumn, drawEstimate, drawSummary } from './drawEstimate';
+import { evaluatorResults } from './evaluatorResults';
+import { jointDraws } from './jointDraws';
+import { meritPriors, type MeritPriors } from './meritPriors';
+import type { Panel, PurposeQuestion, ReconcileQuestion } from './panel';
+import { panelDesign } from './panelDesign';
+import { plainContrasts } from './plainMean';
+import { purposeWeights, weightedCriteria } from './purposeWeights';
+import { betterChances, rankChances, type WeightedMerits } from './rankChances';
+import type { Merit, PurposeResult, Reconciliation } from './reconciliation';
+import { closeCallThresholds, slotResults, type CloseCallThresholds } from './slotResults';
+import { varianceDraws } from './varianceDraws';
+
+/** Changes whenever the same question may get other numbers. */
+export const ENGINE_VERSION = '1';
+
+export type ReconcileSettings = {
+  readonly priors: MeritPriors;
+  readonly thresholds: CloseCallThresholds;
+  /** Values of the SDs weighed, and mirrored pairs of joint draws taken. */
+  readonly sampling: { readonly points: number; readonly pairs: number };
+};
+
+export const reconcileSettings: ReconcileSettings = {
+  priors: meritPriors,
+  thresholds: closeCallThresholds,
+  sampling: { points: 500, pairs: 1500 },
+};
+
+/**
+ * Merit, ranks, slots and evaluators of one panel by the merit model: y = κ_c + β_j + π_p + (πκ)_pc + (πβ)_pj + (βκ)_jc + ε.
+ * The numbers depend on the data alone; rows and names may come in any order (ST2). Never throws on thin data: what cannot be told
+ * is wide, or undefined with a reason (ST1).
+ */
+export function reconcile(question: ReconcileQuestion, settings: ReconcileSettings = reconcileSettings): Reconciliation {
+  const design = panelDesign(question.panel, weightedCriteria(question.purposes));
+  const random = createSeededRandom(design.seed);
+  const variances = varianceDraws(design, settings.priors, { random, count: settings.sampling.points });
+  const shares = question.purposes.map((purpose) => purposeWeights(design.criteria, purpose));
+  const draws = jointDraws(design, variances, { weights: shares, pairs: settings.sampling.pairs, random });
+  const weights = new Float64Array(draws.count).fill(1);
+  const puppies = design.puppies.length;
+  const byPurpose = new Map(question.purposes.map((purpose, at): [string, WeightedMerits] => [
+    purpose.key, { merits: draws.merits[at] ?? new Float64Array(0), weights, puppies },
+  ]));
+  return {
+    engineVersion: ENGINE_VERSION,
+    purposes: question.purposes.map((purpose, at) => purposeResult(question.panel, purpose, {
+      puppies: design.puppies,
+      merits: { merits: draws.merits[at] ?? new Float64Array(0), weights, puppies },
+      level: draws.levels[at] ?? new Float64Array(0),
+    })),
+    slots: slotResults(question.slots, { puppies: design.puppies, byPurpose, thresholds: settings.thresholds }),
+    evaluators: evaluatorResults(question.panel.evaluators, design, { draws, weights }),
+    looks: { answers: question.looks.length, effectiveDraws: draws.count, draws: draws.count },
+  };
+}
+
+function purposeResult(
+  panel: Panel,
+  purpose: PurposeQuestion,
+  read: { readonly puppies: readonly string[]; readonly merits: WeightedMerits; readonly level: Float64Array },
+): PurposeResult {
+  const { merits, weights, puppies: count } = read.merits;
+  const plain = plainContrasts(panel, purpose);
+  const ranks = rankChances(read.merits);
+  const better = betterChances(read.merits);
+  const merit = read.puppies.map((puppy, at): Merit => {
+    const { value, ...rest } = drawSummary(drawColumn(merits, count, at), weights);
+    return { puppy, estimate: value, ...rest, mean: plain.get(puppy) ?? null, ranks: [...(ranks[at] ?? [])] };
+  });
+  return {
+    key: purpose.key,
+    merit: merit.sort((a, b) => b.estimate - a.estimate),
+    better: Object.fromEntries(read.puppies.map((puppy, row) => [
+      puppy,
+      Object.fromEntries(read.puppies.flatMap((other, column) => (other === puppy ? [] : [[other, better[row]?.[column] ?? 0.5]]))),
+    ])),
+    level: drawEstimate(read.level, weights),
+  };
+}
