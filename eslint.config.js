@@ -7,6 +7,8 @@ import { houseRules } from './tests/config/houseRules.mjs';
 
 const typescriptFiles = ['**/*.ts', '**/*.tsx'];
 const inRooms = (...rooms) => rooms.flatMap((room) => [`${room}/**/*.ts`, `${room}/**/*.tsx`]);
+/** Fences hold for plain JavaScript as well, or one renamed file would walk round them. */
+const allInRooms = (...rooms) => [...inRooms(...rooms), ...rooms.map((room) => `${room}/**/*.{js,mjs,cjs,jsx,mts,cts}`)];
 
 const syntax = {
   exportAll: { selector: 'ExportAllDeclaration', message: 'No barrels: import from the file that owns the name.' },
@@ -72,7 +74,7 @@ export default defineConfig(
     rules: { ...typescriptRules, 'no-console': 'error', ...restrictSyntax('exportAll', 'computedImport') },
   },
   {
-    files: inRooms('app', 'lib', 'db', 'server', 'tests'),
+    files: allInRooms('app', 'lib', 'db', 'server', 'tests'),
     plugins: { boundaries },
     ...fences,
   },
@@ -85,7 +87,7 @@ export default defineConfig(
     },
   },
   {
-    files: inRooms('lib'),
+    files: allInRooms('lib'),
     rules: {
       ...restrictSyntax('exportAll', 'computedImport', 'clockObject', 'clockCall'),
       'no-restricted-globals': ['error', ...impureGlobals],
