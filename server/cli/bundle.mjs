@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, writeFileSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
-import { build, context, formatMessages } from 'esbuild';
+import { build, context, formatMessages, stop } from 'esbuild';
 import { commands } from './commands.mjs';
 import { fromRoot } from './root.mjs';
 import { StepFailed } from './step.mjs';
@@ -64,6 +64,9 @@ export async function bundle({ dev, onBuilt = () => {} }) {
       outputFiles.forEach(writeWhole);
     } catch (error) {
       throw await failure(error);
+    } finally {
+      // Its helper process would otherwise live as long as the server.
+      await stop();
     }
     return async () => {};
   }

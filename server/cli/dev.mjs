@@ -3,10 +3,12 @@
 import { spawn } from 'node:child_process';
 import { forget } from './freshness.mjs';
 import { ensureInstalled } from './install.mjs';
+import { stopWithNpm } from './npmParent.mjs';
 import { fromRoot } from './root.mjs';
 import { say } from './step.mjs';
 
 process.chdir(fromRoot());
+stopWithNpm();
 await ensureInstalled();
 // Only now: it imports a package.
 const { bundle } = await import('./bundle.mjs');
@@ -19,7 +21,7 @@ let leaving = false;
 function startServer() {
   server = spawn(process.execPath, ['--enable-source-maps', fromRoot('dist', 'main.js'), ...process.argv.slice(2)], {
     stdio: 'inherit',
-    env: { ...process.env, NODE_ENV: 'development' },
+    env: { ...process.env, NODE_ENV: 'development', NEXT_TELEMETRY_DISABLED: '1' },
   });
   server.once('exit', (code) => {
     server = undefined;

@@ -3,6 +3,7 @@ import { pathToFileURL } from 'node:url';
 import { buildBundle, buildPages } from './build.mjs';
 import { dataFolderComplaint } from './dataFolder.mjs';
 import { ensureInstalled } from './install.mjs';
+import { stopWithNpm } from './npmParent.mjs';
 import { portComplaint } from './port.mjs';
 import { fromRoot } from './root.mjs';
 import { StepFailed } from './step.mjs';
@@ -24,6 +25,7 @@ async function obstacle() {
  */
 export async function launch() {
   process.chdir(fromRoot());
+  stopWithNpm();
   const complaint = await obstacle();
   if (complaint !== undefined) {
     console.error(complaint);
@@ -41,6 +43,7 @@ export async function launch() {
     return;
   }
   process.env.NODE_ENV = 'production';
+  process.env.NEXT_TELEMETRY_DISABLED = '1';
   setSourceMapsEnabled(true);
   await import(pathToFileURL(fromRoot('dist', 'main.js')).href);
 }
