@@ -1,0 +1,148 @@
+import { choleskyFactor, choleskySolve } from './cholesky';
+import type { MixedModel } from './mixedModel';
+import type { PenalisedSystem } from './penalisedSystem';
+import { restrictedLikelihood, restrictedSlope, type RestrictedLikelihood, type Slope } from './restrictedLikelihood';
+
+export type LikelihoodTask = {
+  readonly system: PenalisedSystem;
+  readonly model: MixedModel;
+  /** Per factor: false holds its variance at zero for good. */
+  readonly estimable: readonly boolean[];
+  /** Mean square of the response; a residual below 1e-10 of it counts as none. */
+  readonly scale: number;
+};
+
+export type Climbed = { readonly at: RestrictedLikelihood; readonly iterations: number };
+
+const MOST_STEPS = 200;
+/** A step below this share of every variance is the last: what it leaves is a tenth of it or less. */
+const LAST_STEP = 3e-7;
+
+type Visit = { readonly free: readonly number[]; readonly values: readonly number[]; readonly slope: Slope };
+
+/**
+ * The top of the restricted likelihood from the given variance ratios: average-information steps with a secant correction, halved
+ * while they lower the likelihood, inside variances ≥ 0. Null when 200 steps do not reach it. It stops after a step below 3e-7 of every variance
+ * when no variance held at zero would rise.
+ */
+export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Climbed | null {
+  const start = restrictedLikelihood(task.system, task.model, ratios);
+  if (start === null) return null;
+  let at: RestrictedLikelihood = start;
+  let last: Visit | null = null;
+  let correction = new Float64Array(0);
+  for (let iterations = 1; iterations <= MOST_STEPS; iterations += 1) {
+    if (at.residual <= 1e-10 * task.scale) return { at, iterations };
+    const visit: Visit = visitPoint(task, at);
+    if (last === null || last.free.join() !== visit.free.join()) correction = new Float64Array(visit.values.length ** 2);
+    else learnCurvature(visit, last, correction);
+    const step = boundedStep(corrected(visit.slope, correction), visit.values);
+    const change = Math.max(...step.map((value, j) => Math.abs(value) / (visit.values[j] as number)));
+    const next: RestrictedLikelihood | null = ascend(task, at, { free: visit.free, step });
+    last = change > 0.3 ? null : visit;
+    at = next ?? at;
+    if (next !== null && change > LAST_STEP) continue;
+    const release = releaseBoundary(task, at);
+    if (release === null) return { at, iterations };
+    at = release;
+    last = null;
+  }
+  return null;
+}
+
+function visitPoint({ system }: LikelihoodTask, at: RestrictedLikelihood): Visit {
+  const free = positions(at.ratios);
+  return { free, values: [...free.map((k) => variance(at, k)), at.residual], slope: restrictedSlope(system, at, free) };
+}
+
+/**
+ * Adds to the correction of the average information what the score did over the last step beyond its prediction (symmetric rank one:
+ * Nocedal & Wright 2006, section 6.2). On incomplete data this turns linear convergence into a faster one.
+ */
+function learnCurvature(visit: Visit, last: Visit, correction: Float64Array): void {
+  const n = visit.values.length;
+  const { score, information } = visit.slope;
+  const moved = visit.values.map((value, k) => value - (last.values[k] as number));
+  const miss = moved.map((_, k) => {
+    let predicted = 0;
+    for (let l = 0; l < n; l += 1) predicted += ((information[k * n + l] as number) + (correction[k * n + l] as number)) * (moved[l] as number);
+    return (last.slope.score[k] as number) - (score[k] as number) - predicted;
+  });
+  const along = miss.reduce((sum, value, k) => sum + value * (moved[k] as number), 0);
+  if (!(Math.abs(along) > 1e-6 * Math.hypot(...miss) * Math.hypot(...moved))) return;
+  for (let at = 0; at < n * n; at += 1) {
+    correction[at] = (correction[at] as number) + ((miss[Math.floor(at / n)] as number) * (miss[at % n] as number)) / along;
+  }
+}
+
+/** The slope with the corrected information, where that is still positive definite. */
+function corrected({ score, information }: Slope, correction: Float64Array): Slope {
+  const sum = information.map((value, at) => value + (correction[at] as number));
+  return choleskyFactor(Float64Array.from(sum), score.length) ? { score, information: sum } : { score, information };
+}
+
+const variance = (at: RestrictedLikelihood, k: number): number => (at.ratios[k] as number) * at.residual;
+const positions = (ratios: Float64Array): number[] => [...ratios.keys()].filter((k) => (ratios[k] as number) > 0);
+
+/** Newton step; a variance it would carry below zero is set to zero and the others step again, given that. */
+function boundedStep({ score, information }: Slope, values: readonly number[]): number[] {
+  const n = values.length;
+  const step = values.map(() => 0);
+  const held = new Set<number>();
+  for (let round = 0; round < n; round += 1) {
+    const free = [...values.keys()].filter((k) => !held.has(k));
+    const m = free.length;
+    const a = Float64Array.from({ length: m * m }, (_, at) => information[(free[Math.floor(at / m)] as number) * n + (free[at % m] as number)] as number);
+    const b = Float64Array.from(free, (k) => {
+      let value = score[k] as number;
+      for (const h of held) value -= (information[k * n + h] as number) * (step[h] as number);
+      return value;
+    });
+    for (let k = 0; k < m; k += 1) a[k * m + k] = (a[k * m + k] as number) * (1 + 1e-12);
+    if (!choleskyFactor(a, m)) return values.map((value, k) => Math.sign(score[k] as number) * value * 0.5);
+    choleskySolve(a, m, b);
+    free.forEach((k, at) => (step[k] = b[at] as number));
+    const below = free.filter((k) => k < n - 1 && (values[k] as number) + (step[k] as number) <= 0);
+    if (below.length === 0) return step;
+    for (const k of below) {
+      held.add(k);
+      step[k] = -(values[k] as number);
+    }
+  }
+  return step;
+}
+
+/** The point after the step, or after the largest halving of it that does not lower the likelihood; null when none does. */
+function ascend(task: LikelihoodTask, at: RestrictedLikelihood, { free, step }: { free: readonly number[]; step: readonly number[] }): RestrictedLikelihood | null {
+  for (let share = 1; share > 1e-6; share /= 2) {
+    const residual = at.residual + share * (step[free.length] as number);
+    if (residual <= 0) continue;
+    const ratios = new Float64Array(at.ratios.length);
+    free.forEach((k, j) => (ratios[k] = Math.max(0, variance(at, k) + share * (step[j] as number)) / residual));
+    const next = restrictedLikelihood(task.system, task.model, ratios);
+    if (next !== null && next.logLikelihood >= at.logLikelihood - 1e-10 * Math.abs(at.logLikelihood)) return next;
+  }
+  return null;
+}
+
+/** Lets a variance held at zero go where the likelihood rises with it; null when none does. */
+function releaseBoundary(task: LikelihoodTask, at: RestrictedLikelihood): RestrictedLikelihood | null {
+  const held = [...at.ratios.keys()].filter((k) => at.ratios[k] === 0 && task.estimable[k]);
+  if (held.length === 0) return null;
+  const nearby = restrictedLikelihood(task.system, task.model, at.ratios.map((ratio, k) => (held.includes(k) ? 1e-7 : ratio)));
+  if (nearby === null) return null;
+  const { score, information } = restrictedSlope(task.system, nearby, held);
+  const n = held.length + 1;
+  const rising = held.filter((_, j) => (score[j] as number) > 1e-6 * Math.sqrt(information[j * n + j] as number));
+  for (let share = 1; share > 1e-6 && rising.length > 0; share /= 4) {
+    const ratios = Float64Array.from(at.ratios);
+    for (const k of rising) {
+      const j = held.indexOf(k);
+      ratios[k] = (share * (score[j] as number)) / (information[j * n + j] as number) / at.residual;
+    }
+    const next = restrictedLikelihood(task.system, task.model, ratios);
+    if (next !== null && next.logLikelihood > at.logLikelihood) return next;
+  }
+  return null;
+}
+

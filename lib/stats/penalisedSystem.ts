@@ -1,0 +1,84 @@
+import { eliminationOrder } from './eliminationOrder';
+import { designSums, gramMatrix, mixedDesign, type MixedDesign } from './mixedDesign';
+import type { MixedModel } from './mixedModel';
+import { factorise, selectedInverse, solveFactored, type SparseFactor } from './sparseFactor';
+
+/**
+ * The mixed-model equations of one design in spherical effects: M = Λ TᵀT Λ + D with T = [Z X]; Λ scales the columns of Z by
+ * σ_k / σ and those of X by 1; D is the identity on the random effects and 0 on X. A standard deviation of 0 is no special case.
+ * Source: Henderson 1975; Bates, Mächler, Bolker & Walker 2015 (penalised least squares).
+ */
+export type PenalisedSystem = {
+  readonly design: MixedDesign;
+  readonly gram: Float64Array;
+  readonly factor: SparseFactor;
+  /** Column of T eliminated at each position, and its inverse. */
+  readonly order: Int32Array;
+  readonly place: Int32Array;
+  /** Λ, set by `factorSystem`. */
+  readonly scale: Float64Array;
+};
+
+export function createPenalisedSystem(model: MixedModel): PenalisedSystem {
+  const design = mixedDesign(model);
+  const { size } = design;
+  const gram = gramMatrix(design);
+  const { order, patterns } = eliminationOrder(gram, size);
+  const place = new Int32Array(size);
+  order.forEach((column, position) => (place[column] = position));
+  const factor = { size, patterns, upper: new Float64Array(size * size), pivots: new Float64Array(size) };
+  return { design, gram, factor, order, place, scale: new Float64Array(size) };
+}
+
+/** Factorises M for the factors' σ_k / σ; false when the fixed effects are not estimable. */
+export function factorSystem({ design, gram, factor, order, scale }: PenalisedSystem, relativeSd: ArrayLike<number>): boolean {
+  const { size, starts } = design;
+  const { upper, patterns } = factor;
+  const firstFixed = starts[relativeSd.length] as number;
+  scale.fill(1);
+  for (let k = 0; k < relativeSd.length; k += 1) scale.fill(relativeSd[k] as number, starts[k], starts[k + 1]);
+  for (let j = 0; j < size; j += 1) {
+    const column = order[j] as number;
+    const own = scale[column] as number;
+    upper[j * size + j] = (gram[column * size + column] as number) * own * own + (column < firstFixed ? 1 : 0);
+    const pattern = patterns[j] as Int32Array;
+    for (let a = 0; a < pattern.length; a += 1) {
+      const i = pattern[a] as number;
+      const other = order[i] as number;
+      upper[j * size + i] = (gram[column * size + other] as number) * own * (scale[other] as number);
+    }
+  }
+  return factorise(factor);
+}
+
+/** Best fit c to w: effects and fixed effects on their own scale (Λ times the spherical solution). */
+export function solveSystem(system: PenalisedSystem, w: ArrayLike<number>): Float64Array {
+  return scaledSolution(system, designSums(system.design, w));
+}
+
+/** Column `column` of Λ M⁻¹ Λ. */
+export function inverseColumn(system: PenalisedSystem, column: number): Float64Array {
+  const unit = new Float64Array(system.design.size);
+  unit[column] = 1;
+  return scaledSolution(system, unit);
+}
+
+/** Diagonal of M⁻¹, spherical scale. */
+export function inverseDiagonal({ design, factor, place }: PenalisedSystem): Float64Array {
+  const inverse = selectedInverse(factor);
+  return Float64Array.from(place, (position) => inverse[position * design.size + position] as number);
+}
+
+/** Λ M⁻¹ Λ b. */
+function scaledSolution({ factor, place, scale }: PenalisedSystem, b: Float64Array): Float64Array {
+  const ordered = new Float64Array(b.length);
+  for (let column = 0; column < b.length; column += 1) {
+    ordered[place[column] as number] = (b[column] as number) * (scale[column] as number);
+  }
+  solveFactored(factor, ordered);
+  const solution = new Float64Array(b.length);
+  for (let column = 0; column < b.length; column += 1) {
+    solution[column] = (ordered[place[column] as number] as number) * (scale[column] as number);
+  }
+  return solution;
+}

@@ -1,0 +1,88 @@
+import { designResidual } from './mixedDesign';
+import type { MixedModel } from './mixedModel';
+import { factorSystem, inverseDiagonal, solveSystem, type PenalisedSystem } from './penalisedSystem';
+import { logDeterminant } from './sparseFactor';
+
+/** The restricted likelihood at given variance ratios σ_k² / σ², with σ² at its best value for them. */
+export type RestrictedLikelihood = {
+  readonly ratios: Float64Array;
+  readonly residual: number;
+  readonly logLikelihood: number;
+  /** Random effects, then fixed effects. */
+  readonly coefficients: Float64Array;
+  /** y - T c. */
+  readonly left: Float64Array;
+};
+
+/** All constants included: -2 l = (n-p)(1 + log 2πσ²) + log|M|. Null when the fixed effects are not estimable. */
+export function restrictedLikelihood(system: PenalisedSystem, model: MixedModel, ratios: Float64Array): RestrictedLikelihood | null {
+  if (!factorSystem(system, ratios.map(Math.sqrt))) return null;
+  const y = model.response;
+  const coefficients = solveSystem(system, y);
+  const left = designResidual(system.design, y, coefficients);
+  const freedom = y.length - model.fixed.length;
+  let penalised = 0;
+  for (let i = 0; i < left.length; i += 1) penalised += (left[i] as number) * (y[i] as number);
+  const residual = Math.max(penalised, 0) / freedom;
+  const logLikelihood = -0.5 * (freedom * (1 + Math.log(2 * Math.PI * residual)) + logDeterminant(system.factor));
+  return { ratios, residual, logLikelihood, coefficients, left };
+}
+
+export type Slope = {
+  /** ∂l/∂σ_k² for the factors asked for, then ∂l/∂σ². */
+  readonly score: Float64Array;
+  /** Average of observed and expected information: ½ (V_k P y)ᵀ P (V_l P y), row-major. */
+  readonly information: Float64Array;
+};
+
+/**
+ * Score and average information at a point just evaluated (the system must still hold its factor), for factors with a positive ratio.
+ * Source: Johnson & Thompson 1995; Gilmour, Thompson & Cullis 1995. tr(P V_k) = (q_k - tr of that block of M⁻¹) / σ_k².
+ */
+export function restrictedSlope(system: PenalisedSystem, at: RestrictedLikelihood, factors: readonly number[]): Slope {
+  const { starts, observations, groups } = system.design;
+  const inverse = inverseDiagonal(system);
+  const m = factors.length;
+  const score = new Float64Array(m + 1);
+  const directions: Float64Array[] = [];
+  let degrees = observations - ((starts[starts.length - 1] as number) - (starts[starts.length - 2] as number));
+  for (let k = 0; k < at.ratios.length; k += 1) {
+    const first = starts[k] as number;
+    const last = starts[k + 1] as number;
+    if ((at.ratios[k] as number) === 0) continue;
+    const variance = (at.ratios[k] as number) * at.residual;
+    let squares = 0;
+    let trace = last - first;
+    for (let i = first; i < last; i += 1) {
+      squares += (at.coefficients[i] as number) ** 2;
+      trace -= inverse[i] as number;
+    }
+    degrees -= trace;
+    const place = factors.indexOf(k);
+    if (place < 0) continue;
+    score[place] = -0.5 * (trace / variance - squares / variance ** 2);
+    const { column } = groups[k] as (typeof groups)[number];
+    directions[place] = Float64Array.from(column, (i) => (at.coefficients[i] as number) / variance);
+  }
+  let squares = 0;
+  for (let i = 0; i < observations; i += 1) squares += (at.left[i] as number) ** 2;
+  score[m] = -0.5 * (degrees / at.residual - squares / at.residual ** 2);
+  directions.push(at.left.map((value) => value / at.residual));
+  return { score, information: averageInformation(system, directions, at.residual) };
+}
+
+function averageInformation(system: PenalisedSystem, directions: readonly Float64Array[], residual: number): Float64Array {
+  const m = directions.length;
+  const information = new Float64Array(m * m);
+  directions.forEach((direction, k) => {
+    const projected = designResidual(system.design, direction, solveSystem(system, direction));
+    for (let l = 0; l <= k; l += 1) {
+      const other = directions[l] as Float64Array;
+      let sum = 0;
+      for (let i = 0; i < projected.length; i += 1) sum += (projected[i] as number) * (other[i] as number);
+      information[k * m + l] = sum / (2 * residual);
+      information[l * m + k] = sum / (2 * residual);
+    }
+  });
+  return information;
+}

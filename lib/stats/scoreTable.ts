@@ -1,0 +1,55 @@
+/** Rows are units (what is scored), columns are raters; null is a cell nobody scored. */
+export type ScoreTable = readonly (readonly (number | null)[])[];
+
+/**
+ * The same table with rows and columns in an order that depends on the scores alone, so that every figure computed from it,
+ * its last digit and its resampling draws included, is the same whatever order the rows and columns came in (ST2).
+ * Columns are sorted by their sorted scores, then rows by their sorted scores, then by the scores as they stand.
+ */
+export function canonicalTable(table: ScoreTable): ScoreTable {
+  const width = Math.max(0, ...table.map((row) => row.length));
+  const columns = Array.from({ length: width }, (_, column) => ({
+    column,
+    key: scoresOf(table.map((row) => row[column] ?? null)),
+  }));
+  columns.sort((a, b) => compareScores(a.key, b.key));
+  const arranged = table.map((row) => columns.map(({ column }) => row[column] ?? null));
+  return arranged
+    .map((row) => ({ row, key: scoresOf(row) }))
+    .sort((a, b) => compareScores(a.key, b.key) || compareScores(a.row.map(asNumber), b.row.map(asNumber)))
+    .map(({ row }) => row);
+}
+
+/** The scores present, ascending. */
+export function scoresOf(row: readonly (number | null)[]): number[] {
+  return row.filter((score) => score !== null).sort((a, b) => a - b);
+}
+
+/** Distinct scores of the table, ascending. */
+export function distinctScores(table: ScoreTable): number[] {
+  return [...new Set(table.flat().filter((score) => score !== null))].sort((a, b) => a - b);
+}
+
+export function isComplete(table: ScoreTable): boolean {
+  const width = table[0]?.length ?? 0;
+  return table.every((row) => row.length === width && row.every((score) => score !== null));
+}
+
+/** Number of columns with at least one score. */
+export function raterCount(table: ScoreTable): number {
+  const seen = new Set<number>();
+  for (const row of table) row.forEach((score, column) => score !== null && seen.add(column));
+  return seen.size;
+}
+
+const asNumber = (score: number | null): number => score ?? -Infinity;
+
+function compareScores(a: readonly number[], b: readonly number[]): number {
+  if (a.length !== b.length) return a.length - b.length;
+  for (let at = 0; at < a.length; at += 1) {
+    const left = a[at] ?? 0;
+    const right = b[at] ?? 0;
+    if (left !== right) return left < right ? -1 : 1;
+  }
+  return 0;
+}
