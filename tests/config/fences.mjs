@@ -47,7 +47,7 @@ const policies = [
   { from: from(...allLib), allow: [toRoom(...allLib), toPackage('zod')] },
   ...(numericPackages.length > 0 ? [{ from: from('statistics'), allow: toPackage(...numericPackages) }] : []),
 
-  { from: from('db', 'unblinded'), allow: [toRoom(...allLib, 'db'), storePackages, toNode] },
+  { from: from('db', 'unblinded'), allow: [toRoom(...allLib, 'db'), storePackages, toPackage('zod'), toNode] },
   { from: from('unblinded'), allow: toRoom('unblinded') },
   { from: fromFile('generatorSettings'), allow: toPackage('drizzle-kit') },
 
