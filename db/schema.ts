@@ -66,7 +66,6 @@ export const evaluation = sqliteTable(
     callLink: text('call_link').notNull(),
     callNumber: text('call_number').notNull(),
     tableNote: text('table_note').notNull(),
-    anonymous: flag('anonymous'),
     phase: text('phase', { enum: ['preparing', 'scoring', 'deciding', 'sealed'] }).notNull(),
     /** Puppy ids as JSON, in the order they come to the table. */
     showingOrder: text('showing_order').notNull(),

@@ -62,7 +62,6 @@ CREATE TABLE `evaluation` (
 	`call_link` text NOT NULL,
 	`call_number` text NOT NULL,
 	`table_note` text NOT NULL,
-	`anonymous` integer DEFAULT 0 NOT NULL,
 	`phase` text NOT NULL,
 	`showing_order` text NOT NULL,
 	`table_showing_id` text,

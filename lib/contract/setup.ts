@@ -46,8 +46,6 @@ export const evaluationInputSchema = z.strictObject({
   medium: mediumSchema,
   callLink: z.union([z.literal(''), z.url({ protocol: /^https?$/ }).max(300)]),
   callNumber: line(60),
-  /** Set by the owner before scoring: whether results name seats or show counts only. */
-  anonymous: z.boolean(),
   tableNote: paragraph(300),
 });
 export type EvaluationInput = z.infer<typeof evaluationInputSchema>;

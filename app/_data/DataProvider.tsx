@@ -1,0 +1,26 @@
+'use client';
+
+import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
+import { createTRPCClient, httpBatchLink } from '@trpc/client';
+import { useState, type ReactNode } from 'react';
+import type { AppRouter } from '../../server/api/router';
+import { TRPCProvider } from './trpc';
+
+/** Data for every page: one query cache, one way to the server. Answers are kept in memory only. */
+export function DataProvider({ children }: { readonly children: ReactNode }) {
+  const [queries] = useState(() => new QueryClient({ defaultOptions: { queries: { retry: retryUnlessRefused, staleTime: 5000 } } }));
+  const [client] = useState(() => createTRPCClient<AppRouter>({ links: [httpBatchLink({ url: '/api/trpc' })] }));
+  return (
+    <QueryClientProvider client={queries}>
+      <TRPCProvider trpcClient={client} queryClient={queries}>
+        {children}
+      </TRPCProvider>
+    </QueryClientProvider>
+  );
+}
+
+/** A refusal will not change by asking again; a dropped link may. */
+function retryUnlessRefused(failures: number, error: unknown): boolean {
+  const refused = typeof error === 'object' && error !== null && 'data' in error && error.data !== null && error.data !== undefined;
+  return !refused && failures < 3;
+}

@@ -1,0 +1,24 @@
+import type { Metadata, Viewport } from 'next';
+import type { ReactNode } from 'react';
+import '@fontsource-variable/atkinson-hyperlegible-next';
+import '@fontsource-variable/literata';
+import './tokens.css';
+import './base.css';
+import { DataProvider } from './_data/DataProvider';
+
+export const metadata: Metadata = {
+  title: 'Evenstack',
+  description: 'Several people score the same litter, independently and blind.',
+};
+
+export const viewport: Viewport = { width: 'device-width', initialScale: 1, viewportFit: 'cover' };
+
+export default function RootLayout({ children }: { readonly children: ReactNode }) {
+  return (
+    <html lang="en-GB">
+      <body>
+        <DataProvider>{children}</DataProvider>
+      </body>
+    </html>
+  );
+}

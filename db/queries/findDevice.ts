@@ -1,0 +1,15 @@
+import { and, eq, isNull } from 'drizzle-orm';
+import type { Db } from '../open';
+import { device } from '../schema';
+
+export type Device = { readonly id: string; readonly owner: boolean; readonly seatId: string | null };
+
+/** The device a cookie stands for; undefined when unknown or revoked. */
+export function findDevice(db: Db, tokenHash: string): Device | undefined {
+  const row = db
+    .select({ id: device.id, owner: device.owner, seatId: device.seatId })
+    .from(device)
+    .where(and(eq(device.tokenHash, tokenHash), isNull(device.revokedAt)))
+    .get();
+  return row && { ...row, owner: row.owner === 1 };
+}

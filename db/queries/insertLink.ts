@@ -1,0 +1,12 @@
+import { and, eq, isNull } from 'drizzle-orm';
+import type { Db } from '../open';
+import { link } from '../schema';
+
+type NewLink = { readonly tokenHash: string; readonly kind: 'owner' | 'seat'; readonly seatId: string | null; readonly createdAt: number };
+
+/** A fresh link for the owner or a seat; earlier unused ones for the same die. */
+export function insertLink(db: Db, row: NewLink): void {
+  const same = and(eq(link.kind, row.kind), isNull(link.usedAt), row.seatId === null ? isNull(link.seatId) : eq(link.seatId, row.seatId));
+  db.delete(link).where(same).run();
+  db.insert(link).values(row).run();
+}

@@ -1,0 +1,30 @@
+import { and, asc, eq, isNull, sql } from 'drizzle-orm';
+import type { SeatFacts } from '#lib/evaluation/facts';
+import type { Db } from '../open';
+import { device, link, seat, seatRound } from '../schema';
+
+/** The seats of an evaluation with where they stand in one round; `roundId` null while there is none. */
+export function listSeatFacts(db: Db, evaluationId: string, roundId: string | null): SeatFacts[] {
+  const held = db.select({ n: sql<number>`count(*)` }).from(device).where(and(eq(device.seatId, seat.id), isNull(device.revokedAt)));
+  const waiting = db.select({ n: sql<number>`count(*)` }).from(link).where(and(eq(link.seatId, seat.id), isNull(link.usedAt)));
+  return db
+    .select({ row: seat, held: sql<number>`(${held})`, waiting: sql<number>`(${waiting})`, lockedAt: seatRound.lockedAt })
+    .from(seat)
+    .leftJoin(seatRound, and(eq(seatRound.seatId, seat.id), eq(seatRound.roundId, roundId ?? '')))
+    .where(eq(seat.evaluationId, evaluationId))
+    .orderBy(asc(seat.position))
+    .all()
+    .map(({ row, held: devices, waiting: links, lockedAt }) => ({
+      id: row.id,
+      position: row.position,
+      label: row.label,
+      kind: row.kind,
+      leads: row.leads === 1,
+      picks: row.picks === 1,
+      interest: row.interest,
+      owner: row.owner === 1,
+      joined: row.owner === 1 || devices > 0,
+      lockedAt,
+      linkWaiting: links > 0,
+    }));
+}

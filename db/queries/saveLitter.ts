@@ -1,0 +1,9 @@
+import type { LitterInput } from '#lib/contract/litter';
+import type { Db } from '../open';
+import { litter } from '../schema';
+
+/** Creates a litter, or changes what was typed about it. */
+export function saveLitter(db: Db, row: LitterInput & { readonly id: string; readonly createdAt: number }): void {
+  const { createdAt: _, id: __, ...set } = row;
+  db.insert(litter).values(row).onConflictDoUpdate({ target: litter.id, set }).run();
+}

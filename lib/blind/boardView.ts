@@ -1,0 +1,99 @@
+import type { BoardView } from '../contract/boardView';
+import type { PurposeKey } from '../contract/setup';
+import { purposeKeySchema } from '../contract/setup';
+import type { Hold } from '../contract/decisionView';
+import type { Snapshot } from '../contract/snapshot';
+import type { AgreementBand } from '../reconcile/agreementBand';
+import { criterionSpread } from '../reconcile/criterionSpread';
+import type { Panel } from '../reconcile/panel';
+import type { PurposeResult, Reconciliation } from '../reconcile/reconciliation';
+import { closeCallSentence } from '../reconcile/sentences/closeCallSentence';
+import { meritSentence } from '../reconcile/sentences/meritSentence';
+import { plainMeanSentence } from '../reconcile/sentences/plainMeanSentence';
+import { severitySentence } from '../reconcile/sentences/severitySentence';
+import { blindTo } from './blindTo';
+import { snapshotCards } from './snapshotCards';
+
+export type RevealedResult = {
+  readonly snapshot: Snapshot;
+  readonly panel: Panel;
+  readonly reconciliation: Reconciliation;
+  readonly bands: Readonly<Record<string, AgreementBand>>;
+  readonly holds: readonly Hold[];
+  readonly lateEntries: number;
+};
+
+/** What every member sees once a round is revealed: numbers, the sentence beside each, and every seat's dots (BL2). */
+export function boardView(revealed: RevealedResult): BoardView {
+  const { snapshot, reconciliation } = revealed;
+  const names = namesOf(snapshot);
+  return {
+    roundId: snapshot.roundId,
+    revealedAt: snapshot.revealedAt,
+    purposes: reconciliation.purposes.map((purpose) => purposeView(revealed, purpose)),
+    slots: reconciliation.slots.map((slot) => ({
+      slotId: slot.key,
+      chances: slot.chances.map(({ puppy, probability }) => ({ puppy, probability })),
+      close: slot.close,
+      candidates: slot.candidates.map(({ puppy, probability }) => ({ puppy, probability })),
+      filledBy: slot.filledBy,
+      sentence: closeCallSentence(slot, names),
+    })),
+    criteria: snapshot.sheet.criteria.map(({ key }) => criterionView(revealed, key)),
+    ...snapshotCards(snapshot, revealed.holds),
+    evaluators: reconciliation.evaluators.map((evaluator) => ({
+      seat: evaluator.evaluator,
+      severity: { ...evaluator.severity },
+      liking: { ...evaluator.liking },
+      noise: { ...evaluator.noise },
+      sentence: severitySentence(evaluator, names[evaluator.evaluator] ?? ''),
+    })),
+    notLocked: snapshot.seats.filter((seat) => seat.kind !== 'none' && !seat.locked).map((seat) => seat.id),
+    lateEntries: revealed.lateEntries,
+    looks: { answers: reconciliation.looks.answers, effectiveDraws: reconciliation.looks.effectiveDraws, draws: reconciliation.looks.draws },
+    blindTo: blindTo(snapshot),
+    engineVersion: reconciliation.engineVersion,
+  };
+}
+
+/** Words for keys: puppies by name, seats by label. */
+function namesOf(snapshot: Snapshot): Record<string, string> {
+  return Object.fromEntries([
+    ...snapshot.puppies.map((puppy) => [puppy.id, puppy.name] as const),
+    ...snapshot.seats.map((seat) => [seat.id, `the ${seat.label}`] as const),
+  ]);
+}
+
+function purposeView({ snapshot, panel, reconciliation }: RevealedResult, result: PurposeResult): BoardView['purposes'][number] {
+  const names = namesOf(snapshot);
+  const key: PurposeKey = purposeKeySchema.parse(result.key);
+  const weights = snapshot.purposes.find((purpose) => purpose.key === key)?.weights ?? {};
+  return {
+    key,
+    merit: result.merit.map((one) => ({
+      puppy: one.puppy,
+      estimate: one.estimate,
+      sd: one.sd,
+      low: one.low,
+      high: one.high,
+      halfLow: one.halfLow,
+      halfHigh: one.halfHigh,
+      mean: one.mean,
+      ranks: [...one.ranks],
+    })),
+    better: Object.fromEntries(Object.entries(result.better).map(([puppy, chances]) => [puppy, { ...chances }])),
+    level: { ...result.level },
+    sentence: meritSentence(result, names),
+    meanSentence: plainMeanSentence({ panel, purpose: { key, weights }, result, evaluators: reconciliation.evaluators, names }),
+  };
+}
+
+function criterionView({ snapshot, panel, bands }: RevealedResult, criterion: string): BoardView['criteria'][number] {
+  const puppyOf = new Map(snapshot.showings.filter((one) => !one.repeat).map((one) => [one.id, one.puppyId]));
+  const dots = snapshot.answers.flatMap(({ seatId, subject, body }) => {
+    const puppy = puppyOf.get(subject);
+    if (!puppy || body.kind !== 'score' || body.criterion !== criterion || (body.value === null && !body.cannotJudge)) return [];
+    return [{ puppy, seat: seatId, value: body.value, cannotJudge: body.cannotJudge }];
+  });
+  return { criterion, ...criterionSpread(panel, criterion), band: bands[criterion] ?? 'too-few', dots };
+}

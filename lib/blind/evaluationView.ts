@@ -1,0 +1,85 @@
+import type { EvaluationView, SeatFace } from '../contract/evaluationView';
+import { ageInDays } from '../evaluation/ageInDays';
+import { balancedOrder } from '../evaluation/balancedOrder';
+import type { EvaluationFacts, RoundFacts, SeatFacts, Viewer } from '../evaluation/facts';
+import { seatState } from '../evaluation/seatState';
+
+type Versions = EvaluationView['versions'];
+
+/**
+ * BL2: what one member sees of an evaluation, built field by field. It takes facts that hold no score, so no score can
+ * be in it; purposes (weights) stay with the owner until reveal; parents are in no view of a seat.
+ * Returns null for a viewer that is neither the owner nor a seat of this evaluation.
+ */
+export function evaluationView(facts: EvaluationFacts, viewer: Viewer, versions: Versions): EvaluationView | null {
+  const seat = facts.seats.find((one) => one.id === viewer.seatId) ?? null;
+  if (!viewer.owner && !seat) return null;
+  const afterReveal = facts.round?.state === 'revealed';
+  return {
+    id: facts.id,
+    name: facts.name,
+    litterName: facts.litter.name,
+    breed: facts.litter.breed,
+    ageDays: ageInDays(facts.litter.whelpedOn, facts.heldOn),
+    heldOn: facts.heldOn,
+    phase: facts.phase,
+    callLink: facts.callLink,
+    callNumber: facts.callNumber,
+    tableNote: facts.tableNote,
+    viewer: { owner: viewer.owner, seatId: seat?.id ?? null, leads: viewer.owner || (seat?.leads ?? false) },
+    sheet: facts.sheet,
+    puppies: facts.puppies.map((puppy) => ({
+      id: puppy.id,
+      name: puppy.name,
+      sex: puppy.sex,
+      collar: puppy.collar,
+      secondMark: puppy.secondMark,
+      withdrawn: puppy.withdrawn,
+    })),
+    seats: facts.seats.map(seatFace),
+    slots: facts.slots.map((slot) => ({
+      id: slot.id,
+      taker: slot.taker,
+      seatId: slot.seatId,
+      purpose: slot.purpose,
+      sex: slot.sex,
+      condition: slot.condition,
+      byWhen: slot.byWhen,
+      ifFails: slot.ifFails,
+    })),
+    purposes: viewer.owner || afterReveal ? facts.purposes.map(({ key, weights }) => ({ key, weights })) : null,
+    round: facts.round && roundView(facts.round, seat),
+    versions: { all: versions.all, own: versions.own },
+  };
+}
+
+export function seatFace(seat: SeatFacts): SeatFace {
+  return {
+    id: seat.id,
+    position: seat.position,
+    label: seat.label,
+    kind: seat.kind,
+    leads: seat.leads,
+    picks: seat.picks,
+    interest: seat.interest,
+    owner: seat.owner,
+    state: seatState(seat),
+  };
+}
+
+function roundView(round: RoundFacts, seat: SeatFacts | null): EvaluationView['round'] {
+  const own = round.medium === 'photographs' && seat ? ownOrder(round, seat) : round.showings;
+  return {
+    id: round.id,
+    occasion: round.occasion,
+    medium: round.medium,
+    state: round.state,
+    showings: own.map(({ id, puppyId, place, repeat }) => ({ id, puppyId, place, repeat })),
+    tableShowingId: round.medium === 'table' ? round.tableShowingId : null,
+  };
+}
+
+/** In a photograph round each seat works in its own balanced order. */
+function ownOrder(round: RoundFacts, seat: SeatFacts): RoundFacts['showings'] {
+  return balancedOrder(round.showings.length, seat.position).flatMap((index) => round.showings[index] ?? []);
+}

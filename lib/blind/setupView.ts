@@ -1,0 +1,25 @@
+import type { SetupView } from '../contract/evaluationView';
+import type { EvaluationFacts } from '../evaluation/facts';
+import { seatFace } from './evaluationView';
+
+/** The owner's set-up page, built field by field from facts that hold no score (BL2). */
+export function setupView(facts: EvaluationFacts): SetupView {
+  return {
+    id: facts.id,
+    litterId: facts.litter.id,
+    sheetId: facts.sheetId,
+    phase: facts.phase,
+    name: facts.name,
+    heldOn: facts.heldOn,
+    medium: facts.medium,
+    callLink: facts.callLink,
+    callNumber: facts.callNumber,
+    tableNote: facts.tableNote,
+    sheet: facts.sheet,
+    puppies: facts.puppies.map(({ id, name, sex, collar, secondMark, withdrawn }) => ({ id, name, sex, collar, secondMark, withdrawn })),
+    seats: facts.seats.map((seat) => ({ ...seatFace(seat), linkWaiting: seat.linkWaiting })),
+    purposes: facts.purposes.map(({ key, weights }) => ({ key, weights })),
+    slots: facts.slots.map(({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails })),
+    order: [...facts.order],
+  };
+}

@@ -1,0 +1,21 @@
+import { z } from 'zod';
+import { sheetSchema } from '../sheet/sheet';
+import { answerSchema } from './entry';
+import { puppyFaceSchema, showingSchema, slotViewSchema } from './evaluationView';
+import { idSchema } from './id';
+import { purposeSchema, seatKindSchema } from './setup';
+
+/** Immutable: everything a result may be computed from, as it stood when the round was revealed (BL6). */
+export const snapshotSchema = z.strictObject({
+  evaluationId: idSchema,
+  roundId: idSchema,
+  revealedAt: z.int(),
+  sheet: sheetSchema,
+  puppies: z.array(puppyFaceSchema),
+  seats: z.array(z.strictObject({ id: idSchema, label: z.string(), kind: seatKindSchema, position: z.int(), locked: z.boolean() })),
+  showings: z.array(showingSchema),
+  slots: z.array(slotViewSchema),
+  purposes: z.array(purposeSchema),
+  answers: z.array(answerSchema.extend({ seatId: idSchema })),
+});
+export type Snapshot = z.infer<typeof snapshotSchema>;

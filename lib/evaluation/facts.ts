@@ -1,0 +1,50 @@
+import type { Sheet } from '../sheet/sheet';
+import type { PuppyFace, Showing, SlotView, ViewerFace } from '../contract/evaluationView';
+import type { Purpose, SeatInput } from '../contract/setup';
+import type { EvaluationPhase, RoundState } from './phase';
+
+/** Everything about one evaluation that is no score: what rules and views are decided from. */
+export type EvaluationFacts = {
+  readonly id: string;
+  readonly name: string;
+  readonly litter: { readonly id: string; readonly name: string; readonly breed: string; readonly whelpedOn: string };
+  readonly sheetId: string;
+  readonly sheet: Sheet;
+  readonly heldOn: string;
+  readonly medium: 'table' | 'photographs';
+  readonly callLink: string;
+  readonly callNumber: string;
+  readonly tableNote: string;
+  readonly phase: EvaluationPhase;
+  readonly order: readonly string[];
+  readonly puppies: readonly PuppyFace[];
+  readonly seats: readonly SeatFacts[];
+  readonly slots: readonly SlotView[];
+  readonly purposes: readonly Purpose[];
+  /** The newest round; null while preparing. */
+  readonly round: RoundFacts | null;
+};
+
+export type SeatFacts = SeatInput & {
+  readonly id: string;
+  readonly position: number;
+  readonly owner: boolean;
+  readonly joined: boolean;
+  readonly lockedAt: number | null;
+  readonly linkWaiting: boolean;
+};
+
+export type RoundFacts = {
+  readonly id: string;
+  readonly occasion: 'first' | 'second' | 'practice' | 'lesson';
+  readonly medium: 'table' | 'photographs';
+  readonly state: RoundState;
+  readonly closedAt: number | null;
+  readonly revealedAt: number | null;
+  /** In table order. */
+  readonly showings: readonly Showing[];
+  readonly tableShowingId: string | null;
+};
+
+/** Who asks. A seat's rights are those of the seat; the owner may also hold a seat. */
+export type Viewer = ViewerFace;

@@ -1,0 +1,21 @@
+import { z } from 'zod';
+import { countLateEntries } from '#db/queries/countLateEntries';
+import { listClearances } from '#db/queries/listClearances';
+import { boardView } from '#lib/blind/boardView';
+import { boardViewSchema } from '#lib/contract/boardView';
+import { idSchema } from '#lib/contract/id';
+import { holdsOf } from '#lib/evaluation/holdsOf';
+import { readResult } from '../../reveal/readResult';
+import { accessTo } from '../access';
+import { memberProcedure } from '../trpc';
+
+/** The board, from reveal on; before it wrong-phase (BL6). */
+export const get = memberProcedure
+  .input(z.strictObject({ id: idSchema }))
+  .output(boardViewSchema)
+  .query(async ({ ctx: { runtime, device }, input }) => {
+    const { facts } = accessTo({ runtime, device }, input.id);
+    const { lookAnswers: _, ...result } = await readResult(runtime, facts);
+    const holds = holdsOf(result.snapshot, listClearances(runtime.db, facts.id));
+    return boardView({ ...result, holds, lateEntries: countLateEntries(runtime.db, result.snapshot.roundId) });
+  });

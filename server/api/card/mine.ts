@@ -1,0 +1,17 @@
+import { z } from 'zod';
+import { listOwnAnswers } from '#db/queries/listOwnAnswers';
+import { answerSchema } from '#lib/contract/entry';
+import { idSchema } from '#lib/contract/id';
+import { accessTo, ownSeat } from '../access';
+import { memberProcedure } from '../trpc';
+
+/** BL1: the asker's own answers, and no parameter to ask for another's. */
+export const mine = memberProcedure
+  .input(z.strictObject({ id: idSchema }))
+  .output(z.strictObject({ roundId: idSchema.nullable(), answers: z.array(answerSchema) }))
+  .query(({ ctx, input }) => {
+    const access = accessTo(ctx, input.id);
+    const seat = ownSeat(access);
+    const { round } = access.facts;
+    return { roundId: round?.id ?? null, answers: round ? listOwnAnswers(ctx.runtime.db, seat.id, round.id) : [] };
+  });

@@ -1,0 +1,25 @@
+import { z } from 'zod';
+import { decisionViewSchema } from '#lib/contract/decisionView';
+import { idSchema } from '#lib/contract/id';
+import { mayPick, nextSlotId } from '#lib/evaluation/decidePick';
+import { standingOf } from '../../commands/standingOf';
+import { accessTo } from '../access';
+import { memberProcedure } from '../trpc';
+
+/** Holds and picks, from reveal on. */
+export const get = memberProcedure
+  .input(z.strictObject({ id: idSchema }))
+  .output(decisionViewSchema)
+  .query(({ ctx, input }) => {
+    const { facts, viewer } = accessTo(ctx, input.id);
+    const { holds, decisions } = standingOf(ctx.runtime, facts);
+    const next = nextSlotId(facts, decisions);
+    const deciding = facts.phase === 'deciding';
+    return {
+      holds: [...holds],
+      decisions: [...decisions],
+      nextSlotId: next,
+      mayDecide: deciding && next !== null && mayPick(facts, viewer, next),
+      maySeal: deciding && next === null && viewer.owner,
+    };
+  });

@@ -1,0 +1,19 @@
+import { z } from 'zod';
+import { idSchema } from '#lib/contract/id';
+import { paragraph } from '#lib/contract/text';
+import { makeDecision } from '../../commands/makeDecision';
+import { readResult } from '../../reveal/readResult';
+import { accessTo } from '../access';
+import { done, doneSchema } from '../done';
+import { memberProcedure } from '../trpc';
+
+export const make = memberProcedure
+  .input(z.strictObject({ id: idSchema, slotId: idSchema, puppyId: idSchema, reason: paragraph(500), preference: z.boolean() }))
+  .output(doneSchema)
+  .mutation(async ({ ctx, input: { id, ...pick } }) => {
+    const { facts, viewer } = accessTo(ctx, id);
+    const { reconciliation } = await readResult(ctx.runtime, facts);
+    const panels = reconciliation.slots.find((slot) => slot.key === pick.slotId)?.chances[0]?.puppy ?? null;
+    makeDecision(ctx.runtime, { ...pick, evaluationId: id, viewer, panelsPuppyId: panels });
+    return done;
+  });

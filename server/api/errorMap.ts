@@ -1,0 +1,20 @@
+import type { TRPC_ERROR_CODE_KEY } from '@trpc/server';
+import type { DomainErrorCode } from '#lib/errors';
+
+/** Every refusal has its row: a new code without one does not compile. */
+export const errorMap = {
+  'not-signed-in': 'UNAUTHORIZED',
+  'not-allowed': 'FORBIDDEN',
+  'not-found': 'NOT_FOUND',
+  'wrong-phase': 'CONFLICT',
+  'bad-input': 'BAD_REQUEST',
+  'out-of-scale': 'BAD_REQUEST',
+  'link-dead': 'UNAUTHORIZED',
+  'still-open': 'CONFLICT',
+  'own-card-open': 'CONFLICT',
+  'not-eligible': 'CONFLICT',
+  'on-hold': 'CONFLICT',
+  'in-use': 'CONFLICT',
+  'too-many': 'TOO_MANY_REQUESTS',
+  busy: 'SERVICE_UNAVAILABLE',
+} as const satisfies Record<DomainErrorCode, TRPC_ERROR_CODE_KEY>;

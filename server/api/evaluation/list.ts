@@ -1,0 +1,6 @@
+import { z } from 'zod';
+import { listEvaluations } from '#db/queries/listEvaluations';
+import { evaluationLineSchema } from '#lib/contract/evaluationView';
+import { ownerProcedure } from '../trpc';
+
+export const list = ownerProcedure.output(z.array(evaluationLineSchema)).query(({ ctx }) => listEvaluations(ctx.runtime.db));

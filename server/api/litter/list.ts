@@ -1,0 +1,6 @@
+import { z } from 'zod';
+import { listLitters } from '#db/queries/listLitters';
+import { litterLineSchema } from '#lib/contract/litter';
+import { ownerProcedure } from '../trpc';
+
+export const list = ownerProcedure.output(z.array(litterLineSchema)).query(({ ctx }) => listLitters(ctx.runtime.db));

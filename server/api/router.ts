@@ -1,0 +1,115 @@
+import { router } from './trpc';
+import { addNote as boardAddNote } from './board/addNote';
+import { coefficients as boardCoefficients } from './board/coefficients';
+import { get as boardGet } from './board/get';
+import { notes as boardNotes } from './board/notes';
+import { importScores as cardImportScores } from './card/importScores';
+import { lock as cardLock } from './card/lock';
+import { mine as cardMine } from './card/mine';
+import { previewImport as cardPreviewImport } from './card/previewImport';
+import { submit as cardSubmit } from './card/submit';
+import { clearHold as decisionClearHold } from './decision/clearHold';
+import { get as decisionGet } from './decision/get';
+import { make as decisionMake } from './decision/make';
+import { seal as decisionSeal } from './decision/seal';
+import { takeBack as decisionTakeBack } from './decision/takeBack';
+import { closeRound as evaluationCloseRound } from './evaluation/closeRound';
+import { get as evaluationGet } from './evaluation/get';
+import { list as evaluationList } from './evaluation/list';
+import { moveTable as evaluationMoveTable } from './evaluation/moveTable';
+import { openRound as evaluationOpenRound } from './evaluation/openRound';
+import { reopenRound as evaluationReopenRound } from './evaluation/reopenRound';
+import { revealRound as evaluationRevealRound } from './evaluation/revealRound';
+import { withdrawPuppy as evaluationWithdrawPuppy } from './evaluation/withdrawPuppy';
+import { get as litterGet } from './litter/get';
+import { list as litterList } from './litter/list';
+import { save as litterSave } from './litter/save';
+import { savePuppy as litterSavePuppy } from './litter/savePuppy';
+import { saveWeight as litterSaveWeight } from './litter/saveWeight';
+import { answer as lookAnswer } from './look/answer';
+import { close as lookClose } from './look/close';
+import { list as lookList } from './look/list';
+import { open as lookOpen } from './look/open';
+import { list as recordList } from './record/list';
+import { join as sessionJoin } from './session/join';
+import { leave as sessionLeave } from './session/leave';
+import { me as sessionMe } from './session/me';
+import { create as setupCreate } from './setup/create';
+import { get as setupGet } from './setup/get';
+import { invite as setupInvite } from './setup/invite';
+import { removeSeat as setupRemoveSeat } from './setup/removeSeat';
+import { save as setupSave } from './setup/save';
+import { saveSeat as setupSaveSeat } from './setup/saveSeat';
+import { get as sheetGet } from './sheet/get';
+import { list as sheetList } from './sheet/list';
+import { save as sheetSave } from './sheet/save';
+
+/** Every procedure the app has; tests list them from here, so that a new one is covered at birth. */
+export const appRouter = router({
+  board: router({
+    addNote: boardAddNote,
+    coefficients: boardCoefficients,
+    get: boardGet,
+    notes: boardNotes,
+  }),
+  card: router({
+    importScores: cardImportScores,
+    lock: cardLock,
+    mine: cardMine,
+    previewImport: cardPreviewImport,
+    submit: cardSubmit,
+  }),
+  decision: router({
+    clearHold: decisionClearHold,
+    get: decisionGet,
+    make: decisionMake,
+    seal: decisionSeal,
+    takeBack: decisionTakeBack,
+  }),
+  evaluation: router({
+    closeRound: evaluationCloseRound,
+    get: evaluationGet,
+    list: evaluationList,
+    moveTable: evaluationMoveTable,
+    openRound: evaluationOpenRound,
+    reopenRound: evaluationReopenRound,
+    revealRound: evaluationRevealRound,
+    withdrawPuppy: evaluationWithdrawPuppy,
+  }),
+  litter: router({
+    get: litterGet,
+    list: litterList,
+    save: litterSave,
+    savePuppy: litterSavePuppy,
+    saveWeight: litterSaveWeight,
+  }),
+  look: router({
+    answer: lookAnswer,
+    close: lookClose,
+    list: lookList,
+    open: lookOpen,
+  }),
+  record: router({
+    list: recordList,
+  }),
+  session: router({
+    join: sessionJoin,
+    leave: sessionLeave,
+    me: sessionMe,
+  }),
+  setup: router({
+    create: setupCreate,
+    get: setupGet,
+    invite: setupInvite,
+    removeSeat: setupRemoveSeat,
+    save: setupSave,
+    saveSeat: setupSaveSeat,
+  }),
+  sheet: router({
+    get: sheetGet,
+    list: sheetList,
+    save: sheetSave,
+  }),
+});
+
+export type AppRouter = typeof appRouter;

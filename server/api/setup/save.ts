@@ -1,0 +1,23 @@
+import { z } from 'zod';
+import { idSchema } from '#lib/contract/id';
+import { evaluationInputSchema, purposeSchema, slotInputSchema } from '#lib/contract/setup';
+import { saveSetup } from '../../commands/saveSetup';
+import { done, doneSchema } from '../done';
+import { ownerProcedure } from '../trpc';
+
+export const save = ownerProcedure
+  .input(
+    z.strictObject({
+      id: idSchema,
+      input: evaluationInputSchema,
+      sheetId: idSchema,
+      purposes: z.array(purposeSchema).min(1).max(3),
+      slots: z.array(slotInputSchema).max(12),
+      order: z.array(idSchema).max(20),
+    }),
+  )
+  .output(doneSchema)
+  .mutation(({ ctx, input: { id, ...setup } }) => {
+    saveSetup(ctx.runtime, id, setup);
+    return done;
+  });

@@ -1,0 +1,53 @@
+import { initTRPC, TRPCError } from '@trpc/server';
+import { DomainError } from '#lib/errors';
+import type { Context } from './context';
+import { errorMap } from './errorMap';
+
+/**
+ * One place turns errors into answers. A refusal leaves with its code and details; faulty input with the path of the
+ * first fault; anything unknown as a fixed word with the request id, its cause going to the log only.
+ */
+const trpc = initTRPC.context<Context>().create({
+  isDev: false,
+  errorFormatter: ({ shape, error, ctx }) => {
+    const { cause } = error;
+    const refusal = cause instanceof DomainError ? { code: cause.code, details: cause.details } : null;
+    const faulty = error.code === 'BAD_REQUEST' || error.code === 'PARSE_ERROR' || error.code === 'UNSUPPORTED_MEDIA_TYPE' || error.code === 'PAYLOAD_TOO_LARGE';
+    const known = refusal?.code ?? (faulty ? 'bad-input' : error.code === 'NOT_FOUND' || error.code === 'METHOD_NOT_SUPPORTED' ? 'not-found' : 'unknown');
+    return {
+      code: shape.code,
+      message: known,
+      data: {
+        code: known,
+        details: refusal?.details ?? {},
+        httpStatus: shape.data.httpStatus,
+        requestId: ctx?.requestId ?? '',
+      },
+    };
+  },
+});
+
+const mapErrors = trpc.middleware(async ({ ctx, next, path }) => {
+  const result = await next();
+  if (result.ok) return result;
+  const { cause } = result.error;
+  if (cause instanceof DomainError) throw new TRPCError({ code: errorMap[cause.code], message: cause.code, cause });
+  if (result.error.code === 'INTERNAL_SERVER_ERROR') ctx.log(`${ctx.requestId} ${path}: ${cause?.stack ?? result.error.message}`);
+  return result;
+});
+
+export const router = trpc.router;
+/** For procedures that anyone may call: joining, and asking who one is. */
+export const publicProcedure = trpc.procedure.use(mapErrors);
+
+/** For a device with a session, whatever it may do. */
+export const memberProcedure = publicProcedure.use(({ ctx, next }) => {
+  if (!ctx.device) throw new DomainError('not-signed-in');
+  return next({ ctx: { ...ctx, device: ctx.device } });
+});
+
+/** For the owner only. */
+export const ownerProcedure = memberProcedure.use(({ ctx, next }) => {
+  if (!ctx.device.owner) throw new DomainError('not-allowed');
+  return next();
+});

@@ -1,0 +1,20 @@
+import { insertClearance } from '#db/queries/insertClearance';
+import { DomainError } from '#lib/errors';
+import type { Runtime } from '../runtime';
+import { standingOf } from './standingOf';
+import { writeEvaluation } from './writeEvaluation';
+
+type Answer = { readonly evaluationId: string; readonly puppyId: string; readonly check: string; readonly answer: string; readonly by: string };
+
+/** Lets a hold fall on a recorded veterinary answer: what was said, and by whom. The tool itself says nothing of health. */
+export function clearHold(runtime: Runtime, { evaluationId, puppyId, check, answer, by }: Answer): void {
+  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    if (facts.phase !== 'deciding') throw new DomainError('wrong-phase');
+    const hold = standingOf(runtime, facts).holds.find((one) => one.puppyId === puppyId && one.check === check);
+    if (!hold) throw new DomainError('not-found');
+    if (hold.cleared) throw new DomainError('in-use');
+    insertClearance(runtime.db, { evaluationId, puppyId, check, answer, by, at });
+    note('owner', 'hold-cleared', `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${check}: ${answer} (${by})`);
+    touchAll();
+  });
+}

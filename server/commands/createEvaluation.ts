@@ -1,0 +1,41 @@
+import { inTransaction } from '#db/inTransaction';
+import { appendRecord } from '#db/queries/appendRecord';
+import { getLitter } from '#db/queries/getLitter';
+import { getSheet } from '#db/queries/getSheet';
+import { insertEvaluation } from '#db/queries/insertEvaluation';
+import { replacePurposes } from '#db/queries/replacePurposes';
+import { replaceSlots } from '#db/queries/replaceSlots';
+import { saveSeat } from '#db/queries/saveSeat';
+import type { EvaluationInput } from '#lib/contract/setup';
+import type { Sheet } from '#lib/sheet/sheet';
+import type { Runtime } from '../runtime';
+
+type NewEvaluation = { readonly litterId: string; readonly sheetId: string; readonly input: EvaluationInput };
+
+/** A new evaluation with what nearly every one needs: the owner's own seat, a keep with equal weights, one slot for it. */
+export function createEvaluation({ db, random, clock }: Runtime, { litterId, sheetId, input }: NewEvaluation): string {
+  return inTransaction(db, () => {
+    const litter = getLitter(db, litterId);
+    const { sheet } = getSheet(db, sheetId);
+    const id = random.id();
+    const seatId = random.id();
+    const at = clock.now();
+    insertEvaluation(db, { ...input, id, litterId, sheetId, order: litter.puppies.map((puppy) => puppy.id), createdAt: at });
+    saveSeat(db, {
+      id: seatId,
+      evaluationId: id,
+      owner: true,
+      input: { label: 'breeder', kind: 'hands', leads: true, picks: true, interest: 'owns the litter' },
+    });
+    replacePurposes(db, id, [{ key: 'keep', weights: equalWeights(sheet) }]);
+    replaceSlots(db, id, [
+      { id: random.id(), taker: 'breeder', seatId, purpose: 'keep', sex: 'any', condition: '', byWhen: '', ifFails: '' },
+    ]);
+    appendRecord(db, { evaluationId: id, at, actor: 'owner', kind: 'evaluation-created', detail: input.name });
+    return id;
+  });
+}
+
+function equalWeights(sheet: Sheet): Record<string, number> {
+  return Object.fromEntries(sheet.criteria.map((criterion) => [criterion.key, 1]));
+}

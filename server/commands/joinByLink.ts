@@ -1,0 +1,36 @@
+import { appendRecord } from '#db/queries/appendRecord';
+import { getSeat } from '#db/queries/getSeat';
+import { insertDevice } from '#db/queries/insertDevice';
+import { takeLink } from '#db/queries/takeLink';
+import { DomainError } from '#lib/errors';
+import { inTransaction } from '#db/inTransaction';
+import { hashToken } from '../random';
+import type { Runtime } from '../runtime';
+import { writeEvaluation } from './writeEvaluation';
+
+/**
+ * Exchanges a one-time link for a device's secret: the owner's from the terminal, or a seat's. Unknown, used and
+ * replaced links are all one answer.
+ */
+export function joinByLink(runtime: Runtime, token: string): string {
+  const { db, random, clock } = runtime;
+  const secret = random.token();
+  const deviceId = random.id();
+  const taken = inTransaction(db, () => {
+    const at = clock.now();
+    const link = takeLink(db, hashToken(token), at);
+    if (!link) throw new DomainError('link-dead');
+    const owner = link.kind === 'owner';
+    insertDevice(db, { id: deviceId, tokenHash: hashToken(secret), owner, seatId: link.seatId, createdAt: at });
+    if (owner) appendRecord(db, { evaluationId: null, at, actor: 'owner', kind: 'owner-signed-in', detail: '' });
+    return link;
+  });
+  if (taken.seatId !== null) {
+    const seat = getSeat(db, taken.seatId);
+    writeEvaluation(runtime, seat.evaluationId, ({ touchAll, note }) => {
+      note(seat.label, 'seat-joined');
+      touchAll();
+    });
+  }
+  return secret;
+}

@@ -1,0 +1,11 @@
+import { inTransaction } from '#db/inTransaction';
+import { insertLink } from '#db/queries/insertLink';
+import { hashToken } from '../random';
+import type { Runtime } from '../runtime';
+
+/** A fresh one-time owner link; an earlier unused one dies. Only whoever starts the server sees it. */
+export function makeOwnerLink({ db, random, clock }: Runtime): string {
+  const token = random.token();
+  inTransaction(db, () => insertLink(db, { tokenHash: hashToken(token), kind: 'owner', seatId: null, createdAt: clock.now() }));
+  return token;
+}

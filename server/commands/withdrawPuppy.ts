@@ -1,0 +1,18 @@
+import { insertWithdrawal } from '#db/queries/insertWithdrawal';
+import { DomainError } from '#lib/errors';
+import type { Runtime } from '../runtime';
+import { writeEvaluation } from './writeEvaluation';
+
+type Withdrawal = { readonly evaluationId: string; readonly puppyId: string; readonly reason: string };
+
+/** Takes a puppy out of this evaluation, before anything is revealed; what was scored of it stays in the history. */
+export function withdrawPuppy(runtime: Runtime, { evaluationId, puppyId, reason }: Withdrawal): void {
+  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    const puppy = facts.puppies.find((one) => one.id === puppyId);
+    if (!puppy) throw new DomainError('not-found');
+    if (facts.round?.state === 'revealed') throw new DomainError('wrong-phase');
+    insertWithdrawal(runtime.db, { evaluationId, puppyId, reason, at });
+    note('owner', 'puppy-withdrawn', `${puppy.name}: ${reason}`);
+    touchAll();
+  });
+}

@@ -1,0 +1,56 @@
+import { inTransaction } from '#db/inTransaction';
+import { appendRecord } from '#db/queries/appendRecord';
+import { bumpVersion } from '#db/queries/bumpVersion';
+import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
+import type { Announcement } from '../live/hub';
+import type { Runtime } from '../runtime';
+
+export type EvaluationWrite = {
+  /** Read inside the transaction: a rule decided on them cannot be overtaken. */
+  readonly facts: EvaluationFacts;
+  readonly at: number;
+  /** Members of this audience shall refetch: `all`, or one seat's own devices. */
+  touchAll(): void;
+  touchSeat(seatId: string): void;
+  /** A line in the record of what happened: never a score, never a secret. */
+  note(actor: string, kind: string, detail?: string): void;
+};
+
+/**
+ * The one way to change an evaluation: rule and writes in one transaction, versions raised by one per audience, and
+ * only after the commit (SC4) the doorbells. A throw leaves nothing behind.
+ */
+export function writeEvaluation<T>(runtime: Runtime, evaluationId: string, work: (write: EvaluationWrite) => T): T {
+  const { db } = runtime;
+  const done = inTransaction(db, () => {
+    const touched = new Set<string | null>();
+    const at = runtime.clock.now();
+    const value = work({
+      facts: getEvaluationFacts(db, evaluationId),
+      at,
+      touchAll: () => touched.add(null),
+      touchSeat: (seatId) => touched.add(seatId),
+      note: (actor, kind, detail = '') => appendRecord(db, { evaluationId, at, actor, kind, detail }),
+    });
+    return { value, announcements: announcements(runtime, evaluationId, touched) };
+  });
+  for (const announcement of done.announcements) runtime.hub.announce(announcement);
+  return done.value;
+}
+
+function announcements({ db }: Runtime, evaluationId: string, touched: ReadonlySet<string | null>): Announcement[] {
+  if (touched.size === 0) return [];
+  const facts = getEvaluationFacts(db, evaluationId);
+  const table = facts.round?.state === 'open' ? facts.round.tableShowingId : null;
+  return [...touched].map((seatId) => ({
+    seat: seatId === null ? null : { id: seatId, owner: facts.seats.some((seat) => seat.id === seatId && seat.owner) },
+    event: {
+      evaluation: evaluationId,
+      audience: seatId === null ? 'all' : 'own',
+      phase: facts.phase,
+      version: bumpVersion(db, evaluationId, seatId === null ? 'all' : `seat:${seatId}`),
+      table,
+    },
+  }));
+}

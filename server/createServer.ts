@@ -1,0 +1,91 @@
+import { createServer as createHttpServer, type IncomingMessage, type RequestListener, type Server, type ServerResponse } from 'node:http';
+import { createServer as createHttpsServer } from 'node:https';
+import { createHTTPHandler } from '@trpc/server/adapters/standalone';
+import { findDevice, type Device } from '#db/queries/findDevice';
+import type { Context } from './api/context';
+import { appRouter } from './api/router';
+import { attachSocketIo } from './live/socketIo';
+import { membershipOf } from './membershipOf';
+import { originAllowed } from './originAllowed';
+import { hashToken } from './random';
+import { readCookie } from './readCookie';
+import type { Runtime } from './runtime';
+import { securityHeaders } from './securityHeaders';
+import type { Tenancy } from './tenancy';
+
+export type ServerOptions = {
+  readonly tenancy: Tenancy;
+  /** Serves the pages; they hold no data. */
+  readonly pages: RequestListener;
+  /** CSP sources for the pages' inline scripts, each with a leading blank. */
+  readonly scripts: string;
+  readonly cookieName: string;
+  readonly tls: { readonly cert: string; readonly key: string } | null;
+  /** The one origin to accept, behind a proxy; null takes the Host header's. */
+  readonly origin: string | null;
+  readonly requestId: () => string;
+  readonly log: (line: string) => void;
+};
+
+const sessionSeconds = 36 * 3600;
+
+/** Builds the server without listening: API first, sockets beside it, pages for the rest. */
+export function createServer(options: ServerOptions): { readonly http: Server; close(): Promise<void> } {
+  const api = createHTTPHandler({
+    router: appRouter,
+    basePath: '/api/trpc/',
+    maxBodySize: 524_288,
+    createContext: ({ req, res }) => contextOf(options, req, res),
+  });
+  const listener: RequestListener = (request, response) => {
+    securityHeaders(response, { scripts: options.scripts, secure: options.tls !== null });
+    if (!request.url?.startsWith('/api/')) return options.pages(request, response);
+    response.setHeader('Cache-Control', 'no-store');
+    if (!request.url.startsWith('/api/trpc/')) return answerPlainly(response, 404, 'not-found');
+    const changes = request.method !== 'GET' && request.method !== 'HEAD';
+    if (changes && !originAllowed(request, options.origin)) return answerPlainly(response, 403, 'not-allowed');
+    return api(request, response);
+  };
+  const http = options.tls ? createHttpsServer(options.tls, listener) : createHttpServer(listener);
+  const sockets = attachSocketIo(http, {
+    allowed: (request) => originAllowed(request, options.origin),
+    admit: (request) => {
+      const { runtime, device } = sessionOf(options, request);
+      return device && membershipOf(runtime, device);
+    },
+  });
+  return {
+    http,
+    close: async () => {
+      await sockets.close();
+      http.closeAllConnections();
+      await options.tenancy.close();
+    },
+  };
+}
+
+function sessionOf({ tenancy, cookieName }: ServerOptions, request: IncomingMessage): { readonly runtime: Runtime; readonly device: Device | null } {
+  const secret = readCookie(request.headers.cookie, cookieName);
+  const runtime = tenancy.runtimeFor(secret);
+  return { runtime, device: (secret && findDevice(runtime.db, hashToken(secret))) || null };
+}
+
+function contextOf(options: ServerOptions, request: IncomingMessage, response: ServerResponse): Context {
+  const secure = options.tls !== null;
+  return {
+    ...sessionOf(options, request),
+    requestId: options.requestId(),
+    log: options.log,
+    setSession: (secret) => {
+      const life = secret === '' ? 0 : sessionSeconds;
+      const parts = [`${options.cookieName}=${secret}`, 'Path=/', 'HttpOnly', 'SameSite=Lax', `Max-Age=${life}`, ...(secure ? ['Secure'] : [])];
+      response.setHeader('Set-Cookie', parts.join('; '));
+    },
+  };
+}
+
+function answerPlainly(response: ServerResponse, status: number, code: string): void {
+  response.statusCode = status;
+  response.setHeader('Content-Type', 'application/json');
+  response.end(JSON.stringify({ error: { message: code, data: { code } } }));
+}

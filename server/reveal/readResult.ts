@@ -1,0 +1,93 @@
+import { createHash } from 'node:crypto';
+import { findResult } from '#db/queries/findResult';
+import { getSnapshot } from '#db/queries/getSnapshot';
+import { listClearances } from '#db/queries/listClearances';
+import { listDecisions } from '#db/queries/listDecisions';
+import { listLooks } from '#db/queries/listLooks';
+import { saveResult } from '#db/queries/saveResult';
+import { listLookAnswers, type LookAnswerRow } from '#db/queries/unblinded/listLookAnswers';
+import type { Snapshot } from '#lib/contract/snapshot';
+import { DomainError } from '#lib/errors';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
+import { holdsOf } from '#lib/evaluation/holdsOf';
+import { slotEligibility } from '#lib/evaluation/slotEligibility';
+import { agreementBand, type AgreementBand } from '#lib/reconcile/agreementBand';
+import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
+import type { LookAnswer, Panel, ReconcileQuestion } from '#lib/reconcile/panel';
+import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
+import type { Reconciliation } from '#lib/reconcile/reconciliation';
+import type { Runtime } from '../runtime';
+
+export type Result = {
+  readonly snapshot: Snapshot;
+  readonly panel: Panel;
+  readonly reconciliation: Reconciliation;
+  readonly bands: Readonly<Record<string, AgreementBand>>;
+  readonly lookAnswers: readonly LookAnswerRow[];
+};
+
+type Computed = Pick<Result, 'reconciliation' | 'bands'>;
+
+const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
+
+/**
+ * What the engine says of a revealed evaluation. Before reveal there is no snapshot to read: wrong-phase (BL6).
+ * Cached by the snapshot, the look batches, the picks, the holds and the engine's version.
+ */
+export async function readResult(runtime: Runtime, facts: EvaluationFacts): Promise<Result> {
+  if (facts.round?.state !== 'revealed') throw new DomainError('wrong-phase');
+  const { db } = runtime;
+  const snapshot = getSnapshot(db, facts.round.id);
+  const lookAnswers = listLookAnswers(db, facts.id);
+  const question = questionOf(runtime, { facts, snapshot: snapshot.body, lookAnswers });
+  const batches = [...new Set(lookAnswers.map((answer) => answer.batchId))];
+  const key = createHash('sha256').update(JSON.stringify([ENGINE_VERSION, snapshot.id, batches, question.slots])).digest('hex');
+  const computed = await compute(runtime, key, question);
+  return { snapshot: snapshot.body, panel: question.panel, lookAnswers, ...computed };
+}
+
+function compute(runtime: Runtime, key: string, question: ReconcileQuestion): Promise<Computed> {
+  const stored = findResult(runtime.db, key);
+  // Written by this very function: the JSON has its type.
+  if (stored !== undefined) return Promise.resolve(JSON.parse(stored) as Computed);
+  const running = underWay.get(runtime) ?? new Map<string, Promise<Computed>>();
+  underWay.set(runtime, running);
+  const started = running.get(key) ?? computeFresh(runtime, key, question).finally(() => running.delete(key));
+  running.set(key, started);
+  return started;
+}
+
+async function computeFresh({ db, clock, reconciler }: Runtime, key: string, question: ReconcileQuestion): Promise<Computed> {
+  const [reconciliation, agreed] = [await reconciler.reconcile(question), await reconciler.agreement(question.panel)];
+  const bands = Object.fromEntries(question.panel.criteria.map(({ key: criterion }) => [criterion, agreementBand(agreed.byCriterion[criterion]?.alpha.ordinal)]));
+  saveResult(db, { key, body: JSON.stringify({ reconciliation, bands }), computedAt: clock.now() });
+  return { reconciliation, bands };
+}
+
+type Sources = { readonly facts: EvaluationFacts; readonly snapshot: Snapshot; readonly lookAnswers: readonly LookAnswerRow[] };
+
+function questionOf({ db }: Runtime, { facts, snapshot, lookAnswers }: Sources): ReconcileQuestion {
+  const held = new Set(holdsOf(snapshot, listClearances(db, facts.id)).filter((hold) => !hold.cleared).map((hold) => hold.puppyId));
+  const decisions = listDecisions(db, facts.id);
+  return {
+    panel: panelFromSnapshot(snapshot),
+    purposes: snapshot.purposes,
+    slots: snapshot.slots.map((slot) => ({
+      key: slot.id,
+      purpose: slot.purpose,
+      eligible: slotEligibility(slot, snapshot.puppies, held),
+      picked: decisions.find((decision) => decision.slotId === slot.id)?.puppyId ?? null,
+    })),
+    looks: looksOf(lookAnswers, { db, facts }),
+  };
+}
+
+function looksOf(answers: readonly LookAnswerRow[], { db, facts }: { readonly db: Runtime['db']; readonly facts: EvaluationFacts }): LookAnswer[] {
+  const looks = new Map(listLooks(db, facts.id).map((look) => [look.id, look]));
+  return answers.flatMap((answer) => {
+    const look = looks.get(answer.lookId);
+    const slot = facts.slots.find((one) => one.id === look?.slotId);
+    if (!look || !slot) return [];
+    return [{ evaluator: answer.seatId, purpose: slot.purpose, first: look.firstPuppyId, second: look.secondPuppyId, choice: answer.choice }];
+  });
+}

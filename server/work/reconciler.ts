@@ -1,0 +1,10 @@
+import type { Agreement } from '#lib/reconcile/agreement';
+import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
+import type { Reconciliation } from '#lib/reconcile/reconciliation';
+
+/** The statistics, off the server's own loop. Same question, same answer (ST2). */
+export type Reconciler = {
+  reconcile(question: ReconcileQuestion): Promise<Reconciliation>;
+  agreement(panel: Panel): Promise<Agreement>;
+  close(): Promise<void>;
+};
