@@ -25,6 +25,13 @@ export function scoresOf(row: readonly (number | null)[]): number[] {
   return row.filter((score) => score !== null).sort((a, b) => a - b);
 }
 
+/** Without the rows and columns that hold no score. */
+export function withoutEmpty(table: ScoreTable): ScoreTable {
+  const width = Math.max(0, ...table.map((row) => row.length));
+  const columns = Array.from({ length: width }, (_, column) => column).filter((column) => table.some((row) => (row[column] ?? null) !== null));
+  return table.filter((row) => row.some((score) => score !== null)).map((row) => columns.map((column) => row[column] ?? null));
+}
+
 /** Distinct scores of the table, ascending. */
 export function distinctScores(table: ScoreTable): number[] {
   return [...new Set(table.flat().filter((score) => score !== null))].sort((a, b) => a - b);

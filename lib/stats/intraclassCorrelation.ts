@@ -1,0 +1,117 @@
+import type { CoefficientResult, UndefinedReason } from './coefficient';
+import { fQuantile } from './fDistribution';
+import { gappedCorrelations } from './gappedCorrelations';
+import { canonicalTable, isComplete, raterCount, scoresOf, withoutEmpty, type ScoreTable } from './scoreTable';
+import { twoWayMeanSquares, type TwoWayMeanSquares } from './twoWayMeanSquares';
+
+/** McGraw & Wong's names; Shrout & Fleiss: '1' = ICC(1,1), 'A,1' = ICC(2,1), 'C,1' = ICC(3,1), and with k = the mean of the k raters. */
+export type IccForm = '1' | 'A,1' | 'C,1' | 'k' | 'A,k' | 'C,k';
+export const ICC_FORMS: readonly IccForm[] = ['1', 'A,1', 'C,1', 'k', 'A,k', 'C,k'];
+export type IccResults = Readonly<Record<IccForm, CoefficientResult>>;
+
+/**
+ * Intraclass correlations: the share of the variance of scores (or of their mean over k raters) that lies between units. 'A' counts level
+ * differences between raters as error, 'C' does not, '1' and 'k' are the one-way forms. Negative estimates are kept.
+ * Complete table: mean squares with F limits (Shrout & Fleiss 1979; McGraw & Wong 1996). Table with gaps: REML components, k = raters in the design,
+ * the one-way forms from a one-way model; no limits. Undefined: one rater, fewer than two units, no variation, or 0 in a denominator.
+ * Worked example: Shrout & Fleiss's 6 × 4 table gives .17, .29, .71 and .44, .62, .91.
+ */
+export function intraclassCorrelations(table: ScoreTable, level = 0.95): IccResults {
+  const ordered = withoutEmpty(canonicalTable(table));
+  const reason = whyNoIcc(ordered);
+  if (reason !== null) return everyForm({ undefined: reason });
+  return isComplete(ordered) ? completeCorrelations(ordered, level) : gappedCorrelations(ordered);
+}
+
+function whyNoIcc(table: ScoreTable): UndefinedReason | null {
+  if (table.length === 0) return 'no scores';
+  if (raterCount(table) < 2) return 'one rater';
+  if (table.length < 2) return 'fewer than two units';
+  if (table.every((row) => scoresOf(row).length < 2)) return 'fewer than two scores in every unit';
+  const scores = table.flat().filter((score) => score !== null);
+  return scores.every((score) => score === scores[0]) ? 'no variation' : null;
+}
+
+function completeCorrelations(table: ScoreTable, level: number): IccResults {
+  const squares = twoWayMeanSquares(table);
+  const limits = { 1: oneWayLimits(squares, level), A: agreementLimits(squares, level), C: consistencyLimits(squares, level) };
+  const points = iccPoints(squares);
+  const k = squares.raters;
+  const single = (form: IccForm, [low, high]: Limits): CoefficientResult => withLimits(points[form], [low, high]);
+  const mean = (form: IccForm, [low, high]: Limits): CoefficientResult => withLimits(points[form], [steppedUp(low, k), steppedUp(high, k)]);
+  return {
+    '1': single('1', limits[1]),
+    'A,1': single('A,1', limits.A),
+    'C,1': single('C,1', limits.C),
+    k: mean('k', limits[1]),
+    'A,k': mean('A,k', limits.A),
+    'C,k': mean('C,k', limits.C),
+  };
+}
+
+/** Point estimates of the six forms from the mean squares; null where the denominator is 0. */
+export function iccPoints({ between, raterSquare, error, within, units: n, raters: k }: TwoWayMeanSquares): Readonly<Record<IccForm, number | null>> {
+  return {
+    '1': quotient(between - within, between + (k - 1) * within),
+    'A,1': quotient(between - error, between + (k - 1) * error + (k * (raterSquare - error)) / n),
+    'C,1': quotient(between - error, between + (k - 1) * error),
+    k: quotient(between - within, between),
+    'A,k': quotient(between - error, between + (raterSquare - error) / n),
+    'C,k': quotient(between - error, between),
+  };
+}
+
+type Limits = readonly [number | null, number | null];
+
+/** F = MSR / MSW against F(n-1, n(k-1)). */
+function oneWayLimits({ between, within, units: n, raters: k }: TwoWayMeanSquares, level: number): Limits {
+  return ratioLimits({ numerator: between, denominator: within, df1: n - 1, df2: n * (k - 1), k }, level);
+}
+
+function consistencyLimits({ between, error, units: n, raters: k }: TwoWayMeanSquares, level: number): Limits {
+  return ratioLimits({ numerator: between, denominator: error, df1: n - 1, df2: (n - 1) * (k - 1), k }, level);
+}
+
+type RatioQuestion = { readonly numerator: number; readonly denominator: number; readonly df1: number; readonly df2: number; readonly k: number };
+
+/** (F/q - 1) / (F/q + k - 1), written without dividing by a denominator that may be 0. */
+function ratioLimits({ numerator, denominator, df1, df2, k }: RatioQuestion, level: number): Limits {
+  const tail = (1 + level) / 2;
+  const below = fQuantile(tail, { df1, df2 }) * denominator;
+  const above = denominator / fQuantile(tail, { df1: df2, df2: df1 });
+  return [quotient(numerator - below, numerator + (k - 1) * below), quotient(numerator - above, numerator + (k - 1) * above)];
+}
+
+/** Satterthwaite degrees of freedom (Shrout & Fleiss 1979; McGraw & Wong 1996, table 7). */
+function agreementLimits(squares: TwoWayMeanSquares, level: number): Limits {
+  const { between, raterSquare, error, units: n, raters: k } = squares;
+  const icc = iccPoints(squares)['A,1'];
+  const ratio = quotient(raterSquare, error);
+  if (icc === null || ratio === null) return error === 0 && raterSquare === 0 ? [1, 1] : [null, null];
+  const rest = n * (1 + (k - 1) * icc) - k * icc;
+  const df = quotient((k - 1) * (n - 1) * (k * icc * ratio + rest) ** 2, (n - 1) * (k * icc * ratio) ** 2 + rest ** 2);
+  if (df === null || !(df > 0)) return [null, null];
+  const tail = (1 + level) / 2;
+  const lower = fQuantile(tail, { df1: n - 1, df2: df });
+  const upper = fQuantile(tail, { df1: df, df2: n - 1 });
+  const spread = k * raterSquare + (k * n - k - n) * error;
+  return [
+    quotient(n * (between - lower * error), lower * spread + n * between),
+    quotient(n * (upper * between - error), spread + n * upper * between),
+  ];
+}
+
+/** Spearman–Brown: from one rater to the mean of k. */
+function steppedUp(limit: number | null, k: number): number | null {
+  return limit === null ? null : quotient(k * limit, 1 + (k - 1) * limit);
+}
+
+function withLimits(value: number | null, [low, high]: Limits): CoefficientResult {
+  return value === null ? { undefined: 'no variation between units' } : { value, low, high };
+}
+
+const quotient = (numerator: number, denominator: number): number | null => (denominator === 0 || !Number.isFinite(numerator / denominator) ? null : numerator / denominator);
+
+function everyForm(result: CoefficientResult): IccResults {
+  return { '1': result, 'A,1': result, 'C,1': result, k: result, 'A,k': result, 'C,k': result };
+}
