@@ -1,6 +1,6 @@
 import { choleskyFactor, choleskyLogDeterminant, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
 import { invariant } from '#lib/invariant';
-import { addPrecision, applyPrecision, crossedSystem, type CrossedSystem } from './crossedSystem';
+import { addPrecision, applyPrecision, crossedSystem, type CrossedSystem, type CrossedVariances } from './crossedSystem';
 import type { MeritPriors } from './meritPriors';
 import type { PanelDesign, Pattern } from './panelDesign';
 import type { StandardDeviations } from './varianceParameters';
@@ -23,37 +23,82 @@ export type ConditionalPosterior = {
   readonly twoSided: readonly CrossedSystem[];
 };
 
-export function conditionalPosterior(design: PanelDesign, priors: MeritPriors, sds: StandardDeviations): ConditionalPosterior {
+/** What the tables of one family of criteria say, whatever the pair effects' own SDs. */
+type FamilyPart = {
+  readonly systems: readonly CrossedSystem[];
+  /** Sum of −log |V| − y'V⁻¹y. */
+  readonly term: number;
+  /** Sums of V⁻¹ and of V⁻¹y, placed at the design's pairs. */
+  readonly precision: Float64Array;
+  readonly right: Float64Array;
+};
+
+export type ConditionalPosteriorOf = (sds: StandardDeviations) => ConditionalPosterior;
+
+/**
+ * The posterior as a function of the SDs. The search for the mode moves one or two SDs at a time, and each family of tables depends
+ * on some of them only, so the latest parts are kept; the answer does not depend on what is kept.
+ */
+export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): ConditionalPosteriorOf {
+  const places = Int32Array.from(design.pairs.puppies.keys());
+  const side = places.length;
+  const oneSidedPart = remembered((variances) => familyPart(design, design.oneSided, variances));
+  const twoSidedPart = remembered((variances) => familyPart(design, design.twoSided, variances));
+  return (sds) => {
+    const oneSided = oneSidedPart(oneSidedVariances(sds, priors));
+    const twoSided = twoSidedPart(twoSidedVariances(sds, priors));
+    const pairSystem = crossedSystem(design.pairs, design.puppies.length, {
+      common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2),
+    });
+    const pairFactor = Float64Array.from(oneSided.precision);
+    addPrecision(pairSystem, { matrix: pairFactor, side }, { places, times: 1 });
+    invariant(choleskyFactor(pairFactor, side), 'pair effects have a positive definite precision');
+    const pairMean = Float64Array.from(oneSided.right);
+    let twiceLog = oneSided.term + twoSided.term - pairSystem.logDeterminant - choleskyLogDeterminant(pairFactor, side);
+    lowerSolve(pairFactor, side, pairMean);
+    for (let pair = 0; pair < side; pair += 1) twiceLog += (pairMean[pair] as number) ** 2;
+    lowerTransposeSolve(pairFactor, side, pairMean);
+    return {
+      sds, logLikelihood: twiceLog / 2, pairSystem, pairMean, pairFactor, oneSided: oneSided.systems, twoSided: twoSided.systems,
+    };
+  };
+}
+
+const MOST_REMEMBERED = 64;
+
+function remembered(compute: (variances: CrossedVariances) => FamilyPart): (variances: CrossedVariances) => FamilyPart {
+  const known = new Map<string, FamilyPart>();
+  return (variances) => {
+    const key = `${variances.puppy} ${variances.seat} ${variances.own.join(' ')}`;
+    const part = known.get(key) ?? compute(variances);
+    if (known.size >= MOST_REMEMBERED) known.clear();
+    known.set(key, part);
+    return part;
+  };
+}
+
+function familyPart(design: PanelDesign, patterns: readonly Pattern[], variances: CrossedVariances): FamilyPart {
   const side = design.pairs.puppies.length;
   const target = { matrix: new Float64Array(side * side), side };
   const right = new Float64Array(side);
-  const pairSystem = crossedSystem(design.pairs, design.puppies.length, {
-    common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2),
-  });
-  const places = Int32Array.from({ length: side }, (_, place) => place);
-  addPrecision(pairSystem, target, { places, times: 1 });
-  let twiceLog = -pairSystem.logDeterminant;
-  const oneSided = design.oneSided.map((pattern) => {
-    const system = crossedSystem(pattern, design.puppies.length, oneSidedVariances(sds, priors));
-    addPrecision(system, target, { places: pattern.pairs, times: pattern.criteria.length });
-    twiceLog += patternTerm(system, pattern, right);
+  let term = 0;
+  const systems = patterns.map((pattern) => {
+    const system = crossedSystem(pattern, design.puppies.length, variances);
+    term -= pattern.criteria.length * system.logDeterminant;
+    if (pattern.pairs.length > 0) addPrecision(system, target, { places: pattern.pairs, times: pattern.criteria.length });
+    for (const { values } of pattern.criteria) {
+      const { product, quadratic } = applyPrecision(system, values);
+      term -= quadratic;
+      pattern.pairs.forEach((place, cell) => {
+        right[place] = (right[place] as number) + (product[cell] as number);
+      });
+    }
     return system;
   });
-  const twoSided = design.twoSided.map((pattern) => {
-    const system = crossedSystem(pattern, design.puppies.length, twoSidedVariances(sds, priors));
-    twiceLog += patternTerm(system, pattern, null);
-    return system;
-  });
-  invariant(choleskyFactor(target.matrix, side), 'pair effects have a positive definite precision');
-  const pairMean = right;
-  lowerSolve(target.matrix, side, pairMean);
-  for (const value of pairMean) twiceLog += value * value;
-  lowerTransposeSolve(target.matrix, side, pairMean);
-  twiceLog -= choleskyLogDeterminant(target.matrix, side);
-  return { sds, logLikelihood: twiceLog / 2, pairSystem, pairMean, pairFactor: target.matrix, oneSided, twoSided };
+  return { systems, term, precision: target.matrix, right };
 }
 
-function oneSidedVariances(sds: StandardDeviations, priors: MeritPriors) {
+function oneSidedVariances(sds: StandardDeviations, priors: MeritPriors): CrossedVariances {
   return {
     common: priors.criterionLevel ** 2,
     puppy: sds.puppyCriterion ** 2,
@@ -67,26 +112,11 @@ function oneSidedVariances(sds: StandardDeviations, priors: MeritPriors) {
  * puppy's own degree and a seat's lean per criterion, no overall puppy effect and no liking; only a seat's care (its noise) is
  * carried over, times a ratio common to all seats.
  */
-function twoSidedVariances(sds: StandardDeviations, priors: MeritPriors) {
+function twoSidedVariances(sds: StandardDeviations, priors: MeritPriors): CrossedVariances {
   return {
     common: priors.degreeLevel ** 2,
     puppy: sds.puppyDegree ** 2,
     seat: sds.evaluatorLean ** 2,
     own: sds.noise.map((sd) => (sd * sds.degreeNoise) ** 2),
   };
-}
-
-/** −log |V| − y'V⁻¹y summed over the pattern's criteria; adds V⁻¹y to what is known of the pair effects. */
-function patternTerm(system: CrossedSystem, pattern: Pattern, right: Float64Array | null): number {
-  let term = -pattern.criteria.length * system.logDeterminant;
-  for (const { values } of pattern.criteria) {
-    const { product, quadratic } = applyPrecision(system, values);
-    term -= quadratic;
-    if (!right) continue;
-    for (let cell = 0; cell < product.length; cell += 1) {
-      const place = pattern.pairs[cell] as number;
-      right[place] = (right[place] as number) + (product[cell] as number);
-    }
-  }
-  return term;
 }

@@ -22,7 +22,7 @@ export type CrossedSystem = {
   readonly factor: Float64Array;
   readonly inverse: Float64Array;
   /** One over the own variance, by seat. */
-  readonly precision: readonly number[];
+  readonly precision: Float64Array;
   /** log |V| over the cells. */
   readonly logDeterminant: number;
 };
@@ -30,7 +30,8 @@ export type CrossedSystem = {
 /** Builds A by the Woodbury identity: V⁻¹ = D⁻¹ − D⁻¹ Z A⁻¹ Z' D⁻¹. Cost is cubic in puppies + seats, not in cells. */
 export function crossedSystem(cells: Cells, puppyCount: number, variances: CrossedVariances): CrossedSystem {
   const size = puppyCount + variances.own.length;
-  const precision = variances.own.map((variance) => 1 / variance);
+  const precision = Float64Array.from(variances.own, (variance) => 1 / variance);
+  const logPrecision = precision.map(Math.log);
   const a = priorPrecision(size, puppyCount, variances);
   let logDeterminant = priorLogDeterminant(puppyCount, variances);
   for (let cell = 0; cell < cells.puppies.length; cell += 1) {
@@ -41,7 +42,7 @@ export function crossedSystem(cells: Cells, puppyCount: number, variances: Cross
     a[puppy * size + puppy] = (a[puppy * size + puppy] as number) + weight;
     a[node * size + node] = (a[node * size + node] as number) + weight;
     a[node * size + puppy] = (a[node * size + puppy] as number) + weight;
-    logDeterminant -= Math.log(weight);
+    logDeterminant -= logPrecision[seat] as number;
   }
   invariant(choleskyFactor(a, size), 'the effects of a table have a positive definite precision');
   logDeterminant += choleskyLogDeterminant(a, size);
@@ -109,24 +110,28 @@ export function addPrecision(
   target: { readonly matrix: Float64Array; readonly side: number },
   put: { readonly places: Int32Array; readonly times: number },
 ): void {
-  const { size, inverse, puppyCount, cells, precision } = system;
+  // The innermost loop of the whole engine: everything it reads stands in a local.
+  const { size, inverse, puppyCount, precision } = system;
+  const { puppies, seats } = system.cells;
+  const { matrix, side } = target;
+  const { places, times } = put;
   const reach = new Float64Array(size);
-  for (let cell = 0; cell < cells.puppies.length; cell += 1) {
-    const puppy = (cells.puppies[cell] as number) * size;
-    const seat = cells.seats[cell] as number;
+  for (let cell = 0; cell < puppies.length; cell += 1) {
+    const puppy = (puppies[cell] as number) * size;
+    const seat = seats[cell] as number;
     const node = (puppyCount + seat) * size;
-    const weight = put.times * (precision[seat] as number);
+    const weight = times * (precision[seat] as number);
     for (let column = 0; column < size; column += 1) {
       reach[column] = weight * ((inverse[puppy + column] as number) + (inverse[node + column] as number));
     }
-    const start = (put.places[cell] as number) * target.side;
+    const start = (places[cell] as number) * side;
     for (let other = 0; other <= cell; other += 1) {
-      const otherSeat = cells.seats[other] as number;
-      const shared = (reach[cells.puppies[other] as number] as number) + (reach[puppyCount + otherSeat] as number);
-      const at = start + (put.places[other] as number);
-      target.matrix[at] = (target.matrix[at] as number) - shared * (precision[otherSeat] as number);
+      const otherSeat = seats[other] as number;
+      const shared = (reach[puppies[other] as number] as number) + (reach[puppyCount + otherSeat] as number);
+      const at = start + (places[other] as number);
+      matrix[at] = (matrix[at] as number) - shared * (precision[otherSeat] as number);
     }
-    const diagonal = start + (put.places[cell] as number);
-    target.matrix[diagonal] = (target.matrix[diagonal] as number) + weight;
+    const diagonal = start + (places[cell] as number);
+    matrix[diagonal] = (matrix[diagonal] as number) + weight;
   }
 }

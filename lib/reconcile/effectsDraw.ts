@@ -1,16 +1,18 @@
-import { lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
+import { choleskySolve, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
 import type { ConditionalPosterior } from './conditionalPosterior';
 import { cellTotals, type CrossedSystem } from './crossedSystem';
 import type { PanelDesign, Pattern } from './panelDesign';
 
-/** One joint draw of what is behind the scores, in units u about the middle of the scale. */
-export type EffectsDraw = {
+/** What is behind the scores, in units u about the middle of the scale; or one draw's deviation from its mean. */
+export type Effects = {
+  /** π of each puppy. */
+  readonly general: Float64Array;
   /** (πβ) of each of the design's pairs. */
   readonly liking: Float64Array;
   /** Level of each seat over the one-sided criteria: β_j + mean of (βκ)_jc. */
   readonly seatLevel: Float64Array;
-  /** Quality of puppy p on criterion c at [c × puppies + p]. */
-  readonly quality: Float64Array;
+  /** Quality of puppy p on criterion c at [c × puppies + p]; for a two-sided criterion its degree d. */
+  readonly standing: Float64Array;
 };
 
 /** How many standard normals one draw takes. */
@@ -19,66 +21,95 @@ export function effectsDrawSize(design: PanelDesign): number {
   return design.pairs.puppies.length + nodes * (1 + design.criteria.length);
 }
 
-/** The draw that belongs to standard normals z: a linear map for everything but the two-sided criteria's |d|. */
-export function effectsDraw(design: PanelDesign, posterior: ConditionalPosterior, z: Float64Array): EffectsDraw {
-  const [puppies, seats, pairs] = [design.puppies.length, design.seats.length, design.pairs.puppies.length];
+/** Posterior means given the SDs. */
+export function effectsMean(design: PanelDesign, posterior: ConditionalPosterior): Effects {
+  const field = posterior.pairMean;
+  const general = cellTotals(posterior.pairSystem, field);
+  choleskySolve(posterior.pairSystem.factor, general.length, general);
+  const effects = emptyEffects(design, field, general);
+  forTables(design, posterior, ({ pattern, system, add }) => {
+    const known = pattern.pairs.length > 0 ? placed(pattern, field) : null;
+    for (const { index, values } of pattern.criteria) {
+      const nodes = cellTotals(system, known ? values.map((value, cell) => value - (known[cell] as number)) : values);
+      choleskySolve(system.factor, nodes.length, nodes);
+      add(effects, index, nodes);
+    }
+  });
+  return effects;
+}
+
+/** One draw's deviation from the means, linear in the standard normals z: mean + deviation and mean − deviation are both draws. */
+export function effectsDeviation(design: PanelDesign, posterior: ConditionalPosterior, z: Float64Array): Effects {
+  const pairs = design.pairs.puppies.length;
   const field = z.slice(0, pairs);
   lowerTransposeSolve(posterior.pairFactor, pairs, field);
-  for (let pair = 0; pair < pairs; pair += 1) field[pair] = (field[pair] as number) + (posterior.pairMean[pair] as number);
-  const nodes = puppies + seats;
-  const general = drawNodes(posterior.pairSystem, field, z.subarray(pairs, pairs + nodes));
-  const quality = new Float64Array(design.criteria.length * puppies);
-  const seatLevel = general.slice(puppies);
-  const oneSidedCount = design.oneSided.reduce((sum, pattern) => sum + pattern.criteria.length, 0);
-  let at = pairs + nodes;
-  design.oneSided.forEach((pattern, index) => {
-    const system = posterior.oneSided[index] as CrossedSystem;
-    for (const criterion of pattern.criteria) {
-      const own = drawNodes(system, withoutField(pattern, criterion.values, field), z.subarray(at, at + nodes));
-      at += nodes;
-      const start = criterion.index * puppies;
-      for (let puppy = 0; puppy < puppies; puppy += 1) quality[start + puppy] = (general[puppy] as number) + (own[puppy] as number);
-      for (let seat = 0; seat < seats; seat += 1) {
-        seatLevel[seat] = (seatLevel[seat] as number) + (own[puppies + seat] as number) / oneSidedCount;
-      }
-    }
+  let at = pairs;
+  const nodesFrom = (system: CrossedSystem, pull: Float64Array | null) => {
+    const nodes = z.slice(at, at + system.size);
+    at += system.size;
+    if (pull) for (let node = 0; node < nodes.length; node += 1) nodes[node] = (nodes[node] as number) + (pull[node] as number);
+    lowerTransposeSolve(system.factor, system.size, nodes);
+    return nodes;
+  };
+  const general = nodesFrom(posterior.pairSystem, pullOf(posterior.pairSystem, field));
+  const effects = emptyEffects(design, field, general);
+  forTables(design, posterior, ({ pattern, system, add }) => {
+    // A table explains what the pair effects leave: where they deviate upwards, it deviates downwards.
+    const pull = pattern.pairs.length > 0 ? pullOf(system, placed(pattern, field).map((value) => -value)) : null;
+    for (const { index } of pattern.criteria) add(effects, index, nodesFrom(system, pull));
   });
-  design.twoSided.forEach((pattern, index) => {
-    const system = posterior.twoSided[index] as CrossedSystem;
-    for (const criterion of pattern.criteria) {
-      const degrees = drawNodes(system, criterion.values, z.subarray(at, at + nodes));
-      at += nodes;
-      const start = criterion.index * puppies;
-      // quality = top − (top − bottom)/3 · |d|, which is 3 − 2|d| in units about the middle.
-      for (let puppy = 0; puppy < puppies; puppy += 1) quality[start + puppy] = 3 - 2 * Math.abs(degrees[puppy] as number);
-    }
-  });
-  return { liking: likings(design, field, general), seatLevel, quality };
+  return effects;
 }
 
-/** Draws the effects of a table given the cells' values: mean A⁻¹Z'D⁻¹y, covariance A⁻¹. */
-function drawNodes(system: CrossedSystem, values: Float64Array, z: Float64Array): Float64Array {
-  const nodes = cellTotals(system, values);
-  lowerSolve(system.factor, system.size, nodes);
-  for (let node = 0; node < nodes.length; node += 1) nodes[node] = (nodes[node] as number) + (z[node] as number);
-  lowerTransposeSolve(system.factor, system.size, nodes);
-  return nodes;
+/** What cell values pull the effects by, in the coordinates of the factor. */
+function pullOf(system: CrossedSystem, values: Float64Array): Float64Array {
+  const pull = cellTotals(system, values);
+  lowerSolve(system.factor, system.size, pull);
+  return pull;
 }
 
-function withoutField(pattern: Pattern, values: Float64Array, field: Float64Array): Float64Array {
-  const rest = new Float64Array(values.length);
-  for (let cell = 0; cell < values.length; cell += 1) {
-    rest[cell] = (values[cell] as number) - (field[pattern.pairs[cell] as number] as number);
-  }
-  return rest;
+/** Values of the pairs at the cells of a pattern. */
+function placed(pattern: Pattern, field: Float64Array): Float64Array {
+  const values = new Float64Array(pattern.pairs.length);
+  for (let cell = 0; cell < values.length; cell += 1) values[cell] = field[pattern.pairs[cell] as number] as number;
+  return values;
 }
 
-function likings(design: PanelDesign, field: Float64Array, general: Float64Array): Float64Array {
+type Table = {
+  readonly pattern: Pattern;
+  readonly system: CrossedSystem;
+  /** Writes the nodes of one criterion's table where they belong. */
+  readonly add: (effects: Effects, criterion: number, nodes: Float64Array) => void;
+};
+
+function forTables(design: PanelDesign, posterior: ConditionalPosterior, visit: (table: Table) => void): void {
+  const [puppies, seats] = [design.puppies.length, design.seats.length];
+  const oneSided = design.oneSided.reduce((sum, pattern) => sum + pattern.criteria.length, 0);
+  const standings = ({ standing }: Effects, criterion: number, nodes: Float64Array) => {
+    const start = criterion * puppies;
+    for (let puppy = 0; puppy < puppies; puppy += 1) standing[start + puppy] = (standing[start + puppy] as number) + (nodes[puppy] as number);
+  };
+  const levels = ({ seatLevel }: Effects, nodes: Float64Array) => {
+    for (let seat = 0; seat < seats; seat += 1) seatLevel[seat] = (seatLevel[seat] as number) + (nodes[puppies + seat] as number) / oneSided;
+  };
+  const addOneSided: Table['add'] = (effects, criterion, nodes) => {
+    const start = criterion * puppies;
+    for (let puppy = 0; puppy < puppies; puppy += 1) effects.standing[start + puppy] = effects.general[puppy] as number;
+    standings(effects, criterion, nodes);
+    levels(effects, nodes);
+  };
+  design.oneSided.forEach((pattern, at) => visit({ pattern, system: posterior.oneSided[at] as CrossedSystem, add: addOneSided }));
+  design.twoSided.forEach((pattern, at) => visit({ pattern, system: posterior.twoSided[at] as CrossedSystem, add: standings }));
+}
+
+function emptyEffects(design: PanelDesign, field: Float64Array, nodes: Float64Array): Effects {
+  const puppies = design.puppies.length;
   const liking = new Float64Array(field.length);
   for (let pair = 0; pair < field.length; pair += 1) {
     const puppy = design.pairs.puppies[pair] as number;
-    const seat = design.puppies.length + (design.pairs.seats[pair] as number);
-    liking[pair] = (field[pair] as number) - (general[puppy] as number) - (general[seat] as number);
+    const seat = puppies + (design.pairs.seats[pair] as number);
+    liking[pair] = (field[pair] as number) - (nodes[puppy] as number) - (nodes[seat] as number);
   }
-  return liking;
+  const standing = new Float64Array(design.criteria.length * puppies);
+  return { liking, general: nodes.slice(0, puppies), seatLevel: nodes.slice(puppies), standing };
 }

@@ -1,4 +1,5 @@
 import { choleskyFactor, lowerInverse } from '#lib/stats/cholesky';
+import { logDiagonal, type Shape } from './stretchedStudent';
 
 /** Log density up to a constant, at a point of `size` coordinates. */
 export type LogDensity = (theta: Float64Array) => number;
@@ -6,15 +7,17 @@ export type LogDensity = (theta: Float64Array) => number;
 const GRADIENT_STEP = 1e-4;
 const MOST_STEPS = 40;
 /** Stops when a step gains less than this in log density: far below what the proposal needs. */
-const ENOUGH = 1e-3;
+const ENOUGH = 0.05;
 
-/** The mode, by quasi-Newton steps (BFGS; Nocedal & Wright, section 6.1) with a forward-difference gradient. */
-export function posteriorMode(density: LogDensity, start: Float64Array): Float64Array {
-  const size = start.length;
+/**
+ * The mode, by quasi-Newton steps (BFGS; Nocedal & Wright, section 6.1) with a forward-difference gradient.
+ * @param variances rough posterior variance of each coordinate: the first steps' lengths.
+ */
+export function posteriorMode(density: LogDensity, start: Float64Array, variances: Float64Array): Float64Array {
   let point: Float64Array = Float64Array.from(start);
   let value = density(point);
   let gradient = differenceGradient(density, point, value);
-  const inverse = identity(size, 0.1);
+  const inverse = diagonal(variances);
   for (let step = 0; step < MOST_STEPS; step += 1) {
     const direction = multiply(inverse, gradient);
     const moved = backtrack(density, { point, value, direction });
@@ -30,10 +33,10 @@ export function posteriorMode(density: LogDensity, start: Float64Array): Float64
 }
 
 /**
- * Lower triangular S with S S' the inverse of minus the second derivatives at the mode (differences of `step`): the shape of
- * the density there. Directions in which it is not clearly curved get the curvature of a wide prior instead.
+ * The map S with S S' the inverse of minus the second derivatives at the mode (differences of `step`): the shape of the density
+ * there. Directions in which it is not clearly curved get the curvature of a wide prior instead.
  */
-export function modeShape(density: LogDensity, mode: Float64Array, step: number): Float64Array {
+export function modeShape(density: LogDensity, mode: Float64Array, step: number): Shape {
   const size = mode.length;
   const middle = density(mode);
   const at = (moves: readonly number[]) => {
@@ -52,7 +55,7 @@ export function modeShape(density: LogDensity, mode: Float64Array, step: number)
     back[row] = (back[row] as number) - step;
     curvature[row * size + row] = -((singles[row] as number) + density(back) - 2 * middle) / (step * step);
   }
-  return transposedInverse(factorWithFloor(curvature, size), size);
+  return inverseRoot(factorWithFloor(curvature, size), size);
 }
 
 const LEAST_CURVATURE = 0.4;
@@ -69,14 +72,17 @@ function factorWithFloor(curvature: Float64Array, size: number): Float64Array {
   }
 }
 
-/** L⁻ᵀ as a full matrix: columns are independent directions of unit spread. */
-function transposedInverse(factor: Float64Array, size: number): Float64Array {
+/** L⁻ᵀ, whose columns are independent directions of unit spread when L L' is the curvature. */
+function inverseRoot(factor: Float64Array, size: number): Shape {
   const lower = lowerInverse(factor, size);
-  const shape = new Float64Array(size * size);
+  const [map, inverse] = [new Float64Array(size * size), new Float64Array(size * size)];
   for (let row = 0; row < size; row += 1) {
-    for (let column = 0; column <= row; column += 1) shape[column * size + row] = lower[row * size + column] as number;
+    for (let column = 0; column <= row; column += 1) {
+      map[column * size + row] = lower[row * size + column] as number;
+      inverse[column * size + row] = factor[row * size + column] as number;
+    }
   }
-  return shape;
+  return { map, inverse, logDeterminant: -logDiagonal(factor, size) };
 }
 
 function differenceGradient(density: LogDensity, point: Float64Array, value: number): Float64Array {
@@ -115,9 +121,10 @@ function updateInverse(inverse: Float64Array, pair: { move: Float64Array; change
   }
 }
 
-function identity(size: number, scale: number): Float64Array {
+function diagonal(values: Float64Array): Float64Array {
+  const size = values.length;
   const matrix = new Float64Array(size * size);
-  for (let row = 0; row < size; row += 1) matrix[row * size + row] = scale;
+  for (let row = 0; row < size; row += 1) matrix[row * size + row] = values[row] as number;
   return matrix;
 }
 

@@ -25,7 +25,7 @@ export type ReconcileSettings = {
 export const reconcileSettings: ReconcileSettings = {
   priors: meritPriors,
   thresholds: closeCallThresholds,
-  sampling: { points: 500, pairs: 1500 },
+  sampling: { points: 240, pairs: 1250 },
 };
 
 /**

@@ -1,3 +1,4 @@
+import { normalCdf, normalQuantile } from '#lib/stats/normalDistribution';
 import type { MeritPriors, PanelSpread } from './meritPriors';
 import type { PanelDesign } from './panelDesign';
 
@@ -15,7 +16,11 @@ export type StandardDeviations = {
   readonly noise: readonly number[];
 };
 
-/** Where each log SD stands in the parameter vector θ: four or seven shared ones, then likings, then noises. */
+/**
+ * The SDs as coordinates x in which their posterior is nearly normal: for a half-normal SD the normal score of its prior (so that
+ * its prior is standard normal and an SD near zero has no long tail), for the others the log SD.
+ * Order: four shared SDs of one-sided criteria, three of two-sided ones (each only if the panel has such), likings, noises.
+ */
 export type VarianceLayout = {
   readonly size: number;
   readonly seats: number;
@@ -34,52 +39,63 @@ export function varianceLayout(design: PanelDesign): VarianceLayout {
   return { size: (oneSided ? 4 : 0) + (twoSided ? 3 : 0) + likings + seats, seats, likings, oneSided, twoSided };
 }
 
-/** θ → SDs. A family the panel has no criterion for keeps its prior's middle, which nothing then reads. */
-export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, theta: Float64Array): StandardDeviations {
+/** x → SDs. A family the panel has no criterion for keeps its prior's middle, which nothing then reads. */
+export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, x: Float64Array): StandardDeviations {
   let at = 0;
-  const next = () => Math.exp(theta[at++] as number);
+  const half = (scale: number) => floored(scale * halfNormalOfScore(x[at++] as number));
+  const log = () => floored(Math.exp(x[at++] as number));
   const [puppy, puppyCriterion, evaluator, evaluatorCriterion] = layout.oneSided
-    ? [next(), next(), next(), next()]
+    ? [half(priors.puppy), half(priors.puppyCriterion), half(priors.evaluator), half(priors.evaluatorCriterion)]
     : [priors.puppy, priors.puppyCriterion, priors.evaluator, priors.evaluatorCriterion];
   const [puppyDegree, evaluatorLean, degreeNoise] = layout.twoSided
-    ? [next(), next(), next()]
+    ? [half(priors.puppyDegree), half(priors.evaluatorLean), log()]
     : [priors.puppyDegree, priors.evaluatorLean, 1];
-  const likings = Array.from({ length: layout.likings }, next);
-  const noise = Array.from({ length: layout.seats }, next);
+  const likings = Array.from({ length: layout.likings }, log);
+  const noise = Array.from({ length: layout.seats }, log);
   const liking = noise.map((_, seat) => likings[seat] ?? likings[0] ?? priors.liking.median);
   return { puppy, puppyCriterion, evaluator, evaluatorCriterion, puppyDegree, evaluatorLean, degreeNoise, liking, noise };
 }
 
-/** Log density of the prior of θ up to a constant; half-normal SDs carry the Jacobian of the logarithm. */
-export function logPrior(layout: VarianceLayout, priors: MeritPriors, theta: Float64Array): number {
-  const shared = sharedScales(layout, priors);
+/** Log density of the prior of x up to a constant. */
+export function logPrior(layout: VarianceLayout, priors: MeritPriors, x: Float64Array): number {
   let sum = 0;
   let at = 0;
-  for (const scale of shared) {
-    const value = theta[at++] as number;
-    if (scale.kind === 'halfNormal') sum += value - Math.exp(2 * value) / (2 * scale.scale * scale.scale);
-    else sum -= (value / scale.scale) ** 2 / 2;
-  }
-  sum += logExchangeable(theta.subarray(at, at + layout.likings), priors.liking);
-  return sum + logExchangeable(theta.subarray(at + layout.likings), priors.noise);
+  for (const scale of sharedScales(layout, priors)) sum -= ((x[at++] as number) / scale) ** 2 / 2;
+  sum += logExchangeable(x.subarray(at, at + layout.likings), priors.liking);
+  return sum + logExchangeable(x.subarray(at + layout.likings), priors.noise);
 }
 
 /** A point to start the search for the mode from: the middle of every prior. */
 export function priorMiddle(layout: VarianceLayout, priors: MeritPriors): Float64Array {
   return Float64Array.from([
-    ...sharedScales(layout, priors).map((scale) => (scale.kind === 'halfNormal' ? Math.log(scale.scale * 0.6) : 0)),
+    ...sharedScales(layout, priors).map(() => 0),
     ...Array.from({ length: layout.likings }, () => Math.log(priors.liking.median)),
     ...Array.from({ length: layout.seats }, () => Math.log(priors.noise.median)),
   ]);
 }
 
-type SharedScale = { readonly kind: 'halfNormal' | 'normal'; readonly scale: number };
+/** Rough posterior variance of each coordinate: prior's for the shared ones, that of a log SD from n scores (1/2n) for the noises. */
+export function roughVariances(layout: VarianceLayout, priors: MeritPriors, scoresBySeat: readonly number[]): Float64Array {
+  return Float64Array.from([
+    ...sharedScales(layout, priors).map((scale) => 0.2 * scale * scale),
+    ...Array.from({ length: layout.likings }, () => 0.1),
+    ...scoresBySeat.map((scores) => 1 / (1 / priors.noise.seat ** 2 + 1.5 * scores)),
+  ]);
+}
 
-function sharedScales(layout: VarianceLayout, priors: MeritPriors): SharedScale[] {
-  const half = (scale: number): SharedScale => ({ kind: 'halfNormal', scale });
-  const oneSided = [priors.puppy, priors.puppyCriterion, priors.evaluator, priors.evaluatorCriterion].map(half);
-  const twoSided = [half(priors.puppyDegree), half(priors.evaluatorLean), { kind: 'normal' as const, scale: priors.degreeNoise }];
-  return [...(layout.oneSided ? oneSided : []), ...(layout.twoSided ? twoSided : [])];
+/** Prior SDs of the shared coordinates, in their order. */
+function sharedScales(layout: VarianceLayout, priors: MeritPriors): number[] {
+  return [...(layout.oneSided ? [1, 1, 1, 1] : []), ...(layout.twoSided ? [1, 1, priors.degreeNoise] : [])];
+}
+
+/** The standard half-normal value whose place in its distribution is that of `score` in the standard normal. */
+function halfNormalOfScore(score: number): number {
+  return -normalQuantile(normalCdf(-score) / 2);
+}
+
+/** Keeps an SD from vanishing altogether: a hundredth of a step is nothing in scores, and keeps every matrix well conditioned. */
+function floored(sd: number): number {
+  return Math.hypot(sd, 0.01);
 }
 
 /** Normal with covariance seat² I + panel² 11', inverted by Sherman and Morrison. */

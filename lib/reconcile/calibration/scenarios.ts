@@ -1,0 +1,83 @@
+/** A kind of litter and panel to simulate, outside the model in that scores are rounded and clipped. SDs in units u. */
+export type Scenario = {
+  readonly key: string;
+  readonly title: string;
+  readonly puppies: number;
+  readonly criteria: number;
+  /** How many of the criteria are two-sided. */
+  readonly twoSided: number;
+  readonly scale: { readonly low: number; readonly high: number };
+  readonly litter: LitterSpread;
+  readonly evaluators: readonly SimulatedEvaluator[];
+  /** How far pair accuracy and Brier score may fall short of the best prediction with the variances known. */
+  readonly shortfall: number;
+};
+
+export type LitterSpread = {
+  readonly puppy: number;
+  readonly puppyCriterion: number;
+  readonly puppyDegree: number;
+};
+
+export type SimulatedEvaluator = {
+  /** Fixed severity, or null to draw one. */
+  readonly severity: number | null;
+  readonly liking: number;
+  readonly noise: number;
+  /** Fixed lean on every two-sided criterion, on top of the drawn one. */
+  readonly lean: number;
+  readonly misses: Misses;
+};
+
+/** Which cells an evaluator leaves out: a number of puppies, a share of the criteria, or a share of the cells at random. */
+export type Misses = { readonly puppies: number; readonly criteria: number; readonly cells: number };
+
+/** What every scenario has alike: evaluators' severity, their severity per criterion, lean, and the criteria's levels. */
+export const panelSpread = {
+  evaluator: 0.5,
+  evaluatorCriterion: 0.3,
+  evaluatorLean: 0.4,
+  criterionLevel: { mean: 0.4, sd: 0.5 },
+  degreeLevel: 0.4,
+};
+
+const litter: LitterSpread = { puppy: 0.5, puppyCriterion: 0.45, puppyDegree: 0.7 };
+const none: Misses = { puppies: 0, criteria: 0, cells: 0 };
+const ordinary: SimulatedEvaluator = { severity: null, liking: 0.39, noise: 0.63, lean: 0, misses: none };
+const panelOf = (count: number, but: readonly Partial<SimulatedEvaluator>[] = []): SimulatedEvaluator[] =>
+  Array.from({ length: count }, (_, at) => ({ ...ordinary, ...but[at] }));
+
+const plain: Omit<Scenario, 'key' | 'title'> = {
+  puppies: 8, criteria: 12, twoSided: 0, scale: { low: 1, high: 7 }, litter, evaluators: panelOf(4), shortfall: 0.015,
+};
+
+export const scenarios: readonly Scenario[] = [
+  { ...plain, key: 'plain', title: 'plain' },
+  { ...plain, key: 'small', title: 'five puppies, three evaluators, 1-5', puppies: 5, scale: { low: 1, high: 5 }, evaluators: panelOf(3) },
+  { ...plain, key: 'two', title: 'two evaluators', evaluators: panelOf(2) },
+  { ...plain, key: 'noisy', title: 'one noisy seat (3 x)', evaluators: panelOf(4, [{ noise: 3 * ordinary.noise }]), shortfall: 0.03 },
+  { ...plain, key: 'severe', title: 'one severe seat', evaluators: panelOf(4, [{ severity: -1.5 }]) },
+  { ...plain, key: 'partial', title: 'one partial seat (3.5 x)', evaluators: panelOf(4, [{ liking: 3.5 * ordinary.liking }]), shortfall: 0.03 },
+  {
+    ...plain, key: 'remote', title: 'two remote seats, a third of criteria unseen',
+    evaluators: panelOf(4, [{ misses: { ...none, criteria: 1 / 3 } }, { misses: { ...none, criteria: 1 / 3 } }]),
+  },
+  { ...plain, key: 'missing', title: 'a quarter missing at random', evaluators: panelOf(4).map((seat) => ({ ...seat, misses: { ...none, cells: 0.25 } })) },
+  {
+    ...plain, key: 'late', title: 'late severe mentor, misses 4 of 9', puppies: 9,
+    evaluators: panelOf(4, [{ severity: -1.5, misses: { ...none, puppies: 4 } }]),
+  },
+  {
+    ...plain, key: 'opposite', title: 'two opposite seats, each misses some',
+    evaluators: panelOf(4, [{ severity: -1.2, misses: { ...none, puppies: 3 } }, { severity: 1.2, misses: { ...none, puppies: 3 } }]),
+  },
+  { ...plain, key: 'flat', title: 'flat litter', litter: { puppy: 0.08, puppyCriterion: 0.2, puppyDegree: 0.3 } },
+  {
+    ...plain, key: 'degrees', title: 'five two-sided criteria, seats lean apart', twoSided: 5,
+    evaluators: panelOf(4, [{ lean: 1 }, { lean: -1 }]),
+  },
+  {
+    ...plain, key: 'lean', title: 'two-sided, one leaning seat misses 3', twoSided: 5,
+    evaluators: panelOf(4, [{ lean: 1, severity: -1, misses: { ...none, puppies: 3 } }]),
+  },
+];

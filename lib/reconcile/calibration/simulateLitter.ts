@@ -1,0 +1,84 @@
+import type { SeededRandom } from '#lib/stats/seededRandom';
+import type { Panel, PanelScore } from '../panel';
+import { panelSpread, type Scenario, type SimulatedEvaluator } from './scenarios';
+
+export type SimulatedLitter = {
+  readonly panel: Panel;
+  /** True merit with equal weights, against the litter's mean, in scale points. */
+  readonly merit: ReadonlyMap<string, number>;
+  /** True severities, by evaluator, in units u. */
+  readonly severity: readonly number[];
+};
+
+/** One litter and its scores: true effects drawn, then rounded to whole scores and clipped to the scale. */
+export function simulateLitter(scenario: Scenario, random: SeededRandom): SimulatedLitter {
+  const normal = (sd: number) => sd * random.normal();
+  const unit = (scenario.scale.high - scenario.scale.low) / 6;
+  const middle = (scenario.scale.high + scenario.scale.low) / 2;
+  const puppies = Array.from({ length: scenario.puppies }, (_, at) => `puppy${at + 1}`);
+  const evaluators = scenario.evaluators.map((_, at) => `evaluator${at + 1}`);
+  const criteria = Array.from({ length: scenario.criteria }, (_, at) => ({ key: `criterion${at + 1}`, twoSided: at < scenario.twoSided }));
+  const general = puppies.map(() => normal(scenario.litter.puppy));
+  const severity = scenario.evaluators.map((seat) => seat.severity ?? normal(panelSpread.evaluator));
+  const liking = scenario.evaluators.map((seat) => puppies.map(() => normal(seat.liking)));
+  const isMissed = missedCells(scenario, random);
+  const quality = puppies.map(() => 0);
+  const scores: PanelScore[] = [];
+  criteria.forEach((criterion, c) => {
+    const { level, puppySd, leanSd } = familyOf(scenario, criterion.twoSided, random);
+    const own = puppies.map(() => normal(puppySd));
+    const lean = scenario.evaluators.map((seat) => normal(leanSd) + (criterion.twoSided ? seat.lean : 0));
+    puppies.forEach((puppy, p) => {
+      const truth = criterion.twoSided ? level + at(own, p) : level + at(general, p) + at(own, p);
+      quality[p] = at(quality, p) + (criterion.twoSided ? 3 - 2 * Math.abs(truth) : truth) / criteria.length;
+      scenario.evaluators.forEach((seat, j) => {
+        const heard = criterion.twoSided ? 0 : at(severity, j) + at(liking[j] ?? [], p);
+        const latent = truth + heard + at(lean, j) + normal(seat.noise);
+        if (isMissed(j, p, c)) return;
+        const value = criterion.twoSided ? clipped(latent, -3, 3) : clipped(middle + unit * latent, scenario.scale.low, scenario.scale.high);
+        scores.push({ puppy, evaluator: evaluators[j] ?? '', criterion: criterion.key, value });
+      });
+    });
+  });
+  const litter = quality.reduce((sum, value) => sum + value, 0) / quality.length;
+  return {
+    panel: { scale: scenario.scale, puppies, evaluators, criteria, scores },
+    merit: new Map(puppies.map((puppy, p) => [puppy, (at(quality, p) - litter) * unit])),
+    severity,
+  };
+}
+
+function familyOf(scenario: Scenario, twoSided: boolean, random: SeededRandom) {
+  if (twoSided) {
+    return { level: panelSpread.degreeLevel * random.normal(), puppySd: scenario.litter.puppyDegree, leanSd: panelSpread.evaluatorLean };
+  }
+  const { mean, sd } = panelSpread.criterionLevel;
+  return { level: mean + sd * random.normal(), puppySd: scenario.litter.puppyCriterion, leanSd: panelSpread.evaluatorCriterion };
+}
+
+function clipped(value: number, low: number, high: number): number {
+  return Math.min(high, Math.max(low, Math.round(value)));
+}
+
+function at(list: readonly number[], index: number): number {
+  return list[index] ?? 0;
+}
+
+function missedCells(scenario: Scenario, random: SeededRandom): (seat: number, puppy: number, criterion: number) => boolean {
+  const drawn = scenario.evaluators.map(({ misses }: SimulatedEvaluator) => ({
+    puppies: chosen(scenario.puppies, misses.puppies, random),
+    criteria: chosen(scenario.criteria, Math.round(misses.criteria * scenario.criteria), random),
+    cells: misses.cells,
+  }));
+  return (seat, puppy, criterion) => {
+    const misses = drawn[seat];
+    if (!misses) return false;
+    const chance = random.uniform() < misses.cells;
+    return chance || misses.puppies.has(puppy) || misses.criteria.has(criterion);
+  };
+}
+
+function chosen(of: number, count: number, random: SeededRandom): ReadonlySet<number> {
+  const left = Array.from({ length: of }, (_, index) => index);
+  return new Set(Array.from({ length: count }, () => left.splice(random.below(left.length), 1)[0] ?? 0));
+}
