@@ -1,0 +1,54 @@
+import Link from 'next/link';
+import type { EvaluationPhase } from '#lib/evaluation/phase';
+import { type EvaluationPage, evaluationPages } from './evaluationPages';
+import styles from './PageHead.module.css';
+
+type PageHeadProps = {
+  readonly title: string;
+  /** One small line of facts beside the title: "9 puppies · 56 days". */
+  readonly facts?: string;
+  /** Given on the pages of one evaluation: draws the way between them. */
+  readonly evaluation?: { readonly id: string; readonly phase: EvaluationPhase; readonly owner: boolean };
+  readonly here?: EvaluationPage;
+};
+
+/** The head of every desk page: the way home, the title (the page's only h1), its facts, and the way round an evaluation. */
+export function PageHead({ title, facts, evaluation, here }: PageHeadProps) {
+  return (
+    <header className={styles.head}>
+      <div className={styles.inner}>
+        <Link href="/" className={styles.home}>
+          Evenstack
+        </Link>
+        <div className={styles.line}>
+          <h1 className={styles.title}>{title}</h1>
+          {facts ? <p className={`small figures ${styles.facts}`}>{facts}</p> : null}
+          {evaluation ? <EvaluationNav evaluation={evaluation} here={here} /> : null}
+        </div>
+      </div>
+    </header>
+  );
+}
+
+type EvaluationNavProps = { readonly evaluation: NonNullable<PageHeadProps['evaluation']>; readonly here: EvaluationPage | undefined };
+
+/** Only what exists in this phase is a link; the rest stands there as words, so that one sees what is still to come. */
+function EvaluationNav({ evaluation, here }: EvaluationNavProps) {
+  const pages = evaluationPages.filter((page) => evaluation.owner || !page.ownerOnly);
+  return (
+    <nav aria-label="Pages of this evaluation" className={styles.nav}>
+      {pages.map(({ key, words, path, phases }) =>
+        phases.includes(evaluation.phase) ? (
+          <Link key={key} href={`${path}?id=${evaluation.id}`} className={styles.page} aria-current={key === here ? 'page' : undefined}>
+            {words}
+          </Link>
+        ) : (
+          <span key={key} className={styles.later}>
+            {words}
+            <span className="aloud"> (later)</span>
+          </span>
+        ),
+      )}
+    </nav>
+  );
+}

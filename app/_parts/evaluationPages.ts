@@ -1,0 +1,24 @@
+import type { EvaluationPhase } from '#lib/evaluation/phase';
+
+export type EvaluationPage = 'setup' | 'score' | 'board' | 'look' | 'decision' | 'record';
+
+type PageLine = {
+  readonly key: EvaluationPage;
+  readonly words: string;
+  readonly path: string;
+  /** Phases in which there is something to see. */
+  readonly phases: readonly EvaluationPhase[];
+  readonly ownerOnly: boolean;
+};
+
+const always = ['preparing', 'scoring', 'deciding', 'sealed'] as const;
+
+/** The pages of one evaluation, in the order of the work. */
+export const evaluationPages: readonly PageLine[] = [
+  { key: 'setup', words: 'Set-up', path: '/setup', phases: always, ownerOnly: true },
+  { key: 'score', words: 'Score', path: '/score', phases: ['scoring'], ownerOnly: false },
+  { key: 'board', words: 'Board', path: '/board', phases: ['scoring', 'deciding', 'sealed'], ownerOnly: false },
+  { key: 'look', words: 'Second looks', path: '/look', phases: ['deciding', 'sealed'], ownerOnly: false },
+  { key: 'decision', words: 'Decision', path: '/decision', phases: ['deciding', 'sealed'], ownerOnly: false },
+  { key: 'record', words: 'Record', path: '/record', phases: always, ownerOnly: false },
+];
