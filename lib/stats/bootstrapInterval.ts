@@ -31,8 +31,8 @@ export function bootstrapInterval(statistic: ResampledStatistic, settings: Boots
   const tail = (1 - settings.level) / 2;
   const [lower, upper] = levels ?? [tail, 1 - tail];
   return {
-    low: quantileOf(values, lower),
-    high: quantileOf(values, upper),
+    low: sortedQuantile(values, lower),
+    high: sortedQuantile(values, upper),
     method: levels === null ? 'percentile' : 'bca',
     draws: settings.draws,
     undefinedDraws,
@@ -90,7 +90,8 @@ export function adjustedLevels({ below, acceleration, level }: { below: number; 
   return lower === null || upper === null || lower === undefined || upper === undefined || !(lower < upper) ? null : [lower, upper];
 }
 
-function quantileOf(sorted: Float64Array, level: number): number {
+/** Smallest of the ascending values whose cumulative share reaches the level. */
+export function sortedQuantile(sorted: Float64Array, level: number): number {
   const at = Math.ceil(level * sorted.length - 1e-9) - 1;
   return sorted[Math.min(Math.max(at, 0), sorted.length - 1)] as number;
 }

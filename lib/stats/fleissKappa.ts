@@ -1,0 +1,58 @@
+import type { Undefined } from './coefficient';
+import { normalUpperTail } from './normalDistribution';
+
+export type FleissKappa = {
+  readonly value: number;
+  readonly observed: number;
+  readonly expected: number;
+  /** Test of κ = 0 (Fleiss, Nee & Landis 1979); null when its standard error is 0. */
+  readonly test: { readonly se: number; readonly z: number; readonly p: number } | null;
+  /** κ of each category against the rest; null for one never or always used. `categorySe` is theirs under κ = 0. */
+  readonly byCategory: readonly (number | null)[];
+  readonly categorySe: number;
+  /** Randolph's free-marginal κ (2005): chance agreement 1 / number of categories. */
+  readonly freeMarginal: number;
+};
+
+/**
+ * Fleiss' κ for the same number of ratings of every unit (for gaps see `chanceCorrectedAgreement`).
+ * @param counts per unit, how many raters gave each category.
+ * Undefined: fewer than two ratings, unequal numbers of them, or one category used throughout. Source: Fleiss 1971.
+ * Worked example: Fleiss's 30 × 5 table of diagnoses by six raters gives .430.
+ */
+export function fleissKappa(counts: readonly (readonly number[])[]): FleissKappa | Undefined {
+  const n = counts.length;
+  const q = counts[0]?.length ?? 0;
+  const m = (counts[0] ?? []).reduce((sum, count) => sum + count, 0);
+  if (n === 0) return { undefined: 'no scores' };
+  if (m < 2) return { undefined: 'one rater' };
+  if (counts.some((row) => row.reduce((sum, count) => sum + count, 0) !== m)) return { undefined: 'missing cells' };
+  const shares = Array.from({ length: q }, (_, c) => counts.reduce((sum, row) => sum + (row[c] ?? 0), 0) / (n * m));
+  const pairs = n * m * (m - 1);
+  const observed = counts.reduce((sum, row) => sum + row.reduce((part, count) => part + count * (count - 1), 0), 0) / pairs;
+  const expected = shares.reduce((sum, share) => sum + share * share, 0);
+  if (!(1 - expected > 1e-12)) return { undefined: 'chance agreement is certain' };
+  const value = (observed - expected) / (1 - expected);
+  return {
+    value,
+    observed,
+    expected,
+    test: nullTest(value, { shares, pairs }),
+    byCategory: shares.map((share, c) => categoryKappa(counts.map((row) => row[c] ?? 0), { share, m })),
+    categorySe: Math.sqrt(2 / pairs),
+    freeMarginal: (observed - 1 / q) / (1 - 1 / q),
+  };
+}
+
+function nullTest(value: number, { shares, pairs }: { shares: readonly number[]; pairs: number }): FleissKappa['test'] {
+  const variance = shares.reduce((sum, p) => sum + p * (1 - p), 0);
+  const skew = shares.reduce((sum, p) => sum + p * (1 - p) * (1 - 2 * p), 0);
+  const se = (Math.SQRT2 * Math.sqrt(Math.max(0, variance ** 2 - skew))) / (variance * Math.sqrt(pairs));
+  return se > 0 ? { se, z: value / se, p: 2 * normalUpperTail(Math.abs(value / se)) } : null;
+}
+
+function categoryKappa(counts: readonly number[], { share, m }: { share: number; m: number }): number | null {
+  if (share <= 0 || share >= 1) return null;
+  const disagreement = counts.reduce((sum, count) => sum + count * (m - count), 0);
+  return 1 - disagreement / (counts.length * m * (m - 1) * share * (1 - share));
+}
