@@ -19,6 +19,6 @@ export const evaluationPages: readonly PageLine[] = [
   { key: 'score', words: 'Score', path: '/score', phases: ['scoring'], ownerOnly: false },
   { key: 'board', words: 'Board', path: '/board', phases: ['scoring', 'deciding', 'sealed'], ownerOnly: false },
   { key: 'look', words: 'Second looks', path: '/look', phases: ['deciding', 'sealed'], ownerOnly: false },
-  { key: 'decision', words: 'Decision', path: '/decision', phases: ['deciding', 'sealed'], ownerOnly: false },
+  { key: 'decision', words: 'Decision', path: '/decide', phases: ['deciding', 'sealed'], ownerOnly: false },
   { key: 'record', words: 'Record', path: '/record', phases: always, ownerOnly: false },
 ];
