@@ -1,0 +1,78 @@
+import { choleskyFactor, choleskyInverse, choleskySolve } from './cholesky';
+
+/**
+ * The common part of the paired-comparison models: log-concave likelihoods in a few parameters, climbed by Newton's method.
+ * Every record is a choice among outcomes whose log odds are linear in the parameters (conditional logit).
+ */
+export type ChoiceRecord = {
+  readonly outcomes: readonly { readonly count: number; readonly terms: readonly (readonly [parameter: number, weight: number])[] }[];
+};
+
+export type ChoiceFit = {
+  readonly parameters: Float64Array;
+  /** Inverse information, row-major. */
+  readonly covariance: Float64Array;
+  /** Σ count · log probability, no multinomial constants. */
+  readonly logLikelihood: number;
+};
+
+/** Null when the information is singular or 100 steps do not settle. Source: McFadden 1974 (score and information). */
+export function fitChoices(records: readonly ChoiceRecord[], size: number): ChoiceFit | null {
+  const parameters = new Float64Array(size);
+  let at = evaluate(records, parameters);
+  for (let step = 0; step < 100; step += 1) {
+    const factor = Float64Array.from(at.information);
+    if (!choleskyFactor(factor, size)) return null;
+    const move = Float64Array.from(at.score);
+    choleskySolve(factor, size, move);
+    const largest = move.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+    let share = Math.min(1, 4 / Math.max(largest, 1e-300));
+    let next = evaluate(records, parameters.map((value, k) => value + share * (move[k] as number)));
+    while (next.logLikelihood < at.logLikelihood - 1e-12 * Math.abs(at.logLikelihood) && share > 1e-8) {
+      share /= 2;
+      next = evaluate(records, parameters.map((value, k) => value + share * (move[k] as number)));
+    }
+    for (let k = 0; k < size; k += 1) parameters[k] = (parameters[k] as number) + share * (move[k] as number);
+    at = next;
+    if (largest < 1e-10) return { parameters, covariance: inverseInformation(at.information, size), logLikelihood: at.logLikelihood };
+  }
+  return null;
+}
+
+type Evaluated = { readonly logLikelihood: number; readonly score: Float64Array; readonly information: Float64Array };
+
+function evaluate(records: readonly ChoiceRecord[], parameters: Float64Array): Evaluated {
+  const size = parameters.length;
+  const score = new Float64Array(size);
+  const information = new Float64Array(size * size);
+  let logLikelihood = 0;
+  for (const { outcomes } of records) {
+    const logs = outcomes.map(({ terms }) => terms.reduce((sum, [k, weight]) => sum + weight * (parameters[k] as number), 0));
+    const most = Math.max(...logs);
+    const logTotal = most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
+    const trials = outcomes.reduce((sum, { count }) => sum + count, 0);
+    const mean = new Float64Array(size);
+    outcomes.forEach(({ count, terms }, o) => {
+      const log = (logs[o] as number) - logTotal;
+      const chance = Math.exp(log);
+      if (count > 0) logLikelihood += count * log;
+      for (const [k, weight] of terms) {
+        mean[k] = (mean[k] as number) + chance * weight;
+        score[k] = (score[k] as number) + count * weight;
+        for (const [l, other] of terms) information[k * size + l] = (information[k * size + l] as number) + trials * chance * weight * other;
+      }
+    });
+    for (let k = 0; k < size; k += 1) {
+      if (mean[k] === 0) continue;
+      score[k] = (score[k] as number) - trials * (mean[k] as number);
+      for (let l = 0; l < size; l += 1) information[k * size + l] = (information[k * size + l] as number) - trials * (mean[k] as number) * (mean[l] as number);
+    }
+  }
+  return { logLikelihood, score, information };
+}
+
+function inverseInformation(information: Float64Array, size: number): Float64Array {
+  const factor = Float64Array.from(information);
+  choleskyFactor(factor, size);
+  return choleskyInverse(factor, size);
+}
