@@ -1,3 +1,5 @@
+import { Home } from './Home';
+
 export default function HomePage() {
-  return <main>Evenstack</main>;
+  return <Home />;
 }

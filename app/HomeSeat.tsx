@@ -1,0 +1,77 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import type { SessionView } from '#lib/contract/sessionView';
+import { useTRPC } from './_data/trpc';
+import { useLive } from './_data/useLive';
+import { ButtonLink } from './_parts/ButtonLink';
+import { counted } from './_parts/counted';
+import { Loading } from './_parts/Loading';
+import { Page } from './_parts/Page';
+import { PageHead } from './_parts/PageHead';
+import { Refusal } from './_parts/Refusal';
+import { seatKindWords } from './_parts/seatKindWords';
+import styles from './Home.module.css';
+import { HomeLeave } from './HomeLeave';
+
+type HomeSeatProps = { readonly seat: NonNullable<SessionView['seat']>; readonly demo: boolean };
+
+/** For a device that holds a seat: where it sits, and the one thing to do now. */
+export function HomeSeat({ seat, demo }: HomeSeatProps) {
+  const trpc = useTRPC();
+  useLive(seat.evaluationId);
+  const evaluation = useQuery(trpc.evaluation.get.queryOptions({ id: seat.evaluationId }));
+  return (
+    <>
+      <PageHead title={evaluation.data?.name ?? 'Your seat'} facts={evaluation.data ? factsLine(evaluation.data) : ''} />
+      <Page width="text">
+        {demo ? <p className="small">This is the demonstration: nothing here is real.</p> : null}
+        {evaluation.isPending ? <Loading what="your evaluation" /> : null}
+        <Refusal error={evaluation.error} />
+        {evaluation.data ? <SeatNow evaluation={evaluation.data} label={seat.label} /> : null}
+        <HomeLeave owner={false} />
+      </Page>
+    </>
+  );
+}
+
+function factsLine({ litterName, puppies, ageDays }: EvaluationView): string {
+  const present = puppies.filter((puppy) => !puppy.withdrawn).length;
+  return `${litterName} · ${counted(present, 'puppy', 'puppies')} · ${counted(ageDays, 'day')} old`;
+}
+
+function SeatNow({ evaluation, label }: { readonly evaluation: EvaluationView; readonly label: string }) {
+  const own = evaluation.seats.find((one) => one.id === evaluation.viewer.seatId);
+  const kind = own ? `, ${seatKindWords[own.kind]}` : '';
+  return (
+    <section className={styles.part}>
+      <h2>
+        You sit here as {label}
+        {kind}
+      </h2>
+      <p className={styles.say}>{nowWords(evaluation)}</p>
+      <NowLink evaluation={evaluation} />
+    </section>
+  );
+}
+
+function nowWords({ phase, seats, viewer }: EvaluationView): string {
+  const locked = seats.find((one) => one.id === viewer.seatId)?.state === 'locked';
+  if (phase === 'preparing') return 'The owner is still setting this up. Keep this page: it goes on by itself when scoring opens.';
+  if (phase === 'scoring') return locked ? 'Your card is locked. Nothing shows until the owner reveals.' : 'Scoring is open. Nobody sees your scores before the reveal, the owner included.';
+  if (phase === 'deciding') return 'The scores are revealed. Look at them on the board.';
+  return 'The decisions are made and the record is sealed.';
+}
+
+function NowLink({ evaluation: { id, phase } }: { readonly evaluation: EvaluationView }) {
+  const go = phase === 'scoring' ? { path: '/score', words: 'Go to scoring' } : { path: '/board', words: 'Go to the board' };
+  if (phase === 'preparing') return null;
+  return (
+    <div className={styles.actions}>
+      <ButtonLink tone="main" href={`${go.path}?id=${id}`}>
+        {go.words}
+      </ButtonLink>
+    </div>
+  );
+}

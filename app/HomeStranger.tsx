@@ -1,0 +1,32 @@
+import { CautionNote } from './_parts/CautionNote';
+import styles from './Home.module.css';
+
+/** For a browser without a session. */
+export function HomeStranger({ demo }: { readonly demo: boolean }) {
+  return (
+    <>
+      <p className={styles.say}>
+        Several people score the same litter’s structure, each alone and blind to the rest. Once all are in, Evenstack shows how far they
+        agree, what the scores say together, and which choices are too close to call.
+      </p>
+      <section className={styles.part}>
+        <h2>{demo ? 'This is the demonstration' : 'You need a link'}</h2>
+        {demo ? (
+          <p>
+            Open the demonstration link that was printed where this was started. It gives you a copy of your own to try everything on, with an
+            invented litter; it is thrown away after a day.
+          </p>
+        ) : (
+          <>
+            <p>Open the link you were sent, in this browser. There is no account and no password.</p>
+            <p className="small">
+              A link works once. If yours was used already, ask whoever runs the evaluation for a fresh one. If that is you, the owner’s link
+              is printed where Evenstack was started.
+            </p>
+          </>
+        )}
+      </section>
+      <CautionNote caution="not-veterinary" />
+    </>
+  );
+}
