@@ -1,0 +1,82 @@
+'use client';
+
+import { useQueryClient } from '@tanstack/react-query';
+import { useEffect, useState, useSyncExternalStore } from 'react';
+import type { Answer } from '#lib/contract/entry';
+import { aloneOnDevice } from './aloneOnDevice';
+import { freshId } from './freshId';
+import { Outbox, type OutboxView } from './outbox';
+import { openOutboxStore } from './outboxStore';
+import { useTRPC, useTRPCClient } from './trpc';
+import type { Link } from './useLive';
+
+const answerWithinMs = 10_000;
+const channelName = 'evenstack-outbox';
+
+type Setting = {
+  readonly evaluationId: string;
+  readonly seatId: string;
+  readonly link: Link;
+  /** The seat's own answers as last read; undefined before. */
+  readonly answers: readonly Answer[] | undefined;
+};
+
+/** The outbox of this seat on this device, awake whenever the page, the network or the socket wakes. */
+export function useOutbox({ evaluationId, seatId, link, answers }: Setting): { readonly outbox: Outbox; readonly view: OutboxView } {
+  const outbox = useNewOutbox(evaluationId, seatId);
+  const view = useSyncExternalStore(outbox.subscribe, outbox.getView, outbox.getView);
+  useEffect(() => {
+    outbox.start();
+    const channel = 'BroadcastChannel' in window ? new BroadcastChannel(channelName) : null;
+    channel?.addEventListener('message', () => void outbox.reload());
+    const shown = () => {
+      if (document.visibilityState === 'visible') outbox.wake();
+    };
+    window.addEventListener('online', outbox.wake);
+    window.addEventListener('pageshow', outbox.wake);
+    document.addEventListener('visibilitychange', shown);
+    return () => {
+      outbox.stop();
+      channel?.close();
+      window.removeEventListener('online', outbox.wake);
+      window.removeEventListener('pageshow', outbox.wake);
+      document.removeEventListener('visibilitychange', shown);
+    };
+  }, [outbox]);
+  useEffect(() => {
+    if (link.connected) outbox.wake();
+  }, [outbox, link.connected]);
+  useEffect(() => {
+    if (answers) outbox.absorb(answers);
+  }, [outbox, answers]);
+  return { outbox, view };
+}
+
+function useNewOutbox(evaluationId: string, seatId: string): Outbox {
+  const client = useTRPCClient();
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const [outbox] = useState(
+    () =>
+      new Outbox({
+        evaluationId,
+        seatId,
+        store: openOutboxStore(),
+        now: () => Date.now(),
+        spread: () => Math.random(),
+        freshId,
+        send: (entries) => client.card.submit.mutate({ id: evaluationId, entries: [...entries] }, { signal: AbortSignal.timeout(answerWithinMs) }),
+        alone: (work) => aloneOnDevice(channelName, work),
+        tellOthers: () => tellOthers(),
+        onAnswered: () => void queries.invalidateQueries(trpc.card.mine.queryFilter({ id: evaluationId })),
+      }),
+  );
+  return outbox;
+}
+
+function tellOthers(): void {
+  if (!('BroadcastChannel' in window)) return;
+  const channel = new BroadcastChannel(channelName);
+  channel.postMessage('changed');
+  channel.close();
+}

@@ -1,0 +1,147 @@
+import 'fake-indexeddb/auto';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { Outbox, type OutboxSetting } from '#app/_data/outbox';
+import { openOutboxStore, type OutboxStore } from '#app/_data/outboxStore';
+import type { Entry, EntryOutcome } from '#lib/contract/entry';
+import type { OutboxRow } from '#lib/evaluation/outboxState';
+
+const owner = { evaluationId: 'e'.repeat(32), seatId: '5'.repeat(32) };
+const subject = 'a'.repeat(32);
+const applied = (entries: readonly Entry[]): EntryOutcome[] => entries.map(({ id }) => ({ id, status: 'applied', code: null }));
+
+let made = 0;
+const started: Outbox[] = [];
+const freshId = () => {
+  made += 1;
+  return made.toString(16).padStart(32, '0');
+};
+
+function startOutbox(change: Partial<OutboxSetting>): Outbox {
+  const outbox = new Outbox({
+    ...owner,
+    store: openOutboxStore(freshId()),
+    now: () => 0,
+    spread: () => 0,
+    freshId,
+    send: async (entries) => applied(entries),
+    alone: (work) => work(),
+    tellOthers: () => undefined,
+    onAnswered: () => undefined,
+    ...change,
+  });
+  outbox.start();
+  started.push(outbox);
+  return outbox;
+}
+
+const tap = (outbox: Outbox, value: number) =>
+  outbox.add({ subject, roundId: 'f'.repeat(32), answers: [], body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } });
+const loaded = (outbox: Outbox) => vi.waitFor(() => expect(outbox.getView().loaded).toBe(true));
+const failing = async (): Promise<never> => {
+  throw new Error('no disk');
+};
+
+afterEach(() => {
+  for (const outbox of started.splice(0)) outbox.stop();
+});
+
+describe('the outbox on a device', () => {
+  it('SC2: a tap is on the device, under its own id, before it is sent', async () => {
+    const store = openOutboxStore(freshId());
+    const onDisk: (readonly OutboxRow[])[] = [];
+    const sent: Entry[] = [];
+    const outbox = startOutbox({
+      store,
+      send: async (entries) => {
+        onDisk.push(await store.load(owner));
+        sent.push(...entries);
+        return applied(entries);
+      },
+    });
+    await loaded(outbox);
+    await tap(outbox, 5);
+    expect(sent).toHaveLength(1);
+    expect(onDisk[0]?.map((row) => row.entry)).toEqual(sent);
+    expect(await store.load(owner)).toEqual([]);
+  });
+
+  it('SC2: a tab that was closed offline sends, when reopened, the same entry with the same id', async () => {
+    const name = freshId();
+    const offline = startOutbox({ store: openOutboxStore(name), send: failing });
+    await loaded(offline);
+    await tap(offline, 3);
+    offline.stop();
+    const [kept] = offline.getView().state.rows;
+    const sent: Entry[] = [];
+    const reopened = startOutbox({ store: openOutboxStore(name), send: async (entries) => (sent.push(...entries), applied(entries)) });
+    await vi.waitFor(() => expect(sent).toEqual([kept?.entry]));
+    await vi.waitFor(() => expect(reopened.getView().state.rows.map((row) => row.status)).toEqual(['applied']));
+  });
+
+  it('SC2: another seat on the same device neither shows nor sends what is not its own', async () => {
+    const name = freshId();
+    const first = startOutbox({ store: openOutboxStore(name), send: failing });
+    await loaded(first);
+    await tap(first, 3);
+    first.stop();
+    const send = vi.fn(async (entries: readonly Entry[]) => applied(entries));
+    const second = startOutbox({ seatId: '6'.repeat(32), store: openOutboxStore(name), send });
+    await loaded(second);
+    expect(second.getView().state.rows).toEqual([]);
+    expect(send).not.toHaveBeenCalled();
+  });
+
+  it('LV2: a device that cannot write says so, keeps the entry in memory and sends it', async () => {
+    const store: OutboxStore = { load: failing, save: failing, remove: failing, close: () => undefined };
+    const sent: Entry[] = [];
+    let up = false;
+    const outbox = startOutbox({ store, send: async (entries) => (up ? (sent.push(...entries), applied(entries)) : failing()) });
+    await loaded(outbox);
+    await tap(outbox, 4);
+    expect(outbox.getView()).toMatchObject({ storeFailed: true, state: { rows: [{ status: 'waiting', kept: 'memory' }] } });
+    up = true;
+    outbox.wake();
+    await vi.waitFor(() => expect(sent).toHaveLength(1));
+  });
+
+  it('LV2: a database closed under the page is opened anew, and nothing is lost', async () => {
+    const name = freshId();
+    const store = openOutboxStore(name);
+    const outbox = startOutbox({ store, send: failing });
+    await loaded(outbox);
+    await tap(outbox, 4);
+    store.close();
+    await tap(outbox, 5);
+    expect(outbox.getView().storeFailed).toBe(false);
+    expect((await openOutboxStore(name).load(owner)).map((row) => row.entry.counter)).toEqual([1, 2]);
+  });
+
+  it('SC5: refused and late entries stay on the device with what was answered, until put away', async () => {
+    const name = freshId();
+    const store = openOutboxStore(name);
+    const statuses = ['refused', 'late'] as const;
+    const outbox = startOutbox({
+      store,
+      send: async (entries) => entries.map(({ id, counter }) => ({ id, status: statuses[counter - 1] ?? 'applied', code: counter === 1 ? 'out-of-scale' : null })),
+    });
+    await loaded(outbox);
+    await tap(outbox, 4);
+    await tap(outbox, 5);
+    const again = startOutbox({ store: openOutboxStore(name) });
+    await loaded(again);
+    expect(again.getView().state.rows.map(({ status, code }) => [status, code])).toEqual([['refused', 'out-of-scale'], ['late', null]]);
+    for (const row of again.getView().state.rows) again.putAway(row.entry.id);
+    await vi.waitFor(async () => expect(await openOutboxStore(name).load(owner)).toEqual([]));
+  });
+
+  it('SC2: a refused call keeps everything waiting and says why', async () => {
+    const outbox = startOutbox({
+      send: async () => {
+        throw Object.assign(new Error('not-signed-in'), { data: { code: 'not-signed-in' } });
+      },
+    });
+    await loaded(outbox);
+    await tap(outbox, 4);
+    expect(outbox.getView().state).toMatchObject({ refusal: 'not-signed-in', rows: [{ status: 'waiting', kept: 'disk' }] });
+  });
+});
