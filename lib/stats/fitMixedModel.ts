@@ -2,6 +2,7 @@ import type { Undefined } from './coefficient';
 import { climbLikelihood, type Climbed, type LikelihoodTask } from './likelihoodAscent';
 import type { MixedModel } from './mixedModel';
 import { createPenalisedSystem, factorSystem, inverseColumn, type PenalisedSystem } from './penalisedSystem';
+import { restrictedLikelihood, type RestrictedLikelihood } from './restrictedLikelihood';
 import { varianceStart } from './varianceStart';
 
 export type FittedFactor = {
@@ -27,23 +28,27 @@ export type MixedModelFit = {
 
 /**
  * Restricted maximum likelihood by average-information steps from MINQUE(0), with variances held at zero while the slope there points below it.
- * Undefined when the fixed effects are not estimable, too few observations are left, or the model fits without any residual.
+ * Undefined when all responses are equal, the fixed effects are not estimable, too few observations are left, or the model fits without any residual.
  * Source: Patterson & Thompson 1971; Gilmour, Thompson & Cullis 1995. Worked example: on a complete table whose analysis-of-variance
  * components are positive, the estimates are those components.
  */
 export function fitMixedModel(model: MixedModel): MixedModelFit | Undefined {
   if (model.response.length <= model.fixed.length) return { undefined: 'too few observations' };
+  const scale = meanSquare(model.response);
+  if (scale === 0) return { undefined: 'no variation' };
   const system = createPenalisedSystem(model);
   const start = varianceStart(system, model);
   if (start === null) return { undefined: 'fixed effects not estimable' };
-  const scale = meanSquare(model.response);
   const estimable = start.variances.map((variance) => variance !== null);
   const task = { system, model, estimable, scale };
   const floor = Math.max(start.residual, 1e-6 * scale);
   const ratios = Float64Array.from(start.variances, (variance) => Math.max(0, variance ?? 0) / floor);
   const climbed = climbLikelihood(task, ratios);
-  if (climbed === null) return { undefined: 'no convergence' };
-  if (climbed.at.residual <= 1e-10 * scale) return { undefined: 'no residual variation' };
+  if (climbed === null) return { undefined: 'fixed effects not estimable' };
+  if (!climbed.settled) {
+    const vanishing = climbed.at.residual < 1e-4 * scale || risesWithoutResidual(task, climbed.at);
+    return { undefined: vanishing ? 'no residual variation' : 'no convergence' };
+  }
   return describeFit(task, climbed);
 }
 
@@ -62,6 +67,15 @@ function describeFit({ system, model, estimable }: LikelihoodTask, { at, iterati
     se: Math.sqrt(at.residual * (inverseColumn(system, firstFixed + c)[firstFixed + c] as number)),
   }));
   return { factors, residual: at.residual, fixed, logLikelihood: at.logLikelihood, iterations, system };
+}
+
+/**
+ * Whether the likelihood grows without bound as the residual vanishes: it does, by half a unit of log ratio per degree of freedom left over,
+ * exactly when the effects in play fit every response.
+ */
+function risesWithoutResidual({ system, model }: LikelihoodTask, { ratios }: RestrictedLikelihood): boolean {
+  const at = (ratio: number): number => restrictedLikelihood(system, model, ratios.map((value) => (value > 0 ? ratio : 0)))?.logLikelihood ?? -Infinity;
+  return at(1e8) - at(1e6) > 1;
 }
 
 /** Mean square about the mean: the scale against which a residual counts as none. */

@@ -8,21 +8,28 @@ export type LikelihoodTask = {
   readonly model: MixedModel;
   /** Per factor: false holds its variance at zero for good. */
   readonly estimable: readonly boolean[];
-  /** Mean square of the response; a residual below 1e-10 of it counts as none. */
+  /** Mean square of the response. */
   readonly scale: number;
 };
 
-export type Climbed = { readonly at: RestrictedLikelihood; readonly iterations: number };
+export type Climbed = {
+  readonly at: RestrictedLikelihood;
+  readonly iterations: number;
+  /** False when the likelihood has no top within reach: it still rises as the residual vanishes. */
+  readonly settled: boolean;
+};
 
 const MOST_STEPS = 200;
 /** A step below this share of every variance is the last: what it leaves is a tenth of it or less. */
 const LAST_STEP = 3e-7;
+/** A residual below this share of the mean square of the response counts as none. */
+const NO_RESIDUAL = 1e-10;
 
 type Visit = { readonly free: readonly number[]; readonly values: readonly number[]; readonly slope: Slope };
 
 /**
  * The top of the restricted likelihood from the given variance ratios: average-information steps with a secant correction, halved
- * while they lower the likelihood, inside variances ≥ 0. Null when 200 steps do not reach it. It stops after a step below 3e-7 of every variance
+ * while they lower the likelihood, inside variances ≥ 0. It stops after a step below 3e-7 of every variance
  * when no variance held at zero would rise.
  */
 export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Climbed | null {
@@ -32,22 +39,35 @@ export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Cli
   let last: Visit | null = null;
   let correction = new Float64Array(0);
   for (let iterations = 1; iterations <= MOST_STEPS; iterations += 1) {
-    if (at.residual <= 1e-10 * task.scale) return { at, iterations };
+    if (at.residual <= NO_RESIDUAL * task.scale) return { at, iterations, settled: false };
     const visit: Visit = visitPoint(task, at);
     if (last === null || last.free.join() !== visit.free.join()) correction = new Float64Array(visit.values.length ** 2);
     else learnCurvature(visit, last, correction);
-    const step = boundedStep(corrected(visit.slope, correction), visit.values);
-    const change = Math.max(...step.map((value, j) => Math.abs(value) / (visit.values[j] as number)));
-    const next: RestrictedLikelihood | null = ascend(task, at, { free: visit.free, step });
+    const { next, change }: Move = move(task, at, { ...visit, slope: corrected(visit.slope, correction) });
     last = change > 0.3 ? null : visit;
     at = next ?? at;
     if (next !== null && change > LAST_STEP) continue;
-    const release = releaseBoundary(task, at);
-    if (release === null) return { at, iterations };
+    const release = releaseBoundary(task, at) ?? leapBoundary(task, at);
+    if (release === null) return { at, iterations, settled: change < 1e-4 };
     at = release;
     last = null;
   }
-  return null;
+  return { at, iterations: MOST_STEPS, settled: false };
+}
+
+type Move = { readonly next: RestrictedLikelihood | null; readonly change: number };
+
+/** A step uphill, damped more and more where setting variances to zero turned the plain one downhill; `change` is the plain step's. */
+function move(task: LikelihoodTask, at: RestrictedLikelihood, visit: Visit): Move {
+  let change = 0;
+  for (const damping of [0, 0.3, 3, 30, 300]) {
+    const step = boundedStep(visit, damping);
+    const size = Math.max(...step.map((value, j) => Math.abs(value) / (visit.values[j] as number)));
+    if (damping === 0) change = size;
+    const next = ascend(task, at, { free: visit.free, step });
+    if (next !== null || change <= LAST_STEP) return { next, change };
+  }
+  return { next: null, change };
 }
 
 function visitPoint({ system }: LikelihoodTask, at: RestrictedLikelihood): Visit {
@@ -85,7 +105,7 @@ const variance = (at: RestrictedLikelihood, k: number): number => (at.ratios[k] 
 const positions = (ratios: Float64Array): number[] => [...ratios.keys()].filter((k) => (ratios[k] as number) > 0);
 
 /** Newton step; a variance it would carry below zero is set to zero and the others step again, given that. */
-function boundedStep({ score, information }: Slope, values: readonly number[]): number[] {
+function boundedStep({ slope: { score, information }, values }: Visit, damping: number): number[] {
   const n = values.length;
   const step = values.map(() => 0);
   const held = new Set<number>();
@@ -98,7 +118,7 @@ function boundedStep({ score, information }: Slope, values: readonly number[]): 
       for (const h of held) value -= (information[k * n + h] as number) * (step[h] as number);
       return value;
     });
-    for (let k = 0; k < m; k += 1) a[k * m + k] = (a[k * m + k] as number) * (1 + 1e-12);
+    for (let k = 0; k < m; k += 1) a[k * m + k] = (a[k * m + k] as number) * (1 + 1e-12 + damping);
     if (!choleskyFactor(a, m)) return values.map((value, k) => Math.sign(score[k] as number) * value * 0.5);
     choleskySolve(a, m, b);
     free.forEach((k, at) => (step[k] = b[at] as number));
@@ -146,3 +166,22 @@ function releaseBoundary(task: LikelihoodTask, at: RestrictedLikelihood): Restri
   return null;
 }
 
+
+/** Columns up to which `leapBoundary` looks; larger designs have one top for all practical purposes. */
+const SMALL_DESIGN = 150;
+
+/**
+ * In a small design the likelihood can fall as a variance leaves zero and yet rise above its start further out: looks there for each variance
+ * held at zero, and gives the first higher point; null when there is none.
+ */
+function leapBoundary({ system, model, estimable }: LikelihoodTask, at: RestrictedLikelihood): RestrictedLikelihood | null {
+  if (system.design.size > SMALL_DESIGN) return null;
+  for (const k of at.ratios.keys()) {
+    if (at.ratios[k] !== 0 || !estimable[k]) continue;
+    for (const ratio of [0.05, 0.25, 1]) {
+      const next = restrictedLikelihood(system, model, at.ratios.map((value, l) => (l === k ? ratio : value)));
+      if (next !== null && next.logLikelihood > at.logLikelihood + 1e-9) return next;
+    }
+  }
+  return null;
+}

@@ -116,7 +116,7 @@ describe('components of thin designs', () => {
     expect(crossedComponents([])).toEqual({ undefined: 'no scores' });
     expect(crossedComponents(scores.filter(({ target }) => target === 'p1'))).toEqual({ undefined: 'fewer than two units' });
     expect(crossedComponents(scores.filter(({ rater, criterion }) => rater === 'j1' && criterion === 'c1'))).toEqual({ undefined: 'too few observations' });
-    expect(crossedComponents(scores.map((score) => ({ ...score, value: 4 })))).toEqual({ undefined: 'no residual variation' });
+    expect(crossedComponents(scores.map((score) => ({ ...score, value: 4 })))).toEqual({ undefined: 'no variation' });
   });
 
   it('ST1: a study without variance and without error has no coefficient', () => {
