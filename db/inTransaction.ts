@@ -8,5 +8,5 @@ type Synchronous<T> = T extends PromiseLike<unknown> ? never : T;
  * Asynchronous work does not compile: SQLite's transaction would be over before it began.
  */
 export function inTransaction<T>(db: Db, work: () => Synchronous<T>): T {
-  return db.$client.transaction(work).immediate() as T;
+  return db.$client.transaction(work).immediate();
 }

@@ -3,9 +3,9 @@ import { createHash, randomBytes } from 'node:crypto';
 /** Where ids and secrets come from; tests inject a seeded one. */
 export type Random = {
   /** A fresh id: 32 hex digits. */
-  id(): string;
+  readonly id: () => string;
   /** A fresh secret: 256 bits, base64url, for links and cookies. */
-  token(): string;
+  readonly token: () => string;
 };
 
 export const systemRandom: Random = {

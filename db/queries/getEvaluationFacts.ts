@@ -2,7 +2,7 @@ import { and, asc, desc, eq } from 'drizzle-orm';
 import type { EvaluationFacts, RoundFacts } from '#lib/evaluation/facts';
 import { DomainError } from '#lib/errors';
 import { collarSchema } from '#lib/contract/collar';
-import { purposeSchema } from '#lib/contract/setup';
+import { weightsSchema } from '#lib/contract/setup';
 import { sheetSchema } from '#lib/sheet/sheet';
 import type { Db } from '../open';
 import { evaluation, litter, puppy, purpose, round, sheet, showing, slot, withdrawal } from '../schema';
@@ -79,7 +79,7 @@ function listPurposes(db: Db, id: string): EvaluationFacts['purposes'] {
     .where(eq(purpose.evaluationId, id))
     .orderBy(asc(purpose.key))
     .all()
-    .map(({ key, weights }) => purposeSchema.parse({ key, weights: JSON.parse(weights) }));
+    .map(({ key, weights }) => ({ key, weights: weightsSchema.parse(JSON.parse(weights)) }));
 }
 
 function roundFacts(db: Db, row: typeof round.$inferSelect, tableShowingId: string | null): RoundFacts {

@@ -1,7 +1,8 @@
 import { and, asc, eq } from 'drizzle-orm';
-import { answerSchema, type Answer } from '#lib/contract/entry';
+import type { Answer } from '#lib/contract/entry';
 import type { Db } from '../open';
 import { answer } from '../schema';
+import { parseBody } from './parseBody';
 
 /** BL1: one seat's answers in force in one round; no way to ask for two seats at once. */
 export function listOwnAnswers(db: Db, seatId: string, roundId: string): Answer[] {
@@ -11,5 +12,5 @@ export function listOwnAnswers(db: Db, seatId: string, roundId: string): Answer[
     .where(and(eq(answer.seatId, seatId), eq(answer.roundId, roundId)))
     .orderBy(asc(answer.subject), asc(answer.field))
     .all()
-    .map((row) => answerSchema.parse({ ...row, body: JSON.parse(row.body) }));
+    .map(({ body, ...row }) => ({ ...row, body: parseBody(body) }));
 }

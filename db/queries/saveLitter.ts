@@ -4,6 +4,6 @@ import { litter } from '../schema';
 
 /** Creates a litter, or changes what was typed about it. */
 export function saveLitter(db: Db, row: LitterInput & { readonly id: string; readonly createdAt: number }): void {
-  const { createdAt: _, id: __, ...set } = row;
-  db.insert(litter).values(row).onConflictDoUpdate({ target: litter.id, set }).run();
+  const { name, breed, dam, sire, whelpedOn } = row;
+  db.insert(litter).values(row).onConflictDoUpdate({ target: litter.id, set: { name, breed, dam, sire, whelpedOn } }).run();
 }

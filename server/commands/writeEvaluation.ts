@@ -11,10 +11,10 @@ export type EvaluationWrite = {
   readonly facts: EvaluationFacts;
   readonly at: number;
   /** Members of this audience shall refetch: `all`, or one seat's own devices. */
-  touchAll(): void;
-  touchSeat(seatId: string): void;
+  readonly touchAll: () => void;
+  readonly touchSeat: (seatId: string) => void;
   /** A line in the record of what happened: never a score, never a secret. */
-  note(actor: string, kind: string, detail?: string): void;
+  readonly note: (actor: string, kind: string, detail?: string) => void;
 };
 
 /**

@@ -6,9 +6,9 @@ import type { Announcement, Hub } from './hub';
 export type Membership = { readonly hub: Hub; readonly deviceId: string; wants(announcement: Announcement): boolean };
 
 export type SocketOptions = {
-  allowed(request: IncomingMessage): boolean;
+  readonly allowed: (request: IncomingMessage) => boolean;
   /** Null for a request without a session. */
-  admit(request: IncomingMessage): Membership | null;
+  readonly admit: (request: IncomingMessage) => Membership | null;
 };
 
 /**

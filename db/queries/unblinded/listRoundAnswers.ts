@@ -1,7 +1,8 @@
-import { and, asc, eq } from 'drizzle-orm';
-import { answerSchema, type Answer } from '#lib/contract/entry';
+import { asc, eq } from 'drizzle-orm';
+import type { Answer } from '#lib/contract/entry';
 import type { Db } from '../../open';
 import { answer } from '../../schema';
+import { parseBody } from '../parseBody';
 
 export type RoundAnswer = Answer & { readonly seatId: string };
 
@@ -13,5 +14,5 @@ export function listRoundAnswers(db: Db, roundId: string): RoundAnswer[] {
     .where(eq(answer.roundId, roundId))
     .orderBy(asc(answer.seatId), asc(answer.subject), asc(answer.field))
     .all()
-    .map(({ seatId, ...row }) => ({ seatId, ...answerSchema.parse({ ...row, body: JSON.parse(row.body) }) }));
+    .map(({ body, ...row }) => ({ ...row, body: parseBody(body) }));
 }

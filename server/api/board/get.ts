@@ -15,7 +15,7 @@ export const get = memberProcedure
   .output(boardViewSchema)
   .query(async ({ ctx: { runtime, device }, input }) => {
     const { facts } = accessTo({ runtime, device }, input.id);
-    const { lookAnswers: _, ...result } = await readResult(runtime, facts);
-    const holds = holdsOf(result.snapshot, listClearances(runtime.db, facts.id));
-    return boardView({ ...result, holds, lateEntries: countLateEntries(runtime.db, result.snapshot.roundId) });
+    const { snapshot, panel, reconciliation, bands } = await readResult(runtime, facts);
+    const holds = holdsOf(snapshot, listClearances(runtime.db, facts.id));
+    return boardView({ snapshot, panel, reconciliation, bands, holds, lateEntries: countLateEntries(runtime.db, snapshot.roundId) });
   });

@@ -1,7 +1,10 @@
 import { z } from 'zod';
 import { idSchema } from '#lib/contract/id';
 import { paragraph } from '#lib/contract/text';
+import { decidePick } from '#lib/evaluation/decidePick';
 import { makeDecision } from '../../commands/makeDecision';
+import { refuse } from '../../commands/refuse';
+import { standingOf } from '../../commands/standingOf';
 import { readResult } from '../../reveal/readResult';
 import { accessTo } from '../access';
 import { done, doneSchema } from '../done';
@@ -12,6 +15,8 @@ export const make = memberProcedure
   .output(doneSchema)
   .mutation(async ({ ctx, input: { id, ...pick } }) => {
     const { facts, viewer } = accessTo(ctx, id);
+    // Refused before anything is computed; decided again inside the writing transaction.
+    refuse(decidePick(facts, pick, standingOf(ctx.runtime, facts)));
     const { reconciliation } = await readResult(ctx.runtime, facts);
     const panels = reconciliation.slots.find((slot) => slot.key === pick.slotId)?.chances[0]?.puppy ?? null;
     makeDecision(ctx.runtime, { ...pick, evaluationId: id, viewer, panelsPuppyId: panels });

@@ -3,4 +3,4 @@ import { listEvaluations } from '#db/queries/listEvaluations';
 import { evaluationLineSchema } from '#lib/contract/evaluationView';
 import { ownerProcedure } from '../trpc';
 
-export const list = ownerProcedure.output(z.array(evaluationLineSchema)).query(({ ctx }) => listEvaluations(ctx.runtime.db));
+export const list = ownerProcedure.input(z.void()).output(z.array(evaluationLineSchema)).query(({ ctx }) => listEvaluations(ctx.runtime.db));

@@ -4,6 +4,7 @@ import { idSchema } from '#lib/contract/id';
 import { ownerProcedure } from '../trpc';
 
 export const list = ownerProcedure
+  .input(z.void())
   .output(z.array(z.strictObject({ id: idSchema, builtIn: z.boolean(), name: z.string(), criteria: z.int(), low: z.int(), high: z.int() })))
   .query(({ ctx }) =>
     listSheets(ctx.runtime.db).map(({ id, builtIn, sheet }) => ({

@@ -1,0 +1,140 @@
+import { expect, it } from 'vitest';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import { builtInSheetIds } from '#server/commands/seedSheets';
+import { systemRandom } from '#server/random';
+import { callProcedure } from '#tests/support/callProcedure';
+import { dataOf } from '#tests/support/dataOf';
+import { listProcedures } from '#tests/support/listProcedures';
+import type { Quillmarsh } from '#tests/support/seedQuillmarsh';
+import { bringTo, stages, type Stage } from '#tests/support/stages';
+import { startTestServer } from '#tests/support/startTestServer';
+
+const always = stages;
+
+/** When the owner may do what. A procedure that is not declared here fails the first test. */
+const allowed: Readonly<Record<string, readonly Stage[]>> = {
+  'board.addNote': ['revealed'],
+  'board.coefficients': ['revealed', 'sealed'],
+  'board.get': ['revealed', 'sealed'],
+  'board.notes': always,
+  'card.importScores': ['open'],
+  'card.lock': ['open'],
+  'card.mine': always,
+  'card.previewImport': ['open'],
+  'card.submit': always,
+  'decision.clearHold': [],
+  'decision.get': ['revealed', 'sealed'],
+  'decision.make': ['revealed'],
+  'decision.seal': [],
+  'decision.takeBack': [],
+  'evaluation.closeRound': [],
+  'evaluation.get': always,
+  'evaluation.list': always,
+  'evaluation.moveTable': ['open'],
+  'evaluation.openRound': ['preparing'],
+  'evaluation.reopenRound': ['closed'],
+  'evaluation.revealRound': ['closed'],
+  'evaluation.withdrawPuppy': ['preparing', 'open', 'closed'],
+  'litter.get': always,
+  'litter.list': always,
+  'litter.save': always,
+  'litter.savePuppy': always,
+  'litter.saveWeight': always,
+  'look.answer': [],
+  'look.close': [],
+  'look.list': always,
+  'look.open': ['revealed'],
+  'record.list': always,
+  'session.join': [],
+  'session.leave': always,
+  'session.me': always,
+  'setup.create': always,
+  'setup.get': always,
+  'setup.invite': [],
+  'setup.removeSeat': ['preparing'],
+  'setup.save': ['preparing'],
+  'setup.saveSeat': ['preparing', 'open'],
+  'sheet.get': always,
+  'sheet.list': always,
+  'sheet.save': always,
+};
+
+/** A sound input for each procedure, so that only the phase can be the reason for a refusal. */
+async function inputsOf({ id, owner }: Quillmarsh): Promise<Readonly<Record<string, unknown>>> {
+  const view: EvaluationView = await owner.api.evaluation.get.query({ id });
+  const setup = await owner.api.setup.get.query({ id });
+  const { sheet } = await owner.api.sheet.get.query({ id: builtInSheetIds.short });
+  const { name, heldOn, medium, callLink, callNumber, tableNote, litterId, sheetId, purposes, order } = setup;
+  const [first, second] = view.puppies;
+  const [slot] = view.slots;
+  const showing = view.round?.showings[0]?.id ?? systemRandom.id();
+  const empty = await owner.api.setup.saveSeat
+    .mutate({ id, seatId: null, seat: { label: 'guest', kind: 'none', leads: false, picks: false, interest: '' } })
+    .catch(() => ({ id: systemRandom.id() }));
+  const body = { kind: 'manner', manner: 'relaxed' } as const;
+  const csv = `puppy,evaluator,criterion,score\n${first?.name},breeder,${view.sheet.criteria.find((one) => !one.twoSided)?.key},5\n`;
+  return {
+    'board.addNote': { id, noteId: systemRandom.id(), slotId: slot?.id, puppyId: null, criterion: null, text: 'look at the rear' },
+    'card.importScores': { id, text: csv },
+    'card.previewImport': { id, text: csv },
+    'card.submit': { id, entries: [{ id: systemRandom.id(), subject: showing, counter: 9, madeAt: 1, body }] },
+    'decision.clearHold': { id, puppyId: first?.id, check: 'bite', answer: 'sound', by: 'veterinary surgeon' },
+    'decision.make': { id, slotId: slot?.id, puppyId: first?.id, reason: '', preference: true },
+    'evaluation.moveTable': { id, showingId: showing },
+    'evaluation.withdrawPuppy': { id, puppyId: second?.id, reason: 'not well' },
+    'litter.get': { id: litterId },
+    'litter.save': { id: null, litter: { name: 'Another', breed: '', dam: '', sire: '', whelpedOn: '2026-01-01' } },
+    'litter.savePuppy': { litterId, puppyId: null, puppy: { name: 'Clover', sex: 'dog', collar: 'grey', secondMark: '', chipDigits: '' } },
+    'litter.saveWeight': { litterId, puppyId: first?.id, weight: { weighedOn: '2026-09-12', grams: 6000 } },
+    'look.answer': { id, answer: { id: systemRandom.id(), lookId: systemRandom.id(), choice: 'tie', criterion: null, madeAt: 1 } },
+    'look.close': { id, lookId: systemRandom.id() },
+    'look.open': { id, slotId: slot?.id, firstPuppyId: first?.id, secondPuppyId: second?.id },
+    'session.join': { token: systemRandom.token() },
+    'setup.create': { litterId, sheetId, input: { name, heldOn, medium, callLink, callNumber, tableNote } },
+    'setup.invite': { id, seatId: view.seats.find((seat) => seat.owner)?.id },
+    'setup.removeSeat': { id, seatId: empty.id },
+    'setup.save': { id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order },
+    'setup.saveSeat': { id, seatId: null, seat: { label: 'late guest', kind: 'hands', leads: false, picks: false, interest: '' } },
+    'sheet.get': { id: builtInSheetIds.short },
+    'sheet.save': { id: null, sheet },
+  };
+}
+
+it('BL2: every procedure is declared, with the stages in which it may be called', () => {
+  expect(Object.keys(allowed).toSorted()).toEqual(listProcedures().map((one) => one.path));
+});
+
+it.each(stages)('BL2, BL6, BL7: at stage %s every procedure is granted or refused as declared, and a refusal changes nothing', async (stage) => {
+  await using server = await startTestServer();
+  const quillmarsh = await bringTo(server, stage);
+  const inputs = await inputsOf(quillmarsh);
+  const faults: string[] = [];
+  for (const procedure of listProcedures().filter((one) => !allowed[one.path]?.includes(stage))) {
+    const before = dataOf(server.runtime.db);
+    const answered = await callProcedure(quillmarsh.owner, procedure, inputs[procedure.path] ?? (procedure.input ? { id: quillmarsh.id } : undefined));
+    const refused = answered.status >= 400 && answered.status < 500 && answered.code !== null && answered.code !== 'unknown';
+    // A link opened in the owner's browser is refused and written into the record.
+    const unchanged = procedure.path === 'session.join' || dataOf(server.runtime.db) === before;
+    if (!refused || !unchanged) faults.push(`${procedure.path}: ${answered.status} ${answered.code} unchanged=${unchanged}`);
+  }
+  expect(faults).toEqual([]);
+  expect(server.logged).toEqual([]);
+});
+
+/** What ends the stage, a lock or the session comes after everything else. */
+const last = ['card.lock', 'evaluation.openRound', 'evaluation.reopenRound', 'evaluation.revealRound', 'session.leave'];
+
+it.each(stages)('BL2: at stage %s what is declared as allowed is granted', async (stage) => {
+  await using server = await startTestServer();
+  const quillmarsh = await bringTo(server, stage);
+  const inputs = await inputsOf(quillmarsh);
+  const faults: string[] = [];
+  const granted = listProcedures().filter((one) => allowed[one.path]?.includes(stage) && one.path !== 'evaluation.revealRound');
+  for (const procedure of granted.toSorted((one, other) => last.indexOf(one.path) - last.indexOf(other.path))) {
+    const input = inputs[procedure.path] ?? (procedure.input ? { id: quillmarsh.id } : undefined);
+    const answered = await callProcedure(quillmarsh.owner, procedure, input);
+    if (answered.status !== 200) faults.push(`${procedure.path}: ${answered.status} ${answered.code}`);
+  }
+  expect(granted.length).toBeGreaterThan(15);
+  expect(faults).toEqual([]);
+});

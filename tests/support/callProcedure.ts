@@ -1,0 +1,20 @@
+import type { ListedProcedure } from './listProcedures';
+
+export type Answered = { readonly status: number; readonly body: string; readonly code: string | null };
+type Caller = { readonly url: string; cookie(): string };
+
+/** One plain call over HTTP, as any client could make it; the answer as bytes, and the refusal's code if it was one. */
+export async function callProcedure(caller: Caller, { path, kind }: Pick<ListedProcedure, 'path' | 'kind'>, input: unknown): Promise<Answered> {
+  const headers: Record<string, string> = { origin: caller.url, 'content-type': 'application/json' };
+  if (caller.cookie() !== '') headers['cookie'] = caller.cookie();
+  const json = JSON.stringify(input);
+  const query = kind === 'query' && json !== undefined ? `?input=${encodeURIComponent(json)}` : '';
+  const response = await fetch(`${caller.url}/api/trpc/${path}${query}`, {
+    method: kind === 'query' ? 'GET' : 'POST',
+    headers,
+    body: kind === 'query' ? null : (json ?? null),
+  });
+  const body = await response.text();
+  const code = /"error":.*"code":"([a-z-]+)"/.exec(body)?.[1] ?? null;
+  return { status: response.status, body, code };
+}
