@@ -1,9 +1,11 @@
-import type { SeededRandom } from '#lib/stats/seededRandom';
+import { createSeededRandom, type SeededRandom } from '#lib/stats/seededRandom';
 import type { ConditionalPosterior } from './conditionalPosterior';
 import { effectsDeviation, effectsDrawSize, effectsMean, type Effects } from './effectsDraw';
+import type { LookPlan } from './lookPlan';
+import type { MeritPriors } from './meritPriors';
 import type { PanelDesign } from './panelDesign';
+import { createRowWriter } from './rowWriter';
 import type { VarianceDraws } from './varianceDraws';
-import type { StandardDeviations } from './varianceParameters';
 
 /** Equally likely joint draws (before second looks), each the rows of its tables; in scale points. */
 export type JointDraws = {
@@ -16,119 +18,88 @@ export type JointDraws = {
   readonly severity: Float64Array;
   readonly liking: Float64Array;
   readonly noise: Float64Array;
+  /** Likings k that second looks need, in draw i at [i × likings + k]. */
+  readonly lookLikings: Float64Array;
 };
 
-/**
- * Draws in mirrored pairs (mean + deviation and mean − deviation), so that means are exact given the SDs; the pairs are dealt to the
- * variance points in proportion to their shares (systematic resampling).
- */
-export function jointDraws(
-  design: PanelDesign,
-  variances: VarianceDraws,
-  ask: { readonly weights: readonly Float64Array[]; readonly pairs: number; readonly random: SeededRandom },
-): JointDraws {
-  const tables = emptyTables(design, ask.weights.length, 2 * ask.pairs);
-  const writer = createRowWriter(design, ask.weights, tables);
-  const z = new Float64Array(effectsDrawSize(design));
-  let row = 0;
-  for (const { posterior, times } of dealt(variances, ask.pairs, ask.random)) {
-    const mean = effectsMean(design, posterior);
-    for (let pair = 0; pair < times; pair += 1) {
-      for (let at = 0; at < z.length; at += 1) z[at] = ask.random.normal();
-      const deviation = effectsDeviation(design, posterior, z);
-      writer({ row, sds: posterior.sds, mean, deviation, sign: 1 });
-      writer({ row: row + 1, sds: posterior.sds, mean, deviation, sign: -1 });
-      row += 2;
-    }
-  }
-  return tables;
-}
+/** Everything joint draws are made from. */
+export type DrawSource = {
+  readonly design: PanelDesign;
+  readonly priors: MeritPriors;
+  /** Equally likely values of the SDs; the same one may come several times, then in a row. */
+  readonly points: readonly ConditionalPosterior[];
+  /** Share of each criterion, by purpose. */
+  readonly weights: readonly Float64Array[];
+  readonly plan: LookPlan;
+};
 
-export function emptyTables(design: PanelDesign, purposes: number, count: number): JointDraws {
-  const [puppies, seats] = [design.puppies.length, design.seats.length];
-  return {
-    count,
-    merits: Array.from({ length: purposes }, () => new Float64Array(count * puppies)),
-    levels: Array.from({ length: purposes }, () => new Float64Array(count)),
-    severity: new Float64Array(count * seats),
-    liking: new Float64Array(count * seats),
-    noise: new Float64Array(count * seats),
-  };
-}
-
-/** Systematic resampling: how often each posterior is used, so that all is `count` and each as its share asks, give or take one. */
-export function dealt(variances: VarianceDraws, count: number, random: SeededRandom) {
+/** Deals `count` places to the variance points in proportion to their shares (systematic resampling). */
+export function dealtPoints(variances: VarianceDraws, count: number, random: SeededRandom): ConditionalPosterior[] {
   const offset = random.uniform();
-  const list: { readonly posterior: ConditionalPosterior; readonly times: number }[] = [];
-  let [passed, given] = [0, 0];
-  variances.points.forEach(({ posterior, share }, index) => {
+  const list: ConditionalPosterior[] = [];
+  let passed = 0;
+  for (const { posterior, share } of variances.points) {
     passed += share * count;
-    const upTo = index === variances.points.length - 1 ? count : Math.min(count, Math.max(given, Math.ceil(passed - offset)));
-    if (upTo > given) list.push({ posterior, times: upTo - given });
-    given = upTo;
-  });
+    while (list.length < count && list.length + offset < passed) list.push(posterior);
+  }
+  const last = variances.points.at(-1);
+  while (last && list.length < count) list.push(last.posterior);
   return list;
 }
 
-/** One draw: mean plus or minus a deviation. */
-export type DrawnRow = {
-  readonly row: number;
-  readonly sds: StandardDeviations;
-  readonly mean: Effects;
-  readonly deviation: Effects;
-  readonly sign: number;
-};
+/** A mirrored pair of draws (mean + deviation and mean − deviation) for every point, so that means are exact given the SDs. */
+export function jointDraws(source: DrawSource, random: SeededRandom): JointDraws {
+  const drawer = createDrawer(source, 2 * source.points.length);
+  const z = new Float64Array(drawer.size);
+  const own = drawer.size - source.plan.extra;
+  // The looks' likings come from a source of their own, so that the draws of merit are the same with and without looks.
+  const extra = createSeededRandom(random.uniform());
+  source.points.forEach((_, point) => {
+    for (let at = 0; at < z.length; at += 1) z[at] = at < own ? random.normal() : extra.normal();
+    drawer.writePair(2 * point, { point, z });
+  });
+  return drawer.draws;
+}
 
-/** Turns draws of the effects into rows of the tables, in scale points. */
-export function createRowWriter(design: PanelDesign, weights: readonly Float64Array[], tables: JointDraws): (drawn: DrawnRow) => void {
-  const [puppies, seats] = [design.puppies.length, design.seats.length];
-  const twoSided = design.criteria.map((criterion) => criterion.twoSided);
-  const quality = new Float64Array(design.criteria.length * puppies);
-  const level = new Float64Array(seats);
-  return ({ row, sds, mean, deviation, sign }) => {
-    for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at] as number) + sign * (deviation.standing[at] as number);
-    twoSided.forEach((isDegree, criterion) => {
-      if (isDegree) degreesToQuality(quality.subarray(criterion * puppies, (criterion + 1) * puppies));
-    });
-    weights.forEach((shares, purpose) => {
-      const merits = (tables.merits[purpose] as Float64Array).subarray(row * puppies, (row + 1) * puppies);
-      const litter = weightedQuality(quality, shares, merits);
-      for (let puppy = 0; puppy < puppies; puppy += 1) merits[puppy] = ((merits[puppy] as number) - litter) * design.unit;
-      (tables.levels[purpose] as Float64Array)[row] = design.middle + litter * design.unit;
-    });
-    for (let seat = 0; seat < seats; seat += 1) level[seat] = (mean.seatLevel[seat] as number) + sign * (deviation.seatLevel[seat] as number);
-    const panelLevel = average(level);
-    for (let seat = 0; seat < seats; seat += 1) {
-      const at = row * seats + seat;
-      tables.severity[at] = ((level[seat] as number) - panelLevel) * design.unit;
-      tables.liking[at] = (sds.liking[seat] as number) * design.unit;
-      tables.noise[at] = (sds.noise[seat] as number) * design.unit;
-    }
+/** Which variance point and which standard normals make one draw. */
+export type DrawRecipe = { readonly point: number; readonly z: Float64Array };
+
+/** Tables of `count` draws and the means to fill them; a recipe takes `size` standard normals. */
+export function createDrawer(source: DrawSource, count: number) {
+  const { design, points, plan } = source;
+  const draws = emptyDraws(source, count);
+  const write = createRowWriter(source, draws);
+  const effectsSize = effectsDrawSize(design);
+  const means = new Map<ConditionalPosterior, Effects>();
+  const prepared = ({ point, z }: DrawRecipe) => {
+    const posterior = points[point] as ConditionalPosterior;
+    const mean = means.get(posterior) ?? effectsMean(design, posterior);
+    means.set(posterior, mean);
+    return { sds: posterior.sds, mean, deviation: effectsDeviation(design, posterior, z), extra: z.subarray(effectsSize) };
+  };
+  return {
+    draws,
+    size: effectsSize + plan.extra,
+    write(row: number, recipe: DrawRecipe): void {
+      write({ row, sign: 1, ...prepared(recipe) });
+    },
+    writePair(row: number, recipe: DrawRecipe): void {
+      const drawn = prepared(recipe);
+      write({ row, sign: 1, ...drawn });
+      write({ row: row + 1, sign: -1, ...drawn });
+    },
   };
 }
 
-/** quality = top − (top − bottom)/3 · |d|, which is 3 − 2|d| in units about the middle. */
-function degreesToQuality(degrees: Float64Array): void {
-  for (let at = 0; at < degrees.length; at += 1) degrees[at] = 3 - 2 * Math.abs(degrees[at] as number);
-}
-
-/** Weighted quality of each puppy into `into`; returns the litter's mean of it. */
-function weightedQuality(quality: Float64Array, shares: Float64Array, into: Float64Array): number {
-  const puppies = into.length;
-  for (let criterion = 0; criterion < shares.length; criterion += 1) {
-    const share = shares[criterion] as number;
-    if (share === 0) continue;
-    const start = criterion * puppies;
-    for (let puppy = 0; puppy < puppies; puppy += 1) {
-      into[puppy] = (into[puppy] as number) + share * (quality[start + puppy] as number);
-    }
-  }
-  return average(into);
-}
-
-function average(values: Float64Array): number {
-  if (values.length === 0) return 0;
-  let sum = 0;
-  for (let at = 0; at < values.length; at += 1) sum += values[at] as number;
-  return sum / values.length;
+function emptyDraws({ design, weights, plan }: DrawSource, count: number): JointDraws {
+  const [puppies, seats] = [design.puppies.length, design.seats.length];
+  return {
+    count,
+    merits: weights.map(() => new Float64Array(count * puppies)),
+    levels: weights.map(() => new Float64Array(count)),
+    severity: new Float64Array(count * seats),
+    liking: new Float64Array(count * seats),
+    noise: new Float64Array(count * seats),
+    lookLikings: new Float64Array(count * plan.likings.length),
+  };
 }

@@ -21,6 +21,8 @@ export type MeritPriors = {
   readonly noise: PanelSpread;
   /** SD of the log of how much noisier a step of d is than a step of quality (ρ). */
   readonly degreeNoise: number;
+  /** One liking SD and one noise SD for all seats: a comparison for the expert, never the default. */
+  readonly evaluatorsAlike: boolean;
 };
 
 /** log SD_j = log median + panel + seat_j, panel and seat_j normal with these SDs. */
@@ -38,4 +40,5 @@ export const meritPriors: MeritPriors = {
   liking: { median: 0.35, panel: 0.5, seat: 0.5 },
   noise: { median: 0.7, panel: 0.4, seat: 0.4 },
   degreeNoise: 0.3,
+  evaluatorsAlike: false,
 };

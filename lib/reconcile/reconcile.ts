@@ -1,10 +1,13 @@
 import { createSeededRandom } from '#lib/stats/seededRandom';
 import { drawColumn, drawEstimate, drawSummary } from './drawEstimate';
 import { evaluatorResults } from './evaluatorResults';
-import { jointDraws } from './jointDraws';
+import { foldLooks, type FoldedDraws } from './foldLooks';
+import { dealtPoints, jointDraws, type DrawSource } from './jointDraws';
+import { lookPlan } from './lookPlan';
+import { lookSettings, type LookSettings } from './lookSettings';
 import { meritPriors, type MeritPriors } from './meritPriors';
 import type { Panel, PurposeQuestion, ReconcileQuestion } from './panel';
-import { panelDesign } from './panelDesign';
+import { panelDesign, type PanelDesign } from './panelDesign';
 import { plainContrasts } from './plainMean';
 import { purposeWeights, weightedCriteria } from './purposeWeights';
 import { betterChances, rankChances, type WeightedMerits } from './rankChances';
@@ -18,6 +21,7 @@ export const ENGINE_VERSION = '1';
 export type ReconcileSettings = {
   readonly priors: MeritPriors;
   readonly thresholds: CloseCallThresholds;
+  readonly looks: LookSettings;
   /** Values of the SDs weighed, and mirrored pairs of joint draws taken. */
   readonly sampling: { readonly points: number; readonly pairs: number };
 };
@@ -25,6 +29,7 @@ export type ReconcileSettings = {
 export const reconcileSettings: ReconcileSettings = {
   priors: meritPriors,
   thresholds: closeCallThresholds,
+  looks: lookSettings,
   sampling: { points: 240, pairs: 1250 },
 };
 
@@ -37,23 +42,34 @@ export function reconcile(question: ReconcileQuestion, settings: ReconcileSettin
   const design = panelDesign(question.panel, weightedCriteria(question.purposes));
   const random = createSeededRandom(design.seed);
   const variances = varianceDraws(design, settings.priors, { random, count: settings.sampling.points });
-  const shares = question.purposes.map((purpose) => purposeWeights(design.criteria, purpose));
-  const draws = jointDraws(design, variances, { weights: shares, pairs: settings.sampling.pairs, random });
-  const weights = new Float64Array(draws.count).fill(1);
-  const puppies = design.puppies.length;
-  const byPurpose = new Map(question.purposes.map((purpose, at): [string, WeightedMerits] => [
-    purpose.key, { merits: draws.merits[at] ?? new Float64Array(0), weights, puppies },
-  ]));
+  const source: DrawSource = {
+    design,
+    priors: settings.priors,
+    points: dealtPoints(variances, settings.sampling.pairs, random),
+    weights: question.purposes.map((purpose) => purposeWeights(design.criteria, purpose)),
+    plan: lookPlan(question.looks, design, question.purposes),
+  };
+  const scale = { settings: settings.looks, unit: design.unit, puppies: design.puppies.length };
+  const folded = foldLooks(source, jointDraws(source, random), { scale, random });
+  return answer(question, { design, folded, thresholds: settings.thresholds });
+}
+
+function answer(
+  question: ReconcileQuestion,
+  read: { readonly design: PanelDesign; readonly folded: FoldedDraws; readonly thresholds: CloseCallThresholds },
+): Reconciliation {
+  const { puppies } = read.design;
+  const { draws, weights, effective } = read.folded;
+  const meritsOf = (at: number): WeightedMerits => ({ merits: draws.merits[at] ?? new Float64Array(0), weights, puppies: puppies.length });
+  const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [key, meritsOf(at)]));
   return {
     engineVersion: ENGINE_VERSION,
-    purposes: question.purposes.map((purpose, at) => purposeResult(question.panel, purpose, {
-      puppies: design.puppies,
-      merits: { merits: draws.merits[at] ?? new Float64Array(0), weights, puppies },
-      level: draws.levels[at] ?? new Float64Array(0),
-    })),
-    slots: slotResults(question.slots, { puppies: design.puppies, byPurpose, thresholds: settings.thresholds }),
-    evaluators: evaluatorResults(question.panel.evaluators, design, { draws, weights }),
-    looks: { answers: question.looks.length, effectiveDraws: draws.count, draws: draws.count },
+    purposes: question.purposes.map((purpose, at) =>
+      purposeResult(question.panel, purpose, { puppies, merits: meritsOf(at), level: draws.levels[at] ?? new Float64Array(0) }),
+    ),
+    slots: slotResults(question.slots, { puppies, byPurpose, thresholds: read.thresholds }),
+    evaluators: evaluatorResults(question.panel.evaluators, read.design, { draws, weights }),
+    looks: { answers: question.looks.length, effectiveDraws: effective, draws: draws.count },
   };
 }
 

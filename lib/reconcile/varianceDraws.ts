@@ -31,7 +31,7 @@ export function varianceDraws(
   priors: MeritPriors,
   sampling: { readonly random: SeededRandom; readonly count: number },
 ): VarianceDraws {
-  const layout = varianceLayout(design);
+  const layout = varianceLayout(design, priors);
   const posteriorOf = conditionalPosterior(design, priors);
   const evaluate = (point: Float64Array): Evaluated => {
     const prior = logPrior(layout, priors, point);

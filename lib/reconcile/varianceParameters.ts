@@ -11,6 +11,8 @@ export type StandardDeviations = {
   readonly puppyDegree: number;
   readonly evaluatorLean: number;
   readonly degreeNoise: number;
+  /** True when one SD stands for the liking of every seat. */
+  readonly likingsAlike: boolean;
   /** By seat. */
   readonly liking: readonly number[];
   readonly noise: readonly number[];
@@ -25,6 +27,7 @@ export type VarianceLayout = {
   readonly size: number;
   readonly seats: number;
   readonly likings: number;
+  readonly noises: number;
   readonly oneSided: boolean;
   readonly twoSided: boolean;
 };
@@ -32,11 +35,13 @@ export type VarianceLayout = {
 /** Below this many seats likings share one SD: two seats cannot tell whose liking it was. */
 const SEATS_FOR_OWN_LIKING = 3;
 
-export function varianceLayout(design: PanelDesign): VarianceLayout {
+export function varianceLayout(design: PanelDesign, priors: MeritPriors): VarianceLayout {
   const seats = design.seats.length;
   const [oneSided, twoSided] = [design.oneSided.length > 0, design.twoSided.length > 0];
-  const likings = oneSided ? (seats >= SEATS_FOR_OWN_LIKING ? seats : 1) : 0;
-  return { size: (oneSided ? 4 : 0) + (twoSided ? 3 : 0) + likings + seats, seats, likings, oneSided, twoSided };
+  const ownLikings = seats >= SEATS_FOR_OWN_LIKING && !priors.evaluatorsAlike;
+  const likings = oneSided ? (ownLikings ? seats : 1) : 0;
+  const noises = priors.evaluatorsAlike ? Math.min(1, seats) : seats;
+  return { size: (oneSided ? 4 : 0) + (twoSided ? 3 : 0) + likings + noises, seats, likings, noises, oneSided, twoSided };
 }
 
 /** x → SDs. A family the panel has no criterion for keeps its prior's middle, which nothing then reads. */
@@ -51,9 +56,11 @@ export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, 
     ? [half(priors.puppyDegree), half(priors.evaluatorLean), log()]
     : [priors.puppyDegree, priors.evaluatorLean, 1];
   const likings = Array.from({ length: layout.likings }, log);
-  const noise = Array.from({ length: layout.seats }, log);
-  const liking = noise.map((_, seat) => likings[seat] ?? likings[0] ?? priors.liking.median);
-  return { puppy, puppyCriterion, evaluator, evaluatorCriterion, puppyDegree, evaluatorLean, degreeNoise, liking, noise };
+  const noises = Array.from({ length: layout.noises }, log);
+  const bySeat = (list: readonly number[]) => Array.from({ length: layout.seats }, (_, seat) => list[list.length > 1 ? seat : 0] ?? 1);
+  const [liking, noise] = [bySeat(likings), bySeat(noises)];
+  const likingsAlike = layout.likings <= 1;
+  return { likingsAlike, puppy, puppyCriterion, evaluator, evaluatorCriterion, puppyDegree, evaluatorLean, degreeNoise, liking, noise };
 }
 
 /** Log density of the prior of x up to a constant. */
@@ -70,7 +77,7 @@ export function priorMiddle(layout: VarianceLayout, priors: MeritPriors): Float6
   return Float64Array.from([
     ...sharedScales(layout, priors).map(() => 0),
     ...Array.from({ length: layout.likings }, () => Math.log(priors.liking.median)),
-    ...Array.from({ length: layout.seats }, () => Math.log(priors.noise.median)),
+    ...Array.from({ length: layout.noises }, () => Math.log(priors.noise.median)),
   ]);
 }
 
@@ -79,7 +86,7 @@ export function roughVariances(layout: VarianceLayout, priors: MeritPriors, scor
   return Float64Array.from([
     ...sharedScales(layout, priors).map((scale) => 0.2 * scale * scale),
     ...Array.from({ length: layout.likings }, () => 0.1),
-    ...scoresBySeat.map((scores) => 1 / (1 / priors.noise.seat ** 2 + 1.5 * scores)),
+    ...Array.from({ length: layout.noises }, (_, seat) => 1 / (1 / priors.noise.seat ** 2 + 1.5 * (scoresBySeat[seat] ?? 0))),
   ]);
 }
 

@@ -1,6 +1,7 @@
 import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
 import { conditionalPosterior } from '../conditionalPosterior';
 import { jointDraws } from '../jointDraws';
+import { lookPlan } from '../lookPlan';
 import { panelDesign, type PanelDesign } from '../panelDesign';
 import { plainContrasts } from '../plainMean';
 import { purposeWeights } from '../purposeWeights';
@@ -93,8 +94,9 @@ function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
   const design = panelDesign(panel, new Set());
   const posterior = conditionalPosterior(design, reconcileSettings.priors)(trueDeviations(scenario, simulated, design));
   const weights = purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(panel.criteria.map(({ key }) => [key, 1])) });
-  const variances = { points: [{ posterior, share: 1 }], effective: 1 };
-  const draws = jointDraws(design, variances, { weights: [weights], pairs: CEILING_PAIRS, random: createSeededRandom(design.seed) });
+  const points = Array.from({ length: CEILING_PAIRS }, () => posterior);
+  const plan = lookPlan([], design, []);
+  const draws = jointDraws({ design, priors: reconcileSettings.priors, points, weights: [weights], plan }, createSeededRandom(design.seed));
   const merits = draws.merits[0] ?? new Float64Array(0);
   const puppies = design.puppies.length;
   const better = betterChances({ merits, weights: new Float64Array(draws.count).fill(1), puppies });
@@ -115,6 +117,7 @@ function trueDeviations(scenario: Scenario, { panel, severity }: SimulatedLitter
   const rounding = 1 / 12 / design.unit ** 2;
   const leans = scenario.evaluators.map((seat) => seat.lean ** 2);
   return {
+    likingsAlike: false,
     puppy: scenario.litter.puppy,
     puppyCriterion: scenario.litter.puppyCriterion,
     evaluator: Math.sqrt(severity.reduce((sum, value) => sum + value * value, 0) / severity.length),

@@ -1,12 +1,16 @@
 import type { SlotResult } from '../reconciliation';
-import { readings } from './readings';
+import { capitalised, listed, nameOf, readings, type Names } from './readings';
 
-/** What the scores say of one place in the pick order. */
-export function closeCallSentence(slot: SlotResult, names: Readonly<Record<string, string>>): string {
-  const [leader] = slot.chances;
-  if (!leader) return 'No puppy may take this place as things stand.';
-  const name = names[leader.puppy] ?? leader.puppy;
-  if (slot.chances.length === 1) return `${name} is the only puppy that may take this place.`;
-  const chance = `${name} is the best for this place in ${readings(leader.probability)} readings of these scores`;
-  return slot.close ? `${chance}: a close call.` : `${chance}.`;
+/** What a slot's chances amount to: "Too close to call between Fern (60 of 100 readings), Moss (31) and Sorrel (5)." */
+export function closeCallSentence(slot: SlotResult, names: Names): string {
+  const [first] = slot.chances;
+  if (!first) return 'No eligible puppy is left for this slot.';
+  if (slot.chances.length === 1) return `${capitalised(nameOf(names, first.puppy))} is the only puppy eligible for this slot.`;
+  if (!slot.close) {
+    return `${capitalised(nameOf(names, first.puppy))} is the best of those eligible in ${readings(first.probability)} of 100 readings of these scores.`;
+  }
+  const candidates = slot.candidates.map(({ puppy, probability }, at) =>
+    `${nameOf(names, puppy)} (${readings(probability)}${at === 0 ? ' of 100 readings' : ''})`,
+  );
+  return `Too close to call between ${listed(candidates)}.`;
 }

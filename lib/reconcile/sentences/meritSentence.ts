@@ -1,13 +1,16 @@
+import { closeCallThresholds } from '../slotResults';
 import type { PurposeResult } from '../reconciliation';
-import { readings } from './readings';
+import { capitalised, nameOf, readings, type Names } from './readings';
 
-/** Who stands first and how sure that is: too close to call below 80 readings of 100. */
-export function meritSentence(result: PurposeResult, names: Readonly<Record<string, string>>): string {
-  const first = result.merit.toSorted((a, b) => (b.ranks[0] ?? 0) - (a.ranks[0] ?? 0));
-  const [leader, next] = first;
-  if (!leader) return 'No puppy was scored.';
-  const name = (puppy: string) => names[puppy] ?? puppy;
-  if (!next) return `${name(leader.puppy)} is the only puppy of this round.`;
-  const leading = `${name(leader.puppy)} stands first in ${readings(leader.ranks[0] ?? 0)} readings of these scores, ${name(next.puppy)} in ${readings(next.ranks[0] ?? 0)}`;
-  return (leader.ranks[0] ?? 0) < 0.8 ? `${leading}: too close to call.` : `${leading}.`;
+/** Who comes first for a purpose, and how surely: "Fern comes first in 60 of 100 readings of these scores, Moss in 31: too close to call." */
+export function meritSentence(result: PurposeResult, names: Names): string {
+  const firsts = result.merit
+    .map(({ puppy, ranks }) => ({ name: nameOf(names, puppy), chance: ranks[0] ?? 0 }))
+    .sort((a, b) => b.chance - a.chance);
+  const [first, second] = firsts;
+  if (!first) return 'There is no puppy to put in order.';
+  if (!second) return `${capitalised(first.name)} is the only puppy, so there is no order to make.`;
+  const lead = `${capitalised(first.name)} comes first in ${readings(first.chance)} of 100 readings of these scores`;
+  if (first.chance >= closeCallThresholds.closeBelow) return `${lead}.`;
+  return `${lead}, ${second.name} in ${readings(second.chance)}: too close to call.`;
 }

@@ -1,19 +1,115 @@
+import { plainMeans } from '../plainMean';
 import type { Panel, PurposeQuestion } from '../panel';
-import type { EvaluatorResult, PurposeResult } from '../reconciliation';
+import type { EvaluatorResult, Merit, PurposeResult } from '../reconciliation';
+import { pairSentence } from './pairSentence';
+import { capitalised, listed, nameOf, type Names } from './readings';
+import { pointsInWords } from './severitySentence';
 
-export type PlainMeanComparison = {
+export type PlainMeanQuestion = {
   readonly panel: Panel;
   readonly purpose: PurposeQuestion;
   readonly result: PurposeResult;
   readonly evaluators: readonly EvaluatorResult[];
-  readonly names: Readonly<Record<string, string>>;
+  /** Names of puppies and of evaluators, by key. */
+  readonly names: Names;
 };
 
-/** Why the order differs from the plain mean's; null when both put the same puppy first. */
-export function plainMeanSentence({ result, names }: PlainMeanComparison): string | null {
-  const [first] = result.merit;
-  const byMean = result.merit.filter((one) => one.mean !== null).toSorted((a, b) => (b.mean ?? 0) - (a.mean ?? 0));
-  const [plain] = byMean;
-  if (!first || !plain || first.puppy === plain.puppy) return null;
-  return `The plain mean puts ${names[plain.puppy] ?? plain.puppy} first: it does not allow for who scored which puppy.`;
+/**
+ * Whether the plain mean orders the puppies alike, and if not, why for the highest place they disagree on. A seat is named as the cause only
+ * when her severity, clear of zero, and who she missed account for the difference by the numbers.
+ */
+export function plainMeanSentence(question: PlainMeanQuestion): string {
+  const { merit } = question.result;
+  const unjudged = merit.filter(({ mean }) => mean === null).map(({ puppy }) => nameOf(question.names, puppy));
+  const without = unjudged.length > 0 ? ` ${capitalised(listed(unjudged))} cannot be placed by a plain mean: nobody scored what counts here.` : '';
+  const pair = firstDisagreement(merit);
+  if (!pair) return `The plain mean gives the same order.${without}`;
+  const [ahead, behind] = pair.map((puppy) => nameOf(question.names, puppy));
+  const opening = `The plain mean puts ${behind} above ${ahead}; this order puts ${ahead} above ${behind}${reason(question, pair)}.`;
+  return `${opening} ${pairSentence(question.result, pair, question.names)}${without}`;
+}
+
+/** The highest pair that merit and plain mean put the opposite way round: [merit's choice, plain mean's choice]. */
+function firstDisagreement(merit: readonly Merit[]): readonly [string, string] | null {
+  const judged = merit.filter((one): one is Merit & { readonly mean: number } => one.mean !== null);
+  for (const [at, ahead] of judged.entries()) {
+    const rivals = judged.slice(at + 1).filter(({ mean, estimate }) => mean > ahead.mean + 1e-9 && estimate < ahead.estimate);
+    const [strongest] = rivals.sort((a, b) => b.mean - a.mean);
+    if (strongest) return [ahead.puppy, strongest.puppy];
+  }
+  return null;
+}
+
+function reason(question: PlainMeanQuestion, pair: readonly [string, string]): string {
+  return severityReason(question, pair) ?? weightReason(question, pair) ?? generalReason(question.panel, question.purpose);
+}
+
+/** Names the one seat whose severity, in the cells she judged of the one puppy and not of the other, turned the plain mean round. */
+function severityReason({ panel, purpose, evaluators, names }: PlainMeanQuestion, pair: readonly [string, string]): string | null {
+  const means = plainMeans(panel, purpose);
+  const gap = (means.get(pair[0]) ?? 0) - (means.get(pair[1]) ?? 0);
+  const pulls = evaluators.flatMap(({ evaluator, severity }) => {
+    if ('undefined' in severity || (severity.low <= 0 && severity.high >= 0)) return [];
+    const shares = pair.map((puppy) => shareOf(panel, purpose, { puppy, evaluator }));
+    return [{ evaluator, severity: severity.value, shares, pull: severity.value * ((shares[0] ?? 0) - (shares[1] ?? 0)) }];
+  });
+  const [strongest] = pulls.sort((a, b) => a.pull - b.pull);
+  if (!strongest || gap - strongest.pull <= 0) return null;
+  const [judged, missed] = strongest.severity < 0 ? pair : [pair[1], pair[0]];
+  const seen = strongest.severity < 0 ? strongest.shares : [...strongest.shares].reverse();
+  const name = nameOf(names, strongest.evaluator);
+  const level = `${pointsInWords(strongest.severity)} ${strongest.severity < 0 ? 'below' : 'above'} the panel's level`;
+  const extent = (seen[1] ?? 0) === 0 ? `scored ${nameOf(names, judged)} and not ${nameOf(names, missed)}` : `scored more of ${nameOf(names, judged)} than of ${nameOf(names, missed)}`;
+  return `, because ${name}, who scores ${level}, ${extent}`;
+}
+
+/** Share of the weight behind a puppy's plain mean that comes from one evaluator. */
+function shareOf(panel: Panel, purpose: PurposeQuestion, cell: { readonly puppy: string; readonly evaluator: string }): number {
+  let [own, all] = [0, 0];
+  const signed = new Set(panel.criteria.filter(({ twoSided }) => twoSided).map(({ key }) => key));
+  for (const score of panel.scores) {
+    if (score.puppy !== cell.puppy) continue;
+    const weight = Math.max(0, purpose.weights[score.criterion] ?? 0);
+    all += weight;
+    // Severity moves one-sided scores only.
+    if (score.evaluator === cell.evaluator && !signed.has(score.criterion)) own += weight;
+  }
+  return all > 0 ? own / all : 0;
+}
+
+/** Names the one seat whose likings or noise are clearly the largest and without whose scores the plain mean agrees. */
+function weightReason(question: PlainMeanQuestion, pair: readonly [string, string]): string | null {
+  const { panel, purpose, evaluators, names } = question;
+  for (const kind of ['liking', 'noise'] as const) {
+    const standsOut = evaluators.find((one) => isClearlyLargest(one, evaluators, kind));
+    if (!standsOut) continue;
+    const rest = panel.scores.filter(({ evaluator }) => evaluator !== standsOut.evaluator);
+    const means = plainMeans({ ...panel, scores: rest }, purpose);
+    const [ahead, behind] = [means.get(pair[0]) ?? null, means.get(pair[1]) ?? null];
+    if (ahead === null || behind === null || ahead <= behind) continue;
+    const name = nameOf(names, standsOut.evaluator);
+    return kind === 'liking'
+      ? `, because ${name}'s scores follow a liking for a puppy as a whole more than the others' do, and so weigh less`
+      : `, because ${name}'s scores scatter more than the others', and so weigh less`;
+  }
+  return null;
+}
+
+function isClearlyLargest(one: EvaluatorResult, all: readonly EvaluatorResult[], kind: 'liking' | 'noise'): boolean {
+  const own = one[kind];
+  if ('undefined' in own || all.length < 3) return false;
+  return all.every((other) => {
+    const theirs = other[kind];
+    return other === one || 'undefined' in theirs || theirs.value < own.low;
+  });
+}
+
+/** True of every such difference, and claims no single cause. */
+function generalReason(panel: Panel, purpose: PurposeQuestion): string {
+  const counted = panel.criteria.filter(({ key }) => (purpose.weights[key] ?? 0) > 0).length;
+  const evaluators = new Set(panel.scores.map(({ evaluator }) => evaluator)).size;
+  const cells = panel.scores.filter(({ criterion }) => (purpose.weights[criterion] ?? 0) > 0).length;
+  const complete = cells === counted * evaluators * panel.puppies.length;
+  const gaps = complete ? '' : ', for the cells not scored';
+  return `: it allows for how far each seat's scores can be relied on${gaps} and for chance in every score; no single seat accounts for the difference`;
 }

@@ -1,0 +1,105 @@
+import type { Effects } from './effectsDraw';
+import type { DrawSource, JointDraws } from './jointDraws';
+import type { LikingSource } from './lookPlan';
+import type { MeritPriors } from './meritPriors';
+import type { PanelDesign } from './panelDesign';
+import type { StandardDeviations } from './varianceParameters';
+
+/** One draw: mean plus or minus a deviation (`sign`), and the extra standard normals the second looks' likings take. */
+export type DrawnRow = {
+  readonly row: number;
+  readonly sign: number;
+  readonly sds: StandardDeviations;
+  readonly mean: Effects;
+  readonly deviation: Effects;
+  readonly extra: Float64Array;
+};
+
+/** Turns draws of the effects into rows of the tables, in scale points. */
+export function createRowWriter(source: DrawSource, draws: JointDraws): (drawn: DrawnRow) => void {
+  const writeMerits = createMeritWriter(source.design, source.weights, draws);
+  const writeSeats = createSeatWriter(source.design, draws);
+  const { likings } = source.plan;
+  return (drawn) => {
+    writeMerits(drawn);
+    writeSeats(drawn);
+    likings.forEach((liking, at) => {
+      draws.lookLikings[drawn.row * likings.length + at] = source.design.unit * likingOf(liking, drawn, source.priors);
+    });
+  };
+}
+
+function createMeritWriter(design: PanelDesign, weights: readonly Float64Array[], draws: JointDraws): (drawn: DrawnRow) => void {
+  const puppies = design.puppies.length;
+  const quality = new Float64Array(design.criteria.length * puppies);
+  return ({ row, sign, mean, deviation }) => {
+    for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at] as number) + sign * (deviation.standing[at] as number);
+    design.criteria.forEach(({ twoSided }, criterion) => {
+      if (twoSided) degreesToQuality(quality.subarray(criterion * puppies, (criterion + 1) * puppies));
+    });
+    weights.forEach((shares, purpose) => {
+      const merits = (draws.merits[purpose] as Float64Array).subarray(row * puppies, (row + 1) * puppies);
+      const litter = weightedQuality(quality, shares, merits);
+      for (let puppy = 0; puppy < puppies; puppy += 1) merits[puppy] = ((merits[puppy] as number) - litter) * design.unit;
+      (draws.levels[purpose] as Float64Array)[row] = design.middle + litter * design.unit;
+    });
+  };
+}
+
+/** quality = top − (top − bottom)/3 · |d|, which is 3 − 2|d| in units about the middle. */
+function degreesToQuality(degrees: Float64Array): void {
+  for (let at = 0; at < degrees.length; at += 1) degrees[at] = 3 - 2 * Math.abs(degrees[at] as number);
+}
+
+/** Weighted quality of each puppy into `into`; returns the litter's mean of it. */
+function weightedQuality(quality: Float64Array, shares: Float64Array, into: Float64Array): number {
+  const puppies = into.length;
+  into.fill(0);
+  for (let criterion = 0; criterion < shares.length; criterion += 1) {
+    const share = shares[criterion] as number;
+    if (share === 0) continue;
+    const start = criterion * puppies;
+    for (let puppy = 0; puppy < puppies; puppy += 1) into[puppy] = (into[puppy] as number) + share * (quality[start + puppy] as number);
+  }
+  return average(into);
+}
+
+function createSeatWriter(design: PanelDesign, draws: JointDraws): (drawn: DrawnRow) => void {
+  const seats = design.seats.length;
+  const level = new Float64Array(seats);
+  return ({ row, sign, sds, mean, deviation }) => {
+    for (let seat = 0; seat < seats; seat += 1) level[seat] = (mean.seatLevel[seat] as number) + sign * (deviation.seatLevel[seat] as number);
+    const panelLevel = average(level);
+    for (let seat = 0; seat < seats; seat += 1) {
+      const at = row * seats + seat;
+      draws.severity[at] = ((level[seat] as number) - panelLevel) * design.unit;
+      draws.liking[at] = (sds.liking[seat] as number) * design.unit;
+      draws.noise[at] = (sds.noise[seat] as number) * design.unit;
+    }
+  };
+}
+
+/** A seat's liking of a puppy in this draw, in units u. */
+function likingOf(source: LikingSource, { sign, sds, mean, deviation, extra }: DrawnRow, priors: MeritPriors): number {
+  if (source.kind === 'scored') return (mean.liking[source.pair] as number) + sign * (deviation.liking[source.pair] as number);
+  const draw = sign * (extra[source.draw] as number);
+  if (source.kind === 'fresh') return draw * (sds.liking[source.seat] as number);
+  return draw * strangerLikingSd(sds, priors, sign * (extra[source.sdDraw] as number));
+}
+
+/** Liking SD of a seat that scored nothing: drawn from the panel's distribution given the SDs of the seats that did. */
+function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPriors, z: number): number {
+  if (sds.likingsAlike) return sds.liking[0] ?? liking.median;
+  const [panel, own] = [liking.panel ** 2, liking.seat ** 2];
+  const pull = panel / (own + sds.liking.length * panel);
+  const middle = Math.log(liking.median);
+  const gaps = sds.liking.reduce((sum, sd) => sum + Math.log(sd) - middle, 0);
+  return Math.exp(middle + pull * gaps + z * Math.sqrt(own + panel - sds.liking.length * panel * pull));
+}
+
+function average(values: Float64Array): number {
+  if (values.length === 0) return 0;
+  let sum = 0;
+  for (let at = 0; at < values.length; at += 1) sum += values[at] as number;
+  return sum / values.length;
+}

@@ -1,0 +1,76 @@
+import type { MeritPriors } from '#lib/reconcile/meritPriors';
+import type { Panel, PanelScore } from '#lib/reconcile/panel';
+import type { StandardDeviations } from '#lib/reconcile/varianceParameters';
+
+/**
+ * The merit model written out plainly: every covariance of two scores by its definition, one dense matrix, elimination by Gauss and
+ * Jordan. Slow, and independent of the engine's tables. Scores must be in units about the middle already.
+ */
+export type DenseModel = {
+  readonly logLikelihood: number;
+  /** Posterior mean and covariance of π_p + κ_c + (πκ)_pc, or of κ_c + δ_pc for a two-sided criterion. */
+  standing(puppy: string, criterion: string): { readonly mean: number };
+  covariance(a: readonly [puppy: string, criterion: string], b: readonly [puppy: string, criterion: string]): number;
+  /** Posterior mean of (πβ) of a pair. */
+  liking(puppy: string, evaluator: string): number;
+};
+
+type Sds = Omit<StandardDeviations, 'liking' | 'noise'> & { readonly liking: Readonly<Record<string, number>>; readonly noise: Readonly<Record<string, number>> };
+
+export function denseMeritModel(panel: Panel, priors: MeritPriors, sds: Sds): DenseModel {
+  const twoSided = new Map(panel.criteria.map(({ key, twoSided: signed }) => [key, signed]));
+  const signed = (criterion: string) => twoSided.get(criterion) === true;
+  const truth = (a: Cell, b: Cell) => {
+    if (signed(a.criterion) !== signed(b.criterion)) return 0;
+    const [sameCriterion, samePuppy] = [a.criterion === b.criterion, a.puppy === b.puppy];
+    if (signed(a.criterion)) return sameCriterion ? priors.degreeLevel ** 2 + (samePuppy ? sds.puppyDegree ** 2 : 0) : 0;
+    const common = sameCriterion ? priors.criterionLevel ** 2 + (samePuppy ? sds.puppyCriterion ** 2 : 0) : 0;
+    return common + (samePuppy ? sds.puppy ** 2 : 0);
+  };
+  const heard = (a: PanelScore, b: PanelScore) => {
+    if (a.evaluator !== b.evaluator || signed(a.criterion) !== signed(b.criterion)) return 0;
+    const sameCriterion = a.criterion === b.criterion;
+    if (signed(a.criterion)) return sameCriterion ? sds.evaluatorLean ** 2 : 0;
+    const liking = a.puppy === b.puppy ? (sds.liking[a.evaluator] ?? NaN) ** 2 : 0;
+    return sds.evaluator ** 2 + liking + (sameCriterion ? sds.evaluatorCriterion ** 2 : 0);
+  };
+  const noise = (a: PanelScore, b: PanelScore) =>
+    a === b ? ((sds.noise[a.evaluator] ?? NaN) * (signed(a.criterion) ? sds.degreeNoise : 1)) ** 2 : 0;
+  const { scores } = panel;
+  const { inverse, logDeterminant } = inverted(scores.map((a) => scores.map((b) => truth(a, b) + heard(a, b) + noise(a, b))));
+  const weighted = inverse.map((row) => row.reduce((sum, value, at) => sum + value * (scores[at]?.value ?? NaN), 0));
+  const times = (row: readonly number[], vector: readonly number[]) => row.reduce((sum, value, at) => sum + value * (vector[at] ?? NaN), 0);
+  const cell = ([puppy, criterion]: readonly [string, string]): Cell => ({ puppy, criterion });
+  const cross = (a: Cell) => scores.map((score) => truth(a, score));
+  return {
+    logLikelihood: -(logDeterminant + times(weighted, scores.map(({ value }) => value))) / 2,
+    standing: (puppy, criterion) => ({ mean: times(cross({ puppy, criterion }), weighted) }),
+    covariance: (a, b) => {
+      const right = cross(cell(b));
+      return truth(cell(a), cell(b)) - times(cross(cell(a)), inverse.map((row) => times(row, right)));
+    },
+    liking: (puppy, evaluator) =>
+      times(scores.map((score) => (!signed(score.criterion) && score.puppy === puppy && score.evaluator === evaluator ? (sds.liking[evaluator] ?? NaN) ** 2 : 0)), weighted),
+  };
+}
+
+type Cell = { readonly puppy: string; readonly criterion: string };
+
+function inverted(matrix: readonly (readonly number[])[]): { inverse: number[][]; logDeterminant: number } {
+  const size = matrix.length;
+  const rows = matrix.map((row, at) => [...row, ...row.map((_, other) => (other === at ? 1 : 0))]);
+  let logDeterminant = 0;
+  for (let pivot = 0; pivot < size; pivot += 1) {
+    // Positive definite: no exchange of rows is needed.
+    const pivotRow = rows[pivot] ?? [];
+    const scale = pivotRow[pivot] ?? NaN;
+    logDeterminant += Math.log(scale);
+    pivotRow.forEach((value, at) => { pivotRow[at] = value / scale; });
+    rows.forEach((row, at) => {
+      const factor = row[pivot] ?? NaN;
+      if (at === pivot || factor === 0) return;
+      row.forEach((value, column) => { row[column] = value - factor * (pivotRow[column] ?? NaN); });
+    });
+  }
+  return { inverse: rows.map((row) => row.slice(size)), logDeterminant };
+}
