@@ -41,8 +41,9 @@ export function fitMixedModel(model: MixedModel): MixedModelFit | Undefined {
   if (start === null) return { undefined: 'fixed effects not estimable' };
   const estimable = start.variances.map((variance) => variance !== null);
   const task = { system, model, estimable, scale };
-  const floor = Math.max(start.residual, 1e-6 * scale);
-  const ratios = Float64Array.from(start.variances, (variance) => Math.max(0, variance ?? 0) / floor);
+  // Where the quadratic estimate leaves next to no residual, a start there would be lost in rounding.
+  const floor = start.residual > 1e-4 * scale ? start.residual : 0.05 * scale;
+  const ratios = Float64Array.from(start.variances, (variance) => ((variance ?? 0) > 1e-9 * floor ? (variance ?? 0) / floor : 0));
   const climbed = climbLikelihood(task, ratios);
   if (climbed === null) return { undefined: 'fixed effects not estimable' };
   if (!climbed.settled) {

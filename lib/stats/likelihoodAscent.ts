@@ -22,6 +22,8 @@ export type Climbed = {
 const MOST_STEPS = 200;
 /** A step below this share of every variance is the last: what it leaves is a tenth of it or less. */
 const LAST_STEP = 3e-7;
+/** A slope below this in every log variance is the top, however far a step would go. */
+const FLAT = 1e-8;
 /** A residual below this share of the mean square of the response counts as none. */
 const NO_RESIDUAL = 1e-10;
 
@@ -29,7 +31,7 @@ type Visit = { readonly free: readonly number[]; readonly values: readonly numbe
 
 /**
  * The top of the restricted likelihood from the given variance ratios: average-information steps with a secant correction, halved
- * while they lower the likelihood, inside variances ≥ 0. It stops after a step below 3e-7 of every variance
+ * while they lower the likelihood, inside variances ≥ 0. It stops where the slope is nil or after a step below 3e-7 of every variance,
  * when no variance held at zero would rise.
  */
 export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Climbed | null {
@@ -60,11 +62,14 @@ type Move = { readonly next: RestrictedLikelihood | null; readonly change: numbe
 /** A step uphill, damped more and more where setting variances to zero turned the plain one downhill; `change` is the plain step's. */
 function move(task: LikelihoodTask, at: RestrictedLikelihood, visit: Visit): Move {
   let change = 0;
+  const steepest = Math.max(...visit.values.map((value, j) => Math.abs(value * (visit.slope.score[j] as number))));
+  if (steepest < FLAT) return { next: null, change };
   for (const damping of [0, 0.3, 3, 30, 300]) {
     const step = boundedStep(visit, damping);
     const size = Math.max(...step.map((value, j) => Math.abs(value) / (visit.values[j] as number)));
     if (damping === 0) change = size;
-    const next = ascend(task, at, { free: visit.free, step });
+    const rise = step.reduce((sum, value, j) => sum + value * (visit.slope.score[j] as number), 0);
+    const next = rise > 0 ? ascend(task, at, { free: visit.free, step }) : null;
     if (next !== null || change <= LAST_STEP) return { next, change };
   }
   return { next: null, change };
@@ -140,7 +145,7 @@ function ascend(task: LikelihoodTask, at: RestrictedLikelihood, { free, step }: 
     const ratios = new Float64Array(at.ratios.length);
     free.forEach((k, j) => (ratios[k] = Math.max(0, variance(at, k) + share * (step[j] as number)) / residual));
     const next = restrictedLikelihood(task.system, task.model, ratios);
-    if (next !== null && next.logLikelihood >= at.logLikelihood - 1e-10 * Math.abs(at.logLikelihood)) return next;
+    if (next !== null && next.logLikelihood >= at.logLikelihood - 1e-12 * Math.max(1, Math.abs(at.logLikelihood))) return next;
   }
   return null;
 }

@@ -17,6 +17,15 @@ const shapes = fc.record({
   seed: fc.integer(),
 });
 
+/** Enough scores for one top; a handful of cells can tie two, and rounding then decides. */
+const full = fc.record({
+  targets: fc.integer({ min: 3, max: 7 }),
+  raters: fc.integer({ min: 2, max: 4 }),
+  criteria: fc.integer({ min: 3, max: 5 }),
+  missing: fc.constantFrom(0, 0.15),
+  seed: fc.integer(),
+});
+
 /** Rounded scores 1 … 7 with target, rater and interaction effects of random size, some of them none. */
 function simulate({ targets, raters, criteria, missing, seed }: Shape): CrossedScore[] {
   const random = createSeededRandom(seed);
@@ -85,7 +94,7 @@ describe('fitted mixed models', () => {
 
   it('ST2: components do not depend on the order of the scores nor on the labels', () => {
     fc.assert(
-      fc.property(shapes, (shape) => {
+      fc.property(full, (shape) => {
         const scores = simulate(shape);
         const plain = crossedComponents(scores);
         const shuffled = crossedComponents([...scores].reverse());
