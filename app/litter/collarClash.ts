@@ -1,0 +1,15 @@
+import type { PuppyInput } from '#lib/contract/litter';
+import { collarWords } from '../_parts/collarWords';
+
+type Marked = Pick<PuppyInput, 'name' | 'collar' | 'secondMark'>;
+
+/** A sentence for each collar worn by several puppies of which one has no second mark: they cannot be told apart at the table. */
+export function collarClash(puppies: readonly Marked[]): string[] {
+  return [...new Set(puppies.map(({ collar }) => collar))].flatMap((collar) => {
+    const alike = puppies.filter((puppy) => puppy.collar === collar);
+    const unmarked = alike.filter((puppy) => puppy.secondMark.trim() === '');
+    if (alike.length < 2 || unmarked.length === 0) return [];
+    const names = new Intl.ListFormat('en-GB').format(alike.map(({ name }) => name));
+    return [`${names} all come with ${collarWords(collar)}. Give each a second mark, or they cannot be told apart.`.replace(/^(\S+ and \S+) all come/, '$1 both come')];
+  });
+}

@@ -1,0 +1,11 @@
+import { Suspense } from 'react';
+import { Loading } from '../_parts/Loading';
+import { LitterRoute } from './LitterRoute';
+
+export default function LitterPage() {
+  return (
+    <Suspense fallback={<Loading what="the page" />}>
+      <LitterRoute />
+    </Suspense>
+  );
+}

@@ -1,0 +1,37 @@
+'use client';
+
+import { useState } from 'react';
+import { FieldText } from '../_parts/FieldText';
+import styles from './Setup.module.css';
+
+type LinkAddressProps = { readonly address: string | null; readonly onChange: (address: string | null) => void };
+
+const onlyHere = new Set(['localhost', '127.0.0.1', '[::1]']);
+
+/** On localhost a link would work on this machine only: says so, and takes the address that telephones can reach. */
+export function LinkAddress({ address, onChange }: LinkAddressProps) {
+  const [here] = useState(() => ({ host: window.location.hostname, port: window.location.port }));
+  const [typed, setTyped] = useState(address ?? '');
+  if (!onlyHere.has(here.host)) return null;
+  const sound = /^https?:\/\/[^\s/]+\/?$/.test(typed) && URL.canParse(typed);
+  return (
+    <div className={styles.address}>
+      <p>
+        <b>Telephones cannot reach “{here.host}”.</b> They need this machine’s address in your network, which is printed where Evenstack was
+        started (“On this network: …”). Put it here and links are made with it.
+      </p>
+      <FieldText
+        label="Address that telephones use"
+        kind="url"
+        hint={`For instance http://192.168.1.20${here.port === '' ? '' : `:${here.port}`}`}
+        value={typed}
+        maxLength={120}
+        fault={typed === '' || sound ? null : 'An address starts with http:// and names the machine, nothing more.'}
+        onChange={(next) => {
+          setTyped(next);
+          onChange(/^https?:\/\/[^\s/]+\/?$/.test(next) && URL.canParse(next) ? next.replace(/\/$/, '') : null);
+        }}
+      />
+    </div>
+  );
+}

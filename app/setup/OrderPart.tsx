@@ -1,0 +1,65 @@
+'use client';
+
+import { useState } from 'react';
+import type { PuppyFace } from '#lib/contract/evaluationView';
+import { Button } from '../_parts/Button';
+import { CollarChip } from '../_parts/CollarChip';
+import { EmptyState } from '../_parts/EmptyState';
+import { MoveButtons } from '../_parts/MoveButtons';
+import { moved } from '../_parts/moved';
+import { drawOrder } from './drawOrder';
+import { Part } from './Part';
+import styles from './Setup.module.css';
+import type { SetupDraft } from './setupDraft';
+import type { Change } from './useSetupDraft';
+
+type OrderPartProps = { readonly draft: SetupDraft; readonly puppies: readonly PuppyFace[]; readonly change: Change };
+
+/** The order in which puppies come to the table, by hand or drawn once. */
+export function OrderPart({ draft: { order, input }, puppies, change }: OrderPartProps) {
+  const [drawn, setDrawn] = useState<readonly string[] | null>(null);
+  const named = order.flatMap((id) => puppies.find((puppy) => puppy.id === id && !puppy.withdrawn) ?? []);
+  const move = (id: string, by: -1 | 1) => {
+    const visible = named.map((puppy) => puppy.id);
+    change({ order: [...moved(visible, visible.indexOf(id), by)] });
+  };
+  const draw = () => {
+    const next = drawOrder(named.map((puppy) => puppy.id));
+    setDrawn(next);
+    change({ order: [...next] });
+  };
+  const drawnNames = drawn?.flatMap((id) => puppies.find((puppy) => puppy.id === id)?.name ?? []).join(', ');
+  if (named.length === 0) {
+    return (
+      <Part title="Order of showing">
+        <EmptyState title="The litter has no puppies yet">
+          <p>Put them in on the litter’s page; they then stand here.</p>
+        </EmptyState>
+      </Part>
+    );
+  }
+  return (
+    <Part
+      title="Order of showing"
+      note={input.medium === 'table' ? 'Later puppies tend to be scored higher, so leave the order to chance. Everyone follows the table.' : 'Scored from photographs, each seat gets a balanced order of its own, made from this one.'}
+    >
+      <ol className={styles.order}>
+        {named.map((puppy, place) => (
+          <li key={puppy.id}>
+            <span className={styles.place}>{place + 1}</span>
+            <span className={styles.who}>
+              <b>{puppy.name}</b> <CollarChip collar={puppy.collar} />
+            </span>
+            <MoveButtons name={puppy.name} first={place === 0} last={place === named.length - 1} onMove={(by) => move(puppy.id, by)} />
+          </li>
+        ))}
+      </ol>
+      <div className={styles.actions}>
+        <Button disabled={drawn !== null} onClick={draw}>
+          Draw the order by chance
+        </Button>
+      </div>
+      <p role="status">{drawnNames === undefined ? '' : `Drawn once: ${drawnNames}. Save the set-up to keep it.`}</p>
+    </Part>
+  );
+}

@@ -1,0 +1,79 @@
+'use client';
+
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { SeatInput } from '#lib/contract/setup';
+import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { FieldChoice } from '../_parts/FieldChoice';
+import { FieldText } from '../_parts/FieldText';
+import { FieldTick } from '../_parts/FieldTick';
+import { Refusal } from '../_parts/Refusal';
+import { refusalDetails } from '../_parts/refusalDetails';
+import { seatKindWords } from '../_parts/seatKindWords';
+import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
+import styles from './Setup.module.css';
+import type { SetupView } from './setupDraft';
+
+type SeatFormProps = {
+  readonly evaluationId: string;
+  /** Null for a new one. */
+  readonly seat: SetupView['seats'][number] | null;
+  readonly onClose: () => void;
+};
+
+const kinds = (['hands', 'live', 'photographs', 'none'] as const).map((key) => ({ key, words: seatKindWords[key] }));
+
+/** One seat; saved at once, apart from the rest of the set-up. */
+export function SeatForm({ evaluationId, seat, onClose }: SeatFormProps) {
+  const [start] = useState<SeatInput>(() => ({
+    label: seat?.label ?? '',
+    kind: seat?.kind ?? 'live',
+    leads: seat?.leads ?? false,
+    picks: seat?.picks ?? false,
+    interest: seat?.interest ?? '',
+  }));
+  const [draft, setDraft] = useState(start);
+  const [tried, setTried] = useState(false);
+  const queries = useQueryClient();
+  const trpc = useTRPC();
+  const save = useMutation(
+    trpc.setup.saveSeat.mutationOptions({
+      onSuccess: async () => {
+        await queries.invalidateQueries();
+        onClose();
+      },
+    }),
+  );
+  useUnsavedGuard(!save.isSuccess && JSON.stringify(draft) !== JSON.stringify(start));
+  const set = (part: Partial<SeatInput>) => setDraft((before) => ({ ...before, ...part }));
+  const taken = refusalDetails(save.error)?.details.field === 'label';
+  const blank = draft.label.trim() === '' ? 'Name the seat by its role.' : null;
+  return (
+    <form
+      className={styles.seatForm}
+      noValidate
+      aria-label={seat ? `Change the seat of ${seat.label}` : 'New seat'}
+      onSubmit={(event) => {
+        event.preventDefault();
+        setTried(true);
+        if (blank === null) save.mutate({ id: evaluationId, seatId: seat?.id ?? null, seat: draft });
+      }}
+    >
+      <div className={styles.pair}>
+        <FieldText label="Seat" hint="By role: mentor, photographer, co-owner." value={draft.label} maxLength={40} fault={tried ? blank : null} onChange={(label) => set({ label })} />
+        <FieldChoice label="Sees and touches" hint="Hands-only criteria are offered to hands-on seats alone." value={draft.kind} options={kinds} onChange={(kind) => set({ kind })} />
+      </div>
+      <FieldTick label="Leads the table" hint="May say which puppy is up." ticked={draft.leads} onChange={(leads) => set({ leads })} />
+      <FieldTick label="May pick" hint="May take a place in the pick order." ticked={draft.picks} onChange={(picks) => set({ picks })} />
+      <FieldText label="Declared interest" hint="“has second pick”, “owns the sire”; blank for none." value={draft.interest} maxLength={120} onChange={(interest) => set({ interest })} />
+      <Refusal error={save.error} words={taken ? 'Another seat has that name, or the panel is full. Give this one a name of its own.' : null} />
+      <div className={styles.actions}>
+        <Button type="submit" tone="main" busy={save.isPending}>
+          Save seat
+        </Button>
+        <Button onClick={onClose}>{seat ? 'Leave it as it was' : 'Leave'}</Button>
+      </div>
+    </form>
+  );
+}

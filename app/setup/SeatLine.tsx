@@ -1,0 +1,87 @@
+'use client';
+
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { EvaluationPhase } from '#lib/evaluation/phase';
+import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { Refusal } from '../_parts/Refusal';
+import { refusalDetails } from '../_parts/refusalDetails';
+import { seatKindWords } from '../_parts/seatKindWords';
+import { SeatShape } from '../_parts/SeatShape';
+import { SeatForm } from './SeatForm';
+import { SeatLink } from './SeatLink';
+import styles from './Setup.module.css';
+import type { SetupView } from './setupDraft';
+
+type Seat = SetupView['seats'][number];
+
+type SeatLineProps = {
+  readonly evaluationId: string;
+  readonly seat: Seat;
+  readonly phase: EvaluationPhase;
+  readonly fixed: boolean;
+  readonly address: string | null;
+};
+
+/** One seat: what it is, where it stands, and what can be done with it. */
+export function SeatLine({ evaluationId, seat, phase, fixed, address }: SeatLineProps) {
+  const [changing, setChanging] = useState(false);
+  if (changing) {
+    return (
+      <li className={styles.seat}>
+        <SeatForm evaluationId={evaluationId} seat={seat} onClose={() => setChanging(false)} />
+      </li>
+    );
+  }
+  return (
+    <li className={styles.seat} aria-label={seat.label}>
+      <div className={styles.seatHead}>
+        <SeatShape position={seat.position} size={22} />
+        <div className={styles.who}>
+          <h3>{seat.label}</h3>
+          <p className="small">{seatWords(seat)}</p>
+        </div>
+        <p className={styles.state}>{stateWords(seat, phase)}</p>
+      </div>
+      {fixed ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
+      {seat.owner || seat.state !== 'invited' || phase === 'sealed' ? null : <SeatLink evaluationId={evaluationId} seat={seat} address={address} />}
+    </li>
+  );
+}
+
+function seatWords({ kind, leads, picks, interest }: Seat): string {
+  const parts = [seatKindWords[kind], leads ? 'leads the table' : '', picks ? 'may pick' : '', interest === '' ? '' : `declared interest: ${interest}`];
+  return parts.filter((part) => part !== '').join(' · ');
+}
+
+function stateWords({ owner, state, linkWaiting }: Seat, phase: EvaluationPhase): string {
+  if (state === 'locked') return 'has locked';
+  if (owner) return 'you, from this browser';
+  if (state === 'joined') return phase === 'scoring' ? 'joined, not locked yet' : 'joined';
+  return linkWaiting ? 'link made, not opened yet' : 'no link yet';
+}
+
+type SeatToolsProps = { readonly evaluationId: string; readonly seat: Seat; readonly onChange: () => void };
+
+function SeatTools({ evaluationId, seat, onChange }: SeatToolsProps) {
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const remove = useMutation(trpc.setup.removeSeat.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const inUse = refusalDetails(remove.error)?.code === 'in-use';
+  return (
+    <>
+      <div className={styles.actions}>
+        <Button tone="quiet" aria-label={`Change the seat of ${seat.label}`} onClick={onChange}>
+          Change
+        </Button>
+        {seat.owner || seat.state !== 'invited' ? null : (
+          <Button tone="quiet" busy={remove.isPending} aria-label={`Remove the seat of ${seat.label}`} onClick={() => remove.mutate({ id: evaluationId, seatId: seat.id })}>
+            Remove
+          </Button>
+        )}
+      </div>
+      <Refusal error={remove.error} words={inUse ? 'Someone has joined by this seat, or a place in the saved pick order names it. Change that first.' : null} />
+    </>
+  );
+}

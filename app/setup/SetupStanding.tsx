@@ -1,0 +1,93 @@
+'use client';
+
+import { ButtonLink } from '../_parts/ButtonLink';
+import { CollarChip } from '../_parts/CollarChip';
+import { counted } from '../_parts/counted';
+import { Page } from '../_parts/Page';
+import { purposeWords } from '../_parts/purposeWords';
+import type { RouterOutputs } from '../_parts/routerOutputs';
+import { PanelPart } from './PanelPart';
+import { Part } from './Part';
+import styles from './Setup.module.css';
+import type { SetupView } from './setupDraft';
+import { weightsWords } from './weights';
+
+type Evaluation = RouterOutputs['evaluation']['get'];
+type SetupStandingProps = { readonly setup: SetupView; readonly evaluation: Evaluation };
+
+/** Once the round is open: who is in, who has locked, and what stands. */
+export function SetupStanding({ setup, evaluation }: SetupStandingProps) {
+  const { round, phase } = evaluation;
+  const open = round?.state === 'open';
+  const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
+  const locked = scoring.filter((seat) => seat.state === 'locked').length;
+  return (
+    <Page>
+      <section className={styles.now} aria-label="Now">
+        <p className={styles.say} role="status">
+          {nowWords(evaluation, `${locked} of ${counted(scoring.length, 'seat')}`)}
+        </p>
+        <div className={styles.actions}>
+          {phase === 'scoring' ? (
+            <ButtonLink tone="main" href={`/score?id=${setup.id}`}>
+              Go to scoring
+            </ButtonLink>
+          ) : null}
+          <ButtonLink tone={phase === 'scoring' ? 'plain' : 'main'} href={`/board?id=${setup.id}`}>
+            {phase === 'scoring' ? 'Who has locked, close and reveal' : 'Go to the board'}
+          </ButtonLink>
+          {open ? <ButtonLink href={`/import?id=${setup.id}`}>Bring in typed scores</ButtonLink> : null}
+        </div>
+      </section>
+      <PanelPart setup={setup} late mayAdd={open} />
+      <Fixed setup={setup} evaluation={evaluation} />
+    </Page>
+  );
+}
+
+function nowWords({ round, phase }: Evaluation, lockedOf: string): string {
+  if (phase !== 'scoring') return 'The round is revealed. What was agreed before it stands below.';
+  if (round?.state === 'open') return `The round is open: ${lockedOf} locked. Who has locked shows, what they scored does not.`;
+  return 'The round is closed: no entry counts any more. Reveal it when you are ready.';
+}
+
+function Fixed({ setup, evaluation }: SetupStandingProps) {
+  const { sheet, purposes, slots, puppies } = setup;
+  const showings = evaluation.round?.showings ?? [];
+  const shown = showings.flatMap(({ puppyId }) => puppies.find((puppy) => puppy.id === puppyId) ?? []);
+  return (
+    <Part title="What stands" note="Fixed when the round opened.">
+      <p>
+        {sheet.name}: {counted(sheet.criteria.length, 'criterion', 'criteria')}, scores {sheet.scale.low} to {sheet.scale.high}.
+      </p>
+      <ul className={styles.plainList}>
+        {purposes.map(({ key, weights }) => (
+          <li key={key}>
+            {purposeWords[key]}: {weightsWords(weights, sheet)}
+          </li>
+        ))}
+      </ul>
+      <h3>Pick order</h3>
+      {slots.length === 0 ? <p>Empty.</p> : null}
+      <ol className={styles.plainList}>
+        {slots.map((slot) => (
+          <li key={slot.id}>
+            {slot.taker}, {slot.sex === 'any' ? 'dog or bitch' : `a ${slot.sex}`}, for {purposeWords[slot.purpose]}
+            {slot.condition === '' ? '' : `; on condition that ${slot.condition}`}
+            {slot.byWhen === '' ? '' : `; by ${slot.byWhen}`}
+            {slot.ifFails === '' ? '' : `; if it fails a check: ${slot.ifFails}`}
+          </li>
+        ))}
+      </ol>
+      <h3>{evaluation.round?.medium === 'photographs' ? 'Puppies' : 'Order of showing'}</h3>
+      <ol className={styles.plainList}>
+        {shown.map((puppy, place) => (
+          <li key={`${puppy.id} ${place}`}>
+            {puppy.name} <CollarChip collar={puppy.collar} />
+            {puppy.withdrawn ? ' (withdrawn)' : ''}
+          </li>
+        ))}
+      </ol>
+    </Part>
+  );
+}

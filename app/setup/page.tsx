@@ -1,0 +1,11 @@
+import { Suspense } from 'react';
+import { Loading } from '../_parts/Loading';
+import { SetupRoute } from './SetupRoute';
+
+export default function SetupPage() {
+  return (
+    <Suspense fallback={<Loading what="the page" />}>
+      <SetupRoute />
+    </Suspense>
+  );
+}
