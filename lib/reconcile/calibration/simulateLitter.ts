@@ -8,6 +8,8 @@ export type SimulatedLitter = {
   readonly merit: ReadonlyMap<string, number>;
   /** True severities, by evaluator, in units u. */
   readonly severity: readonly number[];
+  /** True likings, by evaluator then puppy, in scale points. */
+  readonly liking: readonly (readonly number[])[];
 };
 
 /** One litter and its scores: true effects drawn, then rounded to whole scores and clipped to the scale. */
@@ -45,6 +47,7 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
     panel: { scale: scenario.scale, puppies, evaluators, criteria, scores },
     merit: new Map(puppies.map((puppy, p) => [puppy, (at(quality, p) - litter) * unit])),
     severity,
+    liking: liking.map((list) => list.map((value) => value * unit)),
   };
 }
 
