@@ -43,7 +43,12 @@ async function reconcileFile(file: string, options: ReconcileOptions): Promise<F
   const panel = panelOfScores(parsed.rows, options);
   if (panel.scores.length === 0) return fault('No line holds a score.');
   if (panel.criteria.every(({ key }) => options.weights.get(key) === 0)) return fault('Every criterion of this file has the weight 0.');
-  return { report: panelReport(panel, options), names: new Set(panel.criteria.map(({ key }) => key)) };
+  try {
+    return { report: panelReport(panel, options), names: new Set(panel.criteria.map(({ key }) => key)) };
+  } catch (error) {
+    // A defect of ours, not of the file: told in full, and no reason to withhold the answers on the other files.
+    return fault(`This file brought out a defect: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+  }
 }
 
 /** A fault of the whole file: no line of it is to blame. */
