@@ -1,0 +1,73 @@
+import { expect, it } from 'vitest';
+import type { EntryBody } from '#lib/contract/entry';
+import { systemRandom } from '#server/random';
+import { dataOf } from '#tests/support/dataOf';
+import { scoreCard, steadyCell } from '#tests/support/scoreCards';
+import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
+import { bringTo } from '#tests/support/stages';
+import { startTestServer } from '#tests/support/startTestServer';
+
+const code = (expected: string) => ({ data: { code: expected } });
+
+async function revealWithCheck(body: EntryBody) {
+  const server = await startTestServer();
+  const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 3 });
+  const { id, owner, seats } = quillmarsh;
+  await owner.api.evaluation.openRound.mutate({ id });
+  for (const client of [owner, ...Object.values(seats)]) await scoreCard(client, id, steadyCell);
+  const view = await owner.api.evaluation.get.query({ id });
+  const [showing] = view.round?.showings ?? [];
+  if (!showing) throw new Error('no showing');
+  await owner.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject: showing.id, counter: 2, madeAt: 1, body }] });
+  for (const client of [...Object.values(seats), owner]) await client.api.card.lock.mutate({ id });
+  await owner.api.evaluation.revealRound.mutate({ id });
+  return { server, ...quillmarsh, held: showing.puppyId, slotId: view.slots[0]?.id ?? '' };
+}
+
+it('SA1: one seat’s "watch" on the bite holds a keep until a veterinary answer is recorded', async () => {
+  const { server, id, owner, held, slotId } = await revealWithCheck({ kind: 'check', check: 'bite', answer: 'undershot', detail: '2 mm' });
+  await using _ = server;
+  const pick = { id, slotId, puppyId: held, reason: '', preference: false };
+  const before = dataOf(server.runtime.db);
+  await expect(owner.api.decision.make.mutate(pick)).rejects.toMatchObject(code('on-hold'));
+  expect(dataOf(server.runtime.db)).toBe(before);
+  const chances = (await owner.api.board.get.query({ id })).slots[0]?.chances.map((chance) => chance.puppy);
+  expect(chances).not.toContain(held);
+  await owner.api.decision.clearHold.mutate({ id, puppyId: held, check: 'bite', answer: 'no concern; look again at 12 weeks', by: 'veterinary surgeon' });
+  expect((await owner.api.board.get.query({ id })).slots[0]?.chances.map((chance) => chance.puppy)).toContain(held);
+  await owner.api.decision.make.mutate(pick);
+});
+
+it('SA1: a kink in the tail is shown and holds nothing', async () => {
+  const { server, id, owner, held } = await revealWithCheck({ kind: 'check', check: 'tail', answer: 'kink', detail: '' });
+  await using _ = server;
+  expect((await owner.api.decision.get.query({ id })).holds).toEqual([]);
+  expect((await owner.api.board.get.query({ id })).slots[0]?.chances.map((chance) => chance.puppy)).toContain(held);
+});
+
+it('SC3: a pick taken back stays in the history, and says whether it had followed the panel', async () => {
+  await using server = await startTestServer();
+  const { id, owner, seats } = await bringTo(server, 'revealed');
+  const board = await owner.api.board.get.query({ id });
+  const [slot] = board.slots;
+  const last = slot?.chances.at(-1);
+  if (!slot || !last) throw new Error('nobody to pick');
+  await expect(seats['mentor']?.api.decision.make.mutate({ id, slotId: slot.slotId, puppyId: last.puppy, reason: '', preference: false })).rejects.toMatchObject(code('not-allowed'));
+  await owner.api.decision.make.mutate({ id, slotId: slot.slotId, puppyId: last.puppy, reason: 'I like her', preference: true });
+  const [decision] = (await owner.api.decision.get.query({ id })).decisions;
+  expect(decision).toMatchObject({ by: 'owner', reason: 'I like her', preference: true, followedPanel: false });
+  await owner.api.decision.takeBack.mutate({ id });
+  expect((await owner.api.decision.get.query({ id })).decisions).toEqual([]);
+  await expect(owner.api.decision.seal.mutate({ id })).rejects.toMatchObject(code('still-open'));
+  expect(server.runtime.db.$client.prepare('SELECT count(*) AS n FROM decision').get()).toEqual({ n: 2 });
+});
+
+it('SC3: after sealing nothing of the evaluation changes', async () => {
+  await using server = await startTestServer();
+  const { id, owner } = await bringTo(server, 'sealed');
+  const before = dataOf(server.runtime.db);
+  const note = { id, noteId: systemRandom.id(), slotId: null, puppyId: null, criterion: null, text: 'too late' };
+  await expect(owner.api.board.addNote.mutate(note)).rejects.toMatchObject(code('wrong-phase'));
+  await expect(owner.api.decision.takeBack.mutate({ id })).rejects.toMatchObject(code('wrong-phase'));
+  expect(dataOf(server.runtime.db)).toBe(before);
+});

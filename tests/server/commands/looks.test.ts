@@ -1,0 +1,89 @@
+import { expect, it } from 'vitest';
+import { systemRandom } from '#server/random';
+import { bringTo } from '#tests/support/stages';
+import { startTestServer } from '#tests/support/startTestServer';
+import type { TestClient } from '#tests/support/testClient';
+
+const code = (expected: string) => ({ data: { code: expected } });
+
+async function openOne() {
+  const server = await startTestServer();
+  const quillmarsh = await bringTo(server, 'revealed');
+  const { id, owner } = quillmarsh;
+  const view = await owner.api.evaluation.get.query({ id });
+  const better = (await owner.api.board.get.query({ id })).purposes[0]?.better ?? {};
+  const undecided = (one: string, other: string) => Math.abs((better[one]?.[other] ?? 0) - 0.5);
+  const pairs = view.puppies.flatMap((one, index) => view.puppies.slice(index + 1).map((other) => [one, other] as const));
+  const [first, second] = pairs.toSorted((one, other) => undecided(one[0].id, one[1].id) - undecided(other[0].id, other[1].id))[0] ?? [];
+  const [slot] = view.slots;
+  if (!first || !second || !slot) throw new Error('nothing to look at');
+  const pair = { id, slotId: slot.id, firstPuppyId: first.id, secondPuppyId: second.id };
+  const look = await owner.api.look.open.mutate(pair);
+  const answer = (client: TestClient | undefined, choice: 'first' | 'second' | 'tie', lookId = look.id) =>
+    client?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId, choice, criterion: view.sheet.criteria[0]?.key ?? null, madeAt: 1 } });
+  return { server, ...quillmarsh, pair, look, answer, first, second };
+}
+
+it('BL8: nothing about others’ answers shows before the look closes: the list is the same to the byte', async () => {
+  const { server, id, seats, answer, owner } = await openOne();
+  await using _ = server;
+  const read = async () => JSON.stringify(await seats['mentor']?.api.look.list.query({ id }));
+  const before = await read();
+  const version = (await seats['mentor']?.api.evaluation.get.query({ id }))?.versions;
+  await answer(owner, 'first');
+  await answer(seats['co-owner'], 'second');
+  expect(await read()).toBe(before);
+  expect((await seats['mentor']?.api.evaluation.get.query({ id }))?.versions).toEqual(version);
+});
+
+it('BL8: a seat that sees photographs only does not answer a live look, and no board moves before it closes', async () => {
+  const { server, id, seats, answer, owner } = await openOne();
+  await using _ = server;
+  await expect(answer(seats['photographer'], 'first')).rejects.toMatchObject(code('not-allowed'));
+  const before = await owner.api.board.get.query({ id });
+  await answer(owner, 'first');
+  expect(await owner.api.board.get.query({ id })).toEqual(before);
+});
+
+it('BL8: the last awaited answer closes the look; answers then show, and the result takes them in', async () => {
+  const { server, id, seats, answer, owner, first, second } = await openOne();
+  await using _ = server;
+  const before = await owner.api.board.get.query({ id });
+  for (const client of [owner, seats['mentor'], seats['co-owner']]) await answer(client, 'second');
+  const [look] = await owner.api.look.list.query({ id });
+  expect(look?.state).toBe('revealed');
+  expect(look?.answers?.map((one) => one.choice)).toEqual(['second', 'second', 'second']);
+  const after = await owner.api.board.get.query({ id });
+  const ahead = (board: typeof before) => board.purposes[0]?.better[second.id]?.[first.id] ?? Number.NaN;
+  expect(after.looks.answers).toBe(3);
+  expect(ahead(after)).toBeGreaterThan(ahead(before));
+});
+
+it('BL8: a repeat of the same pair swaps places', async () => {
+  const { server, id, seats, answer, owner, pair } = await openOne();
+  await using _ = server;
+  await expect(owner.api.look.open.mutate(pair)).rejects.toMatchObject(code('still-open'));
+  for (const client of [owner, seats['mentor'], seats['co-owner']]) await answer(client, 'tie');
+  await owner.api.look.open.mutate({ ...pair, firstPuppyId: pair.secondPuppyId, secondPuppyId: pair.firstPuppyId });
+  const [one, two] = await owner.api.look.list.query({ id });
+  expect([two?.repeat, two?.firstPuppyId, two?.leftPuppyId]).toEqual([true, one?.firstPuppyId, one?.secondPuppyId]);
+});
+
+it('BL8: the owner closes only after her own answer, and a closed look takes no more', async () => {
+  const { server, id, seats, answer, owner, look } = await openOne();
+  await using _ = server;
+  await expect(owner.api.look.close.mutate({ id, lookId: look.id })).rejects.toMatchObject(code('own-card-open'));
+  await answer(owner, 'first');
+  await owner.api.look.close.mutate({ id, lookId: look.id });
+  await expect(answer(seats['mentor'], 'second')).rejects.toMatchObject(code('wrong-phase'));
+});
+
+it('BL8: a mind changed before the close counts as changed', async () => {
+  const { server, id, answer, owner, look } = await openOne();
+  await using _ = server;
+  await answer(owner, 'first');
+  await answer(owner, 'second');
+  await owner.api.look.close.mutate({ id, lookId: look.id });
+  const [closed] = await owner.api.look.list.query({ id });
+  expect(closed?.answers?.map((one) => one.choice)).toEqual(['second']);
+});

@@ -1,0 +1,98 @@
+import { expect, it } from 'vitest';
+import type { Entry, EntryBody } from '#lib/contract/entry';
+import { systemRandom } from '#server/random';
+import { dataOf } from '#tests/support/dataOf';
+import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
+import { startTestServer } from '#tests/support/startTestServer';
+
+async function setTable() {
+  const server = await startTestServer();
+  const quillmarsh = await seedQuillmarsh(await server.owner());
+  const { id, owner, seats } = quillmarsh;
+  await owner.api.evaluation.openRound.mutate({ id });
+  const view = await owner.api.evaluation.get.query({ id });
+  const { mentor } = seats;
+  const criterion = view.sheet.criteria.find((one) => !one.twoSided && !one.handsOnly);
+  const twoSided = view.sheet.criteria.find((one) => one.twoSided && !one.handsOnly);
+  const [showing] = view.round?.showings ?? [];
+  if (!mentor || !criterion || !twoSided || !showing) throw new Error('the table is not set');
+  const entry = (body: EntryBody, counter = 1, subject = showing.id): Entry => ({ id: systemRandom.id(), subject, counter, madeAt: 1, body });
+  const score = (value: number | null, counter = 1) => entry({ kind: 'score', criterion: criterion.key, value, cannotJudge: false }, counter);
+  return { server, view, id, owner, mentor, seats, criterion, twoSided, showing, entry, score };
+}
+
+it('SC2: the same entry sent again is answered as the first time and applied once', async () => {
+  const { server, id, mentor, score } = await setTable();
+  await using _ = server;
+  const once = score(4);
+  const first = await mentor.api.card.submit.mutate({ id, entries: [once] });
+  const data = dataOf(server.runtime.db);
+  const again = await mentor.api.card.submit.mutate({ id, entries: [once, once] });
+  expect(again).toEqual([...first, ...first]);
+  expect(dataOf(server.runtime.db)).toBe(data);
+});
+
+it('SC2: an entry id of another seat is refused without a word of what it holds', async () => {
+  const { server, id, owner, mentor, score } = await setTable();
+  await using _ = server;
+  const theirs = score(4);
+  await mentor.api.card.submit.mutate({ id, entries: [theirs] });
+  const [outcome] = await owner.api.card.submit.mutate({ id, entries: [{ ...score(5), id: theirs.id }] });
+  expect(outcome).toEqual({ id: theirs.id, status: 'refused', code: 'bad-input' });
+});
+
+it('SC3: the newest edit is in force whatever the order of arrival, and every edit is in the history', async () => {
+  const { server, id, mentor, score } = await setTable();
+  await using _ = server;
+  const outcomes = await mentor.api.card.submit.mutate({ id, entries: [score(2, 1), score(6, 3), score(4, 2)] });
+  expect(outcomes.map((outcome) => outcome.status)).toEqual(['applied', 'applied', 'superseded']);
+  const { answers } = await mentor.api.card.mine.query({ id });
+  expect(answers.map((answer) => answer.body)).toEqual([expect.objectContaining({ value: 6 })]);
+  expect(server.runtime.db.$client.prepare('SELECT count(*) AS n FROM entry').get()).toEqual({ n: 3 });
+});
+
+it('SC5: an entry after the lock is kept as late and never applied', async () => {
+  const { server, id, mentor, score } = await setTable();
+  await using _ = server;
+  await mentor.api.card.submit.mutate({ id, entries: [score(2)] });
+  await mentor.api.card.lock.mutate({ id });
+  const [outcome] = await mentor.api.card.submit.mutate({ id, entries: [score(7, 2)] });
+  expect(outcome?.status).toBe('late');
+  const { answers } = await mentor.api.card.mine.query({ id });
+  expect(answers.map((answer) => answer.body)).toEqual([expect.objectContaining({ value: 2 })]);
+  expect(server.runtime.db.$client.prepare("SELECT count(*) AS n FROM entry WHERE status = 'late'").get()).toEqual({ n: 1 });
+});
+
+it('SC2: each unsound entry has its own code, and the sound ones beside it are taken', async () => {
+  const { server, id, view, mentor, criterion, twoSided, entry, score, showing } = await setTable();
+  await using _ = server;
+  const handsOnly = view.sheet.criteria.find((one) => one.handsOnly);
+  const slot = view.slots[0]?.id ?? '';
+  const cases: [Entry, string | null][] = [
+    [score(8), 'out-of-scale'],
+    [score(0), 'out-of-scale'],
+    [entry({ kind: 'score', criterion: twoSided.key, value: 4, cannotJudge: false }), 'out-of-scale'],
+    [entry({ kind: 'score', criterion: criterion.key, value: 4, cannotJudge: true }), 'bad-input'],
+    [entry({ kind: 'score', criterion: 'no-such', value: 4, cannotJudge: false }), 'bad-input'],
+    [entry({ kind: 'check', check: 'breathing', answer: 'no-such', detail: '' }), 'bad-input'],
+    [entry({ kind: 'check', check: 'palate', answer: null, detail: '' }), 'not-allowed'],
+    [entry({ kind: 'manner', manner: 'tense' }, 1, systemRandom.id()), 'not-found'],
+    [entry({ kind: 'choice', puppy: systemRandom.id(), reason: '', chance: null }, 1, slot), 'not-found'],
+    [entry({ kind: 'choice', puppy: showing.puppyId, reason: '', chance: null }, 1, showing.id), 'not-found'],
+    [entry({ kind: 'score', criterion: twoSided.key, value: -3, cannotJudge: false }), null],
+    [score(null), null],
+    ...(handsOnly ? [[entry({ kind: 'score', criterion: handsOnly.key, value: 4, cannotJudge: false }), 'not-allowed'] as [Entry, string]] : []),
+  ];
+  const outcomes = await mentor.api.card.submit.mutate({ id, entries: cases.map(([one]) => one) });
+  expect(outcomes.map((outcome) => outcome.code)).toEqual(cases.map(([, code]) => code));
+  expect(server.runtime.db.$client.prepare('SELECT count(*) AS n FROM entry').get()).toEqual({ n: cases.filter(([, code]) => code === null).length });
+});
+
+it('SC4: a batch with an entry of a shape nobody knows is refused whole', async () => {
+  const { server, id, mentor, score } = await setTable();
+  await using _ = server;
+  const before = dataOf(server.runtime.db);
+  const torn = { ...score(4), id: 'not an id' };
+  await expect(mentor.api.card.submit.mutate({ id, entries: [score(4), torn] })).rejects.toMatchObject({ data: { code: 'bad-input' } });
+  expect(dataOf(server.runtime.db)).toBe(before);
+});
