@@ -1,20 +1,22 @@
 import { expect, it } from 'vitest';
 import { systemRandom } from '#server/random';
-import { bringTo } from '#tests/support/stages';
+import { playToReveal, type CellOf } from '#tests/support/scoreCards';
+import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
 import type { TestClient } from '#tests/support/testClient';
 
 const code = (expected: string) => ({ data: { code: expected } });
 
+/** Three puppies that no panel could tell apart. */
+const alike: CellOf = ({ puppy, criterion, seat, twoSided }) => ((puppy.length * 3 + criterion.length * 5 + seat.length * 7) % 3) + (twoSided ? -1 : 3);
+
 async function openOne() {
   const server = await startTestServer();
-  const quillmarsh = await bringTo(server, 'revealed');
+  const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 3 });
+  await playToReveal(quillmarsh, alike);
   const { id, owner } = quillmarsh;
   const view = await owner.api.evaluation.get.query({ id });
-  const better = (await owner.api.board.get.query({ id })).purposes[0]?.better ?? {};
-  const undecided = (one: string, other: string) => Math.abs((better[one]?.[other] ?? 0) - 0.5);
-  const pairs = view.puppies.flatMap((one, index) => view.puppies.slice(index + 1).map((other) => [one, other] as const));
-  const [first, second] = pairs.toSorted((one, other) => undecided(one[0].id, one[1].id) - undecided(other[0].id, other[1].id))[0] ?? [];
+  const [first, second] = view.puppies;
   const [slot] = view.slots;
   if (!first || !second || !slot) throw new Error('nothing to look at');
   const pair = { id, slotId: slot.id, firstPuppyId: first.id, secondPuppyId: second.id };
