@@ -20,8 +20,10 @@ export type Climbed = {
 };
 
 const MOST_STEPS = 200;
-/** A step below this share of every variance is the last: what it leaves is a tenth of it or less. */
-const LAST_STEP = 3e-7;
+/** Relative error of the variances at which the climb ends. */
+const CLOSE_ENOUGH = 1e-7;
+/** A step this small is the last whatever came before it. */
+const LAST_STEP = 1e-8;
 /** A slope below this in every log variance is the top, however far a step would go. */
 const FLAT = 1e-8;
 /** A residual below this share of the mean square of the response counts as none. */
@@ -31,8 +33,8 @@ type Visit = { readonly free: readonly number[]; readonly values: readonly numbe
 
 /**
  * The top of the restricted likelihood from the given variance ratios: average-information steps with a secant correction, halved
- * while they lower the likelihood, inside variances ≥ 0. It stops where the slope is nil or after a step below 3e-7 of every variance,
- * when no variance held at zero would rise.
+ * while they lower the likelihood, inside variances ≥ 0. It stops where the slope is nil or the next step
+ * would change no variance by more than 1e-7 of itself, when no variance held at zero would rise.
  */
 export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Climbed | null {
   const start = restrictedLikelihood(task.system, task.model, ratios);
@@ -40,6 +42,7 @@ export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Cli
   let at: RestrictedLikelihood = start;
   let last: Visit | null = null;
   let correction = new Float64Array(0);
+  let lastChange = 0;
   for (let iterations = 1; iterations <= MOST_STEPS; iterations += 1) {
     if (at.residual <= NO_RESIDUAL * task.scale) return { at, iterations, settled: false };
     const visit: Visit = visitPoint(task, at);
@@ -48,11 +51,15 @@ export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Cli
     const { next, change }: Move = move(task, at, { ...visit, slope: corrected(visit.slope, correction) });
     last = change > 0.3 ? null : visit;
     at = next ?? at;
-    if (next !== null && change > LAST_STEP) continue;
+    // Steps shrink by about the same factor or faster, so the last two tell what the next would be.
+    const left = lastChange < 0.3 && change < lastChange / 2 ? change ** 2 / (lastChange - change) : Infinity;
+    lastChange = change;
+    if (next !== null && change > LAST_STEP && left > CLOSE_ENOUGH) continue;
     const release = releaseBoundary(task, at) ?? leapBoundary(task, at);
-    if (release === null) return { at, iterations, settled: change < 1e-4 };
+    if (release === null) return { at, iterations, settled: change < 1e-3 };
     at = release;
     last = null;
+    lastChange = 0;
   }
   return { at, iterations: MOST_STEPS, settled: false };
 }

@@ -9,7 +9,7 @@ export type MixedDesign = {
   readonly groups: readonly ColumnGroup[];
 };
 
-/** For each observation the column it falls in, and its value there (null: always 1). */
+/** For each observation the column it falls in, and its value there (null: always 1). A fixed effect's column is the same throughout. */
 type ColumnGroup = { readonly column: Int32Array; readonly values: readonly number[] | null };
 
 export function mixedDesign(model: MixedModel): MixedDesign {
@@ -31,25 +31,35 @@ export function mixedDesign(model: MixedModel): MixedDesign {
 /** TᵀT, dense row-major. */
 export function gramMatrix({ observations, size, groups }: MixedDesign): Float64Array {
   const gram = new Float64Array(size * size);
-  for (const a of groups) {
-    for (const b of groups) {
-      for (let i = 0; i < observations; i += 1) {
-        const at = (a.column[i] as number) * size + (b.column[i] as number);
-        gram[at] = (gram[at] as number) + valueAt(a, i) * valueAt(b, i);
-      }
-    }
-  }
+  groups.forEach((a, at) => {
+    for (const b of groups.slice(at)) addBlock({ gram, size, observations }, [a, b]);
+  });
+  for (let i = 0; i < size; i += 1) for (let j = 0; j < i; j += 1) gram[i * size + j] = gram[j * size + i] as number;
   return gram;
+}
+
+type Gram = { readonly gram: Float64Array; readonly size: number; readonly observations: number };
+
+function addBlock({ gram, size, observations }: Gram, [a, b]: readonly [ColumnGroup, ColumnGroup]): void {
+  const plain = a.values === null && b.values === null;
+  for (let i = 0; i < observations; i += 1) {
+    const at = (a.column[i] as number) * size + (b.column[i] as number);
+    const product = plain ? 1 : (a.values?.[i] ?? 1) * (b.values?.[i] ?? 1);
+    gram[at] = (gram[at] as number) + product;
+  }
 }
 
 /** Tᵀ w. */
 export function designSums({ size, groups }: MixedDesign, w: ArrayLike<number>): Float64Array {
   const sums = new Float64Array(size);
-  for (const group of groups) {
-    for (let i = 0; i < w.length; i += 1) {
-      const at = group.column[i] as number;
-      sums[at] = (sums[at] as number) + valueAt(group, i) * (w[i] as number);
+  for (const { column, values } of groups) {
+    if (values === null) {
+      for (let i = 0; i < w.length; i += 1) sums[column[i] as number] = (sums[column[i] as number] as number) + (w[i] as number);
+      continue;
     }
+    let sum = 0;
+    for (let i = 0; i < w.length; i += 1) sum += (values[i] as number) * (w[i] as number);
+    sums[column[0] as number] = sum;
   }
   return sums;
 }
@@ -57,12 +67,13 @@ export function designSums({ size, groups }: MixedDesign, w: ArrayLike<number>):
 /** w - T c. */
 export function designResidual({ groups }: MixedDesign, w: ArrayLike<number>, c: Float64Array): Float64Array {
   const left = Float64Array.from(w);
-  for (const group of groups) {
-    for (let i = 0; i < left.length; i += 1) {
-      left[i] = (left[i] as number) - valueAt(group, i) * (c[group.column[i] as number] as number);
+  for (const { column, values } of groups) {
+    if (values === null) {
+      for (let i = 0; i < left.length; i += 1) left[i] = (left[i] as number) - (c[column[i] as number] as number);
+      continue;
     }
+    const slope = c[column[0] as number] as number;
+    for (let i = 0; i < left.length; i += 1) left[i] = (left[i] as number) - (values[i] as number) * slope;
   }
   return left;
 }
-
-const valueAt = (group: ColumnGroup, i: number): number => (group.values === null ? 1 : (group.values[i] as number));

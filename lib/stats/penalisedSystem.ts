@@ -1,7 +1,7 @@
 import { eliminationOrder } from './eliminationOrder';
 import { designSums, gramMatrix, mixedDesign, type MixedDesign } from './mixedDesign';
 import type { MixedModel } from './mixedModel';
-import { factorise, selectedInverse, solveFactored, type SparseFactor } from './sparseFactor';
+import { factorise, inverseDiagonalOf, solveFactored, type SparseFactor } from './sparseFactor';
 
 /**
  * The mixed-model equations of one design in spherical effects: M = Λ TᵀT Λ + D with T = [Z X]; Λ scales the columns of Z by
@@ -56,6 +56,11 @@ export function solveSystem(system: PenalisedSystem, w: ArrayLike<number>): Floa
   return scaledSolution(system, designSums(system.design, w));
 }
 
+/** The same from Tᵀ w. */
+export function solveSums(system: PenalisedSystem, sums: Float64Array): Float64Array {
+  return scaledSolution(system, sums);
+}
+
 /** Column `column` of Λ M⁻¹ Λ. */
 export function inverseColumn(system: PenalisedSystem, column: number): Float64Array {
   const unit = new Float64Array(system.design.size);
@@ -64,9 +69,9 @@ export function inverseColumn(system: PenalisedSystem, column: number): Float64A
 }
 
 /** Diagonal of M⁻¹, spherical scale. */
-export function inverseDiagonal({ design, factor, place }: PenalisedSystem): Float64Array {
-  const inverse = selectedInverse(factor);
-  return Float64Array.from(place, (position) => inverse[position * design.size + position] as number);
+export function inverseDiagonal({ factor, place }: PenalisedSystem): Float64Array {
+  const diagonal = inverseDiagonalOf(factor);
+  return Float64Array.from(place, (position) => diagonal[position] as number);
 }
 
 /** Λ M⁻¹ Λ b. */

@@ -1,6 +1,6 @@
-import { designResidual } from './mixedDesign';
+import { designResidual, designSums } from './mixedDesign';
 import type { MixedModel } from './mixedModel';
-import { factorSystem, inverseDiagonal, solveSystem, type PenalisedSystem } from './penalisedSystem';
+import { factorSystem, inverseDiagonal, solveSums, solveSystem, type PenalisedSystem } from './penalisedSystem';
 import { logDeterminant } from './sparseFactor';
 
 /** The restricted likelihood at given variance ratios σ_k² / σ², with σ² at its best value for them. */
@@ -71,18 +71,24 @@ export function restrictedSlope(system: PenalisedSystem, at: RestrictedLikelihoo
   return { score, information: averageInformation(system, directions, at.residual) };
 }
 
+/** ½ w_kᵀ P w_l, by w_kᵀ w_l less what the fit of w_l explains. */
 function averageInformation(system: PenalisedSystem, directions: readonly Float64Array[], residual: number): Float64Array {
   const m = directions.length;
   const information = new Float64Array(m * m);
-  directions.forEach((direction, k) => {
-    const projected = designResidual(system.design, direction, solveSystem(system, direction));
+  const sums = directions.map((direction) => designSums(system.design, direction));
+  sums.forEach((sum, k) => {
+    const fitted = solveSums(system, sum);
     for (let l = 0; l <= k; l += 1) {
-      const other = directions[l] as Float64Array;
-      let sum = 0;
-      for (let i = 0; i < projected.length; i += 1) sum += (projected[i] as number) * (other[i] as number);
-      information[k * m + l] = sum / (2 * residual);
-      information[l * m + k] = sum / (2 * residual);
+      const value = (dot(directions[k] as Float64Array, directions[l] as Float64Array) - dot(fitted, sums[l] as Float64Array)) / (2 * residual);
+      information[k * m + l] = value;
+      information[l * m + k] = value;
     }
   });
   return information;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i += 1) sum += (a[i] as number) * (b[i] as number);
+  return sum;
 }

@@ -60,26 +60,36 @@ export function solveFactored({ upper, pivots, patterns, size }: SparseFactor, b
   }
 }
 
-/** Entries of M⁻¹ on the pattern of L (both triangles, dense storage), last column first: Takahashi, Fagan & Chen 1973. */
-export function selectedInverse({ upper, pivots, patterns, size }: SparseFactor): Float64Array {
-  const inverse = new Float64Array(size * size);
+/** Diagonal of M⁻¹ from its entries on the pattern of L, last column first: Takahashi, Fagan & Chen 1973. */
+export function inverseDiagonalOf({ upper, pivots, patterns, size }: SparseFactor): Float64Array {
+  const inverse = new Float64Array(size * size); // upper triangle
+  const diagonal = new Float64Array(size);
   const column = new Float64Array(size);
+  const sums = new Float64Array(size);
   for (let j = size - 1; j >= 0; j -= 1) {
     const pattern = patterns[j] as Int32Array;
     const length = pattern.length;
     for (let a = 0; a < length; a += 1) column[a] = upper[j * size + (pattern[a] as number)] as number;
-    let diagonal = 1 / (pivots[j] as number);
+    sums.fill(0, 0, length);
     for (let a = 0; a < length; a += 1) {
       const start = (pattern[a] as number) * size;
-      let sum = 0;
-      for (let b = 0; b < length; b += 1) sum -= (column[b] as number) * (inverse[start + (pattern[b] as number)] as number);
-      inverse[start + j] = sum;
-      inverse[j * size + (pattern[a] as number)] = sum;
-      diagonal -= (column[a] as number) * sum;
+      const own = column[a] as number;
+      let sum = (sums[a] as number) - own * (diagonal[pattern[a] as number] as number);
+      for (let b = a + 1; b < length; b += 1) {
+        const value = inverse[start + (pattern[b] as number)] as number;
+        sum -= (column[b] as number) * value;
+        sums[b] = (sums[b] as number) - own * value;
+      }
+      sums[a] = sum;
     }
-    inverse[j * size + j] = diagonal;
+    let own = 1 / (pivots[j] as number);
+    for (let a = 0; a < length; a += 1) {
+      inverse[j * size + (pattern[a] as number)] = sums[a] as number;
+      own -= (column[a] as number) * (sums[a] as number);
+    }
+    diagonal[j] = own;
   }
-  return inverse;
+  return diagonal;
 }
 
 export function logDeterminant({ pivots }: SparseFactor): number {
