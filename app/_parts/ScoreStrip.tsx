@@ -1,0 +1,76 @@
+import { scalePoint } from 'd3-scale';
+import { SeatShapeMark } from './SeatShapeMark';
+import styles from './ScoreStrip.module.css';
+
+export type StripScale = {
+  readonly low: number;
+  readonly high: number;
+  /** Signed degrees, 0 as asked. */
+  readonly twoSided: boolean;
+  /** Words at the two ends. */
+  readonly ends: readonly [string, string];
+};
+
+export type StripDot = { readonly seat: string; readonly position: number; readonly label: string; readonly value: number };
+
+type ScoreStripProps = {
+  readonly scale: StripScale;
+  readonly dots: readonly StripDot[];
+  /** Seats that answered "cannot judge". */
+  readonly cannotJudge: readonly { readonly label: string; readonly position: number }[];
+  /** What is shown: "Fern, forechest". The scores follow by themselves. */
+  readonly subject: string;
+  /** Pixels from end to end. */
+  readonly width?: number;
+};
+
+const RADIUS = 7.5;
+const APART = 18;
+const EDGE = 14;
+
+/** Every seat's score on one scale, a shape a seat; equal scores stand on one another, so that none hides another. */
+export function ScoreStrip({ scale, dots, cannotJudge, subject, width = 300 }: ScoreStripProps) {
+  const steps = Array.from({ length: scale.high - scale.low + 1 }, (_, at) => scale.low + at);
+  const x = scalePoint<number>().domain(steps).range([EDGE, width - EDGE]);
+  const at = (value: number) => x(value) ?? EDGE;
+  const floor = EDGE + highestStack(dots) * APART - APART / 2;
+  return (
+    <svg width={width} height={floor + 42} viewBox={`0 0 ${width} ${floor + 42}`} role="img" aria-label={stripLabel({ scale, dots, cannotJudge, subject })} className={styles.strip}>
+      <line x1={at(scale.low)} x2={at(scale.high)} y1={floor + 10} y2={floor + 10} className={styles.line} />
+      {steps.map((step) => (
+        <g key={step}>
+          <line x1={at(step)} x2={at(step)} y1={floor + 6} y2={floor + 10} className={styles.line} />
+          <text x={at(step)} y={floor + 24} textAnchor="middle" className={step === 0 && scale.twoSided ? styles.asked : styles.step}>
+            {stepWords(step, scale.twoSided)}
+          </text>
+        </g>
+      ))}
+      <text x={2} y={floor + 39} className={styles.end}>{scale.ends[0]}</text>
+      <text x={width - 2} y={floor + 39} textAnchor="end" className={styles.end}>{scale.ends[1]}</text>
+      {dots.map((dot, order) => (
+        <SeatShapeMark key={dot.seat} position={dot.position} cx={at(dot.value)} cy={floor - stackedBelow(dots, order) * APART} radius={RADIUS} />
+      ))}
+    </svg>
+  );
+}
+
+function stackedBelow(dots: readonly StripDot[], order: number): number {
+  return dots.slice(0, order).filter(({ value }) => value === dots[order]?.value).length;
+}
+
+function highestStack(dots: readonly StripDot[]): number {
+  return Math.max(1, ...dots.map((_, order) => stackedBelow(dots, order) + 1));
+}
+
+function stepWords(step: number, twoSided: boolean): string {
+  if (!twoSided) return String(step);
+  if (step === 0) return '0';
+  return step > 0 ? `+${step}` : `−${-step}`;
+}
+
+function stripLabel({ scale, dots, cannotJudge, subject }: Pick<ScoreStripProps, 'scale' | 'dots' | 'cannotJudge' | 'subject'>): string {
+  const given = dots.map(({ label, value }) => `${label} ${stepWords(value, scale.twoSided)}`);
+  const without = cannotJudge.map(({ label }) => `${label} cannot judge`);
+  const said = [...given, ...without];
+  return `${subject}: ${said.length === 0 ? 'no scores' : said.join(', ')}. From ${scale.ends[0]} to ${scale.ends[1]}.`;
+}

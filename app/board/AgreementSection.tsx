@@ -1,0 +1,66 @@
+'use client';
+
+import { useState } from 'react';
+import type { BoardView } from '#lib/contract/boardView';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import { views } from '#lib/sheet/view';
+import { Button } from '../_parts/Button';
+import { FieldChoice } from '../_parts/FieldChoice';
+import styles from './AgreementSection.module.css';
+import { AgreementTable } from './AgreementTable';
+import { CoefficientsDrawer } from './CoefficientsDrawer';
+import { CriterionRow } from './CriterionRow';
+import { Disclosure } from './Disclosure';
+import type { Faces } from './facesOf';
+import { SeatLegend } from './SeatLegend';
+import { viewWords } from '../_parts/viewWords';
+
+export type SectionProps = { readonly evaluation: EvaluationView; readonly board: BoardView; readonly faces: Faces };
+
+/** How far the seats agree, criterion by criterion, in points first; the coefficients are behind a drawer. */
+export function AgreementSection({ evaluation, board, faces }: SectionProps) {
+  const first = board.purposes[0]?.merit[0]?.puppy ?? evaluation.puppies[0]?.id ?? '';
+  const [puppyId, setPuppyId] = useState(first);
+  const [drawer, setDrawer] = useState(false);
+  const results = new Map(board.criteria.map((one) => [one.criterion, one]));
+  return (
+    <section aria-labelledby="agreement" className={styles.section}>
+      <h2 id="agreement">How far the panel agrees</h2>
+      <p className={styles.intro}>
+        Each line shows what the seats gave one puppy. “Lowest to highest” is the mean over all puppies. The word for agreement is decided on an
+        interval: a litter is small, so it often says too few data.
+      </p>
+      <div className={styles.choose}>
+        <FieldChoice
+          label="Show the scores of"
+          value={puppyId}
+          options={evaluation.puppies.map(({ id, name }) => ({ key: id, words: name }))}
+          onChange={setPuppyId}
+        />
+        <Button onClick={() => setDrawer(true)}>Coefficients</Button>
+      </div>
+      <SeatLegend evaluation={evaluation} />
+      <div className={styles.views}>
+        {views.map((view) => {
+          const criteria = evaluation.sheet.criteria.filter((criterion) => criterion.view === view);
+          if (criteria.length === 0) return null;
+          return (
+            <div key={view} className={styles.view}>
+              <h3>{viewWords[view]}</h3>
+              {criteria.map((criterion) => {
+                const result = results.get(criterion.key);
+                return result ? (
+                  <CriterionRow key={criterion.key} criterion={criterion} result={result} evaluation={evaluation} faces={faces} puppyId={puppyId} />
+                ) : null;
+              })}
+            </div>
+          );
+        })}
+      </div>
+      <Disclosure words="All criteria as a table">
+        <AgreementTable board={board} faces={faces} />
+      </Disclosure>
+      {drawer ? <CoefficientsDrawer evaluation={evaluation} faces={faces} onClose={() => setDrawer(false)} /> : null}
+    </section>
+  );
+}

@@ -1,0 +1,49 @@
+'use client';
+
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import { CautionNote } from '../_parts/CautionNote';
+import { Loading } from '../_parts/Loading';
+import { Refusal } from '../_parts/Refusal';
+import { AgreementSection } from './AgreementSection';
+import { AsidesSection } from './AsidesSection';
+import styles from './BoardScreen.module.css';
+import { BoardWaiting } from './BoardWaiting';
+import { ChecksSection } from './ChecksSection';
+import { EvaluationFrame } from './EvaluationFrame';
+import { EvaluatorsSection } from './EvaluatorsSection';
+import { facesOf } from './facesOf';
+import { FactsSection } from './FactsSection';
+import { MeritSection } from './MeritSection';
+import { PlacesSection } from './PlacesSection';
+import { useRevealed } from './useRevealed';
+
+/** What the panel found, from the reveal on; before it, what the board waits for. */
+export function BoardScreen() {
+  return (
+    <EvaluationFrame here="board">
+      {(evaluation) => (evaluation.round?.state === 'revealed' ? <Board evaluation={evaluation} /> : <BoardWaiting evaluation={evaluation} />)}
+    </EvaluationFrame>
+  );
+}
+
+function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
+  const asked = useRevealed(evaluation.id);
+  if (asked.state === 'refused') return <Refusal error={asked.error} />;
+  if (asked.state === 'waiting') return <Loading what="the board; the numbers are worked out once, which takes a moment" />;
+  const { board, looks, notes, decision } = asked.revealed;
+  const faces = facesOf(evaluation);
+  return (
+    <>
+      <div className={styles.top}>
+        <MeritSection board={board} faces={faces} />
+        <PlacesSection evaluation={evaluation} revealed={{ board, looks, notes, decision }} faces={faces} />
+      </div>
+      <AgreementSection evaluation={evaluation} board={board} faces={faces} />
+      <ChecksSection evaluation={evaluation} board={board} faces={faces} />
+      <EvaluatorsSection evaluation={evaluation} board={board} faces={faces} />
+      <AsidesSection evaluation={evaluation} board={board} faces={faces} />
+      <FactsSection board={board} faces={faces} />
+      <CautionNote caution="early-days" />
+    </>
+  );
+}

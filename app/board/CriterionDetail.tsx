@@ -1,0 +1,37 @@
+import styles from './CriterionDetail.module.css';
+import type { CriterionProps } from './CriterionRow';
+import { DataTable } from './DataTable';
+import { Disclosure } from './Disclosure';
+import { PuppyStrip } from './PuppyStrip';
+import { scoreWords } from './scoreWords';
+
+/** One criterion over the whole litter: a small strip for every puppy, and the table of puppies and seats. */
+export function CriterionDetail({ criterion, result, evaluation, faces }: CriterionProps) {
+  const seats = evaluation.seats.filter((seat) => result.dots.some((dot) => dot.seat === seat.id));
+  const puppies = evaluation.puppies.filter((puppy) => result.dots.some((dot) => dot.puppy === puppy.id));
+  return (
+    <div className={styles.detail}>
+      <p className="small">{criterion.steadiness.note}</p>
+      <ul className={styles.strips}>
+        {puppies.map((puppy) => (
+          <li key={puppy.id}>
+            <b>{puppy.name}</b>
+            <PuppyStrip criterion={criterion} result={result} puppyId={puppy.id} sheet={evaluation.sheet} faces={faces} width={240} />
+          </li>
+        ))}
+      </ul>
+      <Disclosure words="The same as a table">
+        <DataTable
+          figures
+          caption={`${criterion.name}: scores by seat`}
+          heads={['Puppy', ...seats.map((seat) => seat.label)]}
+          rows={puppies.map((puppy) => ({
+            key: puppy.id,
+            head: puppy.name,
+            cells: seats.map((seat) => scoreWords(criterion, result.dots.find((dot) => dot.puppy === puppy.id && dot.seat === seat.id))),
+          }))}
+        />
+      </Disclosure>
+    </div>
+  );
+}

@@ -1,0 +1,76 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import Link from 'next/link';
+import { useSearchParams } from 'next/navigation';
+import { Suspense, type ReactNode } from 'react';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import { useTRPC } from '../_data/trpc';
+import { useLive } from '../_data/useLive';
+import { EmptyState } from '../_parts/EmptyState';
+import type { EvaluationPage } from '../_parts/evaluationPages';
+import { Loading } from '../_parts/Loading';
+import { Page } from '../_parts/Page';
+import { PageHead } from '../_parts/PageHead';
+import { Refusal } from '../_parts/Refusal';
+import { LinkLine } from './LinkLine';
+
+type FrameProps = {
+  readonly here: EvaluationPage;
+  readonly children: (evaluation: EvaluationView) => ReactNode;
+};
+
+/** Head, link state and the evaluation itself, for the pages of one evaluation; its id rides in the query. */
+export function EvaluationFrame({ here, children }: FrameProps) {
+  return (
+    <Suspense fallback={<Page><Loading what="the evaluation" /></Page>}>
+      <Named here={here}>{children}</Named>
+    </Suspense>
+  );
+}
+
+function Named({ here, children }: FrameProps) {
+  const id = useSearchParams().get('id');
+  if (id !== null) return <Framed id={id} here={here}>{children}</Framed>;
+  return (
+    <>
+      <PageHead title="Which evaluation?" />
+      <Page>
+        <EmptyState title="This address names no evaluation">
+          <p>
+            Open one from the <Link href="/">start page</Link>, or use the link you were sent.
+          </p>
+        </EmptyState>
+      </Page>
+    </>
+  );
+}
+
+function Framed({ id, here, children }: FrameProps & { readonly id: string }) {
+  const trpc = useTRPC();
+  const link = useLive(id);
+  const { data: evaluation, error } = useQuery(trpc.evaluation.get.queryOptions({ id }));
+  if (!evaluation) {
+    return (
+      <>
+        <PageHead title="Evaluation" />
+        <Page>{error === null ? <Loading what="the evaluation" /> : <Refusal error={error} />}</Page>
+      </>
+    );
+  }
+  const standing = evaluation.puppies.filter((puppy) => !puppy.withdrawn).length;
+  return (
+    <>
+      <PageHead
+        title={evaluation.litterName}
+        facts={`${evaluation.name} · ${standing} puppies · ${evaluation.ageDays} days old`}
+        evaluation={{ id, phase: evaluation.phase, owner: evaluation.viewer.owner }}
+        here={here}
+      />
+      <Page>
+        <LinkLine lostAt={link.lostAt} />
+        {children(evaluation)}
+      </Page>
+    </>
+  );
+}

@@ -1,0 +1,15 @@
+import { NoteForm } from './NoteForm';
+import { NoteList } from './NoteList';
+import type { PlaceProps } from './PlaceCard';
+
+/** The talk about a close call: notes of every seat as they come, and room for one's own. */
+export function PlaceNotes({ slot, evaluation, revealed, faces }: PlaceProps) {
+  const notes = revealed.notes.filter((note) => note.slotId === slot.slotId);
+  const place = faces.place(slot.slotId);
+  return (
+    <>
+      <NoteList notes={notes} faces={faces} />
+      <NoteForm evaluation={evaluation} about={{ slotId: slot.slotId, puppyId: null, criterion: null }} label={`Your note on place ${place}`} />
+    </>
+  );
+}

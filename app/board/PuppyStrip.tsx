@@ -1,0 +1,51 @@
+import type { BoardView } from '#lib/contract/boardView';
+import type { Criterion } from '#lib/sheet/criterion';
+import type { Sheet } from '#lib/sheet/sheet';
+import { ScoreStrip } from '../_parts/ScoreStrip';
+import { SeatShape } from '../_parts/SeatShape';
+import type { Faces } from './facesOf';
+import styles from './PuppyStrip.module.css';
+import { stripScale } from './stripScale';
+
+export type CriterionResult = BoardView['criteria'][number];
+
+type PuppyStripProps = {
+  readonly criterion: Criterion;
+  readonly result: CriterionResult;
+  readonly puppyId: string;
+  readonly sheet: Sheet;
+  readonly faces: Faces;
+  readonly width?: number;
+};
+
+/** Every seat's score of one puppy on one criterion, and who could not judge it. */
+export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 300 }: PuppyStripProps) {
+  const given = result.dots
+    .filter((dot) => dot.puppy === puppyId)
+    .map(({ seat, value }) => ({ seat, value, label: faces.seatLabel(seat), position: faces.seat(seat)?.position ?? 0 }))
+    .sort((a, b) => a.position - b.position);
+  const dots = given.flatMap(({ value, ...rest }) => (value === null ? [] : [{ ...rest, value }]));
+  const without = given.filter(({ value }) => value === null);
+  return (
+    <div>
+      <ScoreStrip
+        scale={stripScale(criterion, sheet)}
+        dots={dots}
+        cannotJudge={without}
+        subject={`${faces.puppyName(puppyId)}, ${criterion.name}`}
+        width={width}
+      />
+      {without.length > 0 ? (
+        <p className={`small ${styles.without}`}>
+          Cannot judge:
+          {without.map(({ seat, label, position }) => (
+            <span key={seat} className={styles.seat}>
+              <SeatShape position={position} size={13} /> {label}
+            </span>
+          ))}
+        </p>
+      ) : null}
+      {given.length === 0 ? <p className="small">No seat scored this.</p> : null}
+    </div>
+  );
+}

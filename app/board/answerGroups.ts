@@ -1,0 +1,25 @@
+import type { BoardView } from '#lib/contract/boardView';
+import { checkByKey } from '#lib/sheet/checkByKey';
+import type { Faces } from './facesOf';
+
+export type AnswerGroup = {
+  readonly words: string;
+  /** Labels of the seats that said so. */
+  readonly seats: readonly string[];
+  /** True where every seat that answered found the same normal thing. */
+  readonly usual: boolean;
+};
+
+/** The answers to one check of one puppy in words, with who said so; details follow their answer. */
+export function answerGroups({ check, answers }: BoardView['checks'][number], faces: Faces): AnswerGroup[] {
+  const offered = checkByKey(check)?.answers ?? [];
+  const groups = new Map<string, { seats: string[]; usual: boolean }>();
+  for (const { seat, answer, detail } of answers) {
+    const found = offered.find(({ key }) => key === answer);
+    const words = `${found?.words ?? answer}${detail === '' ? '' : `, ${detail}`}`;
+    const group = groups.get(words) ?? { seats: [], usual: found?.outcome === 'normal' || found?.outcome === 'does-not-apply' };
+    group.seats.push(faces.seatLabel(seat));
+    groups.set(words, group);
+  }
+  return [...groups].map(([words, { seats, usual }]) => ({ words, seats, usual: usual && groups.size === 1 }));
+}

@@ -1,0 +1,21 @@
+import type { BoardView } from '#lib/contract/boardView';
+import type { Faces } from './facesOf';
+import { listWords } from './listWords';
+
+/** What happened on the day that a reader of the result should know, a sentence each. */
+export function dayLines({ unfair, notLocked, lateEntries, looks }: BoardView, faces: Faces): string[] {
+  const days = unfair.map(({ puppy, seat, why }) => `Not a fair day for ${faces.puppyName(puppy)}, says ${faces.seatLabel(seat)}${why === '' ? '' : `: ${why}`}. That card is left out of the result.`);
+  return [
+    ...(days.length > 0 ? days : ['No seat called it an unfair day for any puppy.']),
+    notLocked.length === 0 ? 'Every scoring seat locked its card.' : `Not locked when the round closed: ${listWords(notLocked.map((seat) => faces.seatLabel(seat)))}. Those scores stand as they were.`,
+    lateWords(lateEntries),
+    looks.answers === 0
+      ? 'No second look is part of these numbers.'
+      : `Second looks: ${looks.answers} answers are part of these numbers, by weighing ${looks.draws} readings anew, worth ${Math.round(looks.effectiveDraws)} equal ones.`,
+  ];
+}
+
+function lateWords(late: number): string {
+  if (late === 0) return 'No entry came in late.';
+  return `${late === 1 ? 'One entry' : `${late} entries`} came in after a lock or after the close: kept, and not part of this result.`;
+}

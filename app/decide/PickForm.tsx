@@ -1,0 +1,58 @@
+'use client';
+
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState, type FormEvent } from 'react';
+import type { SlotView } from '#lib/contract/evaluationView';
+import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { FieldText } from '../_parts/FieldText';
+import { FieldTick } from '../_parts/FieldTick';
+import { Refusal } from '../_parts/Refusal';
+import { candidateLines } from './candidateLines';
+import { CandidateChoice } from './CandidateChoice';
+import styles from './PickForm.module.css';
+import type { DecideProps } from './PicksSection';
+
+type PickFormProps = DecideProps & { readonly slot: SlotView };
+
+/** The place that is up: the panel's chances, who fits, and for those who may the pick with its reason. */
+export function PickForm({ slot, ...props }: PickFormProps) {
+  const { evaluation, revealed, faces } = props;
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const [puppyId, setPuppyId] = useState('');
+  const [reason, setReason] = useState('');
+  const [preference, setPreference] = useState(false);
+  const make = useMutation(trpc.decision.make.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const lines = candidateLines(slot, props);
+  const chosen = lines.find((line) => line.puppy.id === puppyId && line.barred === null);
+  const mayDecide = revealed.decision.mayDecide;
+  const result = revealed.board.slots.find((one) => one.slotId === slot.id);
+  const send = (event: FormEvent) => {
+    event.preventDefault();
+    if (chosen) make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosen.puppy.id, reason, preference });
+  };
+  return (
+    <form onSubmit={send} className={styles.form}>
+      {result ? <p>{result.sentence}</p> : null}
+      <CandidateChoice lines={lines} chosen={chosen?.puppy.id ?? ''} onChoose={setPuppyId} readOnly={!mayDecide} />
+      {mayDecide ? (
+        <>
+          <FieldText label="Why" hint="Goes into the record." value={reason} onChange={setReason} kind="lines" maxLength={500} />
+          <FieldTick
+            label="This is a preference between puppies the scores do not tell apart"
+            hint={result?.close === true ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.'}
+            ticked={preference}
+            onChange={setPreference}
+          />
+          <div>
+            <Button type="submit" tone="main" busy={make.isPending} disabled={!chosen}>
+              {chosen ? `Pick ${chosen.puppy.name} for place ${faces.place(slot.id)}` : 'Choose a puppy first'}
+            </Button>
+          </div>
+        </>
+      ) : null}
+      <Refusal error={make.error} />
+    </form>
+  );
+}

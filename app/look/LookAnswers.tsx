@@ -1,0 +1,21 @@
+import type { LookView } from '#lib/contract/lookView';
+import type { Faces } from '../board/facesOf';
+import { SeatShape } from '../_parts/SeatShape';
+import styles from './LookAnswers.module.css';
+
+/** Answers of a closed look, seat by seat, with the deciding criterion. */
+export function LookAnswers({ look, faces }: { readonly look: LookView; readonly faces: Faces }) {
+  const answers = (look.answers ?? []).toSorted((a, b) => (faces.seat(a.seat)?.position ?? 0) - (faces.seat(b.seat)?.position ?? 0));
+  if (answers.length === 0) return null;
+  return (
+    <ul className={styles.answers}>
+      {answers.map(({ seat, choice, criterion }) => (
+        <li key={seat}>
+          <SeatShape position={faces.seat(seat)?.position ?? 0} size={16} /> {faces.seatLabel(seat)}:{' '}
+          <b>{choice === 'tie' ? 'cannot separate them' : faces.puppyName(choice === 'first' ? look.firstPuppyId : look.secondPuppyId)}</b>
+          {criterion === null ? '' : `, decided by ${faces.criterionName(criterion).toLowerCase()}`}
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,17 @@
+import type { LookView } from '#lib/contract/lookView';
+import type { Faces } from '../board/facesOf';
+
+/** How a second look came out, in one sentence; while it is open, only that it is. */
+export function lookOutcomeWords(look: LookView, faces: Faces): string {
+  const [first, second] = [faces.puppyName(look.firstPuppyId), faces.puppyName(look.secondPuppyId)];
+  const what = `${look.repeat ? 'Second look again' : 'Second look'} at ${first} and ${second}`;
+  if (look.answers === null) return `${what}: open.`;
+  if (look.answers.length === 0) return `${what}: closed without an answer.`;
+  const count = (choice: 'first' | 'second' | 'tie') => look.answers?.filter((answer) => answer.choice === choice).length ?? 0;
+  const parts = [
+    [count('first'), `for ${first}`],
+    [count('second'), `for ${second}`],
+    [count('tie'), 'cannot separate them'],
+  ] as const;
+  return `${what}: ${parts.flatMap(([many, words]) => (many === 0 ? [] : [`${many} ${words}`])).join(', ')}.`;
+}

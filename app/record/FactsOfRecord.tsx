@@ -1,0 +1,54 @@
+import type { RecordEntry } from '#lib/contract/decisionView';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import { collarWords } from '../_parts/collarWords';
+import { counted } from '../_parts/counted';
+import { dayWords } from '../_parts/dayWords';
+import { phaseWords } from '../_parts/phaseWords';
+import { DataTable } from '../board/DataTable';
+import type { Faces } from '../board/facesOf';
+import { momentWords } from '../board/momentWords';
+import styles from './FactsOfRecord.module.css';
+import { hashHead } from './hashHead';
+import { RecordSection } from './RecordSection';
+
+export type RecordProps = { readonly evaluation: EvaluationView; readonly entries: readonly RecordEntry[]; readonly faces: Faces };
+
+/** What was evaluated, when and how: the head of the record. */
+export function FactsOfRecord({ evaluation, entries }: RecordProps) {
+  return (
+    <RecordSection id="evaluation" title={`${evaluation.name}, ${dayWords(evaluation.heldOn)}`}>
+      <dl className={styles.facts}>
+        {factLines(evaluation, entries).map(([name, words]) => (
+          <div key={name} className={styles.fact}>
+            <dt>{name}</dt>
+            <dd>{words}</dd>
+          </div>
+        ))}
+      </dl>
+      <DataTable
+        caption="Puppies"
+        heads={['Puppy', 'Sex', 'Collar', 'Second mark', '']}
+        rows={evaluation.puppies.map((puppy) => ({
+          key: puppy.id,
+          head: puppy.name,
+          cells: [puppy.sex, collarWords(puppy.collar), puppy.secondMark, puppy.withdrawn ? 'withdrawn' : ''],
+        }))}
+      />
+    </RecordSection>
+  );
+}
+
+function factLines({ litterName, breed, ageDays, puppies, sheet, round, phase }: EvaluationView, entries: readonly RecordEntry[]): [string, string][] {
+  const sealed = entries.findLast((entry) => entry.kind === 'sealed');
+  const medium = round === null ? '' : round.medium === 'table' ? 'puppies on the table' : 'photographs';
+  const lines: [string, string][] = [
+    ['Litter', breed === '' ? litterName : `${litterName}, ${breed}`],
+    ['Age', `${ageDays} days`],
+    ['Puppies', counted(puppies.length, 'puppy', 'puppies')],
+    ['Sheet', `${sheet.name}: ${counted(sheet.criteria.length, 'criterion', 'criteria')}, scale ${sheet.scale.low} to ${sheet.scale.high}`],
+    ['Scored from', medium],
+    ['State', sealed ? `sealed ${momentWords(sealed.at)}` : phaseWords[phase]],
+    ['Record', entries.length === 0 ? '' : `${counted(entries.length, 'line')}, head ${hashHead(entries.at(-1)?.hash ?? '')}`],
+  ];
+  return lines.filter(([, words]) => words !== '');
+}

@@ -1,0 +1,24 @@
+import { DataTable } from '../board/DataTable';
+import { momentWords } from '../board/momentWords';
+import { eventWords } from './eventWords';
+import type { RecordProps } from './FactsOfRecord';
+import { hashHead } from './hashHead';
+import { RecordSection } from './RecordSection';
+
+/** What happened, in order, each line chained to the one before by its hash. */
+export function HappenedOfRecord({ entries }: RecordProps) {
+  return (
+    <RecordSection id="happened" title="What happened">
+      <p>Each line carries a hash made from its words and the hash before it: a line changed or taken out afterwards breaks the chain.</p>
+      <DataTable
+        caption="In order"
+        heads={['When', 'Who', 'What', 'Hash']}
+        rows={entries.map((entry) => ({
+          key: String(entry.seq),
+          head: momentWords(entry.at),
+          cells: [entry.actor, eventWords(entry), <code key="hash">{hashHead(entry.hash)}</code>],
+        }))}
+      />
+    </RecordSection>
+  );
+}

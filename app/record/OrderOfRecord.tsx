@@ -1,0 +1,44 @@
+import { readings } from '#lib/reconcile/sentences/readings';
+import { MeritPicture } from '../_parts/MeritPicture';
+import { purposeWords } from '../_parts/purposeWords';
+import { Sentence } from '../_parts/Sentence';
+import { DataTable } from '../board/DataTable';
+import type { Faces } from '../board/facesOf';
+import type { PurposeResult } from '../board/MeritSection';
+import { plainOrderWords } from '../board/plainOrderWords';
+import { signed } from '../board/signed';
+import { tableReadings } from '../board/tableReadings';
+import { RecordSection } from './RecordSection';
+
+/** One purpose's order: its sentence, its picture, and its figures with intervals and the chance of every rank. */
+export function OrderOfRecord({ result, faces }: { readonly result: PurposeResult; readonly faces: Faces }) {
+  const name = (id: string) => faces.puppyName(id);
+  return (
+    <RecordSection id={`order-${result.key}`} title={`Order for: ${purposeWords[result.key]}`}>
+      <Sentence>{result.sentence}</Sentence>
+      <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={result.sentence} />
+      <p>{result.meanSentence ?? plainOrderWords(result.merit)}</p>
+      <DataTable
+        figures
+        caption="Merit, in points from the litter mean"
+        heads={['Puppy', 'Estimate', '90 of 100 readings', 'First in', 'Plain mean']}
+        rows={result.merit.map((one) => ({
+          key: one.puppy,
+          head: name(one.puppy),
+          cells: [
+            signed(one.estimate),
+            `${signed(one.low)} to ${signed(one.high)}`,
+            readings(one.ranks[0] ?? 0),
+            one.mean === null ? 'not judged' : signed(one.mean),
+          ],
+        }))}
+      />
+      <DataTable
+        figures
+        caption="Chance of each rank, in readings of 100"
+        heads={['Puppy', ...result.merit.map((_, at) => `${at + 1}`)]}
+        rows={result.merit.map((one) => ({ key: one.puppy, head: name(one.puppy), cells: one.ranks.map(tableReadings) }))}
+      />
+    </RecordSection>
+  );
+}

@@ -1,0 +1,29 @@
+import type { RecordEntry } from '#lib/contract/decisionView';
+
+const words: Readonly<Record<string, string>> = {
+  'set-up-saved': 'saved the set-up',
+  'seat-added': 'added a seat',
+  'seat-changed': 'changed a seat',
+  'seat-removed': 'removed a seat',
+  'seat-joined': 'joined',
+  'seat-locked': 'locked the card',
+  'link-made': 'made a link for a seat',
+  'link-refused': 'tried a link that was refused',
+  'round-opened': 'opened the round',
+  'round-closed': 'closed the round',
+  'round-reopened': 'reopened the round: locks before it are void',
+  'round-revealed': 'revealed the round',
+  'puppy-withdrawn': 'withdrew a puppy',
+  'look-opened': 'opened a second look',
+  'look-closed': 'closed the second look',
+  decided: 'picked',
+  'decision-taken-back': 'took back the last pick',
+  'hold-cleared': 'recorded a veterinary answer',
+  sealed: 'sealed the record',
+};
+
+/** One line of what happened, in words; a kind this page does not know stays readable. */
+export function eventWords({ kind, detail }: Pick<RecordEntry, 'kind' | 'detail'>): string {
+  const what = (Object.hasOwn(words, kind) ? words[kind] : undefined) ?? kind.replaceAll('-', ' ');
+  return detail === '' ? what : `${what}: ${detail}`;
+}
