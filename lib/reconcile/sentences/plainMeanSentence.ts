@@ -1,3 +1,4 @@
+import { clearlyLargest } from '../clearlyLargest';
 import { plainMeans } from '../plainMean';
 import type { Panel, PurposeQuestion } from '../panel';
 import type { EvaluatorResult, Merit, PurposeResult } from '../reconciliation';
@@ -81,7 +82,7 @@ function shareOf(panel: Panel, purpose: PurposeQuestion, cell: { readonly puppy:
 function weightReason(question: PlainMeanQuestion, pair: readonly [string, string]): string | null {
   const { panel, purpose, evaluators, names } = question;
   for (const kind of ['liking', 'noise'] as const) {
-    const standsOut = evaluators.find((one) => isClearlyLargest(one, evaluators, kind));
+    const standsOut = evaluators.find((one) => clearlyLargest(one, evaluators, kind));
     if (!standsOut) continue;
     const rest = panel.scores.filter(({ evaluator }) => evaluator !== standsOut.evaluator);
     const means = plainMeans({ ...panel, scores: rest }, purpose);
@@ -93,15 +94,6 @@ function weightReason(question: PlainMeanQuestion, pair: readonly [string, strin
       : `, because ${name}'s scores scatter more than the others', and so weigh less`;
   }
   return null;
-}
-
-function isClearlyLargest(one: EvaluatorResult, all: readonly EvaluatorResult[], kind: 'liking' | 'noise'): boolean {
-  const own = one[kind];
-  if ('undefined' in own || all.length < 3) return false;
-  return all.every((other) => {
-    const theirs = other[kind];
-    return other === one || 'undefined' in theirs || theirs.value < own.low;
-  });
 }
 
 /** True of every such difference, and claims no single cause. */

@@ -1,0 +1,113 @@
+import { clearlyLargest } from './clearlyLargest';
+import type { Panel } from './panel';
+import type { EvaluatorResult, Reconciliation } from './reconciliation';
+
+/** Something in the result that the panel should look at together. Keys are the panel's own. */
+export type Flag =
+  | { readonly kind: 'closeCall'; readonly slot: string }
+  | { readonly kind: 'splitOnPuppy'; readonly puppy: string; readonly range: number }
+  | { readonly kind: 'splitOnCriterion'; readonly puppy: string; readonly criterion: string; readonly range: number; readonly oppositeDirections: boolean }
+  | { readonly kind: 'splitCheck'; readonly puppy: string; readonly check: string }
+  | { readonly kind: 'oddEvaluator'; readonly evaluator: string; readonly by: 'severity' | 'liking' | 'noise' };
+
+/** One seat's answer to one check, as its rule maps it; a seat that did not examine gives none. */
+export type CheckAnswer = {
+  readonly puppy: string;
+  readonly check: string;
+  readonly evaluator: string;
+  readonly finding: 'normal' | 'watch' | 'notNormal';
+};
+
+export type FlagThresholds = {
+  /** Split on a puppy: range of the seats' standings for it, in units u. */
+  readonly puppyRange: number;
+  /** Split on a criterion: range of the scores in one puppy's cell, in units u (steps of d for a two-sided criterion). */
+  readonly criterionRange: number;
+  /** An odd evaluator by severity: its interval lies beyond this, in units u. */
+  readonly severity: number;
+};
+
+export const flagThresholds: FlagThresholds = { puppyRange: 1.5, criterionRange: 3, severity: 1 };
+
+/** All flags, in the order close calls, puppies, criteria, checks, evaluators; the widest split first within a kind. */
+export function flags(
+  read: { readonly panel: Panel; readonly result: Reconciliation; readonly checks: readonly CheckAnswer[] },
+  thresholds: FlagThresholds = flagThresholds,
+): Flag[] {
+  const { panel, result } = read;
+  const unit = (panel.scale.high - panel.scale.low) / 6;
+  const byRange = (a: { readonly range: number }, b: { readonly range: number }) => b.range - a.range;
+  const odd = oddEvaluator(result.evaluators, thresholds.severity * unit);
+  return [
+    ...result.slots.filter(({ close }) => close).map(({ key }): Flag => ({ kind: 'closeCall', slot: key })),
+    ...splitPuppies(panel, result.evaluators).filter(({ range }) => range >= thresholds.puppyRange * unit).sort(byRange),
+    ...splitCriteria(panel, { unit, wide: thresholds.criterionRange }).sort(byRange),
+    ...splitChecks(read.checks),
+    ...(odd ? [odd] : []),
+  ];
+}
+
+/** A seat's standing for a puppy: its mean over the criteria against all seats' mean of the same cells, less its own severity. */
+function splitPuppies(panel: Panel, evaluators: readonly EvaluatorResult[]) {
+  const severity = new Map(evaluators.map((one) => [one.evaluator, 'undefined' in one.severity ? 0 : one.severity.value]));
+  const oneSided = new Set(panel.criteria.filter(({ twoSided }) => !twoSided).map(({ key }) => key));
+  return panel.puppies.flatMap((puppy) => {
+    const scores = panel.scores.filter((score) => score.puppy === puppy && oneSided.has(score.criterion));
+    const cellMeans = meansBy(scores, ({ criterion }) => criterion, ({ value, evaluator }) => value - (severity.get(evaluator) ?? 0));
+    const standings = meansBy(scores, ({ evaluator }) => evaluator, ({ value, evaluator, criterion }) =>
+      value - (severity.get(evaluator) ?? 0) - (cellMeans.get(criterion) ?? 0),
+    );
+    return standings.size < 2 ? [] : [{ kind: 'splitOnPuppy' as const, puppy, range: rangeOf([...standings.values()]) }];
+  });
+}
+
+function splitCriteria(panel: Panel, by: { readonly unit: number; readonly wide: number }) {
+  return panel.criteria.flatMap(({ key: criterion, twoSided }) =>
+    panel.puppies.flatMap((puppy) => {
+      const values = panel.scores.filter((score) => score.puppy === puppy && score.criterion === criterion).map(({ value }) => value);
+      if (values.length < 2) return [];
+      const range = rangeOf(values);
+      const oppositeDirections = twoSided && values.some((value) => value <= -1) && values.some((value) => value >= 1);
+      const wide = range >= by.wide * (twoSided ? 1 : by.unit);
+      return wide || oppositeDirections ? [{ kind: 'splitOnCriterion' as const, puppy, criterion, range, oppositeDirections }] : [];
+    }),
+  );
+}
+
+function splitChecks(checks: readonly CheckAnswer[]): Flag[] {
+  const findings = new Map<string, { puppy: string; check: string; seen: Set<boolean> }>();
+  for (const { puppy, check, finding } of checks) {
+    const key = JSON.stringify([puppy, check]);
+    const entry = findings.get(key) ?? { puppy, check, seen: new Set<boolean>() };
+    entry.seen.add(finding === 'normal');
+    findings.set(key, entry);
+  }
+  return [...findings.values()].filter(({ seen }) => seen.size > 1).map(({ puppy, check }) => ({ kind: 'splitCheck', puppy, check }));
+}
+
+/** The one evaluator who stands out; none below three seats, and none when several do. */
+function oddEvaluator(evaluators: readonly EvaluatorResult[], severe: number): Flag | null {
+  const scored = evaluators.filter(({ noise }) => !('undefined' in noise));
+  if (scored.length < 3) return null;
+  const found = scored.flatMap((one): { evaluator: string; by: 'severity' | 'liking' | 'noise' }[] => {
+    const { evaluator, severity } = one;
+    if (!('undefined' in severity) && (severity.low > severe || severity.high < -severe)) return [{ evaluator, by: 'severity' }];
+    const by = (['liking', 'noise'] as const).find((kind) => clearlyLargest(one, scored, kind));
+    return by ? [{ evaluator, by }] : [];
+  });
+  const [only, ...more] = found;
+  return only && more.length === 0 ? { kind: 'oddEvaluator', ...only } : null;
+}
+
+function meansBy<T>(list: readonly T[], keyOf: (one: T) => string, valueOf: (one: T) => number): Map<string, number> {
+  const sums = new Map<string, { sum: number; count: number }>();
+  for (const one of list) {
+    const { sum, count } = sums.get(keyOf(one)) ?? { sum: 0, count: 0 };
+    sums.set(keyOf(one), { sum: sum + valueOf(one), count: count + 1 });
+  }
+  return new Map([...sums].map(([key, { sum, count }]) => [key, sum / count]));
+}
+
+function rangeOf(values: readonly number[]): number {
+  return Math.max(...values) - Math.min(...values);
+}
