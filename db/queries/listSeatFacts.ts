@@ -6,15 +6,16 @@ import { device, link, seat, seatRound } from '../schema';
 /** The seats of an evaluation with where they stand in one round; `roundId` null while there is none. */
 export function listSeatFacts(db: Db, evaluationId: string, roundId: string | null): SeatFacts[] {
   const held = db.select({ n: sql<number>`count(*)` }).from(device).where(and(eq(device.seatId, seat.id), isNull(device.revokedAt)));
+  const ever = db.select({ n: sql<number>`count(*)` }).from(device).where(eq(device.seatId, seat.id));
   const waiting = db.select({ n: sql<number>`count(*)` }).from(link).where(and(eq(link.seatId, seat.id), isNull(link.usedAt)));
   return db
-    .select({ row: seat, held: sql<number>`(${held})`, waiting: sql<number>`(${waiting})`, lockedAt: seatRound.lockedAt })
+    .select({ row: seat, held: sql<number>`(${held})`, ever: sql<number>`(${ever})`, waiting: sql<number>`(${waiting})`, lockedAt: seatRound.lockedAt })
     .from(seat)
     .leftJoin(seatRound, and(eq(seatRound.seatId, seat.id), eq(seatRound.roundId, roundId ?? '')))
     .where(eq(seat.evaluationId, evaluationId))
     .orderBy(asc(seat.position))
     .all()
-    .map(({ row, held: devices, waiting: links, lockedAt }) => ({
+    .map(({ row, held: devices, ever: issued, waiting: links, lockedAt }) => ({
       id: row.id,
       position: row.position,
       label: row.label,
@@ -24,6 +25,7 @@ export function listSeatFacts(db: Db, evaluationId: string, roundId: string | nu
       interest: row.interest,
       owner: row.owner === 1,
       joined: row.owner === 1 || devices > 0,
+      issued: row.owner === 1 ? 0 : issued,
       lockedAt,
       linkWaiting: links > 0,
     }));

@@ -2,7 +2,7 @@ import { and, eq } from 'drizzle-orm';
 import type { Entry } from '#lib/contract/entry';
 import { entryField } from '#lib/evaluation/entryField';
 import type { Db } from '../open';
-import { answer, entry } from '../schema';
+import { answer, device, entry } from '../schema';
 
 type NewEntry = {
   readonly entry: Entry;
@@ -15,7 +15,8 @@ type NewEntry = {
 
 /**
  * Keeps an entry for good and, unless it is late or an edit with a higher counter stands, puts it in force.
- * Two devices with the same counter: the higher device id wins, the same on every replica.
+ * Two devices with the same counter: the higher device id wins, the same on every replica. What a device whose session
+ * has ended left standing yields to any edit from another one: a reissued seat's new device does not know its counters.
  */
 export function saveEntry(db: Db, row: NewEntry): 'applied' | 'superseded' | 'late' {
   const field = entryField(row.entry.body);
@@ -25,9 +26,15 @@ export function saveEntry(db: Db, row: NewEntry): 'applied' | 'superseded' | 'la
     eq(answer.subject, row.entry.subject),
     eq(answer.field, field),
   );
-  const standing = db.select({ counter: answer.counter, deviceId: answer.deviceId }).from(answer).where(register).get();
+  const standing = db
+    .select({ counter: answer.counter, deviceId: answer.deviceId, revokedAt: device.revokedAt })
+    .from(answer)
+    .innerJoin(device, eq(device.id, answer.deviceId))
+    .where(register)
+    .get();
   const newer =
     !standing ||
+    (standing.revokedAt !== null && standing.deviceId !== row.deviceId) ||
     row.entry.counter > standing.counter ||
     (row.entry.counter === standing.counter && row.deviceId > standing.deviceId);
   const status = row.late ? 'late' : newer ? 'applied' : 'superseded';

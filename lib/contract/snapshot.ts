@@ -12,7 +12,7 @@ export const snapshotSchema = z.strictObject({
   revealedAt: z.int(),
   sheet: sheetSchema,
   puppies: z.array(puppyFaceSchema),
-  seats: z.array(z.strictObject({ id: idSchema, label: z.string(), kind: seatKindSchema, position: z.int(), locked: z.boolean() })),
+  seats: z.array(z.strictObject({ id: idSchema, label: z.string(), kind: seatKindSchema, position: z.int(), locked: z.boolean(), reissued: z.boolean() })),
   showings: z.array(showingSchema),
   slots: z.array(slotViewSchema),
   purposes: z.array(purposeSchema),

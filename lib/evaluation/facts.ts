@@ -30,6 +30,8 @@ export type SeatFacts = SeatInput & {
   readonly position: number;
   readonly owner: boolean;
   readonly joined: boolean;
+  /** How many devices ever held this seat; more than one means it was reissued (BL9). 0 for the owner's own. */
+  readonly issued: number;
   readonly lockedAt: number | null;
   readonly linkWaiting: boolean;
 };

@@ -5,7 +5,7 @@ import { planImport, type ImportText } from './planImport';
 import { submitEntries } from './submitEntries';
 
 /** Takes typed scores into the seat's own cards: every row or none. */
-export function importScores(runtime: Runtime, source: ImportText & { readonly deviceId: string }): ImportPreview {
+export function importScores(runtime: Runtime, source: ImportText): ImportPreview {
   const { preview, entries } = planImport(runtime, source);
   if (!preview.sound) throw new DomainError('bad-input', { rows: preview.rows.length });
   const madeAt = runtime.clock.now();

@@ -4,12 +4,12 @@ import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
-/** A fresh one-time link for a seat that nobody holds yet; the owner's own seat has none (she takes it from her session). */
+/** A fresh one-time link for a seat that nobody has held yet; the owner's own seat has none (she takes it from her session). */
 export function inviteSeat(runtime: Runtime, { evaluationId, seatId }: { readonly evaluationId: string; readonly seatId: string }): string {
   return writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     const seat = facts.seats.find((one) => one.id === seatId);
     if (!seat) throw new DomainError('not-found');
-    if (seat.owner || seat.joined) throw new DomainError('in-use');
+    if (seat.owner || seat.issued > 0) throw new DomainError('in-use');
     if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
     const token = runtime.random.token();
     insertLink(runtime.db, { tokenHash: hashToken(token), kind: 'seat', seatId, createdAt: at });

@@ -3,10 +3,11 @@ import type { Answer, Entry } from '#lib/contract/entry';
 import type { ImportPreview, RowFate } from '#lib/contract/importView';
 import { DomainError } from '#lib/errors';
 import type { EvaluationFacts, RoundFacts, SeatFacts } from '#lib/evaluation/facts';
+import { readsOnly } from '#lib/evaluation/readsOnly';
 import { parseScores, type ScoreRow } from '../csv/parseScores';
 import type { Runtime } from '../runtime';
 
-export type ImportText = { readonly facts: EvaluationFacts; readonly seat: SeatFacts; readonly text: string };
+export type ImportText = { readonly facts: EvaluationFacts; readonly seat: SeatFacts; readonly deviceId: string; readonly text: string };
 export type ImportPlan = { readonly preview: ImportPreview; readonly entries: readonly Omit<Entry, 'id' | 'madeAt'>[] };
 
 const passing: ReadonlySet<RowFate> = new Set(['new', 'replaces', 'same', 'blank']);
@@ -15,14 +16,14 @@ const passing: ReadonlySet<RowFate> = new Set(['new', 'replaces', 'same', 'blank
  * What a file of typed scores would do to the seat's own cards: every row with its fate, and the entries to make.
  * A fault in the file itself is bad-input with its line and column and how many more there are. Writes nothing.
  */
-export function planImport(runtime: Runtime, { facts, seat, text }: ImportText): ImportPlan {
+export function planImport(runtime: Runtime, { facts, seat, deviceId, text }: ImportText): ImportPlan {
   const { round } = facts;
   if (round?.state !== 'open' || seat.lockedAt !== null) throw new DomainError('wrong-phase');
   const { criteria, scale } = facts.sheet;
   const twoSided = new Set(criteria.filter((one) => one.twoSided).flatMap(({ key, name }) => [key, name]));
   const parsed = parseScores(text, { scale, twoSided, maxCharacters: 200_000 });
   if ('error' in parsed) throw new DomainError('bad-input', { ...parsed.error });
-  const standing = new Map(listOwnAnswers(runtime.db, seat.id, round.id).map((answer) => [`${answer.subject} ${answer.field}`, answer]));
+  const standing = new Map(listOwnAnswers(runtime.db, { seatId: seat.id, roundId: round.id, deviceId: readsOnly(facts, seat, deviceId) }).map((answer) => [`${answer.subject} ${answer.field}`, answer]));
   const planned = parsed.rows.map((row) => planRow({ facts, round, seat, standing }, row));
   const rows = planned.map(({ row, fate }) => ({ line: row.line, puppy: row.puppy, evaluator: row.evaluator, criterion: row.criterion, score: row.score, fate }));
   const sound = rows.every((row) => passing.has(row.fate));

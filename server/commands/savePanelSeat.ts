@@ -32,7 +32,7 @@ export function removePanelSeat(runtime: Runtime, { evaluationId, seatId }: { re
     const seat = facts.seats.find((one) => one.id === seatId);
     if (!seat) throw new DomainError('not-found');
     if (facts.phase !== 'preparing') throw new DomainError('wrong-phase');
-    if (seat.owner || seat.joined || facts.slots.some((slot) => slot.seatId === seatId)) throw new DomainError('in-use');
+    if (seat.owner || seat.issued > 0 || facts.slots.some((slot) => slot.seatId === seatId)) throw new DomainError('in-use');
     deleteSeat(runtime.db, seatId);
     note('owner', 'seat-removed', seat.label);
     touchAll();

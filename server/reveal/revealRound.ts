@@ -33,7 +33,7 @@ function takeSnapshot({ db }: Runtime, { facts, round, at }: Moment): Snapshot {
     revealedAt: at,
     sheet: facts.sheet,
     puppies: [...facts.puppies],
-    seats: facts.seats.map(({ id, label, kind, position, lockedAt }) => ({ id, label, kind, position, locked: lockedAt !== null })),
+    seats: facts.seats.map(({ id, label, kind, position, lockedAt, issued }) => ({ id, label, kind, position, locked: lockedAt !== null, reissued: issued > 1 })),
     showings: [...round.showings],
     slots: [...facts.slots],
     purposes: [...facts.purposes],

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { listOwnAnswers } from '#db/queries/listOwnAnswers';
 import { answerSchema } from '#lib/contract/entry';
 import { idSchema } from '#lib/contract/id';
+import { readsOnly } from '#lib/evaluation/readsOnly';
 import { accessTo, ownSeat } from '../access';
 import { memberProcedure } from '../trpc';
 
@@ -13,5 +14,7 @@ export const mine = memberProcedure
     const access = accessTo(ctx, input.id);
     const seat = ownSeat(access);
     const { round } = access.facts;
-    return { roundId: round?.id ?? null, answers: round ? listOwnAnswers(ctx.runtime.db, seat.id, round.id) : [] };
+    if (!round) return { roundId: null, answers: [] };
+    const answers = listOwnAnswers(ctx.runtime.db, { seatId: seat.id, roundId: round.id, deviceId: readsOnly(access.facts, seat, ctx.device.id) });
+    return { roundId: round.id, answers };
   });

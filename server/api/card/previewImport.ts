@@ -11,5 +11,5 @@ export const previewImport = memberProcedure
   .output(importPreviewSchema)
   .mutation(({ ctx, input }) => {
     const access = accessTo(ctx, input.id);
-    return planImport(ctx.runtime, { facts: access.facts, seat: ownSeat(access), text: input.text }).preview;
+    return planImport(ctx.runtime, { facts: access.facts, seat: ownSeat(access), deviceId: ctx.device.id, text: input.text }).preview;
   });

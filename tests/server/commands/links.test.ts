@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { makeOwnerLink } from '#server/commands/makeOwnerLink';
+import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
@@ -65,4 +66,39 @@ it('BL9: after leaving, a session is worth nothing', async () => {
   await mentor?.api.session.leave.mutate();
   const response = await fetch(`${server.url}/api/trpc/evaluation.get?input=${encodeURIComponent(JSON.stringify({ id }))}`, { headers: { cookie: kept } });
   expect(response.status).toBe(401);
+});
+
+it('BL9: a reissued seat’s new device writes, reads nothing of what was scored before, and the result says so', async () => {
+  await using server = await startTestServer();
+  const { id, owner, seats } = await seedQuillmarsh(await server.owner());
+  const { mentor } = seats;
+  await owner.api.evaluation.openRound.mutate({ id });
+  const view = await owner.api.evaluation.get.query({ id });
+  const seatId = view.seats.find((seat) => seat.label === 'mentor')?.id ?? '';
+  const subject = view.round?.showings[0]?.id ?? '';
+  const note = (text: string, counter: number) => ({ id: systemRandom.id(), subject, counter, madeAt: 1, body: { kind: 'note', criterion: null, text } as const });
+  await mentor?.api.card.submit.mutate({ id, entries: [note('first words', 1), note('quince', 7)] });
+  const { token } = await owner.api.setup.reissue.mutate({ id, seatId });
+  await expect(mentor?.api.card.mine.query({ id })).rejects.toMatchObject(code('not-signed-in'));
+  const second = server.stranger();
+  await second.api.session.join.mutate({ token });
+  expect((await second.api.card.mine.query({ id })).answers).toEqual([]);
+  expect(second.received.join('')).not.toContain('quince');
+  const [outcome] = await second.api.card.submit.mutate({ id, entries: [note('new words', 1)] });
+  expect(outcome?.status).toBe('applied');
+  await owner.api.card.lock.mutate({ id });
+  await owner.api.evaluation.closeRound.mutate({ id });
+  await owner.api.evaluation.revealRound.mutate({ id });
+  const board = await owner.api.board.get.query({ id });
+  expect(board.notes.map((one) => one.text)).toEqual(['new words']);
+  expect(board.blindTo.join(' ')).toContain('Reissued to another device: mentor');
+});
+
+it('BL9: leaving a seat does not open it to whoever asks for a fresh link', async () => {
+  await using server = await startTestServer();
+  const { id, owner, seats } = await seedQuillmarsh(await server.owner());
+  const seatId = (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.id ?? '';
+  await seats['mentor']?.api.session.leave.mutate();
+  await expect(owner.api.setup.invite.mutate({ id, seatId })).rejects.toMatchObject(code('in-use'));
+  await expect(owner.api.setup.removeSeat.mutate({ id, seatId })).rejects.toMatchObject(code('in-use'));
 });
