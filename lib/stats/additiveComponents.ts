@@ -9,7 +9,7 @@ import type { TwoWayComponents } from './twoWayMeanSquares';
 export function additiveComponents(table: ScoreTable): TwoWayComponents | null {
   const units: (number | null)[] = table.map((_, i) => (i === 0 ? 0 : null));
   const raters: (number | null)[] = (table[0] ?? []).map(() => null);
-  const spread = Math.max(...table.flat().map((score) => Math.abs(score ?? 0)), 1);
+  const spread = table.flat().reduce<number>((most, score) => Math.max(most, Math.abs(score ?? 0)), 1);
   for (let changed = true; changed; ) {
     changed = false;
     for (const [i, row] of table.entries()) {

@@ -3,6 +3,7 @@ import { climbLikelihood, type Climbed, type LikelihoodTask } from './likelihood
 import type { MixedModel } from './mixedModel';
 import { createPenalisedSystem, factorSystem, inverseColumn, type PenalisedSystem } from './penalisedSystem';
 import { restrictedLikelihood, type RestrictedLikelihood } from './restrictedLikelihood';
+import { varies } from './scoreTable';
 import { varianceStart } from './varianceStart';
 
 export type FittedFactor = {
@@ -35,7 +36,7 @@ export type MixedModelFit = {
 export function fitMixedModel(model: MixedModel): MixedModelFit | Undefined {
   if (model.response.length <= model.fixed.length) return { undefined: 'too few observations' };
   const scale = meanSquare(model.response);
-  if (scale === 0) return { undefined: 'no variation' };
+  if (!varies(model.response)) return { undefined: 'no variation' };
   const system = createPenalisedSystem(model);
   const start = varianceStart(system, model);
   if (start === null) return { undefined: 'fixed effects not estimable' };

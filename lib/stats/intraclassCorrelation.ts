@@ -1,7 +1,7 @@
 import type { CoefficientResult, UndefinedReason } from './coefficient';
 import { fQuantile } from './fDistribution';
 import { gappedCorrelations } from './gappedCorrelations';
-import { canonicalTable, isComplete, raterCount, scoresOf, withoutEmpty, type ScoreTable } from './scoreTable';
+import { canonicalTable, isComplete, raterCount, scoresOf, varies, withoutEmpty, type ScoreTable } from './scoreTable';
 import { twoWayMeanSquares, type TwoWayMeanSquares } from './twoWayMeanSquares';
 
 /** McGraw & Wong's names; Shrout & Fleiss: '1' = ICC(1,1), 'A,1' = ICC(2,1), 'C,1' = ICC(3,1), and with k = the mean of the k raters. */
@@ -29,7 +29,7 @@ function whyNoIcc(table: ScoreTable): UndefinedReason | null {
   if (table.length < 2) return 'fewer than two units';
   if (table.every((row) => scoresOf(row).length < 2)) return 'fewer than two scores in every unit';
   const scores = table.flat().filter((score) => score !== null);
-  return scores.every((score) => score === scores[0]) ? 'no variation' : null;
+  return varies(scores) ? null : 'no variation';
 }
 
 function completeCorrelations(table: ScoreTable, level: number): IccResults {
@@ -110,7 +110,10 @@ function withLimits(value: number | null, [low, high]: Limits): CoefficientResul
   return value === null ? { undefined: 'no variation between units' } : { value, low, high };
 }
 
-const quotient = (numerator: number, denominator: number): number | null => (denominator === 0 || !Number.isFinite(numerator / denominator) ? null : numerator / denominator);
+function quotient(numerator: number, denominator: number): number | null {
+  const value = numerator / denominator;
+  return denominator !== 0 && Number.isFinite(value) ? value : null;
+}
 
 function everyForm(result: CoefficientResult): IccResults {
   return { '1': result, 'A,1': result, 'C,1': result, k: result, 'A,k': result, 'C,k': result };

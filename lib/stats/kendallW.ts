@@ -3,7 +3,7 @@ import type { Undefined } from './coefficient';
 import { fUpperTail } from './fDistribution';
 import { midRanks } from './midRanks';
 import type { ResampledStatistic } from './resampledStatistic';
-import { canonicalTable, type ScoreTable } from './scoreTable';
+import { canonicalTable, widthOf, type ScoreTable } from './scoreTable';
 
 export type KendallW = {
   /** Corrected for ties: 1 = the same order, 0 = no common order. */
@@ -79,7 +79,7 @@ export function resampledW(table: ScoreTable): ResampledStatistic | Undefined {
 }
 
 function completeUnits(table: ScoreTable): number[][] | Undefined {
-  const width = Math.max(0, ...table.map((row) => row.length));
+  const width = widthOf(table);
   if (table.every((row) => row.every((score) => score === null))) return { undefined: 'no scores' };
   if (width < 2) return { undefined: 'one rater' };
   const complete = table.map((row) => row.filter((score) => score !== null)).filter((row) => row.length === width);

@@ -1,6 +1,6 @@
 import type { CoefficientResult, Undefined, UndefinedReason } from './coefficient';
 import type { ResampledStatistic } from './resampledStatistic';
-import { canonicalTable, distinctScores, raterCount, scoresOf, type ScoreTable } from './scoreTable';
+import { canonicalTable, distinctScores, raterCount, scoresOf, varies, type ScoreTable } from './scoreTable';
 
 export type AlphaMetric = 'nominal' | 'ordinal' | 'interval' | 'ratio';
 
@@ -83,7 +83,8 @@ function whyNoAlpha(table: ScoreTable, scored: readonly number[][]): UndefinedRe
   const raters = raterCount(table);
   if (raters === 0) return 'no scores';
   if (raters === 1) return 'one rater';
-  return scored.length === 0 ? 'fewer than two scores in every unit' : null;
+  if (scored.length === 0) return 'fewer than two scores in every unit';
+  return varies(scored.flat()) ? null : 'no variation';
 }
 
 function asUnit(scores: readonly number[], values: Float64Array): Unit {

@@ -23,6 +23,6 @@ export function rankCorrelations(table: ScoreTable, kind: CorrelationKind): Pair
     return { raters: pair.raters, units: pair.first.length, result };
   });
   const values = pairs.flatMap(({ result }) => ('value' in result ? [result.value] : []));
-  const mean = values.length === 0 ? { undefined: 'no pair of raters with a defined value' as const } : { value: values.reduce((sum, value) => sum + value, 0) / values.length };
-  return { pairs, mean };
+  if (values.length === 0) return { pairs, mean: { undefined: 'no pair of raters with a defined value' } };
+  return { pairs, mean: { value: values.reduce((sum, value) => sum + value, 0) / values.length } };
 }

@@ -1,12 +1,12 @@
 import type { PairedScores } from './pearson';
-import type { ScoreTable } from './scoreTable';
+import { widthOf, type ScoreTable } from './scoreTable';
 
 /** The scores two raters gave to the units both scored (pairwise deletion). */
 export type RaterPair = PairedScores & { readonly raters: readonly [number, number] };
 
 /** Every pair of columns, first before second. */
 export function raterPairs(table: ScoreTable): RaterPair[] {
-  const width = Math.max(0, ...table.map((row) => row.length));
+  const width = widthOf(table);
   const pairs: RaterPair[] = [];
   for (let a = 0; a < width; a += 1) for (let b = a + 1; b < width; b += 1) pairs.push(raterPair(table, [a, b]));
   return pairs;

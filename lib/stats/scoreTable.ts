@@ -7,7 +7,7 @@ export type ScoreTable = readonly (readonly (number | null)[])[];
  * Columns are sorted by their sorted scores, then rows by their sorted scores, then by the scores as they stand.
  */
 export function canonicalTable(table: ScoreTable): ScoreTable {
-  const width = Math.max(0, ...table.map((row) => row.length));
+  const width = widthOf(table);
   const columns = Array.from({ length: width }, (_, column) => ({
     column,
     key: scoresOf(table.map((row) => row[column] ?? null)),
@@ -25,9 +25,16 @@ export function scoresOf(row: readonly (number | null)[]): number[] {
   return row.filter((score) => score !== null).sort((a, b) => a - b);
 }
 
+/** False when all scores are equal but for rounding (weighted totals, say). */
+export function varies(scores: readonly number[]): boolean {
+  const low = scores.reduce((least, score) => Math.min(least, score), Infinity);
+  const high = scores.reduce((most, score) => Math.max(most, score), -Infinity);
+  return high - low > 1e-12 * Math.max(Math.abs(low), Math.abs(high));
+}
+
 /** Without the rows and columns that hold no score. */
 export function withoutEmpty(table: ScoreTable): ScoreTable {
-  const width = Math.max(0, ...table.map((row) => row.length));
+  const width = widthOf(table);
   const columns = Array.from({ length: width }, (_, column) => column).filter((column) => table.some((row) => (row[column] ?? null) !== null));
   return table.filter((row) => row.some((score) => score !== null)).map((row) => columns.map((column) => row[column] ?? null));
 }
@@ -35,6 +42,11 @@ export function withoutEmpty(table: ScoreTable): ScoreTable {
 /** Distinct scores of the table, ascending. */
 export function distinctScores(table: ScoreTable): number[] {
   return [...new Set(table.flat().filter((score) => score !== null))].sort((a, b) => a - b);
+}
+
+/** Number of columns of the longest row. */
+export function widthOf(table: ScoreTable): number {
+  return table.reduce((most, row) => Math.max(most, row.length), 0);
 }
 
 export function isComplete(table: ScoreTable): boolean {

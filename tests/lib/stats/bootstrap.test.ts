@@ -41,7 +41,13 @@ function correlation(rows: readonly number[][]): ResampledStatistic {
 
 function grandMean(table: ScoreTable): ResampledStatistic {
   const means = table.map((row) => row.reduce<number>((sum, score) => sum + (score ?? 0), 0) / row.length);
-  return { units: means.length, evaluate: (counts) => means.reduce((sum, mean, i) => sum + mean * (counts[i] ?? 0), 0) / Array.from(counts).reduce((sum, count) => sum + count, 0) };
+  return {
+    units: means.length,
+    evaluate(counts) {
+      const total = means.reduce((sum, mean, i) => sum + mean * (counts[i] ?? 0), 0);
+      return total / Array.from(counts).reduce((sum, count) => sum + count, 0);
+    },
+  };
 }
 
 type Exact = { readonly values: readonly number[]; readonly chances: readonly number[]; readonly undefinedChance: number };

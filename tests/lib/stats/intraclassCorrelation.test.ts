@@ -101,7 +101,8 @@ function checkMeans(table: ScoreTable, entry: ExpectedEntry): void {
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
   const table = tableOf(reference);
-  const entries = reference.expected.filter(({ statistic }) => here.has(statistic)).map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at} ${String(entry.options['form'] ?? '')}` }));
+  const ours = reference.expected.filter(({ statistic }) => here.has(statistic));
+  const entries = ours.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at} ${JSON.stringify(entry.options['form'] ?? '')}` }));
   it.each(entries)('$name', ({ entry }) => {
     if (entry.statistic === 'icc') {
       // Stored from REML on a complete table: ours is the mean-square estimate, which must be the same number.

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { agreementWeights, type AgreementWeights, type WeightKind } from '#lib/stats/agreementWeights';
 import { isUndefined } from '#lib/stats/coefficient';
+import { coefficientInterval } from '#lib/stats/coefficientInterval';
 import { fleissKappa } from '#lib/stats/fleissKappa';
 import { lightCoefficient, lightKappa, listwise } from '#lib/stats/lightKappa';
 import { percentAgreement } from '#lib/stats/percentAgreement';
 import { raterPair } from '#lib/stats/raterPairs';
+import { resampledLightKappa } from '#lib/stats/resampledLightKappa';
 import type { ScoreTable } from '#lib/stats/scoreTable';
 import { pairCounts, weightedKappa } from '#lib/stats/weightedKappa';
 import { expectWithin, readReferenceCase, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
@@ -103,7 +105,7 @@ function checkFleiss(reference: ReferenceCase, entry: ExpectedEntry): void {
 
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
-  it.each(reference.expected.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at} ${String(entry.options['weights'] ?? '')}` })))('$name', ({ entry }) => {
+  it.each(reference.expected.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at} ${JSON.stringify(entry.options['weights'] ?? '')}` })))('$name', ({ entry }) => {
     if (entry.statistic === 'light_kappa') checkLight(reference, entry);
     else if (entry.statistic === 'percent_agreement') {
       const percent = percentAgreement(reference.data['values'] as ScoreTable);
@@ -142,5 +144,32 @@ describe('undefined kappa', () => {
     expect(percentAgreement([])).toEqual({ undefined: 'no scores' });
     expect(percentAgreement([[1], [2]])).toEqual({ undefined: 'one rater' });
     expect(percentAgreement([[1, null], [null, 1]])).toEqual({ undefined: 'fewer than two scores in every unit' });
+  });
+});
+
+describe("Light's kappa by resampling", () => {
+  const { data } = readReferenceCase('kappa-light-expsy');
+  const table = data['values'] as ScoreTable;
+  const scale = { categories: [1, 2, 3, 4], weights: agreementWeights('quadratic', 4) };
+
+  it('kappa-light-expsy: one draw of each unit is the coefficient, and two of each is that of the doubled table', () => {
+    const statistic = resampledLightKappa(table, scale);
+    const plain = lightKappa(table, scale);
+    const doubled = lightKappa([...table, ...table], scale);
+    if (isUndefined(statistic) || isUndefined(plain) || isUndefined(doubled)) throw new Error('undefined');
+    expect(statistic.evaluate(new Float64Array(statistic.units).fill(1))).toBeCloseTo(plain.value, 12);
+    expect(statistic.evaluate(new Float64Array(statistic.units).fill(2))).toBeCloseTo(doubled.value, 12);
+  });
+
+  it('ST4: its interval holds the value and lies inside the possible range', () => {
+    const result = coefficientInterval(resampledLightKappa(table, scale), table);
+    if (isUndefined(result)) throw new Error(result.undefined);
+    expect(result.low).toBeLessThan(result.value);
+    expect(result.high).toBeGreaterThan(result.value);
+    expect(result.high).toBeLessThanOrEqual(1);
+  });
+
+  it('ST1: no kappa, no resampling', () => {
+    expect(resampledLightKappa([[1], [2]], scale)).toEqual({ undefined: 'one rater' });
   });
 });

@@ -12,7 +12,7 @@ const ids = [
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
   const table = reference.data['values'] as ScoreTable;
-  it.each(reference.expected.map((entry) => ({ entry, name: `${id}: ${entry.statistic} ${String(entry.options['metric'] ?? '')}` })))('$name', ({ entry, name }) => {
+  it.each(reference.expected.map((entry) => ({ entry, name: `${id}: ${entry.statistic} ${JSON.stringify(entry.options['metric'] ?? '')}` })))('$name', ({ entry, name }) => {
     if (entry.statistic === 'coincidence_matrix') {
       const stored = entry.values as number[][];
       const got = coincidenceMatrix(table);

@@ -15,7 +15,12 @@ const ids = [
   'gstudy-sim-8x3x12', 'gstudy-sim-boundary',
 ];
 
-type Fitted = { readonly reference: ReferenceCase; readonly model: MixedModel; readonly labels: Readonly<Record<string, readonly string[]>>; readonly fit: MixedModelFit };
+type Fitted = {
+  readonly reference: ReferenceCase;
+  readonly model: MixedModel;
+  readonly labels: Readonly<Record<string, readonly string[]>>;
+  readonly fit: MixedModelFit;
+};
 
 function fitCase(id: string): Fitted {
   const reference = readReferenceCase(id);

@@ -16,7 +16,9 @@ function pairsOf({ data }: ReferenceCase): PairCounts[] {
   return (data['rows'] as (string | number)[][]).map((row) => {
     const number = (name: string): number => Number(row[columns.indexOf(name)] ?? 0);
     const text = (name: string): string => String(row[columns.indexOf(name)]);
-    return { first: text('item1'), second: text('item2'), firstWins: number('win1'), secondWins: number('win2'), ties: columns.includes('tie') ? number('tie') : 0, place: columns.includes('home') ? number('home') : 0 };
+    const optional = (name: string): number => (columns.includes(name) ? number(name) : 0);
+    const counts = { firstWins: number('win1'), secondWins: number('win2'), ties: optional('tie'), place: optional('home') };
+    return { first: text('item1'), second: text('item2'), ...counts };
   });
 }
 
@@ -99,7 +101,7 @@ describe('comparisons without finite estimates', () => {
     fc.assert(
       fc.property(counts, (rows) => {
         const pairs = rows.filter(([a, b]) => a !== b).map(([a, b, x, y, t]) => pair(`i${a}`, `i${b}`, [x, y, t]));
-        const turned = [...pairs].reverse().map(({ first, second, firstWins, secondWins, ties }) => ({ first: second, second: first, firstWins: secondWins, secondWins: firstWins, ties }));
+        const turned = [...pairs].reverse().map(({ first, second, firstWins, secondWins, ties }) => pair(second, first, [secondWins, firstWins, ties]));
         expect(bradleyTerry(turned)).toEqual(bradleyTerry(pairs));
         expect(davidson(turned)).toEqual(davidson(pairs));
       }),

@@ -1,0 +1,61 @@
+import { isUndefined, type Undefined } from './coefficient';
+import { lightKappa, type KappaScale } from './lightKappa';
+import type { ResampledStatistic } from './resampledStatistic';
+import { canonicalTable, scoresOf, type ScoreTable } from './scoreTable';
+
+/** Light's κ as a function of how often each unit is drawn; a pair without a κ in a draw is left out of that draw's mean. */
+export function resampledLightKappa(table: ScoreTable, scale: KappaScale): ResampledStatistic | Undefined {
+  const light = lightKappa(table, scale);
+  if (isUndefined(light)) return light;
+  const units = canonicalTable(table).filter((row) => scoresOf(row).length >= 2);
+  const q = scale.categories.length;
+  const weights = Float64Array.from({ length: q * q }, (_, at) => scale.weights[Math.floor(at / q)]?.[at % q] ?? 0);
+  // Category of each unit by rater; -1 where there is no score.
+  const raters = (units[0] ?? []).map((_, j) => Int32Array.from(units, (row) => scale.categories.indexOf(row[j] ?? NaN)));
+  const margins = { first: new Float64Array(q), second: new Float64Array(q) };
+  return {
+    units: units.length,
+    evaluate(counts) {
+      let sum = 0;
+      let pairs = 0;
+      for (const [a, first] of raters.entries()) {
+        for (const second of raters.slice(a + 1)) {
+          const kappa = pairKappa({ first, second, counts }, { weights, ...margins });
+          if (kappa === null) continue;
+          sum += kappa;
+          pairs += 1;
+        }
+      }
+      return pairs > 0 ? sum / pairs : null;
+    },
+  };
+}
+
+type DrawnPair = { readonly first: Int32Array; readonly second: Int32Array; readonly counts: ArrayLike<number> };
+type KappaSpace = { readonly weights: Float64Array; readonly first: Float64Array; readonly second: Float64Array };
+
+function pairKappa(pair: DrawnPair, space: KappaSpace): number | null {
+  const q = space.first.length;
+  space.first.fill(0);
+  space.second.fill(0);
+  let n = 0;
+  let observed = 0;
+  for (let u = 0; u < pair.first.length; u += 1) {
+    const row = pair.first[u] as number;
+    const column = pair.second[u] as number;
+    const times = pair.counts[u] as number;
+    if (row < 0 || column < 0 || times === 0) continue;
+    n += times;
+    observed += times * (space.weights[row * q + column] as number);
+    space.first[row] = (space.first[row] as number) + times;
+    space.second[column] = (space.second[column] as number) + times;
+  }
+  let expected = 0;
+  for (let row = 0; row < q; row += 1) {
+    const share = space.first[row] as number;
+    if (share === 0) continue;
+    for (let column = 0; column < q; column += 1) expected += share * (space.second[column] as number) * (space.weights[row * q + column] as number);
+  }
+  const chance = n > 0 ? expected / (n * n) : 1;
+  return 1 - chance > 1e-12 ? (observed / n - chance) / (1 - chance) : null;
+}
