@@ -12,6 +12,8 @@ export type OutboxView = {
   readonly loaded: boolean;
   /** True while the device could not be written: entries live in this page only. */
   readonly storeFailed: boolean;
+  /** When this view was made, so that a screen can say how long an answer has been out. */
+  readonly at: number;
 };
 
 export type OutboxSetting = {
@@ -30,16 +32,19 @@ export type OutboxSetting = {
   readonly onAnswered: (outcomes: readonly EntryOutcome[]) => void;
 };
 
-export type Edit = { readonly subject: string; readonly body: EntryBody; readonly roundId: string; readonly answers: readonly Answer[] };
+export type Edit = { readonly subject: string; readonly body: EntryBody; readonly roundId: string };
 
 const heartbeatMs = 5000;
-const silenceMs = 3000;
+/** A call without an answer for three seconds is worth saying. */
+const silenceMs = 3050;
 
 /** The outbox of one seat on one device: the pure machine, its disk, its sender and its clock. */
 export class Outbox {
-  private view: OutboxView = { state: emptyOutbox, loaded: false, storeFailed: false };
+  private view: OutboxView = { state: emptyOutbox, loaded: false, storeFailed: false, at: 0 };
   private readonly listeners = new Set<() => void>();
   private readonly setting: OutboxSetting;
+  /** The seat's own answers as last read: what edits are numbered from, however old the screen that makes them. */
+  private answers: readonly Answer[] = [];
   private timer: ReturnType<typeof setTimeout> | undefined;
   private stopped = false;
 
@@ -76,9 +81,9 @@ export class Outbox {
   };
 
   /** Takes an edit: at once in the view, then on the device, then on its way. */
-  async add({ subject, body, roundId, answers }: Edit): Promise<void> {
+  async add({ subject, body, roundId }: Edit): Promise<void> {
     const { evaluationId, seatId, now, freshId, tellOthers } = this.setting;
-    const counter = nextCounter(this.view.state, answers, registerOf(subject, entryField(body)));
+    const counter = nextCounter(this.view.state, this.answers, registerOf(subject, entryField(body)));
     const entry: Entry = { id: freshId(), subject, counter, madeAt: now(), body };
     const row: OutboxRow = { entry, evaluationId, roundId, seatId, status: 'waiting', code: null, kept: 'pending' };
     this.set({ state: addRows(this.view.state, [row]) });
@@ -110,6 +115,7 @@ export class Outbox {
 
   /** A fresh read of the seat's own answers shows what had been acknowledged. */
   absorb(answers: readonly Answer[]): void {
+    this.answers = answers;
     const ids = absorbedIds(this.view.state, answers);
     if (ids.length > 0) this.set({ state: ids.reduce(putAway, this.view.state) });
   }
@@ -181,7 +187,7 @@ export class Outbox {
   }
 
   private set(change: Partial<OutboxView>): void {
-    this.view = { ...this.view, ...change };
+    this.view = { ...this.view, ...change, at: this.setting.now() };
     for (const listener of this.listeners) listener();
   }
 }

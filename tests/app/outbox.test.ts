@@ -35,7 +35,7 @@ function startOutbox(change: Partial<OutboxSetting>): Outbox {
 }
 
 const tap = (outbox: Outbox, value: number) =>
-  outbox.add({ subject, roundId: 'f'.repeat(32), answers: [], body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } });
+  outbox.add({ subject, roundId: 'f'.repeat(32), body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } });
 const loaded = (outbox: Outbox) => vi.waitFor(() => expect(outbox.getView().loaded).toBe(true));
 const failing = async (): Promise<never> => {
   throw new Error('no disk');
@@ -76,6 +76,19 @@ describe('the outbox on a device', () => {
     const reopened = startOutbox({ store: openOutboxStore(name), send: async (entries) => (sent.push(...entries), applied(entries)) });
     await vi.waitFor(() => expect(sent).toEqual([kept?.entry]));
     await vi.waitFor(() => expect(reopened.getView().state.rows.map((row) => row.status)).toEqual(['applied']));
+  });
+
+  it('SC2: an edit made from an old screen is numbered above what the server has by now', async () => {
+    const sent: Entry[] = [];
+    const outbox = startOutbox({ send: async (entries) => (sent.push(...entries), applied(entries)) });
+    await loaded(outbox);
+    await tap(outbox, 5);
+    const [first] = sent;
+    if (!first) throw new Error('nothing was sent');
+    outbox.absorb([{ subject, field: 'score:neck', counter: 7, body: first.body }]);
+    expect(outbox.getView().state.rows).toEqual([]);
+    await tap(outbox, 6);
+    expect(sent.map((entry) => entry.counter)).toEqual([1, 8]);
   });
 
   it('SC2: another seat on the same device neither shows nor sends what is not its own', async () => {

@@ -1,0 +1,117 @@
+'use client';
+
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import Link from 'next/link';
+import { useRouter } from 'next/navigation';
+import { useState } from 'react';
+import type { SessionView } from '#lib/contract/sessionView';
+import { useTRPC, useTRPCClient } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { Loading } from '../_parts/Loading';
+import { Refusal } from '../_parts/Refusal';
+import styles from './JoinForm.module.css';
+import { useLinkToken } from './useLinkToken';
+
+const tokenForm = /^[A-Za-z0-9_-]{20,100}$/;
+
+/** The link's page. It dies at first use, so nothing is sent before a person presses: a preview must not use it up. */
+export function JoinForm() {
+  const trpc = useTRPC();
+  const token = useLinkToken();
+  const me = useQuery(trpc.session.me.queryOptions());
+  return (
+    <main className={styles.page}>
+      <p className={styles.mark}>Evenstack</p>
+      {token === null || (me.isPending && !me.isError) ? (
+        <Loading what="your place" />
+      ) : me.data && (me.data.owner || me.data.seat) ? (
+        <AlreadyIn me={me.data} />
+      ) : (
+        <Offer token={token} />
+      )}
+    </main>
+  );
+}
+
+function Offer({ token }: { readonly token: string }) {
+  const join = useJoin(token);
+  if (!tokenForm.test(token)) {
+    return (
+      <>
+        <h1>This link is not complete</h1>
+        <p>The part after # is missing or cut short. Open the whole link as it was sent, or ask the owner for a fresh one.</p>
+      </>
+    );
+  }
+  return (
+    <>
+      <h1>Take your place at the panel</h1>
+      <ul className={styles.points}>
+        <li>This browser becomes your seat. No account, no password.</li>
+        <li>The link works once. Press only on the device you will score with.</li>
+        <li>You score by yourself. Nobody sees your scores before the reveal, the owner included, and you see nobody’s.</li>
+      </ul>
+      <Refusal error={join.error} />
+      <Button tone="main" busy={join.isPending || join.isSuccess} onClick={() => join.mutate()}>
+        Join on this device
+      </Button>
+    </>
+  );
+}
+
+/** Exchanges the link, takes the secret out of the address and the history, and goes where this seat belongs. */
+function useJoin(token: string) {
+  const client = useTRPCClient();
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const router = useRouter();
+  return useMutation({
+    mutationFn: async () => {
+      await client.session.join.mutate({ token });
+      window.history.replaceState(null, '', '/join');
+      return client.session.me.query();
+    },
+    onSuccess: (me) => {
+      router.replace(homeOf(me));
+      return queries.invalidateQueries(trpc.session.me.queryFilter());
+    },
+  });
+}
+
+function homeOf({ owner, seat }: SessionView): string {
+  return owner || !seat ? '/' : `/score?id=${seat.evaluationId}`;
+}
+
+function AlreadyIn({ me }: { readonly me: SessionView }) {
+  const client = useTRPCClient();
+  const queries = useQueryClient();
+  const [asked, ask] = useState(false);
+  const leave = useMutation({ mutationFn: () => client.session.leave.mutate(), onSuccess: () => queries.invalidateQueries() });
+  const who = me.owner ? 'the owner' : `the seat “${me.seat?.label ?? ''}”`;
+  return (
+    <>
+      <h1>This browser is {who}</h1>
+      <p>One browser holds one place, so the link was not used up. Open it on another device, or in another browser, if it is meant for somebody else.</p>
+      <p>
+        <Link className={styles.go} href={homeOf(me)}>
+          {me.owner ? 'To the first page' : 'To your scoring page'}
+        </Link>
+      </p>
+      {!me.owner && (
+        <div className={styles.leave}>
+          {asked ? (
+            <>
+              <p>The seat on this device ends at once and its link does not come back. Answers not yet sent stay on this device but are sent by that seat only.</p>
+              <Button tone="stop" busy={leave.isPending} onClick={() => leave.mutate()}>
+                Yes, leave this seat
+              </Button>
+            </>
+          ) : (
+            <Button onClick={() => ask(true)}>Leave this seat …</Button>
+          )}
+          <Refusal error={leave.error} />
+        </div>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,57 @@
+'use client';
+
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import { setUpSteps } from '#lib/sheet/setUpSteps';
+import { CautionNote } from '../_parts/CautionNote';
+import styles from './BeforeStart.module.css';
+import { useBrowserLacks } from './useBrowserLacks';
+
+/** What everybody should have read before the first puppy: quiet, hands, how to set up, how to reach the table. */
+export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationView }) {
+  const { tableNote, callLink, callNumber, round } = evaluation;
+  const lacks = useBrowserLacks();
+  return (
+    <section className={styles.start} aria-label="Before you start">
+      <h2>Before you start</h2>
+      <div>
+        <h3>A quiet table</h3>
+        <p>{tableNote === '' ? 'Nobody says anything about quality while a puppy is up, and nobody shows a screen. Microphones off, faces too.' : tableNote}</p>
+        <p>Score what stands in front of you today. If you cannot tell, say so: that is an answer. Nobody sees what you score before the reveal, the owner included.</p>
+      </div>
+      {(callLink !== '' || callNumber !== '') && (
+        <div>
+          <h3>Dial in</h3>
+          {callLink !== '' && (
+            <p>
+              <a href={callLink} rel="noreferrer noopener" target="_blank">
+                Open the call
+              </a>
+            </p>
+          )}
+          {callNumber !== '' && <p>{callNumber}</p>}
+        </div>
+      )}
+      {round?.medium !== 'photographs' && (
+        <div>
+          <h3>Set up, then let go</h3>
+          <ol className={styles.steps}>
+            {setUpSteps.map((step) => (
+              <li key={step}>{step}</li>
+            ))}
+          </ol>
+        </div>
+      )}
+      <CautionNote caution="handling" />
+      {lacks.length > 0 && (
+        <div role="note" className={styles.lacks}>
+          <h3>What this browser holds back here</h3>
+          <ul>
+            {lacks.map((lack) => (
+              <li key={lack}>{lack}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,73 @@
+'use client';
+
+import { entryField } from '#lib/evaluation/entryField';
+import type { OutboxRow } from '#lib/evaluation/outboxState';
+import { refusalText } from '../_data/refusalText';
+import { Button } from '../_parts/Button';
+import { useWide } from '../_parts/useWide';
+import styles from './EntryList.module.css';
+import { standingLine } from './linkWords';
+import { stepField, stepsFor, stepTitle } from './steps';
+import type { Scoring } from './useScoring';
+import { faceOf } from './useShowing';
+
+/** Everything on this device that the server does not have in force, in words; nothing goes from here unseen. */
+export function EntryList({ scoring }: { readonly scoring: Scoring }) {
+  const { view, outbox } = scoring;
+  const line = standingLine(scoring, useWide() ? 'computer' : 'phone');
+  const rows = view.state.rows.filter((row) => row.status !== 'applied');
+  return (
+    <div className={styles.entries}>
+      <p>
+        <strong>{line.words}</strong>
+        {line.link === null ? '.' : `; ${line.link}.`}
+      </p>
+      {view.storeFailed && (
+        <p role="note" className={styles.stop}>
+          This browser does not let the page write to the device just now. What you tap stays in this page and is sent from here: keep the page open until all is on the server.
+        </p>
+      )}
+      {view.state.refusal !== null && (
+        <p role="note" className={styles.stop}>
+          The server does not take them: {refusalText({ data: { code: view.state.refusal } })} They stay on this device and are tried again.
+        </p>
+      )}
+      {rows.length === 0 && <p>Nothing waits on this device.</p>}
+      <ul className={styles.rows}>
+        {rows.map((row) => (
+          <li key={row.entry.id}>
+            <p>
+              {rowTitle(scoring, row)}: {rowWords(row)}
+            </p>
+            {row.status !== 'waiting' && <Button onClick={() => outbox.putAway(row.entry.id)}>I have read this</Button>}
+          </li>
+        ))}
+      </ul>
+      {rows.some((row) => row.status === 'waiting') && <Button onClick={outbox.wake}>Send now</Button>}
+    </div>
+  );
+}
+
+function rowTitle(scoring: Scoring, { entry }: OutboxRow): string {
+  const { evaluation, seat } = scoring;
+  if (entry.body.kind === 'choice') return `Choice for ${evaluation.slots.find((slot) => slot.id === entry.subject)?.taker ?? 'a place'}`;
+  const face = faceOf(scoring, entry.subject);
+  const step = face && stepsFor(evaluation.sheet, seat.kind, face.puppy.sex).find((one) => stepField(one) === entryField(entry.body));
+  const what = step ? stepTitle(step) : entry.body.kind === 'fair' ? 'a fair day' : entry.body.kind;
+  return face ? `${face.puppy.name}, ${what}` : what;
+}
+
+function rowWords({ status, code, kept }: OutboxRow): string {
+  switch (status) {
+    case 'waiting':
+      return kept === 'memory' ? 'waits in this page only' : 'waits on this device';
+    case 'late':
+      return 'came after the lock or the close. It is kept and marked late; it does not count in the blind result.';
+    case 'superseded':
+      return 'a newer answer of yours, from another device, stands.';
+    case 'refused':
+      return `refused. ${refusalText({ data: { code } })}`;
+    case 'applied':
+      return 'on the server';
+  }
+}

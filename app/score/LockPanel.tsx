@@ -1,0 +1,57 @@
+'use client';
+
+import { useMutation } from '@tanstack/react-query';
+import { useState } from 'react';
+import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { counted } from '../_parts/counted';
+import { Refusal } from '../_parts/Refusal';
+import styles from './CardScreen.module.css';
+import { missingSteps, stepsFor } from './steps';
+import type { Scoring } from './useScoring';
+import { faceOf } from './useShowing';
+
+/** Locks the card, in two presses, and only when nothing is left on this device. */
+export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
+  const trpc = useTRPC();
+  const lock = useMutation(trpc.card.lock.mutationOptions());
+  const [asked, ask] = useState(false);
+  const { evaluation, waiting } = scoring;
+  const refused = scoring.view.state.rows.filter((row) => row.status === 'refused').length;
+  const open = openQuestions(scoring);
+  return (
+    <section className={styles.lock} aria-label="Lock your card">
+      <h2>Lock your card</h2>
+      <p>
+        After the lock you cannot change a score or a choice. What arrives later is kept and marked late, and does not count. The others see that you have locked, never what you said.
+      </p>
+      {open > 0 && <p>{counted(open, 'question')} open. You may lock all the same; open questions stay open.</p>}
+      {refused > 0 && <p>{counted(refused, 'answer')} refused by the server and not counted. Press the line at the top to read why.</p>}
+      {waiting > 0 ? (
+        <p role="note">
+          <strong>Not yet: {counted(waiting, 'answer')} only on this device.</strong> The card can be locked when all is on the server; it is tried again by itself.
+        </p>
+      ) : asked ? (
+        <div className={styles.buttons}>
+          <Button tone="stop" busy={lock.isPending} onClick={() => lock.mutate({ id: evaluation.id })}>
+            Yes, lock my card
+          </Button>
+          <Button onClick={() => ask(false)}>Not yet</Button>
+        </div>
+      ) : (
+        <Button tone="main" onClick={() => ask(true)}>
+          Lock …
+        </Button>
+      )}
+      <Refusal error={lock.error} />
+    </section>
+  );
+}
+
+function openQuestions(scoring: Scoring): number {
+  const { round, evaluation, seat, answers } = scoring;
+  return round.showings
+    .flatMap(({ id }) => faceOf(scoring, id) ?? [])
+    .filter(({ puppy }) => !puppy.withdrawn)
+    .reduce((sum, { showing, puppy }) => sum + missingSteps(stepsFor(evaluation.sheet, seat.kind, puppy.sex), showing.id, answers).length, 0);
+}

@@ -1,0 +1,70 @@
+'use client';
+
+import type { ReactNode } from 'react';
+import { counted } from '../_parts/counted';
+import styles from './Notices.module.css';
+import { missingSteps, stepsFor } from './steps';
+import type { Scoring } from './useScoring';
+import type { Shown } from './useShowing';
+import type { StepWork } from './useStepWork';
+import type { Undo } from './useUndo';
+
+type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly undo: Undo; readonly onPause: () => void; readonly paused: boolean };
+
+/** What wants to be known just now, above the keys and within reach of the thumb: at most two lines. */
+export function Notices({ scoring, shown, work, undo, onPause, paused }: Props) {
+  const { table, left } = shown;
+  const away = table !== null && table.showing.id !== shown.showing.id;
+  const open = left === null ? 0 : missingSteps(stepsFor(scoring.evaluation.sheet, scoring.seat.kind, left.puppy.sex), left.showing.id, scoring.answers).length;
+  const rest = shown.index > 0 && shown.index % 5 === 0 && work.index === 0 && !paused;
+  return (
+    <div className={styles.notices}>
+      {shown.puppy.withdrawn && <Notice tone="note">{shown.puppy.name} has been withdrawn and counts no more.</Notice>}
+      {away && (
+        <Notice tone="note" action={{ words: 'Go there', press: () => shown.go(table.showing.id) }}>
+          Table is on {table.puppy.name}.
+        </Notice>
+      )}
+      {!away && left !== null && open > 0 && (
+        <Notice tone="note" action={{ words: 'Go back', press: () => shown.go(left.showing.id) }} onClose={shown.forgetLeft}>
+          {left.puppy.name}: {counted(open, 'question')} open.
+        </Notice>
+      )}
+      {rest && (
+        <Notice tone="calm" onClose={onPause}>
+          {counted(shown.index, 'puppy', 'puppies')} done. A short break keeps the eye fresh and the puppies warm.
+        </Notice>
+      )}
+      {undo.offer && (
+        <Notice tone="calm" action={{ words: 'Undo', press: undo.offer.undo }}>
+          {undo.offer.words}
+        </Notice>
+      )}
+    </div>
+  );
+}
+
+type NoticeProps = {
+  readonly tone: 'calm' | 'note';
+  readonly children: ReactNode;
+  readonly action?: { readonly words: string; readonly press: () => void };
+  readonly onClose?: () => void;
+};
+
+function Notice({ tone, children, action, onClose }: NoticeProps) {
+  return (
+    <div className={`${styles.notice} ${styles[tone]}`}>
+      <p>{children}</p>
+      {action && (
+        <button type="button" onClick={action.press}>
+          {action.words}
+        </button>
+      )}
+      {onClose && (
+        <button type="button" onClick={onClose} aria-label="Put this notice away">
+          ×
+        </button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,57 @@
+'use client';
+
+import { Drawer } from '../_parts/Drawer';
+import { BeforeStart } from './BeforeStart';
+import { EntryList } from './EntryList';
+import { NoteForm } from './NoteForm';
+import type { Drawn } from './ScoreFoot';
+import { StepList } from './StepList';
+import { stepTitle } from './steps';
+import { TableControl } from './TableControl';
+import type { Scoring } from './useScoring';
+import type { Shown } from './useShowing';
+import type { StepWork } from './useStepWork';
+
+type Props = {
+  readonly drawn: Drawn;
+  readonly scoring: Scoring;
+  readonly shown: Shown;
+  readonly work: StepWork;
+  readonly onCard: () => void;
+  readonly onClose: () => void;
+};
+
+/** What opens over the scoring screen. */
+export function ScoreDrawer({ drawn, ...rest }: Props) {
+  const { scoring, shown, work, onClose } = rest;
+  switch (drawn) {
+    case 'list':
+      return (
+        <Drawer title="List" onClose={onClose}>
+          <StepList {...rest} onPicked={onClose} />
+          <BeforeStart evaluation={scoring.evaluation} />
+        </Drawer>
+      );
+    case 'note':
+      return (
+        <Drawer title={`Notes on ${shown.puppy.name}`} onClose={onClose}>
+          {work.step && 'criterion' in work.step && (
+            <NoteForm scoring={scoring} subject={shown.showing.id} criterion={work.step.criterion.key} label={`About ${stepTitle(work.step)}`} />
+          )}
+          <NoteForm scoring={scoring} subject={shown.showing.id} criterion={null} label={`About ${shown.puppy.name} as a whole`} />
+        </Drawer>
+      );
+    case 'table':
+      return (
+        <Drawer title="The table" onClose={onClose}>
+          <TableControl evaluation={scoring.evaluation} round={scoring.round} onMoved={onClose} />
+        </Drawer>
+      );
+    case 'entries':
+      return (
+        <Drawer title="Where your answers are" onClose={onClose}>
+          <EntryList scoring={scoring} />
+        </Drawer>
+      );
+  }
+}

@@ -1,0 +1,65 @@
+'use client';
+
+import { StatusPill } from '../_parts/StatusPill';
+import { useWide } from '../_parts/useWide';
+import { standingLine } from './linkWords';
+import styles from './ScoreFoot.module.css';
+import type { Scoring } from './useScoring';
+
+export type Drawn = 'list' | 'note' | 'table' | 'entries';
+
+type Props = {
+  readonly scoring: Scoring;
+  readonly next: { readonly words: string; readonly press: () => void; readonly busy: boolean };
+  /** True where nothing else is left to press: the keyboard goes on from here. */
+  readonly takeFocus: boolean;
+  readonly back: (() => void) | null;
+  readonly noted: boolean;
+  readonly draw: (drawer: Drawn) => void;
+};
+
+/** The two lowest lines: note, back and next; then where everything is, and the ways to the rest. */
+export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props) {
+  const leads = scoring.evaluation.viewer.leads && scoring.round.medium === 'table';
+  return (
+    <div className={styles.foot}>
+      <div className={styles.steps}>
+        <button type="button" onClick={() => draw('note')}>
+          {noted ? 'Note ✓' : 'Note'}
+        </button>
+        <button type="button" onClick={() => back?.()} disabled={back === null}>
+          Back
+        </button>
+        <button key={String(takeFocus)} type="button" className={styles.go} onClick={next.press} disabled={next.busy} autoFocus={takeFocus}>
+          {next.words}
+        </button>
+      </div>
+      <div className={styles.standing}>
+        <Standing scoring={scoring} onPress={() => draw('entries')} />
+        <span className={styles.ways}>
+          {leads && (
+            <button type="button" onClick={() => draw('table')}>
+              Table
+            </button>
+          )}
+          <button type="button" onClick={() => draw('list')}>
+            List
+          </button>
+        </span>
+      </div>
+    </div>
+  );
+}
+
+/** Where the person's entries are. Pressed, it tells more. */
+export function Standing({ scoring, onPress }: { readonly scoring: Scoring; readonly onPress: () => void }) {
+  const line = standingLine(scoring, useWide() ? 'computer' : 'phone');
+  return (
+    <button type="button" className={styles.pill} onClick={onPress}>
+      <StatusPill tone={line.tone}>
+        <span>{line.words}</span>
+        {line.link !== null && <span className={styles.link}>{line.link}</span>}
+      </StatusPill>
+    </button>
+  );
+}

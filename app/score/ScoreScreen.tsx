@@ -1,0 +1,109 @@
+'use client';
+
+import { useState } from 'react';
+import type { EntryBody } from '#lib/contract/entry';
+import { entryField } from '#lib/evaluation/entryField';
+import { registerOf } from '#lib/evaluation/outboxState';
+import { saysSomething } from '#lib/evaluation/ownAnswers';
+import { PuppyIdentity } from '../_parts/PuppyIdentity';
+import { useWide } from '../_parts/useWide';
+import { EndOfPuppy } from './EndOfPuppy';
+import { KeyHints } from './KeyHints';
+import { Notices } from './Notices';
+import { ScoreDrawer } from './ScoreDrawer';
+import { ScoreFoot, type Drawn } from './ScoreFoot';
+import { StepList } from './StepList';
+import styles from './ScoreScreen.module.css';
+import { StepHead } from './StepHead';
+import { StepHelp } from './StepHelp';
+import { StepKeys } from './StepKeys';
+import { useNextMove } from './useNextMove';
+import type { Scoring } from './useScoring';
+import type { Shown } from './useShowing';
+import { useStepWork } from './useStepWork';
+import { useUndo, type Undo } from './useUndo';
+
+type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onCard: () => void };
+
+/** One puppy, one question, one thumb. On a wide screen the list stands beside it. */
+export function ScoreScreen({ scoring, shown, onCard }: Props) {
+  const work = useStepWork(scoring, shown);
+  const undo = useUndo();
+  const next = useNextMove({ scoring, shown, work, onCard });
+  const wide = useWide();
+  const [drawer, draw] = useState<Drawn | null>(null);
+  const [pausedAt, pause] = useState<number | null>(null);
+  const subject = shown.showing.id;
+  const note = scoring.answers.get(registerOf(subject, noteFieldOf(work.step)))?.body ?? null;
+  return (
+    <main className={styles.screen}>
+      <header className={styles.banner}>
+        <PuppyIdentity puppy={shown.puppy} ageDays={scoring.evaluation.ageDays} aside={<Place scoring={scoring} shown={shown} />} />
+      </header>
+      {wide && (
+        <aside className={styles.side} aria-label="Puppies and questions">
+          <StepList scoring={scoring} shown={shown} work={work} onCard={onCard} />
+        </aside>
+      )}
+      <section className={styles.question} aria-label="Question" tabIndex={-1}>
+        {work.step ? <StepHead scoring={scoring} work={work} step={work.step} subject={subject} /> : <EndOfPuppy shown={shown} work={work} />}
+        {work.step && <StepHelp key={work.index} step={work.step} />}
+      </section>
+      <section className={styles.hand} aria-label="Answer">
+        <Notices scoring={scoring} shown={shown} work={work} undo={undo} paused={pausedAt === shown.index} onPause={() => pause(shown.index)} />
+        {next.failure}
+        {work.step && (
+          <StepKeys
+            key={`${subject} ${work.index}`}
+            scoring={scoring}
+            step={work.step}
+            subject={subject}
+            change={changeOf(scoring, subject, undo)}
+            onNext={next.press}
+            takeFocus={wide || work.moved}
+          />
+        )}
+        <ScoreFoot
+          scoring={scoring}
+          next={next}
+          takeFocus={work.step === null && work.moved}
+          back={work.index === 0 ? null : () => work.go(work.index - 1)}
+          noted={saysSomething(note)}
+          draw={draw}
+        />
+        {wide && <KeyHints step={work.step} />}
+      </section>
+      {drawer && <ScoreDrawer drawn={drawer} scoring={scoring} shown={shown} work={work} onCard={onCard} onClose={() => draw(null)} />}
+    </main>
+  );
+}
+
+function noteFieldOf(step: ReturnType<typeof useStepWork>['step']): string {
+  return step !== null && 'criterion' in step ? `note:${step.criterion.key}` : 'note';
+}
+
+function changeOf(scoring: Scoring, subject: string, undo: Undo): (body: EntryBody, cleared: boolean) => void {
+  return (body, cleared) => {
+    const before = scoring.answers.get(registerOf(subject, entryField(body)))?.body ?? null;
+    scoring.say(subject, body);
+    if (before === null || !saysSomething(before)) {
+      undo.clear();
+      return;
+    }
+    undo.put(cleared ? 'Cleared.' : 'Changed.', () => {
+      scoring.say(subject, before);
+      undo.clear();
+    });
+  };
+}
+
+function Place({ scoring, shown }: { readonly scoring: Scoring; readonly shown: Shown }) {
+  return (
+    <>
+      <strong className={`figures ${styles.place}`}>
+        {shown.index + 1} of {scoring.round.showings.length}
+      </strong>
+      {shown.table?.showing.id === shown.showing.id && <span className={styles.onTable}>on the table</span>}
+    </>
+  );
+}

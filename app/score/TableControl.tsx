@@ -1,0 +1,50 @@
+'use client';
+
+import { useMutation } from '@tanstack/react-query';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { CollarChip } from '../_parts/CollarChip';
+import { Refusal } from '../_parts/Refusal';
+import styles from './TableControl.module.css';
+import type { RoundView } from './useScoring';
+import { faceOf } from './useShowing';
+import { WithdrawForm } from './WithdrawForm';
+
+type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly onMoved?: () => void };
+
+/** For who leads: which puppy is on the table. Every device follows at once. */
+export function TableControl({ evaluation, round, onMoved }: Props) {
+  const trpc = useTRPC();
+  const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
+  const faces = round.showings.flatMap(({ id }) => faceOf({ evaluation, round }, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
+  const here = faces.findIndex(({ showing }) => showing.id === round.tableShowingId);
+  const put = (showingId: string) => move.mutate({ id: evaluation.id, showingId }, { onSuccess: () => onMoved?.() });
+  const before = faces[here - 1];
+  const after = faces[here + 1];
+  return (
+    <div className={styles.table}>
+      <p className={styles.now}>On the table: {faces[here]?.puppy.name ?? 'nobody'}. Choose who comes next; every device follows.</p>
+      <div className={styles.pair}>
+        <Button disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
+          {before ? `Back to ${before.puppy.name}` : 'This is the first'}
+        </Button>
+        <Button tone="main" disabled={!after} busy={move.isPending} onClick={() => after && put(after.showing.id)}>
+          {after ? `On to ${after.puppy.name}` : 'This is the last'}
+        </Button>
+      </div>
+      <Refusal error={move.error} />
+      <ul className={styles.all} aria-label="Put on the table">
+        {faces.map(({ showing, puppy }) => (
+          <li key={showing.id}>
+            <button type="button" aria-pressed={showing.id === round.tableShowingId} onClick={() => put(showing.id)}>
+              <CollarChip collar={puppy.collar} words={false} size={22} />
+              <span>{puppy.name}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      {evaluation.viewer.owner && <WithdrawForm evaluation={evaluation} />}
+    </div>
+  );
+}

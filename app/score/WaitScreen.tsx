@@ -1,0 +1,66 @@
+'use client';
+
+import Link from 'next/link';
+import type { ReactNode } from 'react';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import styles from './CardScreen.module.css';
+import { RoundPanel } from './RoundPanel';
+import { SeatStates } from './SeatStates';
+import { TableControl } from './TableControl';
+import type { RoundView } from './useScoring';
+
+type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly children?: ReactNode };
+
+/** For who does not score just now: locked, closed, revealed, or a seat that does not score. */
+export function WaitScreen({ evaluation, round, children }: Props) {
+  const leads = evaluation.viewer.leads && round.state === 'open' && round.medium === 'table';
+  return (
+    <main className={styles.page}>
+      <header className={styles.head}>
+        <h1>{titleOf(evaluation, round)}</h1>
+        <p className="small">
+          {evaluation.litterName}, {evaluation.name}
+        </p>
+      </header>
+      {round.state === 'revealed' ? (
+        <p>
+          All is open now. <Link href={`/board?id=${evaluation.id}`}>To the board</Link>
+        </p>
+      ) : (
+        <p>{waitWords(evaluation, round)}</p>
+      )}
+      {children}
+      {leads && <TableControl evaluation={evaluation} round={round} />}
+      {round.state !== 'revealed' &&
+        (evaluation.viewer.owner ? (
+          <RoundPanel evaluation={evaluation} round={round} />
+        ) : (
+          <section className={styles.part} aria-label="Round">
+            <h2>Who has locked</h2>
+            <SeatStates evaluation={evaluation} round={round} />
+          </section>
+        ))}
+    </main>
+  );
+}
+
+function own(evaluation: EvaluationView) {
+  return evaluation.seats.find((seat) => seat.id === evaluation.viewer.seatId);
+}
+
+function titleOf(evaluation: EvaluationView, round: RoundView): string {
+  if (round.state === 'revealed') return 'Revealed';
+  if (own(evaluation)?.state === 'locked') return 'Your card is locked';
+  return round.state === 'closed' ? 'Scoring is closed' : 'The round is open';
+}
+
+function waitWords(evaluation: EvaluationView, round: RoundView): string {
+  const seat = own(evaluation);
+  if (round.state === 'closed') {
+    return seat && seat.kind !== 'none' && seat.state !== 'locked'
+      ? 'The owner has closed the round. Your card counts as it stands, marked not locked. The reveal comes next; this page follows by itself.'
+      : 'All cards are in. The owner reveals next; this page follows by itself.';
+  }
+  if (seat?.state === 'locked') return 'Thank you. Waiting for the others; this page follows by itself.';
+  return 'Your seat does not score. This page shows who has locked, and follows by itself.';
+}

@@ -1,0 +1,56 @@
+'use client';
+
+import { useMutation } from '@tanstack/react-query';
+import type { ReactNode } from 'react';
+import type { PuppyFace, Showing } from '#lib/contract/evaluationView';
+import { useTRPC } from '../_data/trpc';
+import { Refusal } from '../_parts/Refusal';
+import { missingSteps, stepsFor, stepTitle } from './steps';
+import type { Scoring } from './useScoring';
+import { faceOf, type Shown } from './useShowing';
+import type { StepWork } from './useStepWork';
+
+export type NextMove = { readonly words: string; readonly press: () => void; readonly busy: boolean; readonly failure: ReactNode };
+
+type Place = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly onCard: () => void };
+type Face = { readonly showing: Showing; readonly puppy: PuppyFace };
+
+/** What "next" means here: the next question, then the next puppy (who leads brings it to the table), then the card. */
+export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
+  const trpc = useTRPC();
+  const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
+  const failure = move.error ? <Refusal error={move.error} words={null} /> : null;
+  const rest = { busy: move.isPending, failure };
+  if (work.step) {
+    const following = work.steps[work.index + 1];
+    const words = following ? `Next: ${lowered(stepTitle(following))}` : `Done with ${shown.puppy.name}`;
+    return { ...rest, words, press: () => work.go(work.index + 1) };
+  }
+  const { evaluation, round } = scoring;
+  const leads = evaluation.viewer.leads && round.medium === 'table';
+  const face = nextFace(scoring, shown);
+  if (leads && face && shown.table?.showing.id === shown.showing.id) {
+    const press = () => move.mutate({ id: evaluation.id, showingId: face.showing.id }, { onError: () => shown.go(face.showing.id) });
+    return { ...rest, words: `Next to the table: ${face.puppy.name}`, press };
+  }
+  if (round.medium === 'table' && shown.table && shown.table.showing.id !== shown.showing.id) {
+    const table = shown.table.showing.id;
+    return { ...rest, words: `To the table: ${shown.table.puppy.name}`, press: () => shown.go(table) };
+  }
+  if (face && round.medium === 'photographs') return { ...rest, words: `Next puppy: ${face.puppy.name}`, press: () => shown.go(face.showing.id) };
+  return { ...rest, words: 'Your card', press: onCard };
+}
+
+/** The next puppy in this order that is not withdrawn; past the last one, the first with a question open. */
+function nextFace(scoring: Scoring, shown: Shown): Face | null {
+  const faces = scoring.round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
+  const here = scoring.round.showings.findIndex((one) => one.id === shown.showing.id);
+  const after = faces.find(({ showing }) => scoring.round.showings.findIndex((one) => one.id === showing.id) > here);
+  if (after || scoring.round.medium === 'table') return after ?? null;
+  const open = (face: Face) => missingSteps(stepsFor(scoring.evaluation.sheet, scoring.seat.kind, face.puppy.sex), face.showing.id, scoring.answers).length > 0;
+  return faces.find((face) => face.showing.id !== shown.showing.id && open(face)) ?? null;
+}
+
+function lowered(words: string): string {
+  return words.charAt(0).toLowerCase() + words.slice(1);
+}

@@ -1,0 +1,62 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { useMemo } from 'react';
+import type { EntryBody } from '#lib/contract/entry';
+import type { EvaluationView, SeatFace } from '#lib/contract/evaluationView';
+import { ownAnswers, saysSomething, type OwnAnswer } from '#lib/evaluation/ownAnswers';
+import { waitingRows } from '#lib/evaluation/outboxState';
+import type { Outbox, OutboxView } from '../_data/outbox';
+import { useTRPC } from '../_data/trpc';
+import type { Link } from '../_data/useLive';
+import { useOutbox } from '../_data/useOutbox';
+
+export type RoundView = NonNullable<EvaluationView['round']>;
+
+/** One seat at work in one open evaluation: what it has said, what it may say, and where that is. */
+export type Scoring = {
+  readonly evaluation: EvaluationView;
+  readonly round: RoundView;
+  readonly seat: SeatFace;
+  readonly link: Link;
+  readonly outbox: Outbox;
+  readonly view: OutboxView;
+  readonly answers: ReadonlyMap<string, OwnAnswer>;
+  /** Answers that say something and that the server has acknowledged. */
+  readonly onServer: number;
+  readonly waiting: number;
+  /** True when everything needed to number an edit is known. */
+  readonly ready: boolean;
+  readonly failure: unknown;
+  /** True while an entry still counts: round open, card not locked. */
+  readonly open: boolean;
+  readonly say: (subject: string, body: EntryBody) => void;
+};
+
+type Place = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly seat: SeatFace; readonly link: Link };
+
+const nothing: never[] = [];
+
+export function useScoring({ evaluation, round, seat, link }: Place): Scoring {
+  const trpc = useTRPC();
+  const mine = useQuery(trpc.card.mine.queryOptions({ id: evaluation.id }));
+  const read = mine.data?.roundId === round.id ? mine.data.answers : undefined;
+  const { outbox, view } = useOutbox({ evaluationId: evaluation.id, seatId: seat.id, link, answers: read });
+  const answers = useMemo(() => ownAnswers(read ?? nothing, view.state, round.id), [read, view.state, round.id]);
+  const said = useMemo(() => [...answers.values()].filter((answer) => saysSomething(answer.body)), [answers]);
+  return {
+    evaluation,
+    round,
+    seat,
+    link,
+    outbox,
+    view,
+    answers,
+    onServer: said.filter((answer) => answer.place === 'server').length,
+    waiting: waitingRows(view.state).length,
+    ready: read !== undefined && view.loaded,
+    failure: mine.error,
+    open: round.state === 'open' && seat.state !== 'locked',
+    say: (subject, body) => void outbox.add({ subject, body, roundId: round.id }),
+  };
+}
