@@ -7,21 +7,24 @@ import styles from './Litter.module.css';
 import { spreadLabels } from './spreadLabels';
 
 const width = 760;
-const height = 340;
-const frame = { left: 64, right: 600, top: 16, bottom: 292 };
+const gap = 26;
+const edges = { left: 84, right: 590, top: 16 };
 
 /** One line a puppy, in its collar's colour on an ink edge, named at its end. */
 export function GrowthPicture({ litter }: { readonly litter: LitterView }) {
   const series = growthSeries(litter);
-  const { x, y } = scales(series);
+  // Tall enough for every name to stand on a line of its own.
+  const bottom = edges.top + Math.max(270, gap * (series.length - 1));
+  const frame = { ...edges, bottom };
+  const { x, y } = scales(series, frame);
   const labels = spreadLabels(
     series.map(({ points }) => y(points.at(-1)?.grams ?? 0)),
-    { gap: 20, least: frame.top, most: frame.bottom },
+    { gap, least: frame.top, most: frame.bottom },
   );
   return (
     <div className={styles.picture}>
-      <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-label="Weight of each puppy by age; the figures stand in the table below">
-        <Axes x={x} y={y} />
+      <svg viewBox={`0 0 ${width} ${bottom + 56}`} role="img" aria-label="Weight of each puppy by age; the figures stand in the table below">
+        <Axes x={x} y={y} frame={frame} />
         {series.map((one, index) => (
           <Line key={one.puppy.id} series={one} x={x} y={y} label={labels[index] ?? 0} />
         ))}
@@ -30,10 +33,11 @@ export function GrowthPicture({ litter }: { readonly litter: LitterView }) {
   );
 }
 
+type Frame = typeof edges & { readonly bottom: number };
 type Scale = ReturnType<typeof scaleLinear<number, number>>;
 type Scales = { readonly x: Scale; readonly y: Scale };
 
-function scales(series: readonly GrowthSeries[]): Scales {
+function scales(series: readonly GrowthSeries[], frame: Frame): Scales {
   const points = series.flatMap((one) => one.points);
   const ages = points.map(({ age }) => age);
   const [first, last] = [Math.min(...ages), Math.max(...ages)];
@@ -44,7 +48,7 @@ function scales(series: readonly GrowthSeries[]): Scales {
   };
 }
 
-function Axes({ x, y }: Scales) {
+function Axes({ x, y, frame }: Scales & { readonly frame: Frame }) {
   const days = x.ticks(6).filter(Number.isInteger);
   return (
     <g>
@@ -64,7 +68,7 @@ function Axes({ x, y }: Scales) {
       <text x={frame.left - 10} y={frame.bottom + 24} textAnchor="end" className={styles.tick}>
         grams
       </text>
-      <text x={frame.right} y={frame.bottom + 44} textAnchor="end" className={styles.tick}>
+      <text x={frame.right} y={frame.bottom + 50} textAnchor="end" className={styles.tick}>
         age in days
       </text>
     </g>
@@ -78,13 +82,13 @@ function Line({ series: { puppy, points }, x, y, label }: Scales & { readonly se
   const colour = puppy.collar === 'none' ? 'var(--sheet)' : collarColour[puppy.collar];
   return (
     <g>
-      <polyline points={path} fill="none" stroke="var(--ink)" strokeWidth={4.5} strokeLinejoin="round" />
-      <polyline points={path} fill="none" stroke={colour} strokeWidth={2.5} strokeLinejoin="round" />
+      <polyline points={path} fill="none" stroke="var(--ink)" strokeWidth={3.5} strokeLinejoin="round" />
+      <polyline points={path} fill="none" stroke={colour} strokeWidth={2} strokeLinejoin="round" />
       {points.map(({ age, grams }) => (
         <CollarMark key={age} collar={puppy.collar} cx={x(age)} cy={y(grams)} radius={4} />
       ))}
-      <line x1={x(last.age) + 6} y1={y(last.grams)} x2={frame.right + 14} y2={label} stroke="var(--edge)" strokeWidth={1} />
-      <text x={frame.right + 20} y={label + 5} className={styles.lineName}>
+      <line x1={x(last.age) + 6} y1={y(last.grams)} x2={edges.right + 14} y2={label} stroke="var(--edge)" strokeWidth={1} />
+      <text x={edges.right + 20} y={label + 5} className={styles.lineName}>
         {puppy.name}
       </text>
     </g>

@@ -1,6 +1,7 @@
 import { ageInDays } from '#lib/evaluation/ageInDays';
 import type { LitterView } from '#lib/contract/litter';
 import { CollarChip } from '../_parts/CollarChip';
+import { counted } from '../_parts/counted';
 import { dayWords } from '../_parts/dayWords';
 import styles from './Litter.module.css';
 
@@ -16,7 +17,7 @@ export function GrowthTable({ litter }: { readonly litter: LitterView }) {
             <th scope="col">Puppy</th>
             {days.map((day) => (
               <th key={day} scope="col" className={styles.figure}>
-                {ageInDays(litter.whelpedOn, day)} days
+                {counted(ageInDays(litter.whelpedOn, day), 'day')}
                 <span className={styles.under}>{dayWords(day)}</span>
               </th>
             ))}

@@ -12,6 +12,7 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { refusalDetails } from '../_parts/refusalDetails';
+import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './Litter.module.css';
 
@@ -33,6 +34,7 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
   const [start] = useState(() => puppy ?? freshPuppy(litter));
   const [draft, setDraft] = useState<PuppyInput>({ name: start.name, sex: start.sex, collar: start.collar, secondMark: start.secondMark, chipDigits: start.chipDigits });
   const [tried, setTried] = useState(false);
+  const form = useFocusFirst();
   const queries = useQueryClient();
   const trpc = useTRPC();
   const save = useMutation(
@@ -48,6 +50,7 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
   const faults = puppyFaults(draft, { litter, puppy });
   return (
     <form
+      ref={form}
       className={styles.puppyForm}
       noValidate
       aria-label={puppy ? `Change ${puppy.name}` : 'New puppy'}

@@ -9,6 +9,7 @@ import { Button } from '../_parts/Button';
 import { counted } from '../_parts/counted';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
+import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './Litter.module.css';
 
@@ -19,6 +20,7 @@ export function WeighForm({ litter, today, onClose }: WeighFormProps) {
   const [day, setDay] = useState(today);
   const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
   const [tried, setTried] = useState(false);
+  const form = useFocusFirst();
   const save = useSaveWeights(litter.id, onClose);
   const filled = litter.puppies.flatMap((puppy) => {
     const text = typed[puppy.id]?.trim() ?? '';
@@ -29,6 +31,7 @@ export function WeighForm({ litter, today, onClose }: WeighFormProps) {
   const sound = filled.length > 0 && dayFault === null && filled.every(({ text }) => weightFault(text) === null);
   return (
     <form
+      ref={form}
       className={styles.weigh}
       noValidate
       aria-label="Weigh the litter"

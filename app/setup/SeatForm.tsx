@@ -11,6 +11,7 @@ import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
 import { refusalDetails } from '../_parts/refusalDetails';
 import { seatKindWords } from '../_parts/seatKindWords';
+import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
@@ -35,6 +36,7 @@ export function SeatForm({ evaluationId, seat, onClose }: SeatFormProps) {
   }));
   const [draft, setDraft] = useState(start);
   const [tried, setTried] = useState(false);
+  const form = useFocusFirst();
   const queries = useQueryClient();
   const trpc = useTRPC();
   const save = useMutation(
@@ -51,6 +53,7 @@ export function SeatForm({ evaluationId, seat, onClose }: SeatFormProps) {
   const blank = draft.label.trim() === '' ? 'Name the seat by its role.' : null;
   return (
     <form
+      ref={form}
       className={styles.seatForm}
       noValidate
       aria-label={seat ? `Change the seat of ${seat.label}` : 'New seat'}

@@ -44,8 +44,10 @@ export function SeatLine({ evaluationId, seat, phase, fixed, address }: SeatLine
         </div>
         <p className={styles.state}>{stateWords(seat, phase)}</p>
       </div>
-      {fixed ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
-      {seat.owner || seat.state !== 'invited' || phase === 'sealed' ? null : <SeatLink evaluationId={evaluationId} seat={seat} address={address} />}
+      <div className={styles.seatTools}>
+        {seat.owner || seat.state !== 'invited' || phase === 'sealed' ? null : <SeatLink evaluationId={evaluationId} seat={seat} address={address} />}
+        {fixed ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
+      </div>
     </li>
   );
 }
@@ -71,7 +73,7 @@ function SeatTools({ evaluationId, seat, onChange }: SeatToolsProps) {
   const inUse = refusalDetails(remove.error)?.code === 'in-use';
   return (
     <>
-      <div className={styles.actions}>
+      <span>
         <Button tone="quiet" aria-label={`Change the seat of ${seat.label}`} onClick={onChange}>
           Change
         </Button>
@@ -80,7 +82,7 @@ function SeatTools({ evaluationId, seat, onChange }: SeatToolsProps) {
             Remove
           </Button>
         )}
-      </div>
+      </span>
       <Refusal error={remove.error} words={inUse ? 'Someone has joined by this seat, or a place in the saved pick order names it. Change that first.' : null} />
     </>
   );

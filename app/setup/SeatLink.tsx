@@ -1,6 +1,6 @@
 'use client';
 
-import { useMutation } from '@tanstack/react-query';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { toString as drawQrCode } from 'qrcode';
 import { useEffect, useRef, useState } from 'react';
 import { useTRPC } from '../_data/trpc';
@@ -17,24 +17,23 @@ type SeatLinkProps = { readonly evaluationId: string; readonly seat: SetupView['
 /** Makes a seat's one-time link and shows it once; the server keeps only its hash. */
 export function SeatLink({ evaluationId, seat, address }: SeatLinkProps) {
   const trpc = useTRPC();
-  const invite = useMutation(trpc.setup.invite.mutationOptions());
+  const queries = useQueryClient();
+  const invite = useMutation(trpc.setup.invite.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   const again = invite.data !== undefined || seat.linkWaiting;
   return (
-    <div className={styles.link}>
+    <>
       {invite.data ? <ShownLink label={seat.label} link={`${address ?? window.location.origin}/join#${invite.data.token}`} /> : null}
       <Refusal error={invite.error} />
-      <div className={styles.actions}>
-        <Button
-          tone={again ? 'plain' : 'main'}
-          busy={invite.isPending}
-          aria-label={again ? `Make a fresh link for ${seat.label}` : `Make link for ${seat.label}`}
-          onClick={() => invite.mutate({ id: evaluationId, seatId: seat.id })}
-        >
-          {again ? 'Make a fresh link' : 'Make link'}
-        </Button>
-        {again ? <p className="small">A fresh link replaces the one before, which then no longer works.</p> : null}
-      </div>
-    </div>
+      <Button
+        tone={again ? 'plain' : 'main'}
+        busy={invite.isPending}
+        aria-label={again ? `Make a fresh link for ${seat.label}` : `Make link for ${seat.label}`}
+        onClick={() => invite.mutate({ id: evaluationId, seatId: seat.id })}
+      >
+        {again ? 'Make a fresh link' : 'Make link'}
+      </Button>
+      {again ? <p className={`small ${styles.grow}`}>A fresh link replaces the one before, which then no longer works.</p> : null}
+    </>
   );
 }
 

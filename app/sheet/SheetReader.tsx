@@ -1,0 +1,63 @@
+import { checkByKey } from '#lib/sheet/checkByKey';
+import type { CheckKey } from '#lib/sheet/check';
+import type { Sheet } from '#lib/sheet/sheet';
+import { views } from '#lib/sheet/view';
+import { CautionNote } from '../_parts/CautionNote';
+import { viewWords } from '../_parts/viewWords';
+import { CriterionCard } from './CriterionCard';
+import styles from './Sheet.module.css';
+
+/** A sheet to read before the day: criteria by view, then the checks. */
+export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
+  return (
+    <>
+      <div className={styles.intro}>
+        <p>
+          Score what stands in front of you today, not what may become of it. A two-sided criterion is best in the middle: say in which direction
+          it leaves it and how far, 1 slight, 2 clear, 3 marked. Whoever cannot judge something from where they are says so; that is no middle score.
+        </p>
+        <CautionNote caution="extremes" />
+      </div>
+      {views.map((view) => {
+        const criteria = sheet.criteria.filter((criterion) => criterion.view === view);
+        if (criteria.length === 0) return null;
+        return (
+          <section key={view} className={styles.view}>
+            <h2>{viewWords[view]}</h2>
+            <div className={styles.cards}>
+              {criteria.map((criterion) => (
+                <CriterionCard key={criterion.key} criterion={criterion} scale={sheet.scale} />
+              ))}
+            </div>
+          </section>
+        );
+      })}
+      <section className={styles.view}>
+        <h2>Checks</h2>
+        <p className={styles.lead}>Answered in words and never added to a score. “Not examined” is always an answer.</p>
+        {sheet.checks.length === 0 ? <p>This sheet asks for none.</p> : null}
+        <div className={styles.cards}>
+          {sheet.checks.map((key) => (
+            <CheckCard key={key} check={key} />
+          ))}
+        </div>
+        <CautionNote caution="not-veterinary" />
+      </section>
+    </>
+  );
+}
+
+function CheckCard({ check: key }: { readonly check: CheckKey }) {
+  const check = checkByKey(key);
+  if (!check) return null;
+  const tags = [check.handsOnly ? 'by hand only' : '', check.holdsKeep ? 'can hold a show or breeding keep' : ''].filter((tag) => tag !== '');
+  return (
+    <article className={styles.card}>
+      <h3>{check.name}</h3>
+      {tags.length > 0 ? <p className={styles.tags}>{tags.join(' · ')}</p> : null}
+      <p>{check.help}</p>
+      <p className="small">Answers: {check.answers.map(({ words }) => words).join('; ')}.</p>
+      <p className="small">{check.caution}</p>
+    </article>
+  );
+}
