@@ -1,0 +1,49 @@
+import type { RouterOutputs } from '../_parts/routerOutputs';
+import { counted } from '../_parts/counted';
+import { fateWords } from './fateWords';
+import styles from './Import.module.css';
+
+type Preview = RouterOutputs['card']['previewImport'];
+
+/** Every row with its fate in words; rows that stop the rest come first. */
+export function ImportPreview({ preview: { rows, sound } }: { readonly preview: Preview }) {
+  const stopping = rows.filter((row) => !fateWords[row.fate].passes);
+  const ordered = [...stopping, ...rows.filter((row) => fateWords[row.fate].passes)];
+  return (
+    <div className={styles.part}>
+      <p role="status" className={styles.say}>
+        {sound
+          ? `${counted(rows.length, 'row')} read. Nothing is written yet.`
+          : `${counted(stopping.length, 'row')} of ${rows.length} cannot be taken, so none is. Put ${stopping.length === 1 ? 'it' : 'them'} right and look again.`}
+      </p>
+      <div className={styles.scroll} role="region" aria-label="Rows and what would become of them" tabIndex={0}>
+        <table className={styles.table}>
+          <thead>
+            <tr>
+              <th scope="col">Line</th>
+              <th scope="col">Puppy</th>
+              <th scope="col">Criterion</th>
+              <th scope="col">Score</th>
+              <th scope="col">What would become of it</th>
+            </tr>
+          </thead>
+          <tbody>
+            {ordered.map((row) => (
+              <tr key={row.line} data-stops={!fateWords[row.fate].passes}>
+                <td>{row.line}</td>
+                <td>{row.puppy}</td>
+                <td>{row.criterion}</td>
+                <td>{row.score ?? 'blank'}</td>
+                <td>
+                  {fateWords[row.fate].passes ? '' : 'stops all: '}
+                  {fateWords[row.fate].words}
+                  {row.fate === 'another-seat' ? ` (${row.evaluator})` : ''}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </div>
+  );
+}
