@@ -1,43 +1,46 @@
-import { readFileSync } from 'node:fs';
+import type { Server } from 'node:http';
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { open } from '#db/open';
 import { makeOwnerLink } from './commands/makeOwnerLink';
 import { seedSheets } from './commands/seedSheets';
-import { createServer } from './createServer';
+import { createServer, type ServerOptions } from './createServer';
+import { createDemo, type DemoServer } from './demo/createDemo';
 import { createHub } from './live/hub';
 import { inlineScripts } from './pages/inlineScripts';
 import { nextPages } from './pages/nextPages';
 import { systemRandom } from './random';
+import { readSettings } from './readSettings';
 import type { Runtime } from './runtime';
 import { startReconciler } from './work/startReconciler';
 
-const { values: flags } = parseArgs({
-  options: { 'tls-cert': { type: 'string' }, 'tls-key': { type: 'string' } },
-  strict: false,
-});
-const { PORT, HOST, EVENSTACK_DATA, EVENSTACK_ORIGIN } = process.env;
 const folder = process.cwd();
-const development = process.env.NODE_ENV !== 'production';
-const certificate = flags['tls-cert'];
-const key = flags['tls-key'];
-const tls =
-  typeof certificate === 'string' && typeof key === 'string'
-    ? { cert: readFileSync(certificate, 'utf8'), key: readFileSync(key, 'utf8') }
-    : null;
+const settings = readSettings({ env: process.env, args: process.argv.slice(2), folder });
+const { host, tls, development } = settings;
+const clock = { now: () => Date.now() };
+/** A statistics thread of its own for each, so that no visitor of the demo keeps an evaluation waiting. */
+const reconciler = () => startReconciler(new URL('./reconcileWorker.js', import.meta.url));
+const log = (line: string) => void process.stderr.write(`${line}\n`);
+
+const shared = {
+  pages: await nextPages(folder, development),
+  scripts: development ? " 'unsafe-eval' 'unsafe-inline'" : inlineScripts(join(folder, '.next')),
+  requestId: systemRandom.id,
+  log,
+} satisfies Partial<ServerOptions>;
 
 const runtime: Runtime = {
-  db: open(join(EVENSTACK_DATA ?? join(folder, 'data'), 'evenstack.db')),
-  clock: { now: () => Date.now() },
+  db: open(join(settings.dataFolder, 'evenstack.db')),
+  clock,
   random: systemRandom,
   hub: createHub(),
-  reconciler: startReconciler(new URL('./reconcileWorker.js', import.meta.url)),
+  reconciler: reconciler(),
   demo: null,
 };
 seedSheets(runtime);
 
 const server = createServer({
+  ...shared,
   tenancy: {
     runtimeFor: () => runtime,
     close: async () => {
@@ -45,28 +48,53 @@ const server = createServer({
       runtime.db.$client.close();
     },
   },
-  pages: await nextPages(folder, development),
-  scripts: development ? " 'unsafe-eval' 'unsafe-inline'" : inlineScripts(join(folder, '.next')),
   cookieName: tls ? '__Host-evenstack' : 'evenstack',
   tls,
-  origin: EVENSTACK_ORIGIN ?? null,
-  requestId: systemRandom.id,
-  log: (line) => process.stderr.write(`${line}\n`),
+  origin: settings.origin,
 });
 
-server.http.listen(Number(PORT ?? 3000), HOST ?? '0.0.0.0', () => {
-  const address = server.http.address();
-  const port = typeof address === 'object' && address ? address.port : PORT;
+server.http.listen(settings.port, host, () => {
   const scheme = tls ? 'https' : 'http';
+  const port = portOf(server.http);
   const link = `${scheme}://localhost:${port}/join#${makeOwnerLink(runtime)}`;
   process.stdout.write(`Evenstack is ready.\nOwner link, good for one use: ${link}\n`);
-  for (const host of lanAddresses()) process.stdout.write(`On this network: ${scheme}://${host}:${port}\n`);
+  for (const address of lanAddresses()) process.stdout.write(`On this network: ${scheme}://${address}:${port}\n`);
 });
+
+const demo = settings.demoPort === null ? null : listenAsDemo(settings.demoPort);
 
 for (const signal of ['SIGINT', 'SIGTERM'] as const) {
   process.once(signal, () => {
-    void server.close().then(() => process.exit(0));
+    void Promise.all([server.close(), demo?.close()]).then(() => process.exit(0));
   });
+}
+
+/** DE1: a second listener with its own data and cookie; neither server knows the other's. Always plain http. */
+function listenAsDemo(port: number): { close(): Promise<void> } {
+  const cookieName = 'evenstack_demo';
+  const visits: DemoServer = createDemo({
+    folder: join(settings.dataFolder, 'demo'),
+    scenario: join(folder, 'fixtures', 'demo', 'scenario.json'),
+    cookieName,
+    around: { clock, random: systemRandom, reconciler: reconciler() },
+    log,
+  });
+  const listener = createServer({ ...shared, tenancy: visits.tenancy, cookieName, tls: null, origin: null });
+  const { http } = listener;
+  http.listen(port, host, () => {
+    process.stdout.write(`Demo: http://localhost:${portOf(http)}/demo\n`);
+    const here = host === '0.0.0.0' || host === '::' ? '127.0.0.1' : host;
+    void visits.start(`http://${here}:${portOf(http)}`);
+  });
+  return {
+    // The scripted seats first: they are clients of the listener.
+    close: () => visits.tenancy.close().then(() => listener.close()),
+  };
+}
+
+function portOf(http: Server): number {
+  const address = http.address();
+  return typeof address === 'object' && address ? address.port : 0;
 }
 
 /** Addresses under which telephones in the same network reach this machine. */

@@ -1,13 +1,22 @@
 import type { Db } from '#db/open';
+import type { DemoRole, DemoView } from '#lib/contract/demoView';
 import type { Hub } from './live/hub';
 import type { Random } from './random';
 import type { Reconciler } from './work/reconciler';
 
 export type Demo = {
-  /** A fresh copy of the demo for one visitor; answers the visitor's session secret. */
-  enter(): Promise<string>;
-  /** Lets the scripted seats finish and lock, and reveals. */
-  playToReveal(evaluationId: string): Promise<void>;
+  /** A fresh copy for one visitor who takes this seat; answers the visitor's session secret. An earlier copy of the same visitor goes. Throws busy. */
+  enter(role: DemoRole): Promise<string>;
+  /** Null for a visitor who has none yet. */
+  readonly copy: DemoCopy | null;
+};
+
+export type DemoCopy = {
+  view(): DemoView;
+  /** The secret of the visitor's session in one of the copy's two evaluations: a seat belongs to one. Throws not-found. */
+  sessionIn(evaluationId: string): string;
+  /** Locks the visitor's card as it is, lets the scripted seats finish and lock, and reveals. Throws wrong-phase once revealed. */
+  playToReveal(): Promise<void>;
 };
 
 /** Everything with a life of its own that a request may need; built once in the composition root, or by a test. */
@@ -17,6 +26,6 @@ export type Runtime = {
   readonly random: Random;
   readonly hub: Hub;
   readonly reconciler: Reconciler;
-  /** In the demo server only: taking a seat, and bringing the open evaluation to its reveal. */
+  /** In the demo server only. */
   readonly demo: Demo | null;
 };

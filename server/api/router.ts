@@ -13,6 +13,10 @@ import { get as decisionGet } from './decision/get';
 import { make as decisionMake } from './decision/make';
 import { seal as decisionSeal } from './decision/seal';
 import { takeBack as decisionTakeBack } from './decision/takeBack';
+import { enter as demoEnter } from './demo/enter';
+import { get as demoGet } from './demo/get';
+import { playToReveal as demoPlayToReveal } from './demo/playToReveal';
+import { sitIn as demoSitIn } from './demo/sitIn';
 import { closeRound as evaluationCloseRound } from './evaluation/closeRound';
 import { get as evaluationGet } from './evaluation/get';
 import { list as evaluationList } from './evaluation/list';
@@ -37,6 +41,7 @@ import { me as sessionMe } from './session/me';
 import { create as setupCreate } from './setup/create';
 import { get as setupGet } from './setup/get';
 import { invite as setupInvite } from './setup/invite';
+import { reissue as setupReissue } from './setup/reissue';
 import { removeSeat as setupRemoveSeat } from './setup/removeSeat';
 import { save as setupSave } from './setup/save';
 import { saveSeat as setupSaveSeat } from './setup/saveSeat';
@@ -65,6 +70,12 @@ export const appRouter = router({
     make: decisionMake,
     seal: decisionSeal,
     takeBack: decisionTakeBack,
+  }),
+  demo: router({
+    enter: demoEnter,
+    get: demoGet,
+    playToReveal: demoPlayToReveal,
+    sitIn: demoSitIn,
   }),
   evaluation: router({
     closeRound: evaluationCloseRound,
@@ -101,6 +112,7 @@ export const appRouter = router({
     create: setupCreate,
     get: setupGet,
     invite: setupInvite,
+    reissue: setupReissue,
     removeSeat: setupRemoveSeat,
     save: setupSave,
     saveSeat: setupSaveSeat,

@@ -1,0 +1,57 @@
+import { open } from '#db/open';
+import { saveLitter } from '#db/queries/saveLitter';
+import { saveWeight } from '#db/queries/saveWeight';
+import type { Random } from '../random';
+import { saveLitterPuppy } from '../commands/saveLitterPuppy';
+import { seedSheets } from '../commands/seedSheets';
+import { createHub } from '../live/hub';
+import type { Runtime } from '../runtime';
+import type { Reconciler } from '../work/reconciler';
+import { isoDay } from './isoDay';
+import { prepareDay } from './prepareDay';
+import { playStory } from './playStory';
+import type { Scenario } from './scenario';
+
+export type TemplateParts = { readonly scenario: Scenario; readonly reconciler: Reconciler; readonly random: Random };
+
+const dayMilliseconds = 86_400_000;
+
+/** The clock of the story: it stands until it is moved. */
+export type StoryClock = { now(): number; moveTo(at: number): void };
+
+/**
+ * A data file with the scenario played up to today through the real commands: one evaluation sealed, to read, and one
+ * prepared, to score. Takes a few seconds, most of them in the statistics thread.
+ */
+export async function buildTemplate({ scenario, reconciler, random }: TemplateParts, now: number): Promise<Buffer> {
+  const today = Date.parse(isoDay(now));
+  const whelped = today - scenario.open.ageDays * dayMilliseconds;
+  const sealedDay = whelped + scenario.sealed.ageDays * dayMilliseconds;
+  let at = whelped;
+  const clock: StoryClock = { now: () => at, moveTo: (then) => (at = then) };
+  const runtime: Runtime = { db: open(':memory:'), clock, random, hub: createHub(), reconciler, demo: null };
+  try {
+    seedSheets(runtime);
+    const litterId = writeLitter(runtime, scenario, whelped);
+    clock.moveTo(sealedDay + 9 * 3_600_000);
+    const sealed = prepareDay(runtime, { scenario, day: scenario.sealed, litterId, heldOn: isoDay(sealedDay) });
+    await playStory(runtime, { scenario, prepared: sealed, clock });
+    clock.moveTo(Math.min(now, today + 8 * 3_600_000));
+    prepareDay(runtime, { scenario, day: scenario.open, litterId, heldOn: isoDay(today) });
+    return runtime.db.$client.serialize();
+  } finally {
+    runtime.db.$client.close();
+  }
+}
+
+function writeLitter(runtime: Runtime, { litter, puppies, open: { ageDays } }: Scenario, whelped: number): string {
+  const id = runtime.random.id();
+  saveLitter(runtime.db, { ...litter, id, whelpedOn: isoDay(whelped), createdAt: whelped });
+  for (const { name, sex, collar, secondMark, birthGrams } of puppies) {
+    const puppyId = saveLitterPuppy(runtime, { litterId: id, puppyId: null, puppy: { name, sex, collar, secondMark, chipDigits: '' } });
+    for (let age = 0; age <= ageDays; age += 14) {
+      saveWeight(runtime.db, { puppyId, weighedOn: isoDay(whelped + age * dayMilliseconds), grams: Math.round(birthGrams * (1 + 0.16 * age)) });
+    }
+  }
+  return id;
+}

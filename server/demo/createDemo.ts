@@ -1,0 +1,149 @@
+import { join } from 'node:path';
+import { open } from '#db/open';
+import type { DemoRole } from '#lib/contract/demoView';
+import { DomainError } from '#lib/errors';
+import { createHub } from '../live/hub';
+import type { Runtime } from '../runtime';
+import type { Tenancy } from '../tenancy';
+import type { Reconciler } from '../work/reconciler';
+import { humanPace, type Pace } from './cast';
+import { openGuestBook, type Guest, type GuestBook } from './guestBook';
+import { isRefusal } from './isRefusal';
+import { makeCopy } from './makeCopy';
+import { openCopy, type CopySettings } from './openCopy';
+import { readScenario } from './scenario';
+import { createTemplateStore, type TemplateStore } from './templateStore';
+
+export type DemoOptions = {
+  /** Where copies live: `<data folder>/demo`. */
+  readonly folder: string;
+  /** The invented litter's file. */
+  readonly scenario: string;
+  readonly cookieName: string;
+  readonly around: Omit<Runtime, 'db' | 'demo' | 'hub'>;
+  readonly log: (line: string) => void;
+  readonly pace?: Pace;
+  readonly mostVisitors?: number;
+};
+
+export type DemoServer = {
+  readonly tenancy: Tenancy;
+  /** Starts the clockwork once the demo listens at this address, and makes today's template ahead of the first visitor. */
+  start(url: string): Promise<void>;
+  /** Removes the copies whose time is up. */
+  sweep(): Promise<void>;
+};
+
+const hour = 3_600_000;
+/** A copy stays for a day. */
+const life = 24 * hour;
+/** A cast plays on for so long after its visitor was last heard of. */
+const attention = hour / 6;
+
+/**
+ * The demo: one copy of the invented litter per visitor, found by the session's secret; whoever has none stands in an
+ * empty lobby. Nothing here knows the main server's data.
+ */
+export function createDemo(options: DemoOptions): DemoServer {
+  const { folder, cookieName, pace = humanPace, mostVisitors = 50 } = options;
+  const state = { url: '', closing: false };
+  const around = { ...options.around, reconciler: stoppable(options.around.reconciler, state) };
+  const scenario = readScenario(options.scenario);
+  const failed = (error: unknown) => {
+    if (!state.closing && !isRefusal(error)) options.log(`demo: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+  };
+  const settings: CopySettings = { scenario, cookieName, pace, life, around, failed, url: () => state.url };
+  const house: House = {
+    book: openGuestBook(folder),
+    templates: createTemplateStore(folder, { scenario, reconciler: around.reconciler, random: around.random }),
+    folder,
+    mostVisitors,
+    settings,
+  };
+  const lobby: Runtime = { ...around, db: open(':memory:'), hub: createHub(), demo: { enter: (role) => enter(house, role, null), copy: null } };
+  const timers: NodeJS.Timeout[] = [];
+  return {
+    tenancy: {
+      runtimeFor: (secret) => (state.closing ? lobby : (runtimeOf(house, secret) ?? lobby)),
+      close: async () => {
+        state.closing = true;
+        timers.forEach((timer) => clearInterval(timer));
+        for (const guest of house.book.all()) await house.book.close(guest);
+        await options.around.reconciler.close();
+      },
+    },
+    start: async (url) => {
+      state.url = url;
+      timers.push(setInterval(() => beat(house), pace.beatMilliseconds), setInterval(() => void sweep(house).catch(failed), hour));
+      timers.forEach((timer) => timer.unref());
+      await sweep(house)
+        .then(() => house.templates.get(around.clock.now()))
+        .catch(failed);
+    },
+    sweep: () => sweep(house),
+  };
+}
+
+type House = {
+  readonly book: GuestBook;
+  readonly templates: TemplateStore;
+  readonly folder: string;
+  readonly mostVisitors: number;
+  readonly settings: CopySettings;
+};
+
+async function enter(house: House, role: DemoRole, earlier: Guest | null): Promise<string> {
+  const { book, templates, folder, mostVisitors, settings } = house;
+  const { around, scenario } = settings;
+  const template = await templates.get(around.clock.now());
+  // No waiting from here to the entry in the book: two visitors cannot take the last place.
+  if (book.all().length - (earlier ? 1 : 0) >= mostVisitors) throw new DomainError('busy');
+  const id = around.random.id();
+  const place = join(folder, id);
+  const visitor = makeCopy({ folder: place, id, role, scenario, template, around: { ...around, hub: createHub() } });
+  book.add(place, visitor);
+  if (earlier) await book.remove(earlier);
+  return visitor.open.secret;
+}
+
+const isOver = ({ settings }: House, { visitor }: Guest) => settings.around.clock.now() >= visitor.enteredAt + life;
+
+/** Undefined for a stranger and for a copy whose time is up. */
+function runtimeOf(house: House, secret: string | undefined): Runtime | undefined {
+  const found = secret === undefined ? undefined : house.book.find(secret);
+  if (!found || isOver(house, found.guest)) return undefined;
+  const { guest, scripted } = found;
+  const { settings } = house;
+  if (!scripted) guest.seenAt = settings.around.clock.now();
+  try {
+    guest.copy ??= openCopy({ ...settings, ...guest, hub: createHub(), enter: (role) => enter(house, role, guest) });
+    return guest.copy.runtime;
+  } catch (error) {
+    // A copy that cannot be opened helps nobody: its visitor starts again in the lobby.
+    settings.failed(error);
+    house.book.remove(guest).catch(settings.failed);
+    return undefined;
+  }
+}
+
+function beat({ book, settings: { around, failed } }: House): void {
+  for (const { copy, seenAt } of book.all()) {
+    if (!copy) continue;
+    const watched = around.clock.now() - seenAt < attention;
+    void (watched ? copy.cast.beat() : copy.cast.close()).catch(failed);
+  }
+}
+
+async function sweep(house: House): Promise<void> {
+  await Promise.all(house.book.all().filter((guest) => isOver(house, guest)).map((guest) => house.book.remove(guest)));
+}
+
+/** The template is made over several questions: none of them may wake the statistics thread once the demo is closed. */
+function stoppable(reconciler: Reconciler, state: { readonly closing: boolean }): Reconciler {
+  const stopped = () => Promise.reject(new Error('the demo is closing'));
+  return {
+    reconcile: (question) => (state.closing ? stopped() : reconciler.reconcile(question)),
+    agreement: (panel) => (state.closing ? stopped() : reconciler.agreement(panel)),
+    close: () => reconciler.close(),
+  };
+}

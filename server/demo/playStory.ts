@@ -1,0 +1,168 @@
+import { setImmediate as breathe } from 'node:timers/promises';
+import { findDevice } from '#db/queries/findDevice';
+import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
+import { listLooks } from '#db/queries/listLooks';
+import type { DemoRole } from '#lib/contract/demoView';
+import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import { invariant } from '#lib/invariant';
+import { addDiscussionNote } from '../commands/addDiscussionNote';
+import { answerLook } from '../commands/answerLook';
+import { clearHold } from '../commands/clearHold';
+import { inviteSeat } from '../commands/inviteSeat';
+import { joinByLink } from '../commands/joinByLink';
+import { lockSeat } from '../commands/lockSeat';
+import { makeDecision, sealEvaluation } from '../commands/makeDecision';
+import { makeOwnerLink } from '../commands/makeOwnerLink';
+import { moveTable } from '../commands/moveTable';
+import { openLook } from '../commands/openLook';
+import { openRound } from '../commands/openRound';
+import { submitEntries } from '../commands/submitEntries';
+import { hashToken } from '../random';
+import { readResult } from '../reveal/readResult';
+import { revealRound } from '../reveal/revealRound';
+import type { Runtime } from '../runtime';
+import type { StoryClock } from './buildTemplate';
+import { inventCards, type InventedCards } from './inventCards';
+import type { PreparedDay } from './prepareDay';
+import type { Scenario, ScenarioStory } from './scenario';
+
+type Story = { readonly scenario: Scenario; readonly prepared: PreparedDay; readonly clock: StoryClock };
+type Stage = {
+  readonly runtime: Runtime;
+  readonly story: ScenarioStory;
+  readonly prepared: PreparedDay;
+  readonly devices: ReadonlyMap<DemoRole, string>;
+  /** Lets a minute pass. */
+  readonly wait: (minutes: number) => void;
+};
+
+const owner: Viewer = { owner: true, seatId: null, leads: true };
+
+/** Plays the evaluation to read from its first score to its seal, through the commands that a real day uses. */
+export async function playStory(runtime: Runtime, { scenario, prepared, clock }: Story): Promise<void> {
+  const wait = (minutes: number) => clock.moveTo(clock.now() + minutes * 60_000);
+  const devices = new Map(scenario.seats.map(({ role }) => [role, takeSeat(runtime, prepared, role)] as const));
+  const stage: Stage = { runtime, story: scenario.sealed, prepared, devices, wait };
+  wait(10);
+  openRound(runtime, prepared.id);
+  await score(stage, inventCards({ scenario, day: scenario.sealed, sheet: prepared.sheet }));
+  for (const { role } of scenario.seats.toReversed()) {
+    wait(1);
+    lockSeat(runtime, { evaluationId: prepared.id, seatId: prepared.seats[role] });
+  }
+  wait(2);
+  revealRound(runtime, prepared.id);
+  discuss(stage);
+  for (const look of stage.story.looks) takeLook(stage, look);
+  clearHolds(stage);
+  await decide(stage);
+  // Computed once here, so that every visitor's board opens at once.
+  await readResult(runtime, factsOf(stage));
+}
+
+const factsOf = ({ runtime, prepared }: Pick<Stage, 'runtime' | 'prepared'>): EvaluationFacts => getEvaluationFacts(runtime.db, prepared.id);
+
+/** Joins as a real device would; answers its id. */
+function takeSeat(runtime: Runtime, { id, seats }: PreparedDay, role: DemoRole): string {
+  const link = role === 'breeder' ? makeOwnerLink(runtime) : inviteSeat(runtime, { evaluationId: id, seatId: seats[role] });
+  const device = findDevice(runtime.db, hashToken(joinByLink(runtime, link)));
+  invariant(device, `the ${role} did not get in`);
+  return device.id;
+}
+
+async function score(stage: Stage, cards: ReadonlyMap<DemoRole, InventedCards>): Promise<void> {
+  const { runtime, prepared, devices, wait } = stage;
+  const { round, puppies, slots } = factsOf(stage);
+  for (const showing of round?.showings ?? []) {
+    // A thousand entries in one go would keep everybody else waiting.
+    await breathe();
+    moveTable(runtime, { evaluationId: prepared.id, viewer: owner, showingId: showing.id });
+    wait(6);
+    const name = puppies.find((puppy) => puppy.id === showing.puppyId)?.name ?? '';
+    for (const [role, device] of devices) enter(stage, { role, device, given: (cards.get(role)?.get(name) ?? []).map((body) => ({ subject: showing.id, body })) });
+  }
+  for (const { role, slot, puppy, reason, chance } of stage.story.choices) {
+    const subject = slots[slot]?.id;
+    const device = devices.get(role);
+    const body = { kind: 'choice', puppy: puppyId(puppies, puppy), reason, chance } as const;
+    if (subject !== undefined && device !== undefined) enter(stage, { role, device, given: [{ subject, body }] });
+  }
+}
+
+type Given = Pick<Parameters<typeof submitEntries>[1]['entries'][number], 'subject' | 'body'>;
+
+function enter({ runtime, prepared }: Stage, { role, device, given }: { readonly role: DemoRole; readonly device: string; readonly given: readonly Given[] }): void {
+  const entries = given.map(({ subject, body }) => ({ id: runtime.random.id(), subject, body, counter: 1, madeAt: runtime.clock.now() }));
+  const outcomes = submitEntries(runtime, { evaluationId: prepared.id, seatId: prepared.seats[role], deviceId: device, entries });
+  const refused = outcomes.find(({ status }) => status !== 'applied');
+  invariant(refused === undefined, `an entry of the demo's ${role} was ${refused?.status}: ${refused?.code}`);
+}
+
+function puppyId(puppies: EvaluationFacts['puppies'], name: string): string {
+  const id = puppies.find((puppy) => puppy.name === name)?.id;
+  invariant(id, `the litter has no ${name}`);
+  return id;
+}
+
+function slotId({ slots }: EvaluationFacts, place: number): string {
+  const id = slots[place]?.id;
+  invariant(id, `the pick order has no place ${place + 1}`);
+  return id;
+}
+
+function discuss(stage: Stage): void {
+  const { runtime, prepared, story, wait } = stage;
+  const facts = factsOf(stage);
+  for (const { role, slot, puppy, criterion, text } of story.discussion) {
+    wait(3);
+    addDiscussionNote(runtime, {
+      id: runtime.random.id(),
+      evaluationId: prepared.id,
+      seatId: prepared.seats[role],
+      slotId: slotId(facts, slot),
+      puppyId: puppy && puppyId(facts.puppies, puppy),
+      criterion,
+      text,
+    });
+  }
+}
+
+function takeLook(stage: Stage, { slot, pair, answers }: ScenarioStory['looks'][number]): void {
+  const { runtime, prepared, devices, wait } = stage;
+  const facts = factsOf(stage);
+  wait(5);
+  const [firstPuppyId, secondPuppyId] = pair.map((name) => puppyId(facts.puppies, name));
+  invariant(firstPuppyId && secondPuppyId, 'a second look needs two puppies');
+  const lookId = openLook(runtime, { evaluationId: prepared.id, viewer: owner, question: { slotId: slotId(facts, slot), firstPuppyId, secondPuppyId } });
+  const look = listLooks(runtime.db, prepared.id).find((one) => one.id === lookId);
+  for (const { role, choice: name, criterion } of answers) {
+    wait(1);
+    const choice = name === null ? 'tie' : puppyId(facts.puppies, name) === look?.firstPuppyId ? 'first' : 'second';
+    const answer = { id: runtime.random.id(), lookId, choice, criterion, madeAt: runtime.clock.now() } as const;
+    answerLook(runtime, { evaluationId: prepared.id, seatId: prepared.seats[role], deviceId: devices.get(role) ?? '', answer });
+  }
+}
+
+function clearHolds(stage: Stage): void {
+  const { runtime, prepared, story, wait } = stage;
+  wait(24 * 60);
+  for (const { puppy, ...answer } of story.clearances) {
+    clearHold(runtime, { ...answer, evaluationId: prepared.id, puppyId: puppyId(factsOf(stage).puppies, puppy) });
+  }
+}
+
+/** Each pick is held against what the panel's scores said at that moment, as on a real day. */
+async function decide(stage: Stage): Promise<void> {
+  const { runtime, prepared, story, wait } = stage;
+  const facts = factsOf(stage);
+  for (const { slot, role, puppy, reason, preference } of story.picks) {
+    wait(2);
+    const { reconciliation } = await readResult(runtime, facts);
+    const place = slotId(facts, slot);
+    const panelsPuppyId = reconciliation.slots.find((one) => one.key === place)?.chances[0]?.puppy ?? null;
+    const viewer: Viewer = role === 'breeder' ? { ...owner, seatId: prepared.seats[role] } : { owner: false, seatId: prepared.seats[role], leads: false };
+    makeDecision(runtime, { evaluationId: prepared.id, viewer, slotId: place, puppyId: puppyId(facts.puppies, puppy), reason, preference, panelsPuppyId });
+  }
+  wait(5);
+  sealEvaluation(runtime, prepared.id);
+}

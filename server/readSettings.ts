@@ -1,0 +1,43 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+
+export type Settings = {
+  readonly port: number;
+  /** Null when the demo is switched off; 0 lets the system pick. */
+  readonly demoPort: number | null;
+  readonly host: string;
+  readonly dataFolder: string;
+  readonly tls: { readonly cert: string; readonly key: string } | null;
+  readonly origin: string | null;
+  readonly development: boolean;
+};
+
+type Source = { readonly env: NodeJS.ProcessEnv; readonly args: readonly string[]; readonly folder: string };
+
+/** What the environment and the command line ask for; `folder` is the project's, where the data lie unless told otherwise. */
+export function readSettings({ env, args, folder }: Source): Settings {
+  const { values } = parseArgs({ args: [...args], options: { 'tls-cert': { type: 'string' }, 'tls-key': { type: 'string' } }, strict: false });
+  const certificate = values['tls-cert'];
+  const key = values['tls-key'];
+  const port = Number(env.PORT ?? 3000);
+  return {
+    port,
+    demoPort: demoPortOf(env.DEMO_PORT, port),
+    host: env.HOST ?? '0.0.0.0',
+    dataFolder: env.EVENSTACK_DATA ?? join(folder, 'data'),
+    tls:
+      typeof certificate === 'string' && typeof key === 'string'
+        ? { cert: readFileSync(certificate, 'utf8'), key: readFileSync(key, 'utf8') }
+        : null,
+    origin: env.EVENSTACK_ORIGIN ?? null,
+    development: env.NODE_ENV !== 'production',
+  };
+}
+
+/** One above the port unless told otherwise; picked by the system where it picks the port. */
+function demoPortOf(asked: string | undefined, port: number): number | null {
+  if (asked === 'off') return null;
+  if (asked !== undefined) return Number(asked);
+  return port === 0 ? 0 : port + 1;
+}
