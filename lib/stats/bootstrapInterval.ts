@@ -77,7 +77,10 @@ function bcaLevels({ values, estimate, acceleration, level }: BcaQuestion): [num
   return adjustedLevels({ below: below / values.length, acceleration, level });
 }
 
-/** The BCa levels for a share of draws below the estimate; null where the formula has no value (all draws on one side). */
+/**
+ * The BCa levels for a share of draws below the estimate; null where the formula has no value (all draws on one side).
+ * Source: Efron 1987; Efron & Tibshirani 1993, equation 14.10. Worked example: half the draws below and no acceleration: the percentile levels.
+ */
 export function adjustedLevels({ below, acceleration, level }: { below: number; acceleration: number; level: number }): [number, number] | null {
   const bias = normalQuantile(below);
   if (!Number.isFinite(bias)) return null;

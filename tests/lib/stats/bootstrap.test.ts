@@ -9,7 +9,7 @@ import { pearson } from '#lib/stats/pearson';
 import { resampledIcc } from '#lib/stats/resampledIcc';
 import { jackknifeSummary, jackknifeValues, type ResampledStatistic } from '#lib/stats/resampledStatistic';
 import type { ScoreTable } from '#lib/stats/scoreTable';
-import { expectWithin, readReferenceCase, type ExpectedEntry, type ReferenceCase, type Tolerance } from './referenceCase';
+import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type ReferenceCase, type Tolerance } from './referenceCase';
 
 const ids = ['boot-law-jackknife', 'boot-shrout-fleiss', 'boot-sim-10x5', 'boot-wine-response'];
 const iccForms: Record<string, IccForm> = { 'ICC(1,1)': '1', 'ICC(2,1)': 'A,1', 'ICC(3,1)': 'C,1' };
@@ -204,7 +204,7 @@ function summaryOf(statistic: ResampledStatistic, estimate: number) {
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
   const prepared = new Map<string, Prepared>();
-  it.each(reference.expected.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at} ${String(entry.options['of'])}` })))('$name', ({ entry }) => {
+  it.each(titled(id, reference.expected))('%s', (_title, entry) => {
     const of = String(entry.options['of']);
     const ready = prepared.get(of) ?? prepare(reference, of);
     prepared.set(of, ready);

@@ -4,7 +4,7 @@ import { chanceCorrectedAgreement, type ChanceModel } from '#lib/stats/chanceCor
 import { isUndefined } from '#lib/stats/coefficient';
 import { percentAgreement } from '#lib/stats/percentAgreement';
 import type { ScoreTable } from '#lib/stats/scoreTable';
-import { expectWithin, readReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled } from './referenceCase';
 
 const ids = ['gwet-ac-4x12', 'gwet-ac-expsy', 'gwet-ac-paradox', 'gwet-ac-wine'];
 const models: Record<string, ChanceModel> = { gwet_ac1: 'gwet', gwet_ac2: 'gwet', brennan_prediger: 'brennan-prediger', fleiss_kappa_generalized: 'fleiss' };
@@ -12,7 +12,7 @@ const models: Record<string, ChanceModel> = { gwet_ac1: 'gwet', gwet_ac2: 'gwet'
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
   const table = reference.data['values'] as ScoreTable;
-  it.each(reference.expected.map((entry) => ({ entry, name: `${id}: ${entry.statistic} ${String(entry.options['weights'])}` })))('$name', ({ entry, name }) => {
+  it.each(titled(id, reference.expected))('%s', (name, entry) => {
     const categories = entry.options['categories'] as number[];
     const weights = agreementWeights(entry.options['weights'] as WeightKind, categories.length);
     const model = models[entry.statistic];

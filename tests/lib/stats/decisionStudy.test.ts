@@ -5,7 +5,7 @@ import { decisionStudy, type DecisionStudy, type StudyComponents } from '#lib/st
 import { fitMixedModel } from '#lib/stats/fitMixedModel';
 import { threeWayComponents, threeWayMeanSquares } from '#lib/stats/threeWayMeanSquares';
 import { modelOf } from './mixedModelCases';
-import { expectWithin, readReferenceCase, type Levels, type ReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled, type Levels, type ReferenceCase } from './referenceCase';
 
 const threeFacets = ['gstudy-brennan-pxixo', 'gstudy-sim-10x5x15', 'gstudy-sim-10x5x15-missing', 'gstudy-sim-8x3x12', 'gstudy-sim-boundary'];
 
@@ -56,7 +56,7 @@ function valuesOf(study: DecisionStudy): Record<string, number> {
 describe.each(['gstudy-brennan-pxi', ...threeFacets])('%s', (id) => {
   const reference = readReferenceCase(id);
   const entries = reference.expected.filter(({ statistic }) => statistic === 'd_study');
-  it.each(entries.map((entry) => ({ entry, name: `${id}: d_study ${String(entry.options['estimator'])}` })))('$name', ({ entry, name }) => {
+  it.each(titled(id, entries))('%s', (name, entry) => {
     const anova = String(entry.options['estimator']).startsWith('ANOVA');
     const components = anova ? threeWayComponents(threeWayMeanSquares(cube(reference))) : remlComponents(reference);
     const stored = entry.values as StoredStudy[];
@@ -73,7 +73,7 @@ describe.each(['gstudy-brennan-pxi', ...threeFacets])('%s', (id) => {
 describe.each(threeFacets)('%s', (id) => {
   const reference = readReferenceCase(id);
   const entries = reference.expected.filter(({ statistic }) => statistic === 'anova_mean_squares' || statistic === 'variance_components_anova');
-  it.each(entries.map((entry) => ({ entry, name: `${id}: ${entry.statistic}` })))('$name', ({ entry }) => {
+  it.each(titled(id, entries))('%s', (_title, entry) => {
     const squares = threeWayMeanSquares(cube(reference));
     const components = threeWayComponents(squares);
     const stored = Object.entries(entry.values as Levels);

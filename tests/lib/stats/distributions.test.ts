@@ -4,7 +4,7 @@ import { chiSquareCdf, chiSquareQuantile, chiSquareUpperTail } from '#lib/stats/
 import { fCdf, fQuantile, fUpperTail } from '#lib/stats/fDistribution';
 import { normalCdf, normalQuantile, normalUpperTail } from '#lib/stats/normalDistribution';
 import { studentCdf, studentQuantile, studentUpperTail } from '#lib/stats/studentDistribution';
-import { expectWithin, readReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled } from './referenceCase';
 
 type Point = { distribution: string; x: number; p: number; df: number; df1: number; df2: number; shape1: number; shape2: number };
 type Functions = { cdf: (o: Point) => number; upper: (o: Point) => number; quantile: (o: Point) => number };
@@ -24,9 +24,9 @@ const distributions: Record<string, Functions> = {
 const reference = readReferenceCase('dist-tables');
 
 describe('dist-tables: distribution functions against 60-digit arithmetic', () => {
-  it.each(reference.expected.map((entry) => ({ entry, name: `${entry.statistic} ${JSON.stringify(entry.options)}` })))(
-    'dist-tables: $name',
-    ({ entry, name }) => {
+  it.each(titled('dist-tables', reference.expected))(
+    '%s',
+    (name, entry) => {
       const point = entry.options as unknown as Point;
       const functions = distributions[point.distribution];
       if (!functions || typeof entry.value !== 'number') throw new Error(`unreadable entry ${name}`);

@@ -5,7 +5,7 @@ import { ICC_FORMS, intraclassCorrelations, type IccForm } from '#lib/stats/intr
 import { measurementError } from '#lib/stats/measurementError';
 import type { ScoreTable } from '#lib/stats/scoreTable';
 import { twoWayComponents, twoWayMeanSquares } from '#lib/stats/twoWayMeanSquares';
-import { expectWithin, readReferenceCase, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
 
 const ids = [
   'icc-complete-wine-rating-reml', 'icc-edge-constant', 'icc-edge-identical-raters', 'icc-edge-no-target-variance', 'icc-edge-parallel-raters',
@@ -102,8 +102,7 @@ describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
   const table = tableOf(reference);
   const ours = reference.expected.filter(({ statistic }) => here.has(statistic));
-  const entries = ours.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at} ${JSON.stringify(entry.options['form'] ?? '')}` }));
-  it.each(entries)('$name', ({ entry }) => {
+  it.each(titled(id, ours))('%s', (_title, entry) => {
     if (entry.statistic === 'icc') {
       // Stored from REML on a complete table: ours is the mean-square estimate, which must be the same number.
       checkIcc(table, entry);

@@ -9,7 +9,7 @@ import { raterPair } from '#lib/stats/raterPairs';
 import { resampledLightKappa } from '#lib/stats/resampledLightKappa';
 import type { ScoreTable } from '#lib/stats/scoreTable';
 import { pairCounts, weightedKappa } from '#lib/stats/weightedKappa';
-import { expectWithin, readReferenceCase, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
 
 const ids = [
   'kappa-cohen-1968', 'kappa-edge-one-category', 'kappa-expsy-r1-r2', 'kappa-fleiss-1971', 'kappa-fleiss-expsy', 'kappa-fleiss-wine',
@@ -105,7 +105,7 @@ function checkFleiss(reference: ReferenceCase, entry: ExpectedEntry): void {
 
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
-  it.each(reference.expected.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at} ${JSON.stringify(entry.options['weights'] ?? '')}` })))('$name', ({ entry }) => {
+  it.each(titled(id, reference.expected))('%s', (_title, entry) => {
     if (entry.statistic === 'light_kappa') checkLight(reference, entry);
     else if (entry.statistic === 'percent_agreement') {
       const percent = percentAgreement(reference.data['values'] as ScoreTable);

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { isUndefined } from '#lib/stats/coefficient';
 import { alphaDetail, coincidenceMatrix, krippendorffAlpha, type AlphaMetric } from '#lib/stats/krippendorffAlpha';
 import type { ScoreTable } from '#lib/stats/scoreTable';
-import { expectWithin, readReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled } from './referenceCase';
 
 const ids = [
   'alpha-edge-constant', 'alpha-expsy', 'alpha-krippendorff-4x12', 'alpha-negative', 'alpha-sim-10x5', 'alpha-wine-rating-missing',
@@ -12,7 +12,7 @@ const ids = [
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
   const table = reference.data['values'] as ScoreTable;
-  it.each(reference.expected.map((entry) => ({ entry, name: `${id}: ${entry.statistic} ${JSON.stringify(entry.options['metric'] ?? '')}` })))('$name', ({ entry, name }) => {
+  it.each(titled(id, reference.expected))('%s', (name, entry) => {
     if (entry.statistic === 'coincidence_matrix') {
       const stored = entry.values as number[][];
       const got = coincidenceMatrix(table);

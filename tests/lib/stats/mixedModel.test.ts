@@ -6,7 +6,7 @@ import type { MixedModel } from '#lib/stats/mixedModel';
 import { predictionErrors } from '#lib/stats/predictionErrors';
 import { varianceErrors } from '#lib/stats/varianceErrors';
 import { modelOf } from './mixedModelCases';
-import { expectWithin, readReferenceCase, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
 
 const ids = [
   'icc-complete-wine-rating-reml', 'icc-missing-expsy', 'icc-missing-penicillin', 'icc-missing-shrout-fleiss', 'icc-missing-wine-response',
@@ -105,7 +105,7 @@ const elsewhere = new Set(['icc', 'd_study', 'anova_mean_squares', 'variance_com
 describe.each(ids)('%s', (id) => {
   const fitted = fitCase(id);
   const entries = fitted.reference.expected.filter(({ statistic }) => !elsewhere.has(statistic));
-  it.each(entries.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at} ${JSON.stringify(entry.options).slice(0, 60)}` })))('$name', ({ entry }) => {
+  it.each(titled(id, entries))('%s', (_title, entry) => {
     const check = checks[entry.statistic];
     if (!check) throw new Error(`no check for ${entry.statistic}`);
     check(fitted, entry);

@@ -5,7 +5,7 @@ import { isUndefined } from '#lib/stats/coefficient';
 import type { Ability } from '#lib/stats/comparisonAbilities';
 import { davidson, type Davidson } from '#lib/stats/davidson';
 import type { PairCounts } from '#lib/stats/pairedComparisons';
-import { expectWithin, readReferenceCase, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
 
 const ids = [
   'bt-baseball', 'bt-baseball-home', 'bt-citations', 'bt-edge-not-connected', 'bt-halfties-springall', 'bt-ties-soundfields', 'bt-ties-springall',
@@ -64,7 +64,7 @@ function check(fit: Fit, entry: ExpectedEntry): void {
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
   const fit = id.startsWith('bt-ties') ? davidson(pairsOf(reference)) : bradleyTerry(pairsOf(reference));
-  it.each(reference.expected.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at}` })))('$name', ({ entry }) => {
+  it.each(titled(id, reference.expected))('%s', (_title, entry) => {
     if (entry.undefined === true) {
       expect(fit).toEqual({ undefined: 'an item always or never wins' });
       return;

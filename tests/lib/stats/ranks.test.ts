@@ -3,7 +3,7 @@ import { isUndefined } from '#lib/stats/coefficient';
 import { kendallW, resampledW } from '#lib/stats/kendallW';
 import { rankCorrelations, type CorrelationKind } from '#lib/stats/rankCorrelations';
 import type { ScoreTable } from '#lib/stats/scoreTable';
-import { expectWithin, readReferenceCase, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
+import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
 
 const ids = ['ranks-expsy', 'ranks-missing-pairwise', 'ranks-shrout-fleiss', 'ranks-untied', 'ranks-wine-rating', 'ranks-wine-response'];
 const kinds: Record<string, CorrelationKind> = { spearman: 'spearman', kendall_tau_b: 'tau-b', pearson: 'pearson' };
@@ -46,7 +46,7 @@ function checkW({ data }: ReferenceCase, entry: ExpectedEntry): void {
 
 describe.each(ids)('%s', (id) => {
   const reference = readReferenceCase(id);
-  it.each(reference.expected.map((entry, at) => ({ entry, name: `${id}: ${entry.statistic} ${at}` })))('$name', ({ entry }) => {
+  it.each(titled(id, reference.expected))('%s', (_title, entry) => {
     const kind = kinds[entry.statistic];
     if (kind) checkCorrelations(reference, { entry, kind });
     else checkW(reference, entry);

@@ -27,6 +27,14 @@ export function readReferenceCase(id: string): ReferenceCase {
   return JSON.parse(readFileSync(path, 'utf8')) as ReferenceCase;
 }
 
+/** Entries with a title that starts with the case id and says which entry it is. */
+export function titled(id: string, entries: readonly ExpectedEntry[]): [title: string, entry: ExpectedEntry][] {
+  return entries.map((entry, at) => {
+    const options = Object.entries(entry.options).filter(([, value]) => String(value).length < 40);
+    return [`${id}: ${entry.statistic} ${at} ${options.map(([name, value]) => `${name} ${String(value)}`).join(', ')}`.trim(), entry];
+  });
+}
+
 /** |got - stored| ≤ abs + rel·|stored|, the rule the stored tolerances are meant for. */
 export function expectWithin(got: number, stored: number, { tolerance, what }: { tolerance: Tolerance; what: string }): void {
   const allowed = tolerance.abs + tolerance.rel * Math.abs(stored);

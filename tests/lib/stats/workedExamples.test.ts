@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { additiveComponents } from '#lib/stats/additiveComponents';
 import { agreementWeights } from '#lib/stats/agreementWeights';
+import { adjustedLevels } from '#lib/stats/bootstrapInterval';
 import { isUndefined, type Undefined } from '#lib/stats/coefficient';
 import { decisionStudy } from '#lib/stats/decisionStudy';
 import { eliminationOrder } from '#lib/stats/eliminationOrder';
@@ -84,6 +85,13 @@ describe('worked examples', () => {
     expect(fitMixedModel({ response: [2, 2, 2, 2], fixed: [intercept(4)], factors })).toEqual({ undefined: 'no variation' });
     expect(fitMixedModel({ response: [1], fixed: [intercept(1)], factors: [] })).toEqual({ undefined: 'too few observations' });
     expect(fitMixedModel({ response: [1, 2, 3, 5], fixed: [intercept(4), intercept(4)], factors })).toEqual({ undefined: 'fixed effects not estimable' });
+  });
+
+  it('ST3: BCa levels are the percentile levels when draws are balanced; none when all draws are on one side', () => {
+    const levels = adjustedLevels({ below: 0.5, acceleration: 0, level: 0.9 });
+    expect(levels?.[0]).toBeCloseTo(0.05, 12);
+    expect(levels?.[1]).toBeCloseTo(0.95, 12);
+    expect(adjustedLevels({ below: 1, acceleration: 0, level: 0.9 })).toBeNull();
   });
 
   it('ST3: special functions', () => {
