@@ -8,8 +8,12 @@ export type MeritPriors = {
   readonly criterionLevel: number;
   /** SD of a two-sided criterion's litter level about "as asked", normal. */
   readonly degreeLevel: number;
-  /** Half-normal scales of the SDs of: puppy (π), puppy × criterion (πκ), evaluator (β), evaluator × criterion (βκ). */
+  /**
+   * The puppies' own SD (π) over this scale is chi-squared with one degree of freedom: it may be large, but a litter may also be as
+   * alike as peas, which a half-normal prior grants too little.
+   */
   readonly puppy: number;
+  /** Half-normal scales of the SDs of: puppy × criterion (πκ), evaluator (β), evaluator × criterion (βκ). */
   readonly puppyCriterion: number;
   readonly evaluator: number;
   readonly evaluatorCriterion: number;
@@ -31,13 +35,13 @@ export type PanelSpread = { readonly median: number; readonly panel: number; rea
 export const meritPriors: MeritPriors = {
   criterionLevel: 2,
   degreeLevel: 1,
-  puppy: 0.8,
+  puppy: 0.9,
   puppyCriterion: 0.8,
   evaluator: 0.8,
   evaluatorCriterion: 0.6,
   puppyDegree: 1,
   evaluatorLean: 0.8,
-  liking: { median: 0.35, panel: 0.5, seat: 0.5 },
+  liking: { median: 0.38, panel: 0.45, seat: 0.42 },
   noise: { median: 0.7, panel: 0.4, seat: 0.4 },
   degreeNoise: 0.3,
   evaluatorsAlike: false,

@@ -19,8 +19,8 @@ export type StandardDeviations = {
 };
 
 /**
- * The SDs as coordinates x in which their posterior is nearly normal: for a half-normal SD the normal score of its prior (so that
- * its prior is standard normal and an SD near zero has no long tail), for the others the log SD.
+ * The SDs as coordinates x in which their posterior is nearly normal: for a half-normal or chi-squared SD the normal score of its prior
+ * (so that its prior is standard normal and an SD near zero has no long tail), for the others the log SD.
  * Order: four shared SDs of one-sided criteria, three of two-sided ones (each only if the panel has such), likings, noises.
  */
 export type VarianceLayout = {
@@ -48,9 +48,10 @@ export function varianceLayout(design: PanelDesign, priors: MeritPriors): Varian
 export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, x: Float64Array): StandardDeviations {
   let at = 0;
   const half = (scale: number) => floored(scale * halfNormalOfScore(x[at++] as number));
+  const chiSquare = (scale: number) => floored(scale * halfNormalOfScore(x[at++] as number) ** 2);
   const log = () => floored(Math.exp(x[at++] as number));
   const [puppy, puppyCriterion, evaluator, evaluatorCriterion] = layout.oneSided
-    ? [half(priors.puppy), half(priors.puppyCriterion), half(priors.evaluator), half(priors.evaluatorCriterion)]
+    ? [chiSquare(priors.puppy), half(priors.puppyCriterion), half(priors.evaluator), half(priors.evaluatorCriterion)]
     : [priors.puppy, priors.puppyCriterion, priors.evaluator, priors.evaluatorCriterion];
   const [puppyDegree, evaluatorLean, degreeNoise] = layout.twoSided
     ? [half(priors.puppyDegree), half(priors.evaluatorLean), log()]

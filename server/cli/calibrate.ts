@@ -2,7 +2,7 @@ import { parseArgs } from 'node:util';
 import { calibrationTargets, missedTargets } from '#lib/reconcile/calibration/calibrationTargets';
 import { judgeLooks, type LooksVerdict } from '#lib/reconcile/calibration/judgeLooks';
 import { judgeScenario, type ScenarioVerdict } from '#lib/reconcile/calibration/judgeScenario';
-import { scenarios, type Scenario } from '#lib/reconcile/calibration/scenarios';
+import { lookScenario, scenarios, type Scenario } from '#lib/reconcile/calibration/scenarios';
 import { simulationBasedCalibration, type RankCounts } from '#lib/reconcile/calibration/simulationBasedCalibration';
 import { meritPriors } from '#lib/reconcile/meritPriors';
 import { type CliOutput, processOutput } from './cliOutput';
@@ -29,7 +29,7 @@ function calibrate(args: readonly string[], output: CliOutput): number {
   textColumns([scenarioHeading, ...verdicts.map(scenarioRow)]).forEach(output.answer);
   const mean = verdicts.reduce((sum, { model }) => sum + model.error, 0) / verdicts.length;
   output.answer(`Mean calibration error ${mean.toFixed(3)} over ${verdicts.length} scenarios of ${asked.litters} litters.`);
-  const looks = asked.looked.flatMap((scenario) => [0.5, 1, 2].map((truth) => judgeLooks(scenario, { litters: asked.litters, seed: SEED, truth })));
+  const looks = asked.looks ? [0.5, 1, 2].map((truth) => judgeLooks(lookScenario, { litters: asked.litters, seed: SEED, truth })) : [];
   if (looks.length > 0) textColumns([looksHeading, ...looks.map(looksRow)]).forEach(output.answer);
   const ranks = asked.worlds > 0 ? simulationBasedCalibration(WORLD, meritPriors, { worlds: asked.worlds, seed: SEED }) : [];
   if (ranks.length > 0) textColumns([ranksHeading, ...ranks.map(ranksRow)]).forEach(output.answer);
@@ -42,8 +42,8 @@ type CalibrateOptions = {
   readonly litters: number;
   readonly worlds: number;
   readonly scenarios: readonly Scenario[];
-  /** Scenarios that second looks are tried on. */
-  readonly looked: readonly Scenario[];
+  /** Whether second looks are judged too: unless only some scenarios were asked for. */
+  readonly looks: boolean;
 };
 
 function calibrateOptions(args: readonly string[]): CalibrateOptions | { readonly fault: string } {
@@ -56,7 +56,7 @@ function calibrateOptions(args: readonly string[]): CalibrateOptions | { readonl
   const unknown = only?.filter((key) => !scenarios.some((scenario) => scenario.key === key)) ?? [];
   if (unknown.length > 0) return { fault: `No such scenario: ${unknown.join(', ')}. Scenarios: ${scenarios.map(({ key }) => key).join(', ')}.` };
   const chosen = scenarios.filter(({ key }) => only === undefined || only.includes(key));
-  return { litters, worlds, scenarios: chosen, looked: chosen.filter(({ key }) => key === 'plain') };
+  return { litters, worlds, scenarios: chosen, looks: only === undefined };
 }
 
 function parsedValues(args: readonly string[]) {

@@ -68,7 +68,7 @@ function drawDeviations(size: WorldSize, priors: MeritPriors, random: SeededRand
     return Array.from({ length: count }, () => Math.exp(shared + seat * random.normal()));
   };
   return {
-    puppy: half(priors.puppy),
+    puppy: priors.puppy * random.normal() ** 2,
     puppyCriterion: half(priors.puppyCriterion),
     evaluator: half(priors.evaluator),
     evaluatorCriterion: half(priors.evaluatorCriterion),

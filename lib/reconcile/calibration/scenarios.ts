@@ -81,3 +81,11 @@ export const scenarios: readonly Scenario[] = [
     evaluators: panelOf(4, [{ lean: 1, severity: -1, misses: { ...none, puppies: 3 } }]),
   },
 ];
+
+/** For second looks: three seats that scored, and three that come to the looks alone. */
+export const lookScenario: Scenario = {
+  ...plain,
+  key: 'looks',
+  title: 'three seats and three newcomers',
+  evaluators: panelOf(6).map((seat, at) => (at < 3 ? seat : { ...seat, misses: { ...none, cells: 1 } })),
+};
