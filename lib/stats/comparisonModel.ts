@@ -34,7 +34,8 @@ export function fitChoices(records: readonly ChoiceRecord[], size: number): Choi
     }
     for (let k = 0; k < size; k += 1) parameters[k] = (parameters[k] as number) + share * (move[k] as number);
     at = next;
-    if (largest < 1e-10) return { parameters, covariance: inverseInformation(at.information, size), logLikelihood: at.logLikelihood };
+    // Nearly separated outcomes leave so little information that rounding keeps the last steps above the first bound.
+    if (largest < 1e-10 || (step > 40 && largest < 1e-6)) return { parameters, covariance: inverseInformation(at.information, size), logLikelihood: at.logLikelihood };
   }
   return null;
 }
