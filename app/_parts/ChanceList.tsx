@@ -24,7 +24,7 @@ export function ChanceList({ chances }: { readonly chances: readonly PuppyChance
               <rect width="100%" height="100%" rx="3" className={styles.ground} />
               <rect width={`${probability * 100}%`} height="100%" rx="3" className={styles.share} />
             </svg>
-            <span className={`figures ${styles.words}`}>{readings(probability)}</span>
+            <span className={`figures ${styles.words}`}>{`${readings(probability)} of 100`}</span>
           </li>
         ))}
       </ul>

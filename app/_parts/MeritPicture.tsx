@@ -23,11 +23,12 @@ export function MeritPicture({ merit, puppyOf, label }: MeritPictureProps) {
   return (
     <figure className={styles.figure}>
       <div role="img" aria-label={label} className={styles.picture}>
+        <p className={styles.heads}>first in</p>
         {merit.map((one) => (
           <div key={one.puppy} className={styles.row}>
             <PuppyWords puppy={puppyOf(one.puppy)} />
             <span className={`figures ${styles.first}`}>
-              first in <b>{readings(one.ranks[0] ?? 0)}</b>
+              <b>{readings(one.ranks[0] ?? 0)}</b> of 100
             </span>
             <MeritPictureRow merit={one} axis={axis} />
           </div>
@@ -47,7 +48,10 @@ function PuppyWords({ puppy }: { readonly puppy: PuppyFace | undefined }) {
     <span className={styles.name}>
       <CollarChip collar={puppy.collar} size={20} words={false} />
       <span>
-        <b className={styles.puppy}>{puppy.name}</b> <span className={styles.marks}>{`${collarWords(puppy.collar)}, ${puppy.sex}`}</span>
+        <b className={styles.puppy}>{puppy.name}</b> <span className={styles.marks}>
+          {collarWords(puppy.collar)}
+          <span className={styles.sex}>, {puppy.sex}</span>
+        </span>
       </span>
     </span>
   );

@@ -7,6 +7,7 @@ import { views } from '#lib/sheet/view';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import styles from './AgreementSection.module.css';
+import { byPurpose } from './byPurpose';
 import { AgreementTable } from './AgreementTable';
 import { CoefficientsDrawer } from './CoefficientsDrawer';
 import { CriterionRow } from './CriterionRow';
@@ -19,7 +20,7 @@ export type SectionProps = { readonly evaluation: EvaluationView; readonly board
 
 /** How far the seats agree, criterion by criterion, in points first; the coefficients are behind a drawer. */
 export function AgreementSection({ evaluation, board, faces }: SectionProps) {
-  const first = board.purposes[0]?.merit[0]?.puppy ?? evaluation.puppies[0]?.id ?? '';
+  const first = byPurpose(board.purposes)[0]?.merit[0]?.puppy ?? evaluation.puppies[0]?.id ?? '';
   const [puppyId, setPuppyId] = useState(first);
   const [drawer, setDrawer] = useState(false);
   const results = new Map(board.criteria.map((one) => [one.criterion, one]));

@@ -2,6 +2,7 @@ import type { BoardView } from '#lib/contract/boardView';
 import { bandWords } from './bandWords';
 import { DataTable } from './DataTable';
 import type { Faces } from './facesOf';
+import { pairsWithinOne } from './pairsWithinOne';
 
 /** Spread, share within one point and the band of every criterion. */
 export function AgreementTable({ board, faces }: { readonly board: BoardView; readonly faces: Faces }) {
@@ -15,7 +16,7 @@ export function AgreementTable({ board, faces }: { readonly board: BoardView; re
         head: faces.criterionName(criterion),
         cells: [
           spread === null ? 'no two scores' : spread.toFixed(1),
-          withinOne === null ? 'no two scores' : `${Math.round(withinOne * 100)} of 100`,
+          withinOne === null ? 'no two scores' : pairsWithinOne(withinOne),
           seats,
           bandWords[band],
         ],

@@ -6,12 +6,12 @@ import { readings } from '#lib/reconcile/sentences/readings';
 import { MeritPicture } from '../_parts/MeritPicture';
 import { purposeWords } from '../_parts/purposeWords';
 import { Sentence } from '../_parts/Sentence';
+import { byPurpose } from './byPurpose';
 import { capital } from './capital';
 import { Disclosure } from './Disclosure';
 import type { Faces } from './facesOf';
 import { MeritTables } from './MeritTables';
 import styles from './MeritSection.module.css';
-import { plainOrderWords } from './plainOrderWords';
 import { PurposeTabs } from './PurposeTabs';
 import { signed } from './signed';
 
@@ -21,16 +21,17 @@ type MeritSectionProps = { readonly board: BoardView; readonly faces: Faces };
 
 /** Who stands where, for each purpose: the sentence first, then the picture, then its table. */
 export function MeritSection({ board, faces }: MeritSectionProps) {
-  const [chosen, setChosen] = useState(board.purposes[0]?.key);
-  const shown = board.purposes.find(({ key }) => key === chosen) ?? board.purposes[0];
+  const purposes = byPurpose(board.purposes);
+  const [chosen, setChosen] = useState(purposes[0]?.key);
+  const shown = purposes.find(({ key }) => key === chosen) ?? purposes[0];
   if (!shown) return null;
-  const several = board.purposes.length > 1;
+  const several = purposes.length > 1;
   return (
     <section aria-labelledby="merit" className={styles.section}>
       <h2 id="merit">Who stands where</h2>
       {several ? (
         <>
-          <PurposeTabs keys={board.purposes.map(({ key }) => key)} chosen={shown.key} onChoose={setChosen} />
+          <PurposeTabs keys={purposes.map(({ key }) => key)} chosen={shown.key} onChoose={setChosen} />
           <div role="tabpanel" id={`purpose-${shown.key}`} aria-labelledby={`tab-${shown.key}`} tabIndex={0} className={styles.section}>
             <OnePurpose result={shown} board={board} faces={faces} />
           </div>
@@ -47,7 +48,7 @@ function OnePurpose({ result, board, faces }: MeritSectionProps & { readonly res
     <>
       <Sentence>{result.sentence}</Sentence>
       <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={pictureLabel(result, faces)} />
-      <p className={styles.why}>{result.meanSentence ?? plainOrderWords(result.merit)}</p>
+      {result.meanSentence === null ? null : <p className={styles.why}>{result.meanSentence}</p>}
       <p className={`small figures ${styles.why}`}>{levelWords(result)}</p>
       <Disclosure words="The same as a table">
         <MeritTables result={result} board={board} faces={faces} />
@@ -57,7 +58,7 @@ function OnePurpose({ result, board, faces }: MeritSectionProps & { readonly res
 }
 
 function pictureLabel({ key, sentence, merit }: PurposeResult, faces: Faces): string {
-  const order = merit.map((one) => `${faces.puppyName(one.puppy)} ${signed(one.estimate)}, first in ${readings(one.ranks[0] ?? 0)}`);
+  const order = merit.map((one) => `${faces.puppyName(one.puppy)} ${signed(one.estimate)}, first in ${readings(one.ranks[0] ?? 0)} of 100`);
   return `${capital(purposeWords[key])}. ${sentence} Points from the litter mean: ${order.join('; ')}.`;
 }
 

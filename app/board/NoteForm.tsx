@@ -31,7 +31,6 @@ export function NoteForm({ evaluation, about, label }: NoteFormProps) {
       },
     }),
   );
-  if (evaluation.phase !== 'deciding' || evaluation.viewer.seatId === null) return null;
   // Other words are another note: under the old id a repeat would keep the first text and drop these.
   const type = (typed: string) => {
     setText(typed);

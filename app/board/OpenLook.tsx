@@ -7,6 +7,7 @@ import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { Refusal } from '../_parts/Refusal';
+import { openCloseCalls } from './openCloseCalls';
 import type { PlaceProps } from './PlaceCard';
 
 /** Opens a second look at two candidates of a close call: for the owner and for whoever leads the table. */
@@ -27,6 +28,7 @@ export function OpenLook({ slot, evaluation, revealed, faces }: PlaceProps) {
   const pair = pairs[Number(chosen)] ?? pairs[0];
   if (!pair || evaluation.phase !== 'deciding' || !evaluation.viewer.leads) return null;
   if (revealed.looks.some((look) => look.state !== 'revealed')) return null;
+  const isFirst = openCloseCalls(revealed)[0]?.slotId === slot.slotId;
   const words = ([first, second]: Pair) => `${faces.puppyName(first)} and ${faces.puppyName(second)}`;
   return (
     <>
@@ -40,7 +42,7 @@ export function OpenLook({ slot, evaluation, revealed, faces }: PlaceProps) {
       ) : null}
       <div>
         <Button
-          tone="main"
+          tone={isFirst ? 'main' : 'plain'}
           busy={open.isPending}
           onClick={() => open.mutate({ id: evaluation.id, slotId: slot.slotId, firstPuppyId: pair[0], secondPuppyId: pair[1] })}
         >

@@ -1,3 +1,4 @@
+import { Disclosure } from './Disclosure';
 import { NoteForm } from './NoteForm';
 import { NoteList } from './NoteList';
 import type { PlaceProps } from './PlaceCard';
@@ -6,10 +7,15 @@ import type { PlaceProps } from './PlaceCard';
 export function PlaceNotes({ slot, evaluation, revealed, faces }: PlaceProps) {
   const notes = revealed.notes.filter((note) => note.slotId === slot.slotId);
   const place = faces.place(slot.slotId);
+  const mayWrite = evaluation.phase === 'deciding' && evaluation.viewer.seatId !== null;
   return (
     <>
       <NoteList notes={notes} faces={faces} />
-      <NoteForm evaluation={evaluation} about={{ slotId: slot.slotId, puppyId: null, criterion: null }} label={`Your note on place ${place}`} />
+      {mayWrite ? (
+        <Disclosure words={`Write a note on place ${place}`}>
+          <NoteForm evaluation={evaluation} about={{ slotId: slot.slotId, puppyId: null, criterion: null }} label={`Your note on place ${place}`} />
+        </Disclosure>
+      ) : null}
     </>
   );
 }

@@ -1,6 +1,7 @@
 import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { Faces } from './facesOf';
+import { openCloseCalls } from './openCloseCalls';
 import { PlaceCard } from './PlaceCard';
 import styles from './PlacesSection.module.css';
 import type { Revealed } from './useRevealed';
@@ -10,7 +11,7 @@ type PlacesSectionProps = { readonly evaluation: EvaluationView; readonly reveal
 /** The pick order place by place: who is likely, and where it is too close to call. */
 export function PlacesSection({ evaluation, revealed, faces }: PlacesSectionProps) {
   const { slots } = revealed.board;
-  const close = slots.filter((slot) => slot.close && !isDecided(revealed, slot.slotId)).length;
+  const close = openCloseCalls(revealed).length;
   return (
     <section aria-labelledby="places" className={styles.section}>
       <h2 id="places">The pick order</h2>
@@ -25,10 +26,6 @@ export function PlacesSection({ evaluation, revealed, faces }: PlacesSectionProp
       {slots.length > 0 ? <Link href={`/decide?id=${evaluation.id}`}>To the decision</Link> : null}
     </section>
   );
-}
-
-function isDecided({ decision }: Pick<Revealed, 'decision'>, slotId: string): boolean {
-  return decision.decisions.some((one) => one.slotId === slotId && one.puppyId !== null);
 }
 
 function summary(places: number, close: number): string {

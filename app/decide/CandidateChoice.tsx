@@ -28,7 +28,7 @@ export function CandidateChoice({ lines, chosen, onChoose, readOnly }: Candidate
               <b>{line.puppy.name}</b> <span className="small">{`${collarWords(line.puppy.collar)}, ${line.puppy.sex}`}</span>
               {line.holds === '' ? null : <span className={styles.hold}>A check asks for a veterinary answer: {line.holds}</span>}
             </span>
-            <span className={`figures ${styles.chance}`}>{line.probability === null ? '' : readings(line.probability)}</span>
+            <span className={`figures ${styles.chance}`}>{line.probability === null ? '' : `${readings(line.probability)} of 100`}</span>
           </label>
         ))}
       </fieldset>

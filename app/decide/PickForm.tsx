@@ -1,6 +1,7 @@
 'use client';
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
+import Link from 'next/link';
 import { useState, type FormEvent } from 'react';
 import type { SlotView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
@@ -35,6 +36,11 @@ export function PickForm({ slot, ...props }: PickFormProps) {
   return (
     <form onSubmit={send} className={styles.form}>
       {result ? <p>{result.sentence}</p> : null}
+      {result?.close === true && evaluation.viewer.leads ? (
+        <p>
+          <Link href={`/look?id=${evaluation.id}`}>A second look first</Link>
+        </p>
+      ) : null}
       <CandidateChoice lines={lines} chosen={chosen?.puppy.id ?? ''} onChoose={setPuppyId} readOnly={!mayDecide} />
       {mayDecide ? (
         <>

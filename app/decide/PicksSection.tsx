@@ -1,6 +1,7 @@
 import type { EvaluationView } from '#lib/contract/evaluationView';
+import { capital } from '../board/capital';
 import type { Faces } from '../board/facesOf';
-import { slotWords } from '../board/slotWords';
+import { slotTerms } from '../board/slotTerms';
 import type { Revealed } from '../board/useRevealed';
 import { MadePick } from './MadePick';
 import { PickForm } from './PickForm';
@@ -28,7 +29,7 @@ export function PicksSection(props: DecideProps) {
                 <h3>
                   Place {faces.place(slot.id)}: {slot.taker}
                 </h3>
-                <p className="small">{slotWords(slot)}</p>
+                <p className="small">{capital(slotTerms(slot))}</p>
                 {made ? <MadePick decision={made} faces={faces} /> : null}
                 {up ? <PickForm key={slot.id} slot={slot} {...props} /> : null}
                 {!made && !up ? <p>Not picked{evaluation.phase === 'deciding' ? ' yet' : ''}.</p> : null}

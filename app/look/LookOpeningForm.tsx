@@ -3,10 +3,9 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState, type FormEvent } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
-import type { EvaluationView } from '#lib/contract/evaluationView';
+import type { EvaluationView, SlotView } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import type { Faces } from '../board/facesOf';
-import { slotWords } from '../board/slotWords';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
@@ -40,7 +39,7 @@ export function LookOpeningForm({ board, looks, evaluation, faces }: FormProps) 
       <FieldChoice
         label="For which place"
         value={slotId}
-        options={evaluation.slots.map((one) => ({ key: one.id, words: placeWords(board, one.id, `${faces.place(one.id)}. ${slotWords(one)}`) }))}
+        options={evaluation.slots.map((one) => ({ key: one.id, words: placeWords(board, one, faces.place(one.id)) }))}
         onChange={(id) => {
           setSlotId(id);
           setPicked({});
@@ -63,6 +62,7 @@ export function LookOpeningForm({ board, looks, evaluation, faces }: FormProps) 
   );
 }
 
-function placeWords(board: BoardView, slotId: string, words: string): string {
-  return board.slots.find((slot) => slot.slotId === slotId)?.close === true ? `${words} (close call)` : words;
+function placeWords(board: BoardView, { id, taker }: SlotView, place: number): string {
+  const close = board.slots.find((slot) => slot.slotId === id)?.close === true;
+  return `${place}. ${taker}${close ? ', a close call' : ''}`;
 }

@@ -27,11 +27,11 @@ export function FactsOfRecord({ evaluation, entries }: RecordProps) {
       </dl>
       <DataTable
         caption="Puppies"
-        heads={['Puppy', 'Sex', 'Collar', 'Second mark', '']}
+        heads={['Puppy', 'Sex', 'Collar', 'Second mark', 'On the day']}
         rows={evaluation.puppies.map((puppy) => ({
           key: puppy.id,
           head: puppy.name,
-          cells: [puppy.sex, collarWords(puppy.collar), puppy.secondMark, puppy.withdrawn ? 'withdrawn' : ''],
+          cells: [puppy.sex, collarWords(puppy.collar), puppy.secondMark, puppy.withdrawn ? 'withdrawn' : 'shown'],
         }))}
       />
     </RecordSection>

@@ -9,7 +9,7 @@ import { RecordSection } from './RecordSection';
 export function HappenedOfRecord({ entries }: RecordProps) {
   return (
     <RecordSection id="happened" title="What happened">
-      <p>Each line carries a hash made from its words and the hash before it: a line changed or taken out afterwards breaks the chain.</p>
+      <p>Each line carries a hash made from its words and the hash of the line before it on this server, so a line changed or taken out afterwards breaks the chain.</p>
       <DataTable
         caption="In order"
         heads={['When', 'Who', 'What', 'Hash']}

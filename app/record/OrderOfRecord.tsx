@@ -5,7 +5,6 @@ import { Sentence } from '../_parts/Sentence';
 import { DataTable } from '../board/DataTable';
 import type { Faces } from '../board/facesOf';
 import type { PurposeResult } from '../board/MeritSection';
-import { plainOrderWords } from '../board/plainOrderWords';
 import { signed } from '../board/signed';
 import { tableReadings } from '../board/tableReadings';
 import { RecordSection } from './RecordSection';
@@ -13,14 +12,15 @@ import { RecordSection } from './RecordSection';
 /** One purpose's order: its sentence, its picture, and its figures with intervals and the chance of every rank. */
 export function OrderOfRecord({ result, faces }: { readonly result: PurposeResult; readonly faces: Faces }) {
   const name = (id: string) => faces.puppyName(id);
+  const purpose = purposeWords[result.key];
   return (
-    <RecordSection id={`order-${result.key}`} title={`Order for: ${purposeWords[result.key]}`}>
+    <RecordSection id={`order-${result.key}`} title={`Order for a ${purpose}`}>
       <Sentence>{result.sentence}</Sentence>
       <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={result.sentence} />
-      <p>{result.meanSentence ?? plainOrderWords(result.merit)}</p>
+      {result.meanSentence === null ? null : <p>{result.meanSentence}</p>}
       <DataTable
         figures
-        caption="Merit, in points from the litter mean"
+        caption={`Merit for a ${purpose}, in points from the litter mean`}
         heads={['Puppy', 'Estimate', '90 of 100 readings', 'First in', 'Plain mean']}
         rows={result.merit.map((one) => ({
           key: one.puppy,
@@ -28,14 +28,14 @@ export function OrderOfRecord({ result, faces }: { readonly result: PurposeResul
           cells: [
             signed(one.estimate),
             `${signed(one.low)} to ${signed(one.high)}`,
-            readings(one.ranks[0] ?? 0),
+            `${readings(one.ranks[0] ?? 0)} of 100`,
             one.mean === null ? 'not judged' : signed(one.mean),
           ],
         }))}
       />
       <DataTable
         figures
-        caption="Chance of each rank, in readings of 100"
+        caption={`Chance of each rank for a ${purpose}, in readings of 100`}
         heads={['Puppy', ...result.merit.map((_, at) => `${at + 1}`)]}
         rows={result.merit.map((one) => ({ key: one.puppy, head: name(one.puppy), cells: one.ranks.map(tableReadings) }))}
       />

@@ -3,6 +3,7 @@
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
 import { AgreementTable } from '../board/AgreementTable';
+import { byPurpose } from '../board/byPurpose';
 import { CardNotes } from '../board/CardNotes';
 import { dayLines } from '../board/dayLines';
 import { type Revealed, useRevealed } from '../board/useRevealed';
@@ -29,7 +30,7 @@ export function ResultOfRecord(props: RecordProps) {
       <RecordSection id="blind" title="Blind to">
         <RecordLines lines={board.blindTo} />
       </RecordSection>
-      {board.purposes.map((result) => (
+      {byPurpose(board.purposes).map((result) => (
         <OrderOfRecord key={result.key} result={result} faces={props.faces} />
       ))}
       <PlacesOfRecord {...all} />
