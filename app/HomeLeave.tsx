@@ -1,29 +1,41 @@
 'use client';
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { useState } from 'react';
+import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPC } from './_data/trpc';
 import { Button } from './_parts/Button';
+import { counted } from './_parts/counted';
 import { Refusal } from './_parts/Refusal';
 import styles from './Home.module.css';
+import { useOnlyHere } from './_parts/useOnlyHere';
 
-/** Signing out, in two presses: the way back in is a link that has been used up. */
-export function HomeLeave({ owner }: { readonly owner: boolean }) {
-  const [asked, setAsked] = useState(false);
+type HomeLeaveProps = {
+  /** The seat this device holds; null for the owner, whose seats are found by her evaluations. */
+  readonly seat: SessionView['seat'];
+};
+
+/** Signing out, in two presses: the way back in is a link that has been used up, and entries not yet sent would stay behind. */
+export function HomeLeave({ seat }: HomeLeaveProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
+  const asked = useOnlyHere(seat);
   const leave = useMutation(trpc.session.leave.mutationOptions({ onSuccess: () => queries.resetQueries() }));
-  if (!asked) {
+  if (asked.isIdle || asked.isPending) {
     return (
       <div className={styles.actions}>
-        <Button onClick={() => setAsked(true)}>Sign out of this browser</Button>
+        <Button busy={asked.isPending} onClick={() => asked.mutate()}>
+          Sign out of this browser
+        </Button>
       </div>
     );
   }
   return (
     <section className={styles.part} aria-label="Sign out">
+      <p role="status" className={asked.data === 0 ? undefined : styles.warn}>
+        {onlyHereWords(asked.data)}
+      </p>
       <p>
-        {owner
+        {seat === null
           ? 'Your link has been used up. To come back you need a fresh owner’s link, which is printed each time Evenstack is started.'
           : 'Your link has been used up. Once signed out, this browser cannot take the seat again by itself: ask the owner first.'}
       </p>
@@ -32,8 +44,14 @@ export function HomeLeave({ owner }: { readonly owner: boolean }) {
         <Button tone="stop" busy={leave.isPending} onClick={() => leave.mutate()}>
           Sign out now
         </Button>
-        <Button onClick={() => setAsked(false)}>Stay</Button>
+        <Button onClick={() => asked.reset()}>Stay</Button>
       </div>
     </section>
   );
+}
+
+function onlyHereWords(waiting: number | undefined): string {
+  if (waiting === undefined) return 'Whether entries wait on this device could not be read. If any do, they cannot be sent once you have signed out.';
+  if (waiting === 0) return 'Everything entered on this device is on the server.';
+  return `${counted(waiting, 'entry is', 'entries are')} only on this device. Signed out it cannot send them, so they would not count. Stay, go to scoring, and wait until it says that all are on the server.`;
 }

@@ -1,6 +1,7 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import Link from 'next/link';
 import { useTRPC } from './_data/trpc';
 import { Loading } from './_parts/Loading';
 import { Page } from './_parts/Page';
@@ -28,6 +29,7 @@ export function HomeOwner({ demo }: { readonly demo: boolean }) {
         <Refusal error={litters.error ?? evaluations.error ?? sheets.error} />
         {ready ? (
           <>
+            {demo ? <Link href="/demo">To the demonstration’s first page</Link> : null}
             <HomeNext litters={litters.data} evaluations={evaluations.data} />
             <div className={styles.columns}>
               <HomeEvaluations evaluations={evaluations.data} />
@@ -36,7 +38,7 @@ export function HomeOwner({ demo }: { readonly demo: boolean }) {
             <HomeSheets sheets={sheets.data} />
           </>
         ) : null}
-        <HomeLeave owner />
+        <HomeLeave seat={null} />
       </Page>
     </>
   );

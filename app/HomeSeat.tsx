@@ -1,6 +1,7 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPC } from './_data/trpc';
@@ -26,11 +27,15 @@ export function HomeSeat({ seat, demo }: HomeSeatProps) {
     <>
       <PageHead title={evaluation.data?.name ?? 'Your seat'} facts={evaluation.data ? factsLine(evaluation.data) : ''} />
       <Page width="text">
-        {demo ? <p className="small">This is the demonstration: nothing here is real.</p> : null}
+        {demo ? (
+          <p className="small">
+            This is the demonstration: nothing here is real. <Link href="/demo">To its first page</Link>
+          </p>
+        ) : null}
         {evaluation.isPending ? <Loading what="your evaluation" /> : null}
         <Refusal error={evaluation.error} />
         {evaluation.data ? <SeatNow evaluation={evaluation.data} label={seat.label} /> : null}
-        <HomeLeave owner={false} />
+        <HomeLeave seat={seat} />
       </Page>
     </>
   );

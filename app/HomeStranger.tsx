@@ -1,3 +1,4 @@
+import { ButtonLink } from './_parts/ButtonLink';
 import { CautionNote } from './_parts/CautionNote';
 import styles from './Home.module.css';
 
@@ -12,10 +13,14 @@ export function HomeStranger({ demo }: { readonly demo: boolean }) {
       <section className={styles.part}>
         <h2>{demo ? 'This is the demonstration' : 'You need a link'}</h2>
         {demo ? (
-          <p>
-            Open the demonstration link that was printed where this was started. It gives you a copy of your own to try everything on, with an
-            invented litter; it is thrown away after a day.
-          </p>
+          <>
+            <p>You get a copy of your own of an invented litter, to try everything on. It is thrown away after a day; nothing in it is real.</p>
+            <div className={styles.actions}>
+              <ButtonLink tone="main" href="/demo">
+                Choose a seat in the demonstration
+              </ButtonLink>
+            </div>
+          </>
         ) : (
           <>
             <p>Open the link you were sent, in this browser. There is no account and no password.</p>

@@ -1,6 +1,9 @@
+import type { Metadata } from 'next';
 import { Suspense } from 'react';
 import { Loading } from '../_parts/Loading';
 import { ImportRoute } from './ImportRoute';
+
+export const metadata: Metadata = { title: 'Typed scores · Evenstack' };
 
 export default function ImportPage() {
   return (

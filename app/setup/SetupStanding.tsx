@@ -33,9 +33,11 @@ export function SetupStanding({ setup, evaluation }: SetupStandingProps) {
               Go to scoring
             </ButtonLink>
           ) : null}
-          <ButtonLink tone={phase === 'scoring' ? 'plain' : 'main'} href={`/board?id=${setup.id}`}>
-            {phase === 'scoring' ? 'Who has locked, close and reveal' : 'Go to the board'}
-          </ButtonLink>
+          {phase === 'scoring' ? null : (
+            <ButtonLink tone="main" href={`/board?id=${setup.id}`}>
+              Go to the board
+            </ButtonLink>
+          )}
           {open ? <ButtonLink href={`/import?id=${setup.id}`}>Bring in typed scores</ButtonLink> : null}
         </div>
       </section>
@@ -48,7 +50,7 @@ export function SetupStanding({ setup, evaluation }: SetupStandingProps) {
 function nowWords({ round, phase }: Evaluation, lockedOf: string): string {
   if (phase !== 'scoring') return 'The round is revealed. What was agreed before it stands below.';
   if (round?.state === 'open') return `The round is open: ${lockedOf} locked. Who has locked shows, what they scored does not.`;
-  return 'The round is closed: no entry counts any more. Reveal it when you are ready.';
+  return 'The round is closed: no entry counts any more. You reveal it on the scoring page.';
 }
 
 function Fixed({ setup, evaluation }: SetupStandingProps) {

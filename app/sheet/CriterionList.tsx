@@ -1,6 +1,5 @@
 'use client';
 
-import { useState } from 'react';
 import { byView } from '#lib/sheet/byView';
 import type { Criterion } from '#lib/sheet/criterion';
 import { views } from '#lib/sheet/view';
@@ -15,19 +14,21 @@ import styles from './Sheet.module.css';
 type CriterionListProps = {
   readonly criteria: readonly Criterion[];
   readonly faults: Faults;
+  /** The criterion whose form is open, `new` for one being added. */
+  readonly open: string | null;
+  readonly onOpen: (key: string | null) => void;
   readonly onChange: (criteria: readonly Criterion[]) => void;
 };
 
 /** The criteria of a sheet being changed: in order within each view, each to be changed or taken out. */
-export function CriterionList({ criteria, faults, onChange }: CriterionListProps) {
-  const [open, setOpen] = useState<string | null>(null);
+export function CriterionList({ criteria, faults, open, onOpen, onChange }: CriterionListProps) {
   const ordered = byView(criteria);
   const keep = (kept: Criterion) => {
     const standing = ordered.some((one) => one.key === kept.key);
     onChange(byView(standing ? ordered.map((one) => (one.key === kept.key ? kept : one)) : [...ordered, kept]));
-    setOpen(null);
+    onOpen(null);
   };
-  const close = () => setOpen(null);
+  const close = () => onOpen(null);
   const taken = ordered.map(({ key }) => key);
   const whole = faults.get('criteria');
   return (
@@ -39,13 +40,13 @@ export function CriterionList({ criteria, faults, onChange }: CriterionListProps
         </p>
       ) : null}
       {views.map((view) => (
-        <ViewRows key={view} title={viewWords[view]} criteria={ordered.filter((one) => one.view === view)} open={open} taken={taken} onKeep={keep} onOpen={setOpen} onClose={close} onMove={(key, by) => onChange(moved(ordered, taken.indexOf(key), by))} onRemove={(key) => onChange(ordered.filter((one) => one.key !== key))} />
+        <ViewRows key={view} title={viewWords[view]} criteria={ordered.filter((one) => one.view === view)} open={open} taken={taken} onKeep={keep} onOpen={onOpen} onClose={close} onMove={(key, by) => onChange(moved(ordered, taken.indexOf(key), by))} onRemove={(key) => onChange(ordered.filter((one) => one.key !== key))} />
       ))}
       {open === 'new' ? (
         <CriterionForm criterion={null} taken={taken} onKeep={keep} onClose={close} />
       ) : (
         <div className={styles.actions}>
-          <Button disabled={criteria.length >= 40} onClick={() => setOpen('new')}>
+          <Button disabled={criteria.length >= 40} onClick={() => onOpen('new')}>
             Add a criterion
           </Button>
         </div>

@@ -28,6 +28,7 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
   const [start] = useState<Sheet>(() => (id === null ? { ...sheet, name: `${sheet.name}, ours`.slice(0, nameLimit) } : sheet));
   const [draft, setDraft] = useState(start);
   const [tried, setTried] = useState(false);
+  const [open, setOpen] = useState<string | null>(null);
   const router = useRouter();
   const queries = useQueryClient();
   const trpc = useTRPC();
@@ -40,13 +41,13 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
       },
     }),
   );
-  useUnsavedGuard(!save.isSuccess && JSON.stringify(draft) !== JSON.stringify(start));
+  useUnsavedGuard(open !== null || (!save.isSuccess && JSON.stringify(draft) !== JSON.stringify(start)));
   const set = (part: Partial<Sheet>) => setDraft((before) => ({ ...before, ...part }));
   const faults = sheetFaults(draft);
   const shown = tried ? faults : new Map<string, string>();
   const send = () => {
     setTried(true);
-    if (faults.size === 0) save.mutate({ id, sheet: draft });
+    if (faults.size === 0 && open === null) save.mutate({ id, sheet: draft });
   };
   return (
     <div className={styles.editor}>
@@ -54,10 +55,11 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
         <FieldText label="Name of the sheet" value={draft.name} maxLength={nameLimit} fault={shown.get('name')} onChange={(name) => set({ name })} />
         <ScaleFields scale={draft.scale} fault={shown.get('scale')} onChange={(scale) => set({ scale })} />
       </div>
-      <CriterionList criteria={draft.criteria} faults={shown} onChange={(criteria) => set({ criteria: [...criteria] })} />
+      <CriterionList criteria={draft.criteria} faults={shown} open={open} onOpen={setOpen} onChange={(criteria) => set({ criteria: [...criteria] })} />
       <CheckTicks chosen={draft.checks} onChange={(checks) => set({ checks })} />
       <Refusal error={save.error} />
       {shown.size > 0 ? <p role="alert">Something above cannot be kept like this yet.</p> : null}
+      {tried && open !== null ? <p role="alert">A criterion is still open above: put it in the sheet, or leave it, then save.</p> : null}
       <div className={styles.actions}>
         <Button tone="main" busy={save.isPending} onClick={send}>
           {id === null ? 'Save as a sheet of your own' : 'Save the sheet'}
