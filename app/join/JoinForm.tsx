@@ -47,9 +47,9 @@ function Offer({ token }: { readonly token: string }) {
     <>
       <h1>Take your place at the panel</h1>
       <ul className={styles.points}>
-        <li>This browser becomes your seat. No account, no password.</li>
-        <li>The link works once. Press only on the device you will score with.</li>
-        <li>You score by yourself. Nobody sees your scores before the reveal, the owner included, and you see nobody’s.</li>
+        <li>This browser takes the place the link was made for: no account, no password.</li>
+        <li>The link works once. Press only on the device you will use on the day.</li>
+        <li>Everybody scores alone. Nobody sees another’s scores before the reveal, the owner included.</li>
       </ul>
       <Refusal error={join.error} />
       <Button tone="main" busy={join.isPending || join.isSuccess} onClick={() => join.mutate()}>

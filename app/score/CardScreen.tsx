@@ -74,7 +74,7 @@ function OpenLines({ scoring, shown, onBack }: Props) {
             >
               <CollarChip collar={puppy.collar} words={false} size={22} />
               <span className={styles.name}>{puppy.name}</span>
-              <span className={styles.open}>{open.length === 0 ? 'everything answered' : `${counted(open.length, 'question')} open: ${firstFew(open.map(stepTitle))}`}</span>
+              <span className={styles.open}>{open.length === 0 ? 'everything answered' : openWords(open.map(stepTitle))}</span>
             </button>
           </li>
         );
@@ -83,7 +83,8 @@ function OpenLines({ scoring, shown, onBack }: Props) {
   );
 }
 
-function firstFew(words: readonly string[]): string {
-  const shown = words.slice(0, 3).join(', ');
-  return words.length > 3 ? `${shown} …` : shown;
+/** A few are named, many are counted. */
+function openWords(titles: readonly string[]): string {
+  const count = `${counted(titles.length, 'question')} open`;
+  return titles.length > 3 ? count : `${count}: ${titles.join(', ')}`;
 }

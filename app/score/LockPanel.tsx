@@ -21,7 +21,7 @@ export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
   const open = openQuestions(scoring);
   return (
     <section className={styles.lock} aria-label="Lock your card">
-      <h2>Lock your card</h2>
+      <h2>Lock</h2>
       <p>
         After the lock you cannot change a score or a choice. What arrives later is kept and marked late, and does not count. The others see that you have locked, never what you said.
       </p>

@@ -20,6 +20,7 @@ type Props = {
 
 /** The two lowest lines: note, back and next; then where everything is, and the ways to the rest. */
 export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props) {
+  const wide = useWide();
   const leads = scoring.evaluation.viewer.leads && scoring.round.medium === 'table';
   return (
     <div className={styles.foot}>
@@ -42,9 +43,11 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
               Table
             </button>
           )}
-          <button type="button" onClick={() => draw('list')}>
-            List
-          </button>
+          {!wide && (
+            <button type="button" onClick={() => draw('list')}>
+              List
+            </button>
+          )}
         </span>
       </div>
     </div>

@@ -56,9 +56,11 @@ export function SeatScreen(place: Props) {
           </p>
         </header>
         <BeforeStart evaluation={evaluation} />
-        <Button tone="main" onClick={() => start(true)}>
-          Start scoring
-        </Button>
+        <p className={cardStyles.sticky}>
+          <Button tone="main" onClick={() => start(true)}>
+            Start scoring
+          </Button>
+        </p>
       </main>
     );
   }

@@ -8,8 +8,9 @@ type Props = { readonly step: Step; readonly scale: Sheet['scale'] };
 export function StepAnchors({ step, scale }: Props) {
   const lines = anchorLines(step, scale);
   if (lines.length === 0) return <p className={styles.plain}>{plainWords(step)}</p>;
+  const worded = step.kind !== 'overall' && 'criterion' in step && step.criterion.twoSided;
   return (
-    <dl className={styles.anchors}>
+    <dl className={worded ? styles.worded : styles.anchors}>
       {lines.map(([mark, words]) => (
         <div key={mark}>
           <dt>{mark}</dt>

@@ -5,6 +5,13 @@ import { useWide } from '../_parts/useWide';
 import styles from './StepHelp.module.css';
 import type { Step } from './steps';
 
+const summaryWords = {
+  score: 'Why it matters, and what changes later',
+  free: 'Why it matters, and what changes later',
+  check: 'What to do with it',
+  day: 'What to keep in mind',
+  overall: 'What it is for',
+} as const;
 const steadiness = { low: 'not very steady', medium: 'fairly steady', high: 'steady' } as const;
 
 /** Why it matters, how far eight weeks can be leaned on, what changes later: folded on a telephone, open on a desk. */
@@ -13,7 +20,7 @@ export function StepHelp({ step }: { readonly step: Step }) {
   const lines = helpLines(step);
   return (
     <details key={String(wide)} className={styles.help} open={wide}>
-      <summary>{step.kind === 'check' ? 'What to do with it' : 'Why it matters, and what changes later'}</summary>
+      <summary>{summaryWords[step.kind]}</summary>
       <dl>
         {lines.map(([name, words]) => (
           <div key={name}>

@@ -37,7 +37,8 @@ export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
     const table = shown.table.showing.id;
     return { ...rest, words: `To the table: ${shown.table.puppy.name}`, press: () => shown.go(table) };
   }
-  if (face && round.medium === 'photographs') return { ...rest, words: `Next puppy: ${face.puppy.name}`, press: () => shown.go(face.showing.id) };
+  if (face && round.medium === 'table') return { ...rest, busy: true, words: 'Waiting for the table', press: () => undefined };
+  if (face) return { ...rest, words: `Next puppy: ${face.puppy.name}`, press: () => shown.go(face.showing.id) };
   return { ...rest, words: 'Your card', press: onCard };
 }
 
