@@ -9,8 +9,8 @@ export type MeritPriors = {
   /** SD of a two-sided criterion's litter level about "as asked", normal. */
   readonly degreeLevel: number;
   /**
-   * The puppies' own SD (π) over this scale is chi-squared with one degree of freedom: it may be large, but a litter may also be as
-   * alike as peas, which a half-normal prior grants too little.
+   * The puppies' own SD (π) is this scale times |z| to the power 1.5, z standard normal: its middle is half a step, but a litter may
+   * also be as alike as peas, which a half-normal prior grants too little.
    */
   readonly puppy: number;
   /** Half-normal scales of the SDs of: puppy × criterion (πκ), evaluator (β), evaluator × criterion (βκ). */
@@ -31,6 +31,8 @@ export type MeritPriors = {
 
 /** log SD_j = log median + panel + seat_j, panel and seat_j normal with these SDs. */
 export type PanelSpread = { readonly median: number; readonly panel: number; readonly seat: number };
+
+export const PUPPY_POWER = 1.5;
 
 export const meritPriors: MeritPriors = {
   criterionLevel: 2,

@@ -1,5 +1,5 @@
 import { normalCdf, normalQuantile } from '#lib/stats/normalDistribution';
-import type { MeritPriors, PanelSpread } from './meritPriors';
+import { PUPPY_POWER, type MeritPriors, type PanelSpread } from './meritPriors';
 import type { PanelDesign } from './panelDesign';
 
 /** The standard deviations of the model, in units u. */
@@ -19,7 +19,7 @@ export type StandardDeviations = {
 };
 
 /**
- * The SDs as coordinates x in which their posterior is nearly normal: for a half-normal or chi-squared SD the normal score of its prior
+ * The SDs as coordinates x in which their posterior is nearly normal: for a half-normal SD, or a power of one, the normal score of its prior
  * (so that its prior is standard normal and an SD near zero has no long tail), for the others the log SD.
  * Order: four shared SDs of one-sided criteria, three of two-sided ones (each only if the panel has such), likings, noises.
  */
@@ -48,10 +48,10 @@ export function varianceLayout(design: PanelDesign, priors: MeritPriors): Varian
 export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, x: Float64Array): StandardDeviations {
   let at = 0;
   const half = (scale: number) => floored(scale * halfNormalOfScore(x[at++] as number));
-  const chiSquare = (scale: number) => floored(scale * halfNormalOfScore(x[at++] as number) ** 2);
+  const steep = (scale: number) => floored(scale * halfNormalOfScore(x[at++] as number) ** PUPPY_POWER);
   const log = () => floored(Math.exp(x[at++] as number));
   const [puppy, puppyCriterion, evaluator, evaluatorCriterion] = layout.oneSided
-    ? [chiSquare(priors.puppy), half(priors.puppyCriterion), half(priors.evaluator), half(priors.evaluatorCriterion)]
+    ? [steep(priors.puppy), half(priors.puppyCriterion), half(priors.evaluator), half(priors.evaluatorCriterion)]
     : [priors.puppy, priors.puppyCriterion, priors.evaluator, priors.evaluatorCriterion];
   const [puppyDegree, evaluatorLean, degreeNoise] = layout.twoSided
     ? [half(priors.puppyDegree), half(priors.evaluatorLean), log()]
@@ -102,7 +102,7 @@ function halfNormalOfScore(score: number): number {
 }
 
 /** Keeps an SD from vanishing altogether: a hundredth of a step is nothing in scores, and keeps every matrix well conditioned. */
-function floored(sd: number): number {
+export function floored(sd: number): number {
   return Math.hypot(sd, 0.01);
 }
 

@@ -1,6 +1,7 @@
 import type { SeededRandom } from '#lib/stats/seededRandom';
-import type { MeritPriors, PanelSpread } from '../meritPriors';
+import { PUPPY_POWER, type MeritPriors, type PanelSpread } from '../meritPriors';
 import type { Panel, PanelScore } from '../panel';
+import { floored } from '../varianceParameters';
 
 /** The SDs of one drawn world, in units u. */
 export type DrawnDeviations = {
@@ -62,19 +63,19 @@ export function drawFromPriors(size: WorldSize, priors: MeritPriors, random: See
 }
 
 function drawDeviations(size: WorldSize, priors: MeritPriors, random: SeededRandom): DrawnDeviations {
-  const half = (scale: number) => Math.abs(scale * random.normal());
+  const half = (scale: number) => floored(Math.abs(scale * random.normal()));
   const seats = ({ median, panel, seat }: PanelSpread, count: number) => {
     const shared = Math.log(median) + panel * random.normal();
-    return Array.from({ length: count }, () => Math.exp(shared + seat * random.normal()));
+    return Array.from({ length: count }, () => floored(Math.exp(shared + seat * random.normal())));
   };
   return {
-    puppy: priors.puppy * random.normal() ** 2,
+    puppy: floored(priors.puppy * Math.abs(random.normal()) ** PUPPY_POWER),
     puppyCriterion: half(priors.puppyCriterion),
     evaluator: half(priors.evaluator),
     evaluatorCriterion: half(priors.evaluatorCriterion),
     puppyDegree: half(priors.puppyDegree),
     evaluatorLean: half(priors.evaluatorLean),
-    degreeNoise: Math.exp(priors.degreeNoise * random.normal()),
+    degreeNoise: floored(Math.exp(priors.degreeNoise * random.normal())),
     liking: seats(priors.liking, size.evaluators),
     noise: seats(priors.noise, size.evaluators),
   };

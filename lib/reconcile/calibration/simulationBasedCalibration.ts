@@ -12,7 +12,7 @@ import { drawFromPriors, type WorldSize } from './drawFromPriors';
 export type RankCounts = { readonly quantity: string; readonly counts: readonly number[]; readonly pValue: number };
 
 const DRAWS = 19;
-const POINTS = 200;
+const POINTS = 140;
 
 /**
  * Simulation-based calibration (Talts, Betancourt, Simpson, Vehtari and Gelman 2018): worlds drawn from the priors, the truth ranked among
