@@ -10,9 +10,9 @@ export type TestClient = {
   readonly received: string[];
 };
 
-/** A browser's side of the API over real HTTP: keeps its cookie, sends its Origin. */
-export function testClient(url: string): TestClient {
-  let cookie = '';
+/** A browser's side of the API over real HTTP: keeps its cookie (or starts with a browser's own), sends its Origin. */
+export function testClient(url: string, session = ''): TestClient {
+  let cookie = session;
   const received: string[] = [];
   const api = createTRPCClient<AppRouter>({
     links: [
