@@ -90,15 +90,15 @@ describe('when reweighting is not enough', () => {
   const mild = [look('seat1', [second, first]), look('stranger', [third, first]), look('seat2', [last, first], 'tie')];
 
   it('ST3: moved draws and plain reweighting of many draws agree', () => {
-    const reweighted = folded(mild, with_({ leastEffective: 0 }, { points: 240, pairs: 12_000 }));
+    const reweighted = folded(mild, with_({ leastEffective: 0 }, { points: 240, pairs: 6000 }));
     const moved = folded(mild, with_({ leastEffective: Infinity }));
-    expect(reweighted.looks.effectiveDraws).toBeGreaterThan(2000);
+    expect(reweighted.looks.effectiveDraws).toBeGreaterThan(1000);
     for (const puppy of order) {
       expect(Math.abs(moved.of(puppy).estimate - reweighted.of(puppy).estimate)).toBeLessThan(0.2 * reweighted.of(puppy).sd);
       expect(moved.of(puppy).sd / reweighted.of(puppy).sd).toBeCloseTo(1, 0);
     }
     expect(Math.abs(moved.better(second, first) - reweighted.better(second, first))).toBeLessThan(0.07);
-  });
+  }, 60_000);
 
   it('ST3: looks that contradict the scores trigger moves, and a bare few draws never carry the answer', () => {
     const stubborn = ['seat1', 'seat2', 'seat3', 'stranger'].flatMap((seat) =>
