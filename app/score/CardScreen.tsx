@@ -21,7 +21,7 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
   const { evaluation } = scoring;
   const [entries, showEntries] = useState(false);
   return (
-    <main className={styles.page}>
+    <main className={`${styles.page} ${styles.card}`}>
       <header className={styles.head}>
         <button type="button" className={styles.back} onClick={onBack}>
           ← Back to scoring
@@ -32,7 +32,7 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
         </p>
         <Standing scoring={scoring} onPress={() => showEntries(true)} />
       </header>
-      <section className={styles.part} aria-label="What is open">
+      <section className={`${styles.part} ${styles.first}`} aria-label="What is open">
         <h2>What is open</h2>
         <OpenLines scoring={scoring} shown={shown} onBack={onBack} />
       </section>

@@ -14,7 +14,7 @@ import { faceOf } from './useShowing';
 /** Locks the card, in two presses, and only when nothing is left on this device. */
 export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
   const trpc = useTRPC();
-  const lock = useMutation(trpc.card.lock.mutationOptions());
+  const lock = useMutation(trpc.card.lock.mutationOptions({ networkMode: 'always' }));
   const [asked, ask] = useState(false);
   const { evaluation, waiting } = scoring;
   const refused = scoring.view.state.rows.filter((row) => row.status === 'refused').length;

@@ -21,6 +21,7 @@ export function ScoreRoute() {
   if (id === null || id === '') {
     return (
       <Page width="text">
+        <h1>Scoring</h1>
         <EmptyState title="No evaluation named">
           <p>Open the link you were sent, or choose an evaluation on the first page.</p>
           <Link href="/">To the first page</Link>

@@ -16,15 +16,18 @@ type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; r
 /** For who leads: which puppy is on the table. Every device follows at once. */
 export function TableControl({ evaluation, round, onMoved }: Props) {
   const trpc = useTRPC();
-  const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
-  const faces = round.showings.flatMap(({ id }) => faceOf({ evaluation, round }, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
-  const here = faces.findIndex(({ showing }) => showing.id === round.tableShowingId);
+  const move = useMutation(trpc.evaluation.moveTable.mutationOptions({ networkMode: 'always' }));
+  const faces = round.showings.flatMap(({ id }, place) => {
+    const face = faceOf({ evaluation, round }, id);
+    return face && !face.puppy.withdrawn ? [{ ...face, place }] : [];
+  });
+  const here = round.showings.findIndex((one) => one.id === round.tableShowingId);
   const put = (showingId: string) => move.mutate({ id: evaluation.id, showingId }, { onSuccess: () => onMoved?.() });
-  const before = faces[here - 1];
-  const after = faces[here + 1];
+  const before = faces.findLast((face) => face.place < here);
+  const after = faces.find((face) => face.place > here);
   return (
     <div className={styles.table}>
-      <p className={styles.now}>On the table: {faces[here]?.puppy.name ?? 'nobody'}. Choose who comes next; every device follows.</p>
+      <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; every device follows.</p>
       <div className={styles.pair}>
         <Button disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
           {before ? `Back to ${before.puppy.name}` : 'This is the first'}

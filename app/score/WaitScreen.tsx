@@ -30,7 +30,12 @@ export function WaitScreen({ evaluation, round, children }: Props) {
         <p>{waitWords(evaluation, round)}</p>
       )}
       {children}
-      {leads && <TableControl evaluation={evaluation} round={round} />}
+      {leads && (
+        <section className={styles.part} aria-label="The table">
+          <h2>The table</h2>
+          <TableControl evaluation={evaluation} round={round} />
+        </section>
+      )}
       {round.state !== 'revealed' &&
         (evaluation.viewer.owner ? (
           <RoundPanel evaluation={evaluation} round={round} />
@@ -59,7 +64,9 @@ function waitWords(evaluation: EvaluationView, round: RoundView): string {
   if (round.state === 'closed') {
     return seat && seat.kind !== 'none' && seat.state !== 'locked'
       ? 'The owner has closed the round. Your card counts as it stands, marked not locked. The reveal comes next; this page follows by itself.'
-      : 'All cards are in. The owner reveals next; this page follows by itself.';
+      : evaluation.viewer.owner
+        ? 'Nothing that comes now counts. Reveal below when you are ready.'
+        : 'Nothing that comes now counts. The owner reveals next; this page follows by itself.';
   }
   if (seat?.state === 'locked') return 'Thank you. Waiting for the others; this page follows by itself.';
   return 'Your seat does not score. This page shows who has locked, and follows by itself.';

@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest';
+import type { Link } from '#app/_data/useLive';
+import { standingLine } from '#app/score/linkWords';
+import { emptyOutbox, type OutboxRow, type OutboxState } from '#lib/evaluation/outboxState';
+
+const row = (change: Partial<OutboxRow>): OutboxRow => ({
+  entry: { id: '1'.repeat(32), subject: 'a'.repeat(32), counter: 1, madeAt: 1, body: { kind: 'manner', manner: 'relaxed' } },
+  evaluationId: 'e', roundId: 'r', seatId: 's', status: 'waiting', code: null, kept: 'disk', ...change,
+});
+type Given = { readonly link?: Link; readonly now?: number; readonly onServer?: number };
+const up: Link = { connected: true, lostAt: null, table: null };
+const at = Date.UTC(2026, 8, 12, 12, 3, 30);
+const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' }).format(at);
+
+function line(state: Partial<OutboxState>, { link = up, now = at, onServer = 53 }: Given = {}) {
+  const full = { ...emptyOutbox, ...state };
+  const waiting = full.rows.filter((one) => one.status === 'waiting').length;
+  return standingLine({ view: { state: full, loaded: true, storeFailed: false, at: now }, onServer, waiting, link }, 'phone');
+}
+
+describe('the standing line', () => {
+  it('LV2: never says that all is on the server while an entry waits, was refused, or lives in the page only', () => {
+    expect(line({ rows: [row({})] })).toEqual({ tone: 'note', words: '1 only on this phone', link: null });
+    expect(line({ rows: [row({ kept: 'memory' })] }).words).toBe('1 only in this page: keep it open');
+    expect(line({ rows: [row({ status: 'refused', code: 'bad-input' })] })).toEqual({ tone: 'stop', words: '1 refused by the server', link: null });
+  });
+
+  it('LV2: says all is on the server when it is', () => {
+    expect(line({})).toEqual({ tone: 'calm', words: 'all 53 on the server', link: null });
+    expect(line({}, { onServer: 0 }).words).toBe('nothing to send');
+  });
+
+  it('LV2: says since when there is no link, and from the third second that a write has no answer', () => {
+    expect(line({}, { link: { ...up, connected: false, lostAt: at } })).toMatchObject({ tone: 'note', link: `no link since ${clock}` });
+    expect(line({ rows: [row({})], unansweredSince: at }, { now: at + 2999 }).link).toBeNull();
+    expect(line({ rows: [row({})], unansweredSince: at }, { now: at + 3000 }).link).toBe(`no answer since ${clock}`);
+  });
+});
