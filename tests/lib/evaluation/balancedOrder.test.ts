@@ -1,0 +1,31 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { balancedOrder } from '#lib/evaluation/balancedOrder';
+
+const square = (count: number, rows: number) => Array.from({ length: rows }, (_, position) => balancedOrder(count, position));
+
+it('BL4: every order holds every puppy once', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 20 }), fc.integer({ min: 0, max: 40 }), (count, position) => {
+      expect(balancedOrder(count, position).toSorted((a, b) => a - b)).toEqual(Array.from({ length: count }, (_, index) => index));
+    }),
+  );
+});
+
+it('BL4: over as many seats as puppies, each puppy comes once at each place', () => {
+  for (const count of [2, 3, 6, 9]) {
+    const rows = square(count, count);
+    for (let place = 0; place < count; place += 1) expect(new Set(rows.map((row) => row[place])).size).toBe(count);
+  }
+});
+
+// Property of the published design: Williams, E. J. (1949), Australian Journal of Scientific Research A 2, 149–168 (from memory):
+// one square is balanced for first-order carry-over when the count is even, a square and its mirror when it is odd.
+it('BL4: each puppy follows each other one equally often: one square for even counts, two for odd', () => {
+  for (const [count, rows, times] of [[4, 4, 1], [8, 8, 1], [5, 10, 2], [9, 18, 2]] as const) {
+    const follows = new Map<string, number>();
+    for (const row of square(count, rows)) row.slice(1).forEach((next, index) => follows.set(`${row[index]} ${next}`, (follows.get(`${row[index]} ${next}`) ?? 0) + 1));
+    expect(follows.size).toBe(count * (count - 1));
+    expect([...follows.values()].every((seen) => seen === times)).toBe(true);
+  }
+});
