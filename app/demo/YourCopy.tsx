@@ -7,10 +7,10 @@ import { useTRPC } from '../_data/trpc';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
 import { momentWords } from '../board/momentWords';
-import { ChooseSeat } from './ChooseSeat';
 import styles from './Demo.module.css';
 import { PlayToReveal } from './PlayToReveal';
 import { seatName } from './seatWords';
+import { StartOver } from './StartOver';
 import { WayIn } from './WayIn';
 
 /** For a visitor with a copy: the evaluation to score, the one to read, and how to start over. */
@@ -34,11 +34,7 @@ export function YourCopy({ me }: { readonly me: SessionView }) {
         <ToScore me={me} copy={copy.data} />
         <ToRead me={me} copy={copy.data} />
       </div>
-      <section className={styles.part} aria-labelledby="over">
-        <h2 id="over">Start over</h2>
-        <p>Any of these takes a fresh copy. The one you have is removed at once, with all you did in it.</p>
-        <ChooseSeat />
-      </section>
+      <StartOver />
     </>
   );
 }
@@ -49,11 +45,11 @@ function ToScore({ me, copy }: PartProps) {
   const others = 'The other three seats are scripted: while you are here they score too, a puppy at a time, and nobody sees anybody’s scores.';
   return (
     <section className={styles.part} aria-labelledby="score">
-      <h2 id="score">Eight weeks: yours to score</h2>
+      <h2 id="score">{copy.revealed ? 'Eight weeks: revealed' : 'Eight weeks: yours to score'}</h2>
       <p>{copy.revealed ? 'It has come to its reveal: everybody’s scores lie open on the board.' : others}</p>
       <div className={styles.actions}>
         {copy.revealed ? (
-          <WayIn me={me} evaluationId={copy.openId} path="/board" tone="main" words="Read its board" />
+          <WayIn me={me} evaluationId={copy.openId} path="/board" tone="main" words="Read the board" />
         ) : (
           <WayIn me={me} evaluationId={copy.openId} path="/score" tone="main" words="Score it" />
         )}
@@ -71,8 +67,8 @@ function ToRead({ me, copy }: PartProps) {
         A finished evaluation: a severe mentor who joined late, a close call, two second looks, two holds cleared by a veterinary answer, three decisions.
       </p>
       <div className={styles.actions}>
-        <WayIn me={me} evaluationId={copy.sealedId} path="/board" tone="plain" words="Its board" />
-        <WayIn me={me} evaluationId={copy.sealedId} path="/record" tone="plain" words="Its record" />
+        <WayIn me={me} evaluationId={copy.sealedId} path="/board" tone="plain" words="Read the sealed board" />
+        <WayIn me={me} evaluationId={copy.sealedId} path="/record" tone="plain" words="Read the sealed record" />
       </div>
     </section>
   );

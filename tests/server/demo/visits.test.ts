@@ -21,7 +21,7 @@ async function visit(demo: TestDemo, role: DemoRole) {
 beforeAll(async () => {
   // Makes the template that the tests below share.
   await (await startDemoServer()).stop();
-}, 60_000);
+}, 90_000);
 
 it('DE1: a visitor without a copy stands in an empty lobby', async () => {
   await using demo = await startDemoServer();
@@ -130,7 +130,7 @@ it('DE1: a restart keeps visitors, and sweeps out what is over or half made', as
   const asks = (cookie: string) => callProcedure({ url: second.url, cookie: () => cookie }, { path: 'demo.get', kind: 'query' }, undefined);
   expect((await asks(cookies[0] ?? '')).status).toBe(401);
   expect((await asks(cookies[1] ?? '')).body).toContain(openId);
-}, 60_000);
+}, 90_000);
 
 it('DE1: when the house is full the next visitor is told that it is busy', async () => {
   await using demo = await startDemoServer({ mostVisitors: 2 });

@@ -1,0 +1,87 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import { startApp, type App } from '#tests/support/startApp';
+
+let app: App;
+
+test.beforeAll(async () => {
+  app = await startApp({ demo: true });
+});
+
+test.afterAll(async () => {
+  await app[Symbol.asyncDispose]();
+});
+
+const address = () => {
+  if (app.demoLink === null) throw new Error('the app printed no demo link');
+  return app.demoLink;
+};
+
+async function accessible(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`)).toEqual([]);
+}
+
+/** Every page of the demo says that it is the demo. */
+const saysSo = (page: Page) => expect(page.getByRole('complementary', { name: 'Demo' })).toContainText('Nothing here is real');
+
+test('DE1: a visitor takes the mentor’s seat, reads the sealed evaluation, and brings the open one to its reveal', async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto(address());
+  await saysSo(page);
+  await accessible(page);
+  await page.getByRole('button', { name: 'Sit as the mentor' }).click();
+  // The first visitor after a start may have to wait for the template.
+  await expect(page.getByText('You sit as the mentor.')).toBeVisible({ timeout: 60_000 });
+  await accessible(page);
+
+  await page.getByRole('button', { name: 'Read the sealed record' }).click();
+  await expect(page).toHaveURL(/\/record\?id=/);
+  await expect(page.getByText('the kennel’s veterinary surgeon').or(page.getByText("the kennel's veterinary surgeon")).first()).toBeVisible();
+  await saysSo(page);
+
+  await page.goto(address());
+  await page.getByRole('button', { name: 'Score it' }).click();
+  await expect(page).toHaveURL(/\/score\?id=/);
+  await expect(page.getByText('Eight weeks (open)').first()).toBeVisible();
+  await saysSo(page);
+
+  await page.goto(address());
+  await page.getByRole('button', { name: 'Bring it to its reveal' }).click();
+  await expect(page.getByRole('heading', { name: 'Eight weeks: revealed' })).toBeVisible({ timeout: 60_000 });
+  await page.getByRole('link', { name: 'Read the board' }).click();
+  await expect(page).toHaveURL(/\/board\?id=/);
+  await expect(page.getByText('breeder (scripted)').filter({ visible: true }).first()).toBeVisible({ timeout: 60_000 });
+  await saysSo(page);
+});
+
+test('DE1: a second visitor has a copy of her own, and starting over takes a fresh one', async ({ browser }) => {
+  const [one, other] = [await (await browser.newContext()).newPage(), await (await browser.newContext()).newPage()];
+  for (const page of [one, other]) {
+    await page.goto(address());
+    await page.getByRole('button', { name: 'Sit as the breeder' }).click();
+    await expect(page.getByText('You sit as the breeder.')).toBeVisible({ timeout: 60_000 });
+  }
+  await one.getByRole('button', { name: 'Bring it to its reveal' }).click();
+  await expect(one.getByRole('heading', { name: 'Eight weeks: revealed' })).toBeVisible({ timeout: 60_000 });
+  await other.reload();
+  await expect(other.getByRole('heading', { name: 'Eight weeks: yours to score' })).toBeVisible();
+  await one.getByRole('button', { name: 'Start over with another seat' }).click();
+  await accessible(one);
+  await one.getByRole('button', { name: 'Sit as the photographer' }).click();
+  await expect(one.getByText('You sit as the photographer.')).toBeVisible();
+  await expect(one.getByRole('heading', { name: 'Eight weeks: yours to score' })).toBeVisible();
+});
+
+test('DE1: the server beside it has no demo, and says nothing of one', async ({ page }) => {
+  await page.goto(`${app.url}/demo`);
+  await expect(page.getByText('There is no demo at this address')).toBeVisible();
+  await expect(page.getByRole('complementary', { name: 'Demo' })).toHaveCount(0);
+  await accessible(page);
+});
+
+test('DE1: DEMO_PORT=off leaves the demo out', async () => {
+  await using without = await startApp();
+  expect(without.demoLink).toBe(null);
+  expect(without.printed.join('')).not.toMatch(/demo/i);
+});
