@@ -26,7 +26,7 @@ export function CriterionRow({ puppyId, ...props }: CriterionProps & { readonly 
       <div className={styles.words}>
         <button type="button" className={styles.name} aria-expanded={open} onClick={() => setOpen(!open)}>
           {criterion.name}
-          <span className="aloud">, all puppies</span>
+          <span className="aloud"> for all puppies</span>
         </button>
         <p className="small figures">{spreadWords(result)}</p>
         <p className={styles.band}>

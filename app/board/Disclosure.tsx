@@ -1,10 +1,17 @@
 import type { ReactNode } from 'react';
 import styles from './Disclosure.module.css';
 
-/** Something more behind one press; open in print. */
-export function Disclosure({ words, children }: { readonly words: string; readonly children: ReactNode }) {
+type DisclosureProps = {
+  readonly words: string;
+  /** Open from the start. */
+  readonly open?: boolean;
+  readonly children: ReactNode;
+};
+
+/** Something more behind one press. */
+export function Disclosure({ words, open = false, children }: DisclosureProps) {
   return (
-    <details className={styles.more}>
+    <details className={styles.more} open={open}>
       <summary className={styles.words}>{words}</summary>
       <div className={styles.inside}>{children}</div>
     </details>

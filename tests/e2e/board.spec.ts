@@ -1,0 +1,337 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import { expect, test, type Browser, type Page } from '@playwright/test';
+import type { EntryBody } from '#lib/contract/entry';
+import { systemRandom } from '#server/random';
+import { playToReveal, scoreCard, type CellOf } from '#tests/support/scoreCards';
+import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
+import { startApp, type App } from '#tests/support/startApp';
+import type { TestClient } from '#tests/support/testClient';
+
+const phone = { width: 390, height: 844 };
+const desk = { width: 1440, height: 900 };
+
+let app: App;
+let owner: TestClient;
+
+test.beforeAll(async () => {
+  app = await startApp();
+  owner = await app.owner();
+});
+
+test.afterAll(async () => {
+  await app[Symbol.asyncDispose]();
+});
+
+type Screen = { readonly viewport?: typeof phone; readonly colorScheme?: 'light' | 'dark' };
+
+/** A browser that holds this client's session. */
+async function browserOf(browser: Browser, client: TestClient, { viewport = phone, colorScheme = 'light' }: Screen = {}): Promise<Page> {
+  const context = await browser.newContext({ viewport, colorScheme });
+  const [name = '', value = ''] = client.cookie().split('=');
+  await context.addCookies([{ name, value, url: app.url }]);
+  return context.newPage();
+}
+
+/** Fern and Moss close together and first, the others behind by steps; the seats differ by a little that repeats. */
+const closeLitter: CellOf = ({ puppy, criterion, twoSided, seat }) => {
+  const merit = { Fern: 1, Moss: 1, Sorrel: 0, Sedge: -1, Yarrow: -2 }[puppy] ?? 0;
+  const wobble = ((criterion.length * 5 + seat.length * 3 + puppy.length * 7) % 3) - 1;
+  return twoSided ? Math.max(-3, Math.min(3, 1 - merit + wobble)) : Math.max(1, Math.min(7, 4 + merit + wobble));
+};
+
+async function seeded(): Promise<Quillmarsh> {
+  const quillmarsh = await seedQuillmarsh(owner, { puppies: 5 });
+  const { id } = quillmarsh;
+  const setup = await owner.api.setup.get.query({ id });
+  const coOwner = setup.seats.find((seat) => seat.label === 'co-owner');
+  const weights = Object.fromEntries(setup.sheet.criteria.map(({ key }) => [key, 1]));
+  const slot = { seatId: null, sex: 'any', condition: '', byWhen: '', ifFails: '' } as const;
+  await owner.api.setup.save.mutate({
+    id,
+    input: { name: setup.name, heldOn: setup.heldOn, medium: setup.medium, callLink: '', callNumber: '', tableNote: '' },
+    sheetId: setup.sheetId,
+    purposes: [{ key: 'keep', weights }, { key: 'companion', weights }],
+    slots: [{ ...slot, taker: 'Quillmarsh', purpose: 'keep' }, { ...slot, taker: 'Co-owner', seatId: coOwner?.id ?? null, purpose: 'companion' }],
+    order: setup.order,
+  });
+  return quillmarsh;
+}
+
+/** One more answer of a seat, on its card for one puppy. */
+async function answer(client: TestClient, id: string, { puppy, body }: { readonly puppy: string; readonly body: EntryBody }): Promise<void> {
+  const { puppies, round } = await client.api.evaluation.get.query({ id });
+  const puppyId = puppies.find(({ name }) => name === puppy)?.id;
+  const subject = round?.showings.find((showing) => showing.puppyId === puppyId)?.id ?? '';
+  const [outcome] = await client.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject, counter: 2, madeAt: 2, body }] });
+  expect(outcome?.status).toBe('applied');
+}
+
+/** Revealed: two purposes, two places, a bite that holds Fern, a note, an overall impression. */
+async function revealed(): Promise<Quillmarsh> {
+  const quillmarsh = await seeded();
+  const { id, seats } = quillmarsh;
+  await owner.api.evaluation.openRound.mutate({ id });
+  const clients = [owner, ...Object.values(seats)];
+  for (const client of clients) await scoreCard(client, id, closeLitter);
+  await answer(owner, id, { puppy: 'Fern', body: { kind: 'check', check: 'bite', answer: 'level', detail: '1 mm' } });
+  await answer(owner, id, { puppy: 'Moss', body: { kind: 'overall', value: 6, cannotJudge: false } });
+  await answer(owner, id, { puppy: 'Sedge', body: { kind: 'note', criterion: null, text: 'stood only at the third try' } });
+  for (const client of clients.toReversed()) await client.api.card.lock.mutate({ id });
+  await owner.api.evaluation.revealRound.mutate({ id });
+  return quillmarsh;
+}
+
+let one: Promise<Quillmarsh> | null = null;
+/** The evaluation that tests look at in turn; the last of them seals it. A test that runs alone makes its own. */
+const shared = (): Promise<Quillmarsh> => (one ??= revealed());
+
+const at = (page: 'board' | 'look' | 'decide' | 'record', id: string) => `${app.url}/${page}?id=${id}`;
+
+async function faultsOf(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']).analyze();
+  return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 120) ?? ''}`);
+}
+
+const mainText = (page: Page) => page.getByRole('main').innerText();
+
+test('BL1: before the reveal the board says what it waits for, and holds no figure, for a seat and for the owner', async ({ browser }) => {
+  const { id, seats } = await seeded();
+  await owner.api.evaluation.openRound.mutate({ id });
+  const { mentor } = seats;
+  if (!mentor) throw new Error('no mentor');
+  await scoreCard(mentor, id, closeLitter);
+  await mentor.api.card.lock.mutate({ id });
+  for (const client of [mentor, owner]) {
+    const page = await browserOf(browser, client);
+    const asked: string[] = [];
+    page.on('request', (request) => asked.push(request.url()));
+    await page.goto(at('board', id));
+    await expect(page.getByText('Not locked yet: breeder, photographer and co-owner.')).toBeVisible();
+    expect(await mainText(page)).not.toMatch(/\d/);
+    expect(asked.filter((url) => /board\.|decision\.|look\./.test(url))).toEqual([]);
+    await expect(page.getByRole('img')).toHaveCount(0);
+    for (const other of ['look', 'decide', 'record'] as const) {
+      await page.goto(at(other, id));
+      await expect(page.getByText(/after the reveal|not revealed/).first()).toBeVisible();
+    }
+  }
+});
+
+test('ST4: the board says its sentence before its picture, the picture has its table, and no chance is ever 0 or 100', async ({ browser }) => {
+  const { id } = await shared();
+  const page = await browserOf(browser, owner, { viewport: desk });
+  await page.goto(at('board', id));
+  const board = await owner.api.board.get.query({ id });
+  const keep = board.purposes.find(({ key }) => key === 'keep');
+  await expect(page.getByText(keep?.sentence ?? 'no sentence')).toBeVisible({ timeout: 20_000 });
+  const label = (await page.getByRole('img', { name: keep?.sentence ?? 'no sentence' }).getAttribute('aria-label')) ?? '';
+  for (const name of ['Fern', 'Moss', 'Sorrel', 'Sedge', 'Yarrow']) expect(label).toContain(name);
+  await page.getByText('The same as a table').first().click();
+  const ranks = page.getByRole('table', { name: /Chance of each rank/ });
+  await expect(ranks.getByRole('row')).toHaveCount(6);
+  const cells = await ranks.getByRole('cell').allInnerTexts();
+  expect(cells.length).toBe(25);
+  for (const cell of cells) expect(cell).toMatch(/^(<1|≥99|[1-9]|[1-9]\d)$/);
+  const shown = await mainText(page);
+  expect(shown).not.toMatch(/\b(0|100) of 100\b/);
+
+  // Purposes are tabs: the keyboard reaches the second.
+  await page.getByRole('tab', { name: 'Show or breeding keep' }).focus();
+  await page.keyboard.press('ArrowRight');
+  await expect(page.getByRole('tab', { name: 'Companion home' })).toBeFocused();
+  await expect(page.getByRole('tab', { name: 'Companion home' })).toHaveAttribute('aria-selected', 'true');
+
+  // What a result rests on is always there (BL5).
+  for (const line of board.blindTo) await expect(page.getByText(line)).toBeVisible();
+  await expect(page.getByText(/level.*1 mm \(breeder\).*Holds a show or breeding keep/)).toBeVisible();
+});
+
+test('ST1: the drawer names every coefficient with its interval or its reason, and gives the focus back', async ({ browser }) => {
+  const { id } = await shared();
+  const page = await browserOf(browser, owner, { viewport: desk });
+  await page.goto(at('board', id));
+  const opener = page.getByRole('button', { name: 'Coefficients' });
+  await opener.click();
+  const drawer = page.getByRole('dialog', { name: 'Coefficients of agreement' });
+  const table = drawer.getByRole('table', { name: 'The whole sheet' });
+  for (const form of ['ICC(1,1)', 'ICC(2,1)', 'ICC(3,1)', 'ICC(1,k)', 'ICC(2,k)', 'ICC(3,k)']) await expect(table.getByText(form)).toBeVisible();
+  await expect(table.getByText('Krippendorff’s α, interval')).toBeVisible();
+  for (const cell of await table.getByRole('row').locator('td:nth-child(2)').allInnerTexts()) expect(cell).toMatch(/^−?\d\.\d\d(, no interval| \(.+ to .+\))$|^No figure: /);
+  expect(await drawer.innerText()).not.toMatch(/NaN|undefined|null/);
+  await page.keyboard.press('Escape');
+  await expect(drawer).toHaveCount(0);
+  await expect(opener).toBeFocused();
+});
+
+test('Equal scores stay apart in a strip, and a criterion opens to every puppy with its table', async ({ browser }) => {
+  const { id } = await shared();
+  const page = await browserOf(browser, owner, { viewport: desk });
+  await page.goto(at('board', id));
+  const strips = page.getByRole('region', { name: 'How far the panel agrees' }).getByRole('img');
+  await expect(strips.first()).toBeVisible({ timeout: 20_000 });
+  const overlaps = await strips.evaluateAll((all) => all.flatMap((strip) => {
+    const places = [...strip.querySelectorAll('g[transform]')].map((mark) => mark.getAttribute('transform') ?? '');
+    return new Set(places).size === places.length ? [] : [strip.getAttribute('aria-label')];
+  }));
+  expect(overlaps).toEqual([]);
+  await page.getByRole('button', { name: 'Shoulder layback for all puppies' }).click();
+  await page.getByText('The same as a table').nth(1).click();
+  const table = page.getByRole('table', { name: 'Shoulder layback: scores by seat' });
+  await expect(table.getByRole('row')).toHaveCount(6);
+  await expect(table.getByRole('columnheader')).toHaveText(['Puppy', 'breeder', 'mentor', 'photographer', 'co-owner']);
+});
+
+test('BL8: a live look shows a seat nothing of the others, tells why a seat may not answer, and opens its answers when the last has come', async ({ browser }) => {
+  const { id, seats } = await shared();
+  const { mentor, photographer } = seats;
+  const coOwner = seats['co-owner'];
+  if (!mentor || !photographer || !coOwner) throw new Error('a seat is missing');
+  const [ownerPage, mentorPage, otherPage] = [await browserOf(browser, owner, { viewport: desk }), await browserOf(browser, mentor), await browserOf(browser, photographer)];
+  await ownerPage.goto(at('board', id));
+  const open = ownerPage.getByRole('button', { name: /^Open a second look at/ }).first();
+  await expect(open).toBeVisible({ timeout: 20_000 });
+  const pair = (await open.innerText()).replace('Open a second look at ', '').split(' and ');
+  await open.click();
+  await ownerPage.waitForURL(/\/look\?id=/);
+  await mentorPage.goto(at('look', id));
+  await expect(mentorPage.getByText(`${pair[0]} on the left, ${pair[1]} on the right`)).toBeVisible();
+  await otherPage.goto(at('look', id));
+  await expect(otherPage.getByText(/sees photographs only/)).toBeVisible();
+  await expect(otherPage.getByRole('radio')).toHaveCount(0);
+
+  // The co-owner answers; what the mentor reads does not change by a letter.
+  const before = await mainText(mentorPage);
+  const [look] = await coOwner.api.look.list.query({ id });
+  await coOwner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: look?.id ?? '', choice: 'first', criterion: null, madeAt: 1 } });
+  await mentorPage.reload();
+  await expect(mentorPage.getByText('You have not answered yet.')).toBeVisible();
+  expect(await mainText(mentorPage)).toBe(before);
+
+  await expect(ownerPage.getByRole('button', { name: 'Close the look now' })).toBeDisabled();
+  await mentorPage.getByRole('radio', { name: pair[1] ?? '' }).check({ force: true });
+  await mentorPage.getByLabel(/What decided it/).selectOption({ label: 'Neck' });
+  await mentorPage.getByRole('button', { name: 'Give my answer' }).click();
+  await expect(mentorPage.getByText(`On the server: ${pair[1]}, decided by neck.`)).toBeVisible();
+  await mentorPage.getByRole('radio', { name: 'I cannot separate them' }).check({ force: true });
+  await mentorPage.getByRole('button', { name: 'Change my answer' }).click();
+  await expect(mentorPage.getByText(/On the server: you cannot separate them/)).toBeVisible();
+
+  await ownerPage.getByRole('radio', { name: pair[0] ?? '' }).check({ force: true });
+  await ownerPage.getByRole('button', { name: 'Give my answer' }).click();
+  for (const page of [ownerPage, mentorPage, otherPage]) {
+    await expect(page.getByText(`Second look at ${pair[0]} and ${pair[1]}: 2 for ${pair[0]}, 1 cannot separate them.`)).toBeVisible();
+    await expect(page.getByText('mentor: cannot separate them, decided by neck')).toBeVisible();
+  }
+  await expect(ownerPage.getByText(/they change places/)).toBeVisible();
+});
+
+test('SC2: a note that does not get through keeps its words, and arrives once', async ({ browser }) => {
+  const { id, seats } = await shared();
+  const { mentor } = seats;
+  if (!mentor) throw new Error('no mentor');
+  const [page, ownerPage] = [await browserOf(browser, mentor), await browserOf(browser, owner)];
+  await ownerPage.goto(at('board', id));
+  await page.goto(at('board', id));
+  const note = page.getByLabel(/^Your note on place/).first();
+  await note.fill('watch them walk away');
+  await page.route('**/api/trpc/board.addNote*', (route) => route.abort());
+  await page.getByRole('button', { name: 'Add the note' }).first().click();
+  await expect(page.getByText('No link to the server.')).toBeVisible();
+  await expect(note).toHaveValue('watch them walk away');
+  await page.unroute('**/api/trpc/board.addNote*');
+  await page.getByRole('button', { name: 'Add the note' }).first().click();
+  await expect(ownerPage.getByText('watch them walk away')).toHaveCount(1);
+  await expect(note).toHaveValue('');
+});
+
+test('Every page after the reveal is free of faults axe can find, light and dark, on phone and desk, and never wider than its screen', async ({ browser }) => {
+  test.setTimeout(240_000);
+  const { id } = await shared();
+  const looked = await owner.api.evaluation.get.query({ id });
+  const [first, second] = looked.puppies;
+  await owner.api.look.open.mutate({ id, slotId: looked.slots[0]?.id ?? '', firstPuppyId: second?.id ?? '', secondPuppyId: looked.puppies[2]?.id ?? first?.id ?? '' });
+  for (const viewport of [phone, desk]) {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      const page = await browserOf(browser, owner, { viewport, colorScheme });
+      for (const where of ['board', 'look', 'decide', 'record'] as const) {
+        await page.goto(at(where, id));
+        await expect(page.getByRole('heading', { level: 2 }).nth(where === 'look' ? 0 : 1)).toBeVisible({ timeout: 20_000 });
+        expect(await faultsOf(page), `${where} ${viewport.width} ${colorScheme}`).toEqual([]);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${where} ${viewport.width}`).toBeLessThanOrEqual(0);
+      }
+      await page.context().close();
+    }
+  }
+});
+
+test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written down; picks and the seal reach every seat live', async ({ browser }) => {
+  const { id, seats } = await shared();
+  const coOwner = seats['co-owner'];
+  if (!coOwner) throw new Error('no co-owner');
+  const [page, seatPage] = [await browserOf(browser, owner, { viewport: desk }), await browserOf(browser, coOwner)];
+  await page.goto(at('decide', id));
+  await seatPage.goto(at('decide', id));
+  await expect(page.getByText(/Fern: held by bite/)).toBeVisible({ timeout: 20_000 });
+  await expect(page.getByRole('radio', { name: /^Fern/ })).toHaveCount(0);
+  await expect(seatPage.getByText('Place 1 is up: Quillmarsh. The owner enters the pick.')).toBeVisible({ timeout: 20_000 });
+  const vet = page.getByRole('form', { name: 'Veterinary answer: Fern, bite' });
+  await vet.getByLabel('What the veterinary surgeon said').fill('look again at twelve weeks');
+  await vet.getByLabel('Who said it').fill('the practice, 14 September');
+  await vet.getByRole('button', { name: 'Record a veterinary answer' }).click();
+  await expect(page.getByText('look again at twelve weeks')).toBeVisible();
+
+  await page.getByRole('radio', { name: /^Fern/ }).check();
+  await page.getByLabel('Why').fill('her front');
+  await page.getByLabel(/This is a preference/).check();
+  await page.getByRole('button', { name: 'Pick Fern for place 1' }).click();
+  await expect(seatPage.getByText('Picked by owner', { exact: false })).toBeVisible();
+  await expect(seatPage.getByText(/Declared a preference/)).toBeVisible();
+
+  await page.getByRole('button', { name: 'Take back the last pick: place 1, Fern' }).click();
+  await page.getByRole('button', { name: 'Take it back' }).click();
+  await expect(seatPage.getByText('Place 1 is up: Quillmarsh. The owner enters the pick.')).toBeVisible();
+  await page.getByRole('radio', { name: /^Moss/ }).check();
+  await page.getByRole('button', { name: 'Pick Moss for place 1' }).click();
+
+  // The co-owner enters her own pick, from her own seat.
+  await seatPage.getByRole('radio', { name: /^Fern/ }).check();
+  await seatPage.getByLabel('Why').fill('for the children');
+  await seatPage.getByRole('button', { name: 'Pick Fern for place 2' }).click();
+  await expect(page.getByText('Every place is picked.')).toBeVisible();
+  await expect(seatPage.getByRole('button', { name: 'Seal the record' })).toHaveCount(0);
+  await page.getByRole('button', { name: 'Seal the record' }).click();
+  await expect(page.getByText('There is no unsealing.', { exact: false })).toBeVisible();
+  await page.getByRole('button', { name: 'Seal it for good' }).click();
+  await expect(seatPage.getByText('The record is sealed', { exact: false })).toBeVisible();
+  await expect(page.getByRole('button', { name: /Take back|Seal/ })).toHaveCount(0);
+  expect((await owner.api.evaluation.get.query({ id })).phase).toBe('sealed');
+});
+
+test('ST3: the record prints on A4 and Letter with no table cut off, and says who chose what and why', async ({ browser }) => {
+  const quillmarsh = await seedQuillmarsh(owner, { puppies: 9 });
+  const { id } = quillmarsh;
+  await playToReveal(quillmarsh);
+  const { slots, puppies } = await owner.api.evaluation.get.query({ id });
+  const [slot, puppy] = [slots[0], puppies[0]];
+  await owner.api.decision.make.mutate({ id, slotId: slot?.id ?? '', puppyId: puppy?.id ?? '', reason: 'steadiest of them all', preference: false });
+  await owner.api.decision.seal.mutate({ id });
+  // Paper less the margins of 14 mm, at 96 pixels to the inch.
+  for (const [format, millimetres] of [['A4', 210], ['Letter', 215.9]] as const) {
+    const width = Math.floor(((millimetres - 28) * 96) / 25.4);
+    const page = await browserOf(browser, owner, { viewport: { width, height: 1000 } });
+    await page.emulateMedia({ media: 'print' });
+    await page.goto(at('record', id));
+    await expect(page.getByText('steadiest of them all')).toBeVisible({ timeout: 20_000 });
+    const tables = await page.getByRole('table').evaluateAll((all) => all.map((table) => ({ name: table.querySelector('caption')?.textContent, right: Math.ceil(table.getBoundingClientRect().right) })));
+    expect(tables.length).toBeGreaterThan(7);
+    expect(tables.filter(({ right }) => right > width)).toEqual([]);
+    await expect(page.getByRole('button')).toHaveCount(0);
+    const paper = await page.pdf({ format });
+    expect(paper.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+    // Sizes in points: ISO 216 A4 is 210 × 297 mm, Letter (ANSI A) 8.5 × 11 in.
+    const box = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(paper.toString('latin1'));
+    const [wide, high] = format === 'A4' ? [(210 * 72) / 25.4, (297 * 72) / 25.4] : [8.5 * 72, 11 * 72];
+    expect(Math.abs(Number(box?.[1]) - wide)).toBeLessThan(1);
+    expect(Math.abs(Number(box?.[2]) - high)).toBeLessThan(1);
+  }
+});
