@@ -1,0 +1,114 @@
+import { parseArgs } from 'node:util';
+import { agreement } from '#lib/reconcile/agreement';
+import { scenarios } from '#lib/reconcile/calibration/scenarios';
+import { simulateLitter } from '#lib/reconcile/calibration/simulateLitter';
+import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
+import { reconcile } from '#lib/reconcile/reconcile';
+import { crossedComponents, type CrossedScore } from '#lib/stats/crossedComponents';
+import { intraclassCorrelations } from '#lib/stats/intraclassCorrelation';
+import { coefficientInterval } from '#lib/stats/coefficientInterval';
+import { resampledAlpha } from '#lib/stats/krippendorffAlpha';
+import { createSeededRandom } from '#lib/stats/seededRandom';
+import { type CliOutput, processOutput } from './cliOutput';
+import { timeInR, type RTimes } from './timeInR';
+import { textColumns } from './textColumns';
+
+export type BenchLine = {
+  readonly work: string;
+  /** Median over the runs, milliseconds. */
+  readonly ms: number;
+  /** What it must stay within, where there is a goal. */
+  readonly goalMs: number | null;
+  /** The same work in R in the same run, and how many times as long it took; null where R has no such work or is missing. */
+  readonly rMs: number | null;
+  readonly ratio: number | null;
+};
+
+/** Times the engine on fixed designs, and the same work in R where Rscript with lme4 and psych is there: `bench [--json]`. */
+export function benchCommand(args: readonly string[], output: CliOutput = processOutput): Promise<number> {
+  const { json } = parseArgs({ args: [...args], options: { json: { type: 'boolean', default: false } } }).values;
+  const r = timeInR(crossedScores(0), crossedScores(0.15), alphaTable());
+  const lines = benchLines('missing' in r ? null : r);
+  if (json) output.answer(JSON.stringify({ lines, r: 'missing' in r ? { missing: r.missing } : { version: r.version } }));
+  else {
+    textColumns([['work', 'ms', 'goal', 'in R', 'ratio'], ...lines.map(cells)]).forEach(output.answer);
+    output.answer('missing' in r ? `No comparison with R: ${r.missing}` : `Compared with ${r.version} in the same run.`);
+  }
+  return Promise.resolve(0);
+}
+
+function benchLines(r: RTimes | null): BenchLine[] {
+  const question = litterQuestion();
+  const table = alphaTable();
+  const [complete, gaps] = [crossedScores(0), crossedScores(0.15)];
+  return [
+    line('merit, ranks and places, 10 x 5 x 22', { goalMs: 500, runs: 7, work: () => reconcile(question) }, null),
+    line('all coefficients with intervals, 10 x 5 x 22', { goalMs: 1000, runs: 5, work: () => agreement(question.panel) }, null),
+    line('interval and ordinal alpha, 2,000 draws each, 10 x 5', {
+      goalMs: 40,
+      runs: 21,
+      work: () => (['interval', 'ordinal'] as const).map((metric) => coefficientInterval(resampledAlpha(table, metric), table)),
+    }, null),
+    line('six intraclass correlations, 10 x 5', { goalMs: null, runs: 21, work: () => intraclassCorrelations(table) }, r?.icc ?? null),
+    line('REML, six components, 10 x 5 x 15', { goalMs: null, runs: 15, work: () => crossedComponents(complete) }, r?.remlComplete ?? null),
+    line('REML, six components, 10 x 5 x 15, 15% missing', { goalMs: null, runs: 15, work: () => crossedComponents(gaps) }, r?.remlGaps ?? null),
+  ];
+}
+
+type Timed = { readonly goalMs: number | null; readonly runs: number; readonly work: () => unknown };
+
+/** The first two runs warm the code up and do not count. */
+function line(work: string, timed: Timed, rMs: number | null): BenchLine {
+  const times = Array.from({ length: timed.runs + 2 }, () => {
+    const started = performance.now();
+    timed.work();
+    return performance.now() - started;
+  }).slice(2);
+  const ms = times.toSorted((a, b) => a - b)[Math.floor(timed.runs / 2)] ?? Number.NaN;
+  return { work, ms, goalMs: timed.goalMs, rMs, ratio: rMs === null ? null : rMs / ms };
+}
+
+function cells({ work, ms, goalMs, rMs, ratio }: BenchLine): string[] {
+  return [work, ms.toFixed(1), goalMs === null ? '' : `<= ${goalMs}`, rMs === null ? '' : rMs.toFixed(1), ratio === null ? '' : ratio.toFixed(1)];
+}
+
+/** Ten puppies, five evaluators, 22 criteria of which 15 two-sided, as on the full sheet. */
+function litterQuestion(): ReconcileQuestion {
+  const [plain] = scenarios;
+  if (!plain) throw new Error('there is no plain scenario');
+  const [ordinary] = plain.evaluators;
+  if (!ordinary) throw new Error('the plain scenario has no evaluator');
+  const scenario = { ...plain, puppies: 10, criteria: 22, twoSided: 15, evaluators: Array.from({ length: 5 }, () => ordinary) };
+  const panel: Panel = simulateLitter(scenario, createSeededRandom(10_522)).panel;
+  const weights = Object.fromEntries(panel.criteria.map(({ key }) => [key, 1]));
+  const purposes = [{ key: 'keep', weights }];
+  const slots = ['first', 'second', 'third'].map((key) => ({ key, purpose: 'keep', eligible: panel.puppies, picked: null }));
+  return { panel, purposes, slots, looks: [] };
+}
+
+/** A fixed 10 x 5 x 15 table with all six components, a share of its cells missing. */
+function crossedScores(missing: number): CrossedScore[] {
+  const random = createSeededRandom(10_515);
+  const draw = (count: number, sd: number) => Array.from({ length: count }, () => sd * random.normal());
+  const [target, rater, criterion] = [draw(10, 0.8), draw(5, 0.6), draw(15, 0.5)];
+  const [targetRater, targetCriterion, raterCriterion] = [draw(50, 0.4), draw(150, 0.5), draw(75, 0.3)];
+  const scores: CrossedScore[] = [];
+  for (let t = 0; t < 10; t += 1)
+    for (let j = 0; j < 5; j += 1)
+      for (let c = 0; c < 15; c += 1) {
+        const main = (target[t] ?? 0) + (rater[j] ?? 0) + (criterion[c] ?? 0);
+        const crossed = (targetRater[t * 5 + j] ?? 0) + (targetCriterion[t * 15 + c] ?? 0) + (raterCriterion[j * 15 + c] ?? 0);
+        const value = 4 + main + crossed + 0.7 * random.normal();
+        if (random.uniform() >= missing) scores.push({ target: t, rater: j, criterion: c, value });
+      }
+  return scores;
+}
+
+/** Ten units by five raters, whole scores 1 to 7. */
+function alphaTable(): number[][] {
+  const random = createSeededRandom(105);
+  return Array.from({ length: 10 }, () => {
+    const level = 4 + random.normal();
+    return Array.from({ length: 5 }, () => Math.min(7, Math.max(1, Math.round(level + 0.8 * random.normal()))));
+  });
+}
