@@ -29,7 +29,7 @@ export async function buildTemplate({ scenario, reconciler, random }: TemplatePa
   const sealedDay = whelped + scenario.sealed.ageDays * dayMilliseconds;
   let at = whelped;
   const clock: StoryClock = { now: () => at, moveTo: (then) => (at = then) };
-  const runtime: Runtime = { db: open(':memory:'), clock, random, hub: createHub(), reconciler, demo: null };
+  const runtime: Runtime = { db: open(':memory:'), clock, random, hub: createHub(), reconciler: askedOnce(reconciler), demo: null };
   try {
     seedSheets(runtime);
     const litterId = writeLitter(runtime, scenario, whelped);
@@ -54,4 +54,18 @@ function writeLitter(runtime: Runtime, { litter, puppies, open: { ageDays } }: S
     }
   }
   return id;
+}
+
+/** The story asks for its panel's agreement at every pick, and it never changes: once is enough. */
+function askedOnce(reconciler: Reconciler): Reconciler {
+  const known = new Map<string, ReturnType<Reconciler['agreement']>>();
+  return {
+    ...reconciler,
+    agreement: (panel) => {
+      const key = JSON.stringify(panel);
+      const answer = known.get(key) ?? reconciler.agreement(panel);
+      known.set(key, answer);
+      return answer;
+    },
+  };
 }

@@ -28,7 +28,7 @@ export type DemoOptions = {
 
 export type DemoServer = {
   readonly tenancy: Tenancy;
-  /** Starts the clockwork once the demo listens at this address, and makes today's template ahead of the first visitor. */
+  /** Starts the clockwork once the demo listens at this address, and begins to make today's template, ahead of the first visitor. */
   start(url: string): Promise<void>;
   /** Removes the copies whose time is up. */
   sweep(): Promise<void>;
@@ -76,9 +76,8 @@ export function createDemo(options: DemoOptions): DemoServer {
       state.url = url;
       timers.push(setInterval(() => beat(house), pace.beatMilliseconds), setInterval(() => void sweep(house).catch(failed), hour));
       timers.forEach((timer) => timer.unref());
-      await sweep(house)
-        .then(() => house.templates.get(around.clock.now()))
-        .catch(failed);
+      await sweep(house).catch(failed);
+      house.templates.get(around.clock.now()).catch(failed);
     },
     sweep: () => sweep(house),
   };

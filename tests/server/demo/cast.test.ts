@@ -13,7 +13,8 @@ const scenario = readScenario('fixtures/demo/scenario.json');
 
 beforeAll(async () => {
   // Makes the template that the tests below share.
-  await (await startDemoServer()).stop();
+  await using demo = await startDemoServer();
+  await visit(demo, 'breeder');
 }, 90_000);
 
 async function visit(demo: TestDemo, role: DemoRole) {

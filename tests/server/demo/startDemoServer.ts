@@ -68,10 +68,10 @@ export async function startDemoServer({ folder, pace = stillPace, mostVisitors, 
   if (typeof address !== 'object' || address === null) throw new Error('the demo has no address');
   const url = `http://127.0.0.1:${address.port}`;
   await demo.start(url);
-  copyTemplates(place, kept);
   const stop = async () => {
     await demo.tenancy.close();
     await server.close();
+    copyTemplates(place, kept);
   };
   return {
     url,
