@@ -5,6 +5,7 @@ import '@fontsource-variable/literata';
 import './tokens.css';
 import './base.css';
 import { DataProvider } from './_data/DataProvider';
+import { DemoBar } from './_parts/DemoBar';
 
 export const metadata: Metadata = {
   title: 'Evenstack',
@@ -17,7 +18,10 @@ export default function RootLayout({ children }: { readonly children: ReactNode 
   return (
     <html lang="en-GB">
       <body>
-        <DataProvider>{children}</DataProvider>
+        <DataProvider>
+          <DemoBar />
+          {children}
+        </DataProvider>
       </body>
     </html>
   );
