@@ -10,6 +10,6 @@ export function collarClash(puppies: readonly Marked[]): string[] {
     const unmarked = alike.filter((puppy) => puppy.secondMark.trim() === '');
     if (alike.length < 2 || unmarked.length === 0) return [];
     const names = new Intl.ListFormat('en-GB').format(alike.map(({ name }) => name));
-    return [`${names} all come with ${collarWords(collar)}. Give each a second mark, or they cannot be told apart.`.replace(/^(\S+ and \S+) all come/, '$1 both come')];
+    return [`${names} ${alike.length === 2 ? 'both' : 'all'} come with ${collarWords(collar)}. Give each a second mark, or they cannot be told apart.`];
   });
 }

@@ -20,13 +20,14 @@ type PanelPartProps = {
 export function PanelPart({ setup, late, mayAdd = true }: PanelPartProps) {
   const [adding, setAdding] = useState(false);
   const [address, setAddress] = useState<string | null>(null);
+  const linksToMake = setup.seats.some((seat) => !seat.owner && seat.state === 'invited');
   const full = setup.seats.length >= 12;
   return (
     <Part
       title="Panel"
       note="Everyone invited has a seat that says what it can see and touch. Name seats by role. Each seat is saved at once; its link is for one device and dies at first use."
     >
-      <LinkAddress address={address} onChange={setAddress} />
+      {linksToMake ? <LinkAddress address={address} onChange={setAddress} /> : null}
       <ul className={styles.seats}>
         {setup.seats.map((seat) => (
           <SeatLine key={seat.id} evaluationId={setup.id} seat={seat} phase={setup.phase} fixed={late} address={address} />

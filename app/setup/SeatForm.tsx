@@ -15,6 +15,7 @@ import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
+import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type SeatFormProps = {
   readonly evaluationId: string;
@@ -41,6 +42,7 @@ export function SeatForm({ evaluationId, seat, onClose }: SeatFormProps) {
   const trpc = useTRPC();
   const save = useMutation(
     trpc.setup.saveSeat.mutationOptions({
+      ...sentAtOnce,
       onSuccess: async () => {
         await queries.invalidateQueries();
         onClose();

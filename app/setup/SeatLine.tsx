@@ -13,6 +13,7 @@ import { SeatForm } from './SeatForm';
 import { SeatLink } from './SeatLink';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
+import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type Seat = SetupView['seats'][number];
 
@@ -69,7 +70,7 @@ type SeatToolsProps = { readonly evaluationId: string; readonly seat: Seat; read
 function SeatTools({ evaluationId, seat, onChange }: SeatToolsProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const remove = useMutation(trpc.setup.removeSeat.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const remove = useMutation(trpc.setup.removeSeat.mutationOptions({ ...sentAtOnce, onSuccess: () => queries.invalidateQueries() }));
   const inUse = refusalDetails(remove.error)?.code === 'in-use';
   return (
     <>

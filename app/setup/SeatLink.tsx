@@ -11,6 +11,7 @@ import { Refusal } from '../_parts/Refusal';
 import { copyText } from './copyText';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
+import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type SeatLinkProps = { readonly evaluationId: string; readonly seat: SetupView['seats'][number]; readonly address: string | null };
 
@@ -18,7 +19,7 @@ type SeatLinkProps = { readonly evaluationId: string; readonly seat: SetupView['
 export function SeatLink({ evaluationId, seat, address }: SeatLinkProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const invite = useMutation(trpc.setup.invite.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const invite = useMutation(trpc.setup.invite.mutationOptions({ ...sentAtOnce, onSuccess: () => queries.invalidateQueries() }));
   const again = invite.data !== undefined || seat.linkWaiting;
   return (
     <>

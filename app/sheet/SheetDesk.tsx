@@ -19,7 +19,7 @@ export function SheetDesk({ id, builtIn, sheet }: SheetDeskProps) {
   if (editing) {
     return (
       <>
-        <PageHead title={builtIn ? `A copy of “${sheet.name}”` : `Change “${sheet.name}”`} facts={facts} />
+        <PageHead title={builtIn ? `A copy of “${sheet.name}”` : `Change “${sheet.name}”`} />
         <Page>
           <SheetEditor id={builtIn ? null : id} sheet={sheet} onClose={() => setEditing(false)} />
         </Page>
