@@ -22,6 +22,8 @@ type ScoreStripProps = {
   readonly subject: string;
   /** Pixels from end to end. */
   readonly width?: number;
+  /** Shapes there is room for above one step, so that strips side by side are of one height. */
+  readonly room?: number;
 };
 
 const RADIUS = 7.5;
@@ -29,11 +31,11 @@ const APART = 18;
 const EDGE = 14;
 
 /** Every seat's score on one scale, a shape a seat; equal scores stand on one another, so that none hides another. */
-export function ScoreStrip({ scale, dots, cannotJudge, subject, width = 300 }: ScoreStripProps) {
+export function ScoreStrip({ scale, dots, cannotJudge, subject, width = 300, room = 1 }: ScoreStripProps) {
   const steps = Array.from({ length: scale.high - scale.low + 1 }, (_, at) => scale.low + at);
   const x = scalePoint<number>().domain(steps).range([EDGE, width - EDGE]);
   const at = (value: number) => x(value) ?? EDGE;
-  const floor = EDGE + highestStack(dots) * APART - APART / 2;
+  const floor = EDGE + Math.max(room, highestStack(dots)) * APART - APART / 2;
   return (
     <svg width={width} height={floor + 42} viewBox={`0 0 ${width} ${floor + 42}`} role="img" aria-label={stripLabel({ scale, dots, cannotJudge, subject })} className={styles.strip}>
       <line x1={at(scale.low)} x2={at(scale.high)} y1={floor + 10} y2={floor + 10} className={styles.line} />

@@ -30,7 +30,7 @@ export function CoefficientsDrawer({ evaluation, faces, onClose }: DrawerProps) 
       <p>
         A coefficient near 1 says that the seats differ little beside how much the puppies differ; near 0, that they differ about as much. Littermates
         are alike, so these figures are low even where seats lie less than a point apart: read the points first, and never compare litters by them.
-        Intervals are 95 of 100; a litter is small, so they are wide.
+        Intervals are 95 of 100; a litter is small, so they are wide. Where scores are missing, the ICC forms have none.
       </p>
       <FieldChoice label="Of what" value={chosen} options={options} onChange={setChosen} />
       {error ? <Refusal error={error} /> : null}

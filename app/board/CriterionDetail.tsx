@@ -9,6 +9,7 @@ import { scoreWords } from './scoreWords';
 export function CriterionDetail({ criterion, result, evaluation, faces }: CriterionProps) {
   const seats = evaluation.seats.filter((seat) => result.dots.some((dot) => dot.seat === seat.id));
   const puppies = evaluation.puppies.filter((puppy) => result.dots.some((dot) => dot.puppy === puppy.id));
+  const room = Math.max(1, ...puppies.map((puppy) => mostAlike(result.dots.filter((dot) => dot.puppy === puppy.id))));
   return (
     <div className={styles.detail}>
       <p className="small">{criterion.steadiness.note}</p>
@@ -16,7 +17,7 @@ export function CriterionDetail({ criterion, result, evaluation, faces }: Criter
         {puppies.map((puppy) => (
           <li key={puppy.id}>
             <b>{puppy.name}</b>
-            <PuppyStrip criterion={criterion} result={result} puppyId={puppy.id} sheet={evaluation.sheet} faces={faces} width={240} />
+            <PuppyStrip criterion={criterion} result={result} puppyId={puppy.id} sheet={evaluation.sheet} faces={faces} width={240} room={room} />
           </li>
         ))}
       </ul>
@@ -34,4 +35,9 @@ export function CriterionDetail({ criterion, result, evaluation, faces }: Criter
       </Disclosure>
     </div>
   );
+}
+
+/** How many seats gave the commonest score. */
+function mostAlike(dots: readonly { readonly value: number | null }[]): number {
+  return Math.max(0, ...dots.map(({ value }) => (value === null ? 0 : dots.filter((dot) => dot.value === value).length)));
 }

@@ -29,6 +29,7 @@ export function OpenLook({ slot, evaluation, revealed, faces }: PlaceProps) {
   if (!pair || evaluation.phase !== 'deciding' || !evaluation.viewer.leads) return null;
   if (revealed.looks.some((look) => look.state !== 'revealed')) return null;
   const isFirst = openCloseCalls(revealed)[0]?.slotId === slot.slotId;
+  const again = pair !== undefined && revealed.looks.some((look) => pair.includes(look.firstPuppyId) && pair.includes(look.secondPuppyId));
   const words = ([first, second]: Pair) => `${faces.puppyName(first)} and ${faces.puppyName(second)}`;
   return (
     <>
@@ -46,7 +47,7 @@ export function OpenLook({ slot, evaluation, revealed, faces }: PlaceProps) {
           busy={open.isPending}
           onClick={() => open.mutate({ id: evaluation.id, slotId: slot.slotId, firstPuppyId: pair[0], secondPuppyId: pair[1] })}
         >
-          Open a second look at {words(pair)}
+          Open a second look {again ? 'again ' : ''}at {words(pair)}
         </Button>
       </div>
       <Refusal error={open.error} />

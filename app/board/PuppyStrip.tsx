@@ -16,10 +16,12 @@ type PuppyStripProps = {
   readonly sheet: Sheet;
   readonly faces: Faces;
   readonly width?: number;
+  /** Shapes there is room for above one step. */
+  readonly room?: number;
 };
 
 /** Every seat's score of one puppy on one criterion, and who could not judge it. */
-export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 300 }: PuppyStripProps) {
+export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 300, room = 1 }: PuppyStripProps) {
   const given = result.dots
     .filter((dot) => dot.puppy === puppyId)
     .map(({ seat, value }) => ({ seat, value, label: faces.seatLabel(seat), position: faces.seat(seat)?.position ?? 0 }))
@@ -34,6 +36,7 @@ export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 3
         cannotJudge={without}
         subject={`${faces.puppyName(puppyId)}, ${criterion.name}`}
         width={width}
+        room={room}
       />
       {without.length > 0 ? (
         <p className={`small ${styles.without}`}>

@@ -1,6 +1,6 @@
 import { DataTable } from '../board/DataTable';
 import { momentWords } from '../board/momentWords';
-import { slotWords } from '../board/slotWords';
+import { slotTerms } from '../board/slotTerms';
 import { followedWords } from '../decide/followedWords';
 import { RecordSection } from './RecordSection';
 import type { ResultProps } from './ResultOfRecord';
@@ -11,15 +11,15 @@ export function DecisionsOfRecord({ evaluation, revealed, faces }: ResultProps) 
     <RecordSection id="decisions" title="Decisions">
       <DataTable
         caption="Picks in order"
-        heads={['Place', 'Puppy', 'Picked by', 'Why', 'Beside the panel']}
+        heads={['Place', 'For', 'Puppy', 'Picked by', 'Why', 'Beside the panel']}
         rows={evaluation.slots.map((slot) => {
           const made = revealed.decision.decisions.find((one) => one.slotId === slot.id && one.puppyId !== null);
-          const head = `${faces.place(slot.id)}. ${slotWords(slot)}`;
-          if (!made || made.puppyId === null) return { key: slot.id, head, cells: ['not picked', '', '', ''] };
+          const head = `${faces.place(slot.id)}. ${slot.taker}`;
+          if (!made || made.puppyId === null) return { key: slot.id, head, cells: [slotTerms(slot), 'not picked', '', '', ''] };
           return {
             key: slot.id,
             head,
-            cells: [faces.puppyName(made.puppyId), `${made.by}, ${momentWords(made.at)}`, made.reason === '' ? 'no reason written down' : made.reason, followedWords(made)],
+            cells: [slotTerms(slot), faces.puppyName(made.puppyId), `${made.by}, ${momentWords(made.at)}`, made.reason === '' ? 'no reason written down' : made.reason, followedWords(made)],
           };
         })}
       />
