@@ -8,7 +8,7 @@ import { spreadLabels } from './spreadLabels';
 
 const width = 760;
 const gap = 26;
-const edges = { left: 84, right: 590, top: 16 };
+const edges = { left: 92, right: 580, top: 16 };
 
 /** One line a puppy, in its collar's colour on an ink edge, named at its end. */
 export function GrowthPicture({ litter }: { readonly litter: LitterView }) {
@@ -88,7 +88,8 @@ function Line({ series: { puppy, points }, x, y, label }: Scales & { readonly se
         <CollarMark key={age} collar={puppy.collar} cx={x(age)} cy={y(grams)} radius={4} />
       ))}
       <line x1={x(last.age) + 6} y1={y(last.grams)} x2={edges.right + 14} y2={label} stroke="var(--edge)" strokeWidth={1} />
-      <text x={edges.right + 20} y={label + 5} className={styles.lineName}>
+      <CollarMark collar={puppy.collar} cx={edges.right + 24} cy={label} radius={6} />
+      <text x={edges.right + 38} y={label + 5} className={styles.lineName}>
         {puppy.name}
       </text>
     </g>

@@ -6,6 +6,7 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { mediumOptions } from './mediumOptions';
 import { Part } from './Part';
+import { QuietCard } from './QuietCard';
 import { quietTable } from './quietTable';
 import styles from './Setup.module.css';
 import type { SetupDraft } from './setupDraft';
@@ -49,6 +50,7 @@ export function DayPart({ draft: { input }, faults, whelpedOn, change }: DayPart
           </button>
         </div>
       )}
+      <QuietCard note={input.tableNote} callNumber={input.callNumber} />
     </Part>
   );
 }
