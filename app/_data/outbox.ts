@@ -45,6 +45,8 @@ export class Outbox {
   private readonly setting: OutboxSetting;
   /** The seat's own answers as last read: what edits are numbered from, however old the screen that makes them. */
   private answers: readonly Answer[] = [];
+  /** Done with here: a slow read of the device must not bring them back. */
+  private readonly doneIds = new Set<string>();
   private timer: ReturnType<typeof setTimeout> | undefined;
   private stopped = false;
 
@@ -73,7 +75,8 @@ export class Outbox {
   readonly reload = async (): Promise<void> => {
     try {
       const rows = await this.setting.store.load(this.setting);
-      this.set({ state: addRows(this.view.state, rows), loaded: true, storeFailed: false });
+      const open = rows.filter((row) => !this.doneIds.has(row.entry.id));
+      this.set({ state: addRows(this.view.state, open), loaded: true, storeFailed: false });
     } catch {
       this.set({ loaded: true, storeFailed: true });
     }
@@ -175,6 +178,7 @@ export class Outbox {
 
   /** A row that cannot be removed is sent again one day, which is harmless (SC2). */
   private async drop(ids: readonly string[]): Promise<void> {
+    for (const id of ids) this.doneIds.add(id);
     await Promise.allSettled(ids.map((id) => this.setting.store.remove(id)));
   }
 

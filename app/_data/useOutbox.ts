@@ -27,8 +27,9 @@ export function useOutbox({ evaluationId, seatId, link, answers }: Setting): { r
   const view = useSyncExternalStore(outbox.subscribe, outbox.getView, outbox.getView);
   useEffect(() => {
     outbox.start();
-    const channel = 'BroadcastChannel' in window ? new BroadcastChannel(channelName) : null;
-    channel?.addEventListener('message', () => void outbox.reload());
+    const others = otherPages();
+    const changed = () => void outbox.reload();
+    others?.addEventListener('message', changed);
     const shown = () => {
       if (document.visibilityState === 'visible') outbox.wake();
     };
@@ -37,7 +38,7 @@ export function useOutbox({ evaluationId, seatId, link, answers }: Setting): { r
     document.addEventListener('visibilitychange', shown);
     return () => {
       outbox.stop();
-      channel?.close();
+      others?.removeEventListener('message', changed);
       window.removeEventListener('online', outbox.wake);
       window.removeEventListener('pageshow', outbox.wake);
       document.removeEventListener('visibilitychange', shown);
@@ -67,16 +68,17 @@ function useNewOutbox(evaluationId: string, seatId: string): Outbox {
         freshId,
         send: (entries) => client.card.submit.mutate({ id: evaluationId, entries: [...entries] }, { signal: AbortSignal.timeout(answerWithinMs) }),
         alone: (work) => aloneOnDevice(channelName, work),
-        tellOthers: () => tellOthers(),
+        tellOthers: () => otherPages()?.postMessage('changed'),
         onAnswered: () => void queries.invalidateQueries(trpc.card.mine.queryFilter({ id: evaluationId })),
       }),
   );
   return outbox;
 }
 
-function tellOthers(): void {
-  if (!('BroadcastChannel' in window)) return;
-  const channel = new BroadcastChannel(channelName);
-  channel.postMessage('changed');
-  channel.close();
+let channel: BroadcastChannel | null = null;
+
+/** One channel for hearing and telling, so that a page does not hear itself. */
+function otherPages(): BroadcastChannel | null {
+  if ('BroadcastChannel' in window) channel ??= new BroadcastChannel(channelName);
+  return channel;
 }

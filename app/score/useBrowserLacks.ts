@@ -3,7 +3,7 @@
 import { useSyncExternalStore } from 'react';
 
 const sleep = 'The screen may go to sleep while you score: at a plain http address the browser lets no page hold it awake.';
-const reload = 'Keep this page open while there is no link: here it cannot be loaded anew without one. What you tapped is kept either way.';
+const reload = 'Keep this page open while there is no link: here it cannot be loaded anew without one.';
 const lists = { none: [], sleep: [sleep], reload: [reload], both: [sleep, reload] } as const;
 
 /** What this browser withholds at this address, in words. */

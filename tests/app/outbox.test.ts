@@ -104,6 +104,19 @@ describe('the outbox on a device', () => {
     expect(send).not.toHaveBeenCalled();
   });
 
+  it('LV2: an acknowledged entry does not come back as waiting when the device is read while it is being removed', async () => {
+    const disk = openOutboxStore(freshId());
+    const outbox = startOutbox({ store: { ...disk, remove: async () => undefined } });
+    await loaded(outbox);
+    await tap(outbox, 4);
+    const [row] = outbox.getView().state.rows;
+    if (!row) throw new Error('the row is gone');
+    outbox.absorb([{ subject, field: 'score:neck', counter: 1, body: row.entry.body }]);
+    expect(await disk.load(owner)).toHaveLength(1);
+    await outbox.reload();
+    expect(outbox.getView().state.rows).toEqual([]);
+  });
+
   it('LV2: a device that cannot write says so, keeps the entry in memory and sends it', async () => {
     const store: OutboxStore = { load: failing, save: failing, remove: failing, close: () => undefined };
     const sent: Entry[] = [];
