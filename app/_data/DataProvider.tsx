@@ -6,9 +6,12 @@ import { useState, type ReactNode } from 'react';
 import type { AppRouter } from '../../server/api/router';
 import { TRPCProvider } from './trpc';
 
+/** A barn's network may have no internet, which a browser calls offline; the server is in the same room all the same. */
+const always = { networkMode: 'always' } as const;
+
 /** Data for every page: one query cache, one way to the server. Answers are kept in memory only. */
 export function DataProvider({ children }: { readonly children: ReactNode }) {
-  const [queries] = useState(() => new QueryClient({ defaultOptions: { queries: { retry: retryUnlessRefused, staleTime: 5000 } } }));
+  const [queries] = useState(() => new QueryClient({ defaultOptions: { queries: { ...always, retry: retryUnlessRefused, staleTime: 5000 }, mutations: always } }));
   const [client] = useState(() => createTRPCClient<AppRouter>({ links: [httpBatchLink({ url: '/api/trpc' })] }));
   return (
     <QueryClientProvider client={queries}>
