@@ -8,7 +8,6 @@ import { counted } from './_parts/counted';
 import { Refusal } from './_parts/Refusal';
 import styles from './Home.module.css';
 import { useOnlyHere } from './_parts/useOnlyHere';
-import { sentAtOnce } from './_parts/sentAtOnce';
 
 type HomeLeaveProps = {
   /** The seat this device holds; null for the owner, whose seats are found by her evaluations. */
@@ -20,7 +19,7 @@ export function HomeLeave({ seat }: HomeLeaveProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
   const asked = useOnlyHere(seat);
-  const leave = useMutation(trpc.session.leave.mutationOptions({ ...sentAtOnce, onSuccess: () => queries.resetQueries() }));
+  const leave = useMutation(trpc.session.leave.mutationOptions({ onSuccess: () => queries.resetQueries() }));
   if (asked.isIdle || asked.isPending) {
     return (
       <div className={styles.actions}>

@@ -4,13 +4,11 @@ import { useMutation } from '@tanstack/react-query';
 import type { SessionView } from '#lib/contract/sessionView';
 import { openOutboxStore } from '../_data/outboxStore';
 import { useTRPCClient } from '../_data/trpc';
-import { sentAtOnce } from './sentAtOnce';
 
 /** Counts, when asked, the entries that are on this device and not on the server (LV2). */
 export function useOnlyHere(seat: SessionView['seat']) {
   const client = useTRPCClient();
   return useMutation({
-    ...sentAtOnce,
     mutationFn: async () => {
       const owners = seat === null ? await ownSeats(client) : [{ evaluationId: seat.evaluationId, seatId: seat.id }];
       const store = openOutboxStore();

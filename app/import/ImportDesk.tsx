@@ -14,7 +14,6 @@ import { ImportFile } from './ImportFile';
 import { ImportHelp } from './ImportHelp';
 import styles from './Import.module.css';
 import { ImportPreview } from './ImportPreview';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type Evaluation = RouterOutputs['evaluation']['get'];
 type ImportDeskProps = { readonly evaluation: Evaluation; readonly seat: Evaluation['seats'][number] };
@@ -24,8 +23,8 @@ export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
   const [text, setText] = useState('');
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const preview = useMutation(trpc.card.previewImport.mutationOptions(sentAtOnce));
-  const write = useMutation(trpc.card.importScores.mutationOptions({ ...sentAtOnce, onSuccess: () => queries.invalidateQueries() }));
+  const preview = useMutation(trpc.card.previewImport.mutationOptions());
+  const write = useMutation(trpc.card.importScores.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   useUnsavedGuard(text !== '' && !write.isSuccess);
   // A preview stands for the text it was made from; other text needs another look.
   const looked = preview.data && preview.variables.text === text ? preview.data : null;

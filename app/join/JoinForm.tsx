@@ -66,7 +66,6 @@ function useJoin(token: string) {
   const queries = useQueryClient();
   const router = useRouter();
   return useMutation({
-    networkMode: 'always',
     mutationFn: async () => {
       await client.session.join.mutate({ token });
       window.history.replaceState(null, '', '/join');
@@ -87,7 +86,7 @@ function AlreadyIn({ me }: { readonly me: SessionView }) {
   const client = useTRPCClient();
   const queries = useQueryClient();
   const [asked, ask] = useState(false);
-  const leave = useMutation({ networkMode: 'always', mutationFn: () => client.session.leave.mutate(), onSuccess: () => queries.invalidateQueries() });
+  const leave = useMutation({ mutationFn: () => client.session.leave.mutate(), onSuccess: () => queries.invalidateQueries() });
   const who = me.owner ? 'the owner' : `the seat “${me.seat?.label ?? ''}”`;
   return (
     <>

@@ -10,7 +10,6 @@ import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './Litter.module.css';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type LitterFormProps = { readonly id: string | null; readonly litter: LitterInput; readonly onDone?: () => void };
 
@@ -23,7 +22,6 @@ export function LitterForm({ id, litter, onDone }: LitterFormProps) {
   const trpc = useTRPC();
   const save = useMutation(
     trpc.litter.save.mutationOptions({
-      ...sentAtOnce,
       onSuccess: async (saved) => {
         await queries.invalidateQueries();
         if (id === null) router.replace(`/litter?id=${saved.id}`);

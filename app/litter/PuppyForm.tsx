@@ -15,7 +15,6 @@ import { refusalDetails } from '../_parts/refusalDetails';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './Litter.module.css';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type PuppyFormProps = {
   readonly litter: LitterView;
@@ -40,7 +39,6 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
   const trpc = useTRPC();
   const save = useMutation(
     trpc.litter.savePuppy.mutationOptions({
-      ...sentAtOnce,
       onSuccess: async () => {
         await queries.invalidateQueries();
         if (puppy) onClose();

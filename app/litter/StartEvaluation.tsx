@@ -15,7 +15,6 @@ import { Refusal } from '../_parts/Refusal';
 import { mediumOptions } from '../setup/mediumOptions';
 import { quietTable } from '../setup/quietTable';
 import styles from './Litter.module.css';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type StartEvaluationProps = { readonly litter: LitterView; readonly today: string };
 
@@ -28,7 +27,7 @@ export function StartEvaluation({ litter, today }: StartEvaluationProps) {
   const router = useRouter();
   const trpc = useTRPC();
   const sheets = useQuery(trpc.sheet.list.queryOptions());
-  const create = useMutation(trpc.setup.create.mutationOptions({ ...sentAtOnce, onSuccess: ({ id }) => router.push(`/setup?id=${id}`) }));
+  const create = useMutation(trpc.setup.create.mutationOptions({ onSuccess: ({ id }) => router.push(`/setup?id=${id}`) }));
   const age = ageInDays(litter.whelpedOn, heldOn);
   const name = typedName ?? `${litter.name}, ${counted(age, 'day')}`.slice(0, 80);
   const sheetId = chosenSheet ?? sheets.data?.[0]?.id ?? null;

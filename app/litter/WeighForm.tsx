@@ -12,7 +12,6 @@ import { Refusal } from '../_parts/Refusal';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './Litter.module.css';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type WeighFormProps = { readonly litter: LitterView; readonly today: string; readonly onClose: () => void };
 
@@ -82,7 +81,6 @@ function useSaveWeights(litterId: string, onClose: () => void) {
   const client = useTRPCClient();
   const queries = useQueryClient();
   return useMutation({
-    ...sentAtOnce,
     mutationFn: async (weights: readonly Weighed[]) => {
       for (const weight of weights) await client.litter.saveWeight.mutate({ litterId, ...weight });
     },

@@ -15,9 +15,9 @@ type Props = { readonly evaluation: EvaluationView; readonly round: RoundView };
 /** The owner's control of the round: close, open again, reveal; each says what it does and is asked twice. */
 export function RoundPanel({ evaluation, round }: Props) {
   const trpc = useTRPC();
-  const close = useMutation(trpc.evaluation.closeRound.mutationOptions({ networkMode: 'always' }));
-  const reopen = useMutation(trpc.evaluation.reopenRound.mutationOptions({ networkMode: 'always' }));
-  const reveal = useMutation(trpc.evaluation.revealRound.mutationOptions({ networkMode: 'always' }));
+  const close = useMutation(trpc.evaluation.closeRound.mutationOptions());
+  const reopen = useMutation(trpc.evaluation.reopenRound.mutationOptions());
+  const reveal = useMutation(trpc.evaluation.revealRound.mutationOptions());
   const { id } = evaluation;
   const own = evaluation.seats.find((seat) => seat.id === evaluation.viewer.seatId);
   const ownOpen = own !== undefined && own.kind !== 'none' && own.state !== 'locked';

@@ -16,7 +16,7 @@ type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; r
 /** For who leads: which puppy is on the table. Every device follows at once. */
 export function TableControl({ evaluation, round, onMoved }: Props) {
   const trpc = useTRPC();
-  const move = useMutation(trpc.evaluation.moveTable.mutationOptions({ networkMode: 'always' }));
+  const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
   const faces = round.showings.flatMap(({ id }, place) => {
     const face = faceOf({ evaluation, round }, id);
     return face && !face.puppy.withdrawn ? [{ ...face, place }] : [];

@@ -13,7 +13,7 @@ import styles from './TableControl.module.css';
 /** Takes a puppy out of the evaluation, with the reason, for good. */
 export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationView }) {
   const trpc = useTRPC();
-  const withdraw = useMutation(trpc.evaluation.withdrawPuppy.mutationOptions({ networkMode: 'always' }));
+  const withdraw = useMutation(trpc.evaluation.withdrawPuppy.mutationOptions());
   const [puppyId, choose] = useState('');
   const [reason, write] = useState('');
   const puppies = evaluation.puppies.filter((puppy) => !puppy.withdrawn);

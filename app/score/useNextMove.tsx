@@ -18,7 +18,7 @@ type Face = { readonly showing: Showing; readonly puppy: PuppyFace };
 /** What "next" means here: the next question, then the next puppy (who leads brings it to the table), then the card. */
 export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
   const trpc = useTRPC();
-  const move = useMutation(trpc.evaluation.moveTable.mutationOptions({ networkMode: 'always' }));
+  const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
   const failure = move.error ? <Refusal error={move.error} words={null} /> : null;
   const rest = { busy: move.isPending, failure };
   if (work.step) {

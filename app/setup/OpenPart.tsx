@@ -10,7 +10,6 @@ import { openingList } from './openingList';
 import { Part } from './Part';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type OpenPartProps = {
   readonly setup: SetupView;
@@ -43,7 +42,7 @@ function OpenRound({ setup, ready }: { readonly setup: SetupView; readonly ready
   const [asked, setAsked] = useState(false);
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const open = useMutation(trpc.evaluation.openRound.mutationOptions({ ...sentAtOnce, onSuccess: () => queries.invalidateQueries() }));
+  const open = useMutation(trpc.evaluation.openRound.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   if (!asked || !ready) {
     return (
       <div className={styles.actions}>

@@ -15,7 +15,6 @@ import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type SeatFormProps = {
   readonly evaluationId: string;
@@ -42,7 +41,6 @@ export function SeatForm({ evaluationId, seat, onClose }: SeatFormProps) {
   const trpc = useTRPC();
   const save = useMutation(
     trpc.setup.saveSeat.mutationOptions({
-      ...sentAtOnce,
       onSuccess: async () => {
         await queries.invalidateQueries();
         onClose();

@@ -5,7 +5,6 @@ import { useState } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import { setupDraft, type SetupDraft, type SetupView } from './setupDraft';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 export type Change = (change: Partial<SetupDraft>) => void;
 
@@ -19,7 +18,6 @@ export function useSetupDraft(view: SetupView) {
   const queries = useQueryClient();
   const save = useMutation(
     trpc.setup.save.mutationOptions({
-      ...sentAtOnce,
       onSuccess: async () => {
         await queries.invalidateQueries();
       },

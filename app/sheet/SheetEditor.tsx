@@ -15,7 +15,6 @@ import { CriterionList } from './CriterionList';
 import { ScaleFields } from './ScaleFields';
 import { sheetFaults } from './sheetFaults';
 import styles from './Sheet.module.css';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type SheetEditorProps = {
   /** Null keeps it as a new sheet of the owner's own. */
@@ -35,7 +34,6 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
   const trpc = useTRPC();
   const save = useMutation(
     trpc.sheet.save.mutationOptions({
-      ...sentAtOnce,
       onSuccess: async (saved) => {
         await queries.invalidateQueries();
         if (id === null) router.replace(`/sheet?id=${saved.id}`);
