@@ -12,7 +12,7 @@ type DisclosureProps = {
 export function Disclosure({ words, open = false, children }: DisclosureProps) {
   return (
     <details className={styles.more} open={open}>
-      <summary className={styles.words}>{words}</summary>
+      <summary>{words}</summary>
       <div className={styles.inside}>{children}</div>
     </details>
   );

@@ -24,7 +24,7 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
     <main className={`${styles.page} ${styles.card}`}>
       <header className={styles.head}>
         <button type="button" className={styles.back} onClick={onBack}>
-          ← Back to scoring
+          Back to scoring
         </button>
         <h1>Your card</h1>
         <p className="small">

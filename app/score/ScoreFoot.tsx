@@ -26,7 +26,7 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
     <div className={styles.foot}>
       <div className={styles.steps}>
         <button type="button" onClick={() => draw('note')}>
-          {noted ? 'Note ✓' : 'Note'}
+          {noted ? 'Noted' : 'Note'}
         </button>
         <button type="button" onClick={() => back?.()} disabled={back === null}>
           Back

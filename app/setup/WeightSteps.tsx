@@ -23,7 +23,9 @@ export function WeightSteps({ purpose: { key, weights }, sheet, onChange }: Weig
   return (
     <details className={styles.weights}>
       <summary>
-        Weights<span className="aloud"> for {purposeWords[key]}</span>: {weightsWords(weights, sheet)}
+        <span>
+          Weights<span className="aloud"> for {purposeWords[key]}</span>: {weightsWords(weights, sheet)}
+        </span>
       </summary>
       <p className="small">0 does not count, 1 counts once, 2 twice, 3 three times.</p>
       <Button onClick={() => onChange(equalWeights(sheet))}>Let all count alike</Button>
