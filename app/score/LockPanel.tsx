@@ -14,7 +14,7 @@ import { faceOf } from './useShowing';
 /** Locks the card, in two presses, and only when nothing is left on this device. */
 export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
   const trpc = useTRPC();
-  const lock = useMutation(trpc.card.lock.mutationOptions({ networkMode: 'always' }));
+  const lock = useMutation(trpc.card.lock.mutationOptions());
   const [asked, ask] = useState(false);
   const { evaluation, waiting } = scoring;
   const refused = scoring.view.state.rows.filter((row) => row.status === 'refused').length;
@@ -27,13 +27,10 @@ export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
       </p>
       {open > 0 && <p>{counted(open, 'question')} open. You may lock all the same; open questions stay open.</p>}
       {refused > 0 && <p>{counted(refused, 'answer')} refused by the server and not counted. Press the line at the top to read why.</p>}
-      {waiting > 0 ? (
-        <p role="note">
-          <strong>Not yet: {counted(waiting, 'answer')} only on this device.</strong> The card can be locked when all is on the server; it is tried again by itself.
-        </p>
-      ) : asked ? (
+      {/* The first key stays where it is while an answer is on its way, the note below it: a press just after typing must not fall on nothing. */}
+      {asked ? (
         <div className={styles.buttons}>
-          <Button tone="stop" busy={lock.isPending} onClick={() => lock.mutate({ id: evaluation.id })}>
+          <Button tone="stop" disabled={waiting > 0} busy={lock.isPending} onClick={() => lock.mutate({ id: evaluation.id })}>
             Yes, lock my card
           </Button>
           <Button onClick={() => ask(false)}>Not yet</Button>
@@ -42,6 +39,11 @@ export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
         <Button tone="main" onClick={() => ask(true)}>
           Lock …
         </Button>
+      )}
+      {waiting > 0 && (
+        <p role="note">
+          <strong>Not yet: {counted(waiting, 'answer')} only on this device.</strong> The card can be locked when all is on the server; it is tried again by itself.
+        </p>
       )}
       <Refusal error={lock.error} />
     </section>

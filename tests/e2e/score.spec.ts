@@ -296,10 +296,10 @@ test('LV2, BL1: the lock waits for the last entry; then one sees who has locked,
   await context.setOffline(true);
   await page.getByLabel('Your choice').first().selectOption({ index: 1 });
   await expect(page.getByText(/^Not yet: 1 answer only on this device/)).toBeVisible();
-  await expect(page.getByRole('button', { name: 'Lock …' })).toHaveCount(0);
+  await page.getByRole('button', { name: 'Lock …' }).click();
+  await expect(page.getByRole('button', { name: 'Yes, lock my card' })).toBeDisabled();
   await context.setOffline(false);
-  await page.getByRole('button', { name: 'Lock …' }).click({ timeout: 20_000 });
-  await page.getByRole('button', { name: 'Yes, lock my card' }).click();
+  await page.getByRole('button', { name: 'Yes, lock my card' }).click({ timeout: 20_000 });
   await expect(page.getByRole('heading', { name: 'Your card is locked' })).toBeVisible();
   await expect(page.getByRole('list', { name: 'Who has locked' })).toContainText('mentor (you)locked');
   await owner.api.card.lock.mutate({ id });
