@@ -1,6 +1,6 @@
 import { choleskyFactor, choleskyLogDeterminant, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
 import { invariant } from '#lib/invariant';
-import { addPrecision, applyPrecision, crossedSystem, type CrossedSystem, type CrossedVariances } from './crossedSystem';
+import { addPrecision, crossedPrior, crossedSystem, precisionForm, type CrossedSystem, type CrossedVariances } from './crossedSystem';
 import type { MeritPriors } from './meritPriors';
 import type { PanelDesign, Pattern } from './panelDesign';
 import type { StandardDeviations } from './varianceParameters';
@@ -47,9 +47,9 @@ export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): 
   return (sds) => {
     const oneSided = oneSidedPart(oneSidedVariances(sds, priors));
     const twoSided = twoSidedPart(twoSidedVariances(sds, priors));
-    const pairSystem = crossedSystem(design.pairs, design.puppies.length, {
+    const pairSystem = crossedSystem(design.pairs, crossedPrior(design.puppies.length, {
       common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2),
-    });
+    }));
     const pairFactor = Float64Array.from(oneSided.precision);
     addPrecision(pairSystem, { matrix: pairFactor, side }, { places, times: 1 });
     invariant(choleskyFactor(pairFactor, side), 'pair effects have a positive definite precision');
@@ -82,17 +82,13 @@ function familyPart(design: PanelDesign, patterns: readonly Pattern[], variances
   const target = { matrix: new Float64Array(side * side), side };
   const right = new Float64Array(side);
   let term = 0;
+  const prior = crossedPrior(design.puppies.length, variances);
   const systems = patterns.map((pattern) => {
-    const system = crossedSystem(pattern, design.puppies.length, variances);
+    const system = crossedSystem(pattern, prior);
     term -= pattern.criteria.length * system.logDeterminant;
-    if (pattern.pairs.length > 0) addPrecision(system, target, { places: pattern.pairs, times: pattern.criteria.length });
-    for (const { values } of pattern.criteria) {
-      const { product, quadratic } = applyPrecision(system, values);
-      term -= quadratic;
-      pattern.pairs.forEach((place, cell) => {
-        right[place] = (right[place] as number) + (product[cell] as number);
-      });
-    }
+    const places = pattern.pairs;
+    if (places.length > 0) addPrecision(system, target, { places, times: pattern.criteria.length });
+    for (const { values } of pattern.criteria) term -= precisionForm(system, values, places.length > 0 ? { right, places } : null);
     return system;
   });
   return { systems, term, precision: target.matrix, right };

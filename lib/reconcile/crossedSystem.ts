@@ -1,4 +1,4 @@
-import { choleskyFactor, choleskyInverse, choleskyLogDeterminant } from '#lib/stats/cholesky';
+import { choleskyFactor, choleskyInverse, choleskyLogDeterminant, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
 import { invariant } from '#lib/invariant';
 import type { Cells } from './panelDesign';
 
@@ -11,6 +11,18 @@ export type CrossedVariances = {
   readonly own: readonly number[];
 };
 
+/** What tables that share their variances have in common, whatever their cells. */
+export type CrossedPrior = {
+  readonly size: number;
+  readonly puppyCount: number;
+  /** One over the own variance, by seat, and its log. */
+  readonly precision: Float64Array;
+  readonly logPrecision: Float64Array;
+  /** Precision of the effects before any cell (lower triangle), and the log determinant of its inverse. */
+  readonly effectsPrecision: Float64Array;
+  readonly logDeterminant: number;
+};
+
 /**
  * Cells of one table with puppy and seat effects, covariance V = common 11' + puppy Zp Zp' + seat Zj Zj' + D.
  * `factor` is the Cholesky factor of A, the posterior precision of the effects (common + puppy_p for each puppy, then seat_j).
@@ -20,23 +32,33 @@ export type CrossedSystem = {
   readonly size: number;
   readonly puppyCount: number;
   readonly factor: Float64Array;
-  readonly inverse: Float64Array;
   /** One over the own variance, by seat. */
   readonly precision: Float64Array;
   /** log |V| over the cells. */
   readonly logDeterminant: number;
 };
 
-/** Builds A by the Woodbury identity: V⁻¹ = D⁻¹ − D⁻¹ Z A⁻¹ Z' D⁻¹. Cost is cubic in puppies + seats, not in cells. */
-export function crossedSystem(cells: Cells, puppyCount: number, variances: CrossedVariances): CrossedSystem {
-  const size = puppyCount + variances.own.length;
+export function crossedPrior(puppyCount: number, variances: CrossedVariances): CrossedPrior {
   const precision = Float64Array.from(variances.own, (variance) => 1 / variance);
-  const logPrecision = precision.map(Math.log);
-  const a = priorPrecision(size, puppyCount, variances);
-  let logDeterminant = priorLogDeterminant(puppyCount, variances);
-  for (let cell = 0; cell < cells.puppies.length; cell += 1) {
-    const puppy = cells.puppies[cell] as number;
-    const seat = cells.seats[cell] as number;
+  return {
+    size: puppyCount + variances.own.length,
+    puppyCount,
+    precision,
+    logPrecision: precision.map(Math.log),
+    effectsPrecision: priorPrecision(puppyCount, variances),
+    logDeterminant: priorLogDeterminant(puppyCount, variances),
+  };
+}
+
+/** Builds A by the Woodbury identity: V⁻¹ = D⁻¹ − D⁻¹ Z A⁻¹ Z' D⁻¹. Cost is cubic in puppies + seats, not in cells. */
+export function crossedSystem(cells: Cells, prior: CrossedPrior): CrossedSystem {
+  const { size, puppyCount, precision, logPrecision } = prior;
+  const { puppies, seats } = cells;
+  const a = prior.effectsPrecision.slice();
+  let { logDeterminant } = prior;
+  for (let cell = 0; cell < puppies.length; cell += 1) {
+    const puppy = puppies[cell] as number;
+    const seat = seats[cell] as number;
     const weight = precision[seat] as number;
     const node = puppyCount + seat;
     a[puppy * size + puppy] = (a[puppy * size + puppy] as number) + weight;
@@ -46,13 +68,13 @@ export function crossedSystem(cells: Cells, puppyCount: number, variances: Cross
   }
   invariant(choleskyFactor(a, size), 'the effects of a table have a positive definite precision');
   logDeterminant += choleskyLogDeterminant(a, size);
-  return { cells, size, puppyCount, factor: a, inverse: choleskyInverse(a, size), precision, logDeterminant };
+  return { cells, size, puppyCount, factor: a, precision, logDeterminant };
 }
 
 /** Precision of (common + puppy_p) is that of puppy I + common 11', by Sherman and Morrison. */
-function priorPrecision(size: number, puppyCount: number, variances: CrossedVariances): Float64Array {
+function priorPrecision(puppyCount: number, { common, puppy, seat, own }: CrossedVariances): Float64Array {
+  const size = puppyCount + own.length;
   const a = new Float64Array(size * size);
-  const { common, puppy, seat } = variances;
   const shared = -common / (puppy * (puppy + puppyCount * common));
   for (let row = 0; row < puppyCount; row += 1) {
     for (let column = 0; column <= row; column += 1) a[row * size + column] = shared;
@@ -70,38 +92,42 @@ function priorLogDeterminant(puppyCount: number, { common, puppy, seat, own }: C
 
 /** Z' D⁻¹ values: what the cells say to each effect. */
 export function cellTotals(system: CrossedSystem, values: Float64Array): Float64Array {
-  const totals = new Float64Array(system.size);
+  const { size, puppyCount, precision } = system;
   const { puppies, seats } = system.cells;
+  const totals = new Float64Array(size);
   for (let cell = 0; cell < values.length; cell += 1) {
     const puppy = puppies[cell] as number;
     const seat = seats[cell] as number;
-    const weighted = (values[cell] as number) * (system.precision[seat] as number);
+    const weighted = (values[cell] as number) * (precision[seat] as number);
     totals[puppy] = (totals[puppy] as number) + weighted;
-    totals[system.puppyCount + seat] = (totals[system.puppyCount + seat] as number) + weighted;
+    totals[puppyCount + seat] = (totals[puppyCount + seat] as number) + weighted;
   }
   return totals;
 }
 
-/** V⁻¹ values, and the quadratic form values' V⁻¹ values. */
-export function applyPrecision(system: CrossedSystem, values: Float64Array): { readonly product: Float64Array; readonly quadratic: number } {
-  const totals = cellTotals(system, values);
-  const { size, inverse, puppyCount } = system;
-  const effects = new Float64Array(size);
-  for (let row = 0; row < size; row += 1) {
-    let sum = 0;
-    for (let column = 0; column < size; column += 1) sum += (inverse[row * size + column] as number) * (totals[column] as number);
-    effects[row] = sum;
-  }
-  const product = new Float64Array(values.length);
+/** values' V⁻¹ values; with `add`, also adds V⁻¹ values to `right`, cell i at `places[i]`. */
+export function precisionForm(
+  system: CrossedSystem,
+  values: Float64Array,
+  add: { readonly right: Float64Array; readonly places: Int32Array } | null,
+): number {
+  const { size, puppyCount, precision, factor } = system;
+  const { puppies, seats } = system.cells;
+  const effects = cellTotals(system, values);
+  lowerSolve(factor, size, effects);
   let quadratic = 0;
+  for (let node = 0; node < size; node += 1) quadratic -= (effects[node] as number) ** 2;
+  for (let cell = 0; cell < values.length; cell += 1) quadratic += (values[cell] as number) ** 2 * (precision[seats[cell] as number] as number);
+  if (add === null) return quadratic;
+  const { right, places } = add;
+  lowerTransposeSolve(factor, size, effects);
   for (let cell = 0; cell < values.length; cell += 1) {
-    const puppy = system.cells.puppies[cell] as number;
-    const seat = system.cells.seats[cell] as number;
-    const rest = (values[cell] as number) - (effects[puppy] as number) - (effects[puppyCount + seat] as number);
-    product[cell] = rest * (system.precision[seat] as number);
-    quadratic += (product[cell] as number) * (values[cell] as number);
+    const seat = seats[cell] as number;
+    const rest = (values[cell] as number) - (effects[puppies[cell] as number] as number) - (effects[puppyCount + seat] as number);
+    const place = places[cell] as number;
+    right[place] = (right[place] as number) + rest * (precision[seat] as number);
   }
-  return { product, quadratic };
+  return quadratic;
 }
 
 /** Adds `times` V⁻¹ to the lower triangle of `target` (side × side), cell i at row `places[i]`; places ascend. */
@@ -111,7 +137,8 @@ export function addPrecision(
   put: { readonly places: Int32Array; readonly times: number },
 ): void {
   // The innermost loop of the whole engine: everything it reads stands in a local.
-  const { size, inverse, puppyCount, precision } = system;
+  const { size, puppyCount, precision } = system;
+  const inverse = choleskyInverse(system.factor, size);
   const { puppies, seats } = system.cells;
   const { matrix, side } = target;
   const { places, times } = put;

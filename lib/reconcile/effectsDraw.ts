@@ -44,18 +44,21 @@ export function effectsDeviation(design: PanelDesign, posterior: ConditionalPost
   const field = z.slice(0, pairs);
   lowerTransposeSolve(posterior.pairFactor, pairs, field);
   let at = pairs;
+  // Thousands of draws pass here: one array serves every table, and nothing keeps it.
+  const scratch = new Float64Array(posterior.pairSystem.size);
   const nodesFrom = (system: CrossedSystem, pull: Float64Array | null) => {
-    const nodes = z.slice(at, at + system.size);
+    const nodes = scratch;
+    for (let node = 0; node < system.size; node += 1) nodes[node] = (z[at + node] as number) + (pull === null ? 0 : (pull[node] as number));
     at += system.size;
-    if (pull) for (let node = 0; node < nodes.length; node += 1) nodes[node] = (nodes[node] as number) + (pull[node] as number);
     lowerTransposeSolve(system.factor, system.size, nodes);
     return nodes;
   };
   const general = nodesFrom(posterior.pairSystem, pullOf(posterior.pairSystem, field));
   const effects = emptyEffects(design, field, general);
+  // A table explains what the pair effects leave: where they deviate upwards, it deviates downwards.
+  const below = field.map((value) => -value);
   forTables(design, posterior, ({ pattern, system, add }) => {
-    // A table explains what the pair effects leave: where they deviate upwards, it deviates downwards.
-    const pull = pattern.pairs.length > 0 ? pullOf(system, placed(pattern, field).map((value) => -value)) : null;
+    const pull = pattern.pairs.length > 0 ? pullOf(system, placed(pattern, below)) : null;
     for (const { index } of pattern.criteria) add(effects, index, nodesFrom(system, pull));
   });
   return effects;

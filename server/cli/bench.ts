@@ -39,10 +39,12 @@ export function benchCommand(args: readonly string[], output: CliOutput = proces
 
 function benchLines(r: RTimes | null): BenchLine[] {
   const question = litterQuestion();
+  const gapped = withoutTenth(question);
   const table = alphaTable();
   const [complete, gaps] = [crossedScores(0), crossedScores(0.15)];
   return [
     line('merit, ranks and places, 10 x 5 x 22', { goalMs: 500, runs: 7, work: () => reconcile(question) }, null),
+    line('merit, ranks and places, 10 x 5 x 22, 10% missing', { goalMs: 500, runs: 7, work: () => reconcile(gapped) }, null),
     line('all coefficients with intervals, 10 x 5 x 22', { goalMs: 1000, runs: 5, work: () => agreement(question.panel) }, null),
     line('interval and ordinal alpha, 2,000 draws each, 10 x 5', {
       goalMs: 40,
@@ -84,6 +86,12 @@ function litterQuestion(): ReconcileQuestion {
   const purposes = [{ key: 'keep', weights }];
   const slots = ['first', 'second', 'third'].map((key) => ({ key, purpose: 'keep', eligible: panel.puppies, picked: null }));
   return { panel, purposes, slots, looks: [] };
+}
+
+/** A tenth of the cells gone at random, so that nearly every criterion is judged in cells of its own. */
+function withoutTenth(question: ReconcileQuestion): ReconcileQuestion {
+  const random = createSeededRandom(10_523);
+  return { ...question, panel: { ...question.panel, scores: question.panel.scores.filter(() => random.uniform() >= 0.1) } };
 }
 
 /** A fixed 10 x 5 x 15 table with all six components, a share of its cells missing. */
