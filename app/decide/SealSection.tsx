@@ -3,7 +3,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useTRPC } from '../_data/trpc';
 import { Refusal } from '../_parts/Refusal';
-import { Confirm } from './Confirm';
+import { Confirm } from '../_parts/Confirm';
 import type { DecideProps } from './PicksSection';
 import styles from './SealSection.module.css';
 

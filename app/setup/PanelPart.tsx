@@ -20,7 +20,7 @@ type PanelPartProps = {
 export function PanelPart({ setup, late, mayAdd = true }: PanelPartProps) {
   const [adding, setAdding] = useState(false);
   const [address, setAddress] = useState<string | null>(null);
-  const linksToMake = setup.seats.some((seat) => !seat.owner && seat.state === 'invited');
+  const linksToMake = setup.seats.some((seat) => !seat.owner && (seat.state === 'invited' || seat.linkWaiting));
   const full = setup.seats.length >= 12;
   return (
     <Part

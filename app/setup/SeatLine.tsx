@@ -13,7 +13,6 @@ import { SeatForm } from './SeatForm';
 import { SeatLink } from './SeatLink';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
-import { sentAtOnce } from '../_parts/sentAtOnce';
 
 type Seat = SetupView['seats'][number];
 
@@ -46,7 +45,7 @@ export function SeatLine({ evaluationId, seat, phase, fixed, address }: SeatLine
         <p className={styles.state}>{stateWords(seat, phase)}</p>
       </div>
       <div className={styles.seatTools}>
-        {seat.owner || seat.state !== 'invited' || phase === 'sealed' ? null : <SeatLink evaluationId={evaluationId} seat={seat} address={address} />}
+        {seat.owner || phase === 'sealed' ? null : <SeatLink evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
         {fixed ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
       </div>
     </li>
@@ -70,7 +69,7 @@ type SeatToolsProps = { readonly evaluationId: string; readonly seat: Seat; read
 function SeatTools({ evaluationId, seat, onChange }: SeatToolsProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const remove = useMutation(trpc.setup.removeSeat.mutationOptions({ ...sentAtOnce, onSuccess: () => queries.invalidateQueries() }));
+  const remove = useMutation(trpc.setup.removeSeat.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   const inUse = refusalDetails(remove.error)?.code === 'in-use';
   return (
     <>

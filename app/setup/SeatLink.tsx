@@ -1,79 +1,60 @@
 'use client';
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { toString as drawQrCode } from 'qrcode';
-import { useEffect, useRef, useState } from 'react';
+import type { EvaluationPhase } from '#lib/evaluation/phase';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
-import { Field } from '../_parts/Field';
-import fieldStyles from '../_parts/Field.module.css';
 import { Refusal } from '../_parts/Refusal';
-import { copyText } from './copyText';
+import { refusalDetails } from '../_parts/refusalDetails';
+import { SeatReissue } from './SeatReissue';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
-import { sentAtOnce } from '../_parts/sentAtOnce';
+import { ShownLink } from './ShownLink';
 
-type SeatLinkProps = { readonly evaluationId: string; readonly seat: SetupView['seats'][number]; readonly address: string | null };
+type SeatLinkProps = { readonly evaluationId: string; readonly seat: SetupView['seats'][number]; readonly phase: EvaluationPhase; readonly address: string | null };
 
-/** Makes a seat's one-time link and shows it once; the server keeps only its hash. */
-export function SeatLink({ evaluationId, seat, address }: SeatLinkProps) {
+/** A seat's one-time link, shown once: made freely while nobody has held the seat, by reissuing it after that. */
+export function SeatLink({ evaluationId, seat, phase, address }: SeatLinkProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const invite = useMutation(trpc.setup.invite.mutationOptions({ ...sentAtOnce, onSuccess: () => queries.invalidateQueries() }));
-  const again = invite.data !== undefined || seat.linkWaiting;
+  const onSuccess = () => queries.invalidateQueries();
+  const invite = useMutation(trpc.setup.invite.mutationOptions({ onSuccess }));
+  const reissue = useMutation(trpc.setup.reissue.mutationOptions({ onSuccess }));
+  const ids = { id: evaluationId, seatId: seat.id };
+  const leftBefore = refusalDetails(invite.error)?.code === 'in-use';
+  const token = reissue.data?.token ?? invite.data?.token ?? null;
   return (
     <>
-      {invite.data ? <ShownLink label={seat.label} link={`${address ?? window.location.origin}/join#${invite.data.token}`} /> : null}
-      <Refusal error={invite.error} />
-      <Button
-        tone={again ? 'plain' : 'main'}
-        busy={invite.isPending}
-        aria-label={again ? `Make a fresh link for ${seat.label}` : `Make link for ${seat.label}`}
-        onClick={() => invite.mutate({ id: evaluationId, seatId: seat.id })}
-      >
+      {token !== null && seat.linkWaiting ? <ShownLink label={seat.label} token={token} address={address} /> : null}
+      <Refusal error={invite.error} words={leftBefore ? 'A device has held this seat before. A new link for it is made by reissuing the seat.' : null} />
+      <Refusal error={reissue.error} />
+      {seat.state !== 'invited' || leftBefore || reissue.data ? (
+        <SeatReissue
+          key={token}
+          label={seat.label}
+          beforeReveal={phase === 'preparing' || phase === 'scoring'}
+          busy={reissue.isPending}
+          onReissue={() => {
+            invite.reset();
+            reissue.mutate(ids);
+          }}
+        />
+      ) : (
+        <MakeLink label={seat.label} again={token !== null || seat.linkWaiting} busy={invite.isPending} onMake={() => invite.mutate(ids)} />
+      )}
+    </>
+  );
+}
+
+type MakeLinkProps = { readonly label: string; readonly again: boolean; readonly busy: boolean; readonly onMake: () => void };
+
+function MakeLink({ label, again, busy, onMake }: MakeLinkProps) {
+  return (
+    <>
+      <Button tone={again ? 'plain' : 'main'} busy={busy} aria-label={again ? `Make a fresh link for ${label}` : `Make link for ${label}`} onClick={onMake}>
         {again ? 'Make a fresh link' : 'Make link'}
       </Button>
       {again ? <p className={`small ${styles.grow}`}>A fresh link replaces the one before, which then no longer works.</p> : null}
     </>
   );
-}
-
-function ShownLink({ label, link }: { readonly label: string; readonly link: string }) {
-  const code = useQrCode(link);
-  const field = useRef<HTMLInputElement>(null);
-  const [copied, setCopied] = useState<'no' | 'yes' | 'failed'>('no');
-  const copy = async () => setCopied((await copyText(link, field.current)) ? 'yes' : 'failed');
-  return (
-    <div className={styles.shown}>
-      {code === null ? null : <img src={code} width={220} height={220} alt={`QR code of the link for ${label}`} className={styles.code} />}
-      <div className={styles.shownText}>
-        <Field label={`Link for ${label}`} hint="Shown this once. It opens one seat on one device and dies at first use: send it to nobody else.">
-          {(ids) => <input {...ids} ref={field} readOnly value={link} className={fieldStyles.control} onFocus={(event) => event.target.select()} />}
-        </Field>
-        <div className={styles.actions}>
-          <Button aria-label={`Copy the link for ${label}`} onClick={() => void copy()}>
-            Copy
-          </Button>
-          <p role="status" className="small">
-            {copied === 'yes' ? 'Copied.' : copied === 'failed' ? 'This browser does not let a page copy. Select the link and copy it by hand.' : ''}
-          </p>
-        </div>
-      </div>
-    </div>
-  );
-}
-
-/** The link as a QR code, an SVG in a data address: drawn here, sent nowhere. Null while it is being drawn. */
-function useQrCode(link: string): string | null {
-  const [code, setCode] = useState<{ readonly link: string; readonly source: string } | null>(null);
-  useEffect(() => {
-    let current = true;
-    void drawQrCode(link, { type: 'svg', margin: 4, errorCorrectionLevel: 'M' }).then((svg) => {
-      if (current) setCode({ link, source: `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}` });
-    });
-    return () => {
-      current = false;
-    };
-  }, [link]);
-  return code?.link === link ? code.source : null;
 }

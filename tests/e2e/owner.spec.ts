@@ -3,7 +3,7 @@ import { expect, test, type Browser, type BrowserContext, type BrowserContextOpt
 import { toString as drawQrCode } from 'qrcode';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
-import type { TestClient } from '#tests/support/testClient';
+import { testClient, type TestClient } from '#tests/support/testClient';
 
 let running: App | null = null;
 let signedIn: TestClient | null = null;
@@ -242,6 +242,44 @@ test('BL1: once the round is open the set-up shows who has locked, never what, a
   await page.getByRole('button', { name: 'Save seat' }).click();
   await page.getByRole('button', { name: 'Make link for novice' }).click();
   await expect(page.getByLabel('Link for novice', { exact: true })).toHaveValue(/\/join#/);
+  await context.close();
+});
+
+test('BL9: a seat whose device is lost is reissued in two presses: the old session ends, the new link works once and reads nothing scored before', async ({ browser }) => {
+  const day = await seedQuillmarsh(owner(), { puppies: 2 });
+  const seat = (page: Page, name: string) => page.getByRole('listitem', { name, exact: true });
+  const lost = (page: Page, name: string) => seat(page, name).getByRole('button', { name: /^Device lost: reissue this seat/ });
+  const { context, page } = await atDesk(browser);
+  await open(page, `/setup?id=${day.id}`, 'Eight weeks');
+  await expect(lost(page, 'breeder')).toHaveCount(0);
+  await expect(lost(page, 'photographer')).toBeVisible();
+  await expect(seat(page, 'photographer').getByRole('button', { name: /^Make/ })).toHaveCount(0);
+
+  await owner().api.evaluation.openRound.mutate({ id: day.id });
+  await scoreAndLock(day);
+  await open(page, `/setup?id=${day.id}`, 'Eight weeks');
+  await lost(page, 'mentor').click();
+  await expect(seat(page, 'mentor').getByText(/session ends at once.*works once.*until the reveal it reads nothing of what was scored before.*Every result will say/)).toBeVisible();
+  await page.getByRole('button', { name: 'Not now' }).click();
+  expect((await day.seats.mentor?.api.card.mine.query({ id: day.id }))?.answers.length).toBe(1);
+  await lost(page, 'mentor').click();
+  await page.getByRole('button', { name: 'End the old session and make a link' }).click();
+  const link = await page.getByLabel('Link for mentor', { exact: true }).inputValue();
+  await expect(day.seats.mentor?.api.card.mine.query({ id: day.id })).rejects.toMatchObject({ data: { code: 'not-signed-in' } });
+
+  const second = testClient(app().url);
+  await second.api.session.join.mutate({ token: new URL(link).hash.slice(1) });
+  expect((await second.api.card.mine.query({ id: day.id })).answers).toEqual([]);
+  expect(second.received.join('')).not.toContain('canary-of-the-mentor');
+  await expect(testClient(app().url).api.session.join.mutate({ token: new URL(link).hash.slice(1) })).rejects.toMatchObject({ data: { code: 'link-dead' } });
+  await open(page, `/setup?id=${day.id}`, 'Eight weeks');
+  await expect(page.getByLabel('Link for mentor', { exact: true })).toHaveCount(0);
+
+  await day.seats['co-owner']?.api.session.leave.mutate();
+  await open(page, `/setup?id=${day.id}`, 'Eight weeks');
+  await page.getByRole('button', { name: 'Make link for co-owner' }).click();
+  await expect(seat(page, 'co-owner').getByRole('alert')).toHaveText('A device has held this seat before. A new link for it is made by reissuing the seat.');
+  await expect(lost(page, 'co-owner')).toBeVisible();
   await context.close();
 });
 

@@ -1,27 +1,33 @@
 'use client';
 
 import { useState, type ReactNode } from 'react';
-import { Button } from '../_parts/Button';
+import { Button } from './Button';
 import styles from './Confirm.module.css';
 
 type ConfirmProps = {
   /** The button that asks. */
   readonly words: string;
+  /** What of several it is about: read aloud after the words, not shown. */
+  readonly about?: string;
   /** The button that does it. */
   readonly doIt: string;
   readonly busy: boolean;
+  readonly tone?: 'plain' | 'quiet';
   readonly onConfirm: () => void;
   /** What it does, shown before the second press. */
   readonly children: ReactNode;
 };
 
 /** Two presses for what is hard to undo: the first says what it does, the second does it. The harmless answer has the focus. */
-export function Confirm({ words, doIt, busy, onConfirm, children }: ConfirmProps) {
+export function Confirm({ words, about = '', doIt, busy, tone = 'plain', onConfirm, children }: ConfirmProps) {
   const [asking, setAsking] = useState(false);
   if (!asking) {
     return (
       <div>
-        <Button onClick={() => setAsking(true)}>{words}</Button>
+        <Button tone={tone} onClick={() => setAsking(true)}>
+          {words}
+          {about === '' ? null : <span className="aloud">: {about}</span>}
+        </Button>
       </div>
     );
   }
