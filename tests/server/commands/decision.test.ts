@@ -21,12 +21,12 @@ async function revealWithCheck(body: EntryBody) {
   await owner.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject: showing.id, counter: 2, madeAt: 1, body }] });
   for (const client of [...Object.values(seats), owner]) await client.api.card.lock.mutate({ id });
   await owner.api.evaluation.revealRound.mutate({ id });
-  return { server, ...quillmarsh, held: showing.puppyId, slotId: view.slots[0]?.id ?? '' };
+  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, held: showing.puppyId, slotId: view.slots[0]?.id ?? '' };
 }
 
 it('SA1: one seat’s "watch" on the bite holds a keep until a veterinary answer is recorded', async () => {
-  const { server, id, owner, held, slotId } = await revealWithCheck({ kind: 'check', check: 'bite', answer: 'undershot', detail: '2 mm' });
-  await using _ = server;
+  await using table = await revealWithCheck({ kind: 'check', check: 'bite', answer: 'undershot', detail: '2 mm' });
+  const { server, id, owner, held, slotId } = table;
   const pick = { id, slotId, puppyId: held, reason: '', preference: false };
   const before = dataOf(server.runtime.db);
   await expect(owner.api.decision.make.mutate(pick)).rejects.toMatchObject(code('on-hold'));
@@ -39,8 +39,8 @@ it('SA1: one seat’s "watch" on the bite holds a keep until a veterinary answer
 });
 
 it('SA1: a kink in the tail is shown and holds nothing', async () => {
-  const { server, id, owner, held } = await revealWithCheck({ kind: 'check', check: 'tail', answer: 'kink', detail: '' });
-  await using _ = server;
+  await using table = await revealWithCheck({ kind: 'check', check: 'tail', answer: 'kink', detail: '' });
+  const { id, owner, held } = table;
   expect((await owner.api.decision.get.query({ id })).holds).toEqual([]);
   expect((await owner.api.board.get.query({ id })).slots[0]?.chances.map((chance) => chance.puppy)).toContain(held);
 });

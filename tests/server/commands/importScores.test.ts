@@ -11,12 +11,12 @@ async function openTable() {
   const [first, second] = view.sheet.criteria.filter((one) => !one.twoSided && !one.handsOnly);
   if (!first || !second) throw new Error('no criteria');
   const file = (...rows: string[]) => ['puppy,evaluator,criterion,score', ...rows].join('\n');
-  return { server, ...quillmarsh, first, second, file, mentor: quillmarsh.seats['mentor'] };
+  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, first, second, file, mentor: quillmarsh.seats['mentor'] };
 }
 
 it('SC2: a file with faults is refused with line, column and how many more, and nothing is imported', async () => {
-  const { server, id, mentor, file, first } = await openTable();
-  await using _ = server;
+  await using table = await openTable();
+  const { server, id, mentor, file, first } = table;
   const before = dataOf(server.runtime.db);
   const text = file(`Fern,mentor,${first.key},4`, `Moss,mentor,${first.key},nine`, `Sorrel,mentor,${first.key},12`);
   for (const call of [mentor?.api.card.previewImport, mentor?.api.card.importScores]) {
@@ -26,8 +26,8 @@ it('SC2: a file with faults is refused with line, column and how many more, and 
 });
 
 it('SC2: every row’s fate is shown before anything is written, and one bad row holds back all', async () => {
-  const { server, id, mentor, file, first, second } = await openTable();
-  await using _ = server;
+  await using table = await openTable();
+  const { server, id, mentor, file, first, second } = table;
   await mentor?.api.card.importScores.mutate({ id, text: file(`Fern,mentor,${first.key},4`, `Moss,mentor,${first.key},2`) });
   const before = dataOf(server.runtime.db);
   const text = file(
@@ -48,8 +48,8 @@ it('SC2: every row’s fate is shown before anything is written, and one bad row
 });
 
 it('SC3: imported scores are entries like any other, and the earlier ones stay in the history', async () => {
-  const { server, id, mentor, file, first } = await openTable();
-  await using _ = server;
+  await using table = await openTable();
+  const { server, id, mentor, file, first } = table;
   await mentor?.api.card.importScores.mutate({ id, text: file(`Fern,mentor,${first.key},4`) });
   await mentor?.api.card.importScores.mutate({ id, text: file(`Fern,mentor,${first.key},6`) });
   const mine = await mentor?.api.card.mine.query({ id });
@@ -58,8 +58,8 @@ it('SC3: imported scores are entries like any other, and the earlier ones stay i
 });
 
 it('SC5: after the lock nothing is imported', async () => {
-  const { server, id, mentor, file, first } = await openTable();
-  await using _ = server;
+  await using table = await openTable();
+  const { id, mentor, file, first } = table;
   await mentor?.api.card.lock.mutate({ id });
   await expect(mentor?.api.card.importScores.mutate({ id, text: file(`Fern,mentor,${first.key},4`) })).rejects.toMatchObject({ data: { code: 'wrong-phase' } });
 });

@@ -27,12 +27,12 @@ async function openOne() {
   const look = await owner.api.look.open.mutate(pair);
   const answer = (client: TestClient | undefined, choice: 'first' | 'second' | 'tie', lookId = look.id) =>
     client?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId, choice, criterion: view.sheet.criteria[0]?.key ?? null, madeAt: 1 } });
-  return { server, ...quillmarsh, pair, look, answer, first, second };
+  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, pair, look, answer, first, second };
 }
 
 it('BL8: nothing about others’ answers shows before the look closes: the list is the same to the byte', async () => {
-  const { server, id, seats, answer, owner } = await openOne();
-  await using _ = server;
+  await using table = await openOne();
+  const { id, seats, answer, owner } = table;
   const read = async () => JSON.stringify(await seats['mentor']?.api.look.list.query({ id }));
   const before = await read();
   const version = (await seats['mentor']?.api.evaluation.get.query({ id }))?.versions;
@@ -43,8 +43,8 @@ it('BL8: nothing about others’ answers shows before the look closes: the list 
 });
 
 it('BL8: a seat that sees photographs only does not answer a live look, and no board moves before it closes', async () => {
-  const { server, id, seats, answer, owner } = await openOne();
-  await using _ = server;
+  await using table = await openOne();
+  const { id, seats, answer, owner } = table;
   await expect(answer(seats['photographer'], 'first')).rejects.toMatchObject(code('not-allowed'));
   const before = await owner.api.board.get.query({ id });
   await answer(owner, 'first');
@@ -53,8 +53,8 @@ it('BL8: a seat that sees photographs only does not answer a live look, and no b
 
 it('BL8: the last awaited answer closes the look; answers then show, and the result moves with them', async () => {
   const aheadAfter = async (choice: 'first' | 'second') => {
-    const { server, id, seats, answer, owner, first, second } = await openOne();
-    await using _ = server;
+    await using table = await openOne();
+    const { id, seats, answer, owner, first, second } = table;
     for (const client of [owner, seats['mentor'], seats['co-owner']]) await answer(client, choice);
     const [look] = await owner.api.look.list.query({ id });
     expect(look?.state).toBe('revealed');
@@ -67,8 +67,8 @@ it('BL8: the last awaited answer closes the look; answers then show, and the res
 });
 
 it('BL8: a repeat of the same pair swaps places', async () => {
-  const { server, id, seats, answer, owner, pair } = await openOne();
-  await using _ = server;
+  await using table = await openOne();
+  const { id, seats, answer, owner, pair } = table;
   await expect(owner.api.look.open.mutate(pair)).rejects.toMatchObject(code('still-open'));
   for (const client of [owner, seats['mentor'], seats['co-owner']]) await answer(client, 'tie');
   await owner.api.look.open.mutate({ ...pair, firstPuppyId: pair.secondPuppyId, secondPuppyId: pair.firstPuppyId });
@@ -77,8 +77,8 @@ it('BL8: a repeat of the same pair swaps places', async () => {
 });
 
 it('BL8: the owner closes only after her own answer, and a closed look takes no more', async () => {
-  const { server, id, seats, answer, owner, look } = await openOne();
-  await using _ = server;
+  await using table = await openOne();
+  const { id, seats, answer, owner, look } = table;
   await expect(owner.api.look.close.mutate({ id, lookId: look.id })).rejects.toMatchObject(code('own-card-open'));
   await answer(owner, 'first');
   await owner.api.look.close.mutate({ id, lookId: look.id });
@@ -86,8 +86,8 @@ it('BL8: the owner closes only after her own answer, and a closed look takes no 
 });
 
 it('BL8: a mind changed before the close counts as changed', async () => {
-  const { server, id, answer, owner, look } = await openOne();
-  await using _ = server;
+  await using table = await openOne();
+  const { id, answer, owner, look } = table;
   await answer(owner, 'first');
   await answer(owner, 'second');
   await owner.api.look.close.mutate({ id, lookId: look.id });

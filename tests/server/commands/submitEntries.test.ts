@@ -18,12 +18,12 @@ async function setTable() {
   if (!mentor || !criterion || !twoSided || !showing) throw new Error('the table is not set');
   const entry = (body: EntryBody, counter = 1, subject = showing.id): Entry => ({ id: systemRandom.id(), subject, counter, madeAt: 1, body });
   const score = (value: number | null, counter = 1) => entry({ kind: 'score', criterion: criterion.key, value, cannotJudge: false }, counter);
-  return { server, view, id, owner, mentor, seats, criterion, twoSided, showing, entry, score };
+  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, view, id, owner, mentor, seats, criterion, twoSided, showing, entry, score };
 }
 
 it('SC2: the same entry sent again is answered as the first time and applied once', async () => {
-  const { server, id, mentor, score } = await setTable();
-  await using _ = server;
+  await using table = await setTable();
+  const { server, id, mentor, score } = table;
   const once = score(4);
   const first = await mentor.api.card.submit.mutate({ id, entries: [once] });
   const data = dataOf(server.runtime.db);
@@ -33,8 +33,8 @@ it('SC2: the same entry sent again is answered as the first time and applied onc
 });
 
 it('SC2: an entry id of another seat is refused without a word of what it holds', async () => {
-  const { server, id, owner, mentor, score } = await setTable();
-  await using _ = server;
+  await using table = await setTable();
+  const { id, owner, mentor, score } = table;
   const theirs = score(4);
   await mentor.api.card.submit.mutate({ id, entries: [theirs] });
   const [outcome] = await owner.api.card.submit.mutate({ id, entries: [{ ...score(5), id: theirs.id }] });
@@ -42,8 +42,8 @@ it('SC2: an entry id of another seat is refused without a word of what it holds'
 });
 
 it('SC3: the newest edit is in force whatever the order of arrival, and every edit is in the history', async () => {
-  const { server, id, mentor, score } = await setTable();
-  await using _ = server;
+  await using table = await setTable();
+  const { server, id, mentor, score } = table;
   const outcomes = await mentor.api.card.submit.mutate({ id, entries: [score(2, 1), score(6, 3), score(4, 2)] });
   expect(outcomes.map((outcome) => outcome.status)).toEqual(['applied', 'applied', 'superseded']);
   const { answers } = await mentor.api.card.mine.query({ id });
@@ -52,8 +52,8 @@ it('SC3: the newest edit is in force whatever the order of arrival, and every ed
 });
 
 it('SC5: an entry after the lock is kept as late and never applied', async () => {
-  const { server, id, mentor, score } = await setTable();
-  await using _ = server;
+  await using table = await setTable();
+  const { server, id, mentor, score } = table;
   await mentor.api.card.submit.mutate({ id, entries: [score(2)] });
   await mentor.api.card.lock.mutate({ id });
   const [outcome] = await mentor.api.card.submit.mutate({ id, entries: [score(7, 2)] });
@@ -64,8 +64,8 @@ it('SC5: an entry after the lock is kept as late and never applied', async () =>
 });
 
 it('SC2: each unsound entry has its own code, and the sound ones beside it are taken', async () => {
-  const { server, id, view, mentor, criterion, twoSided, entry, score, showing } = await setTable();
-  await using _ = server;
+  await using table = await setTable();
+  const { server, id, view, mentor, criterion, twoSided, entry, score, showing } = table;
   const handsOnly = view.sheet.criteria.find((one) => one.handsOnly);
   const slot = view.slots[0]?.id ?? '';
   const cases: [Entry, string | null][] = [
@@ -89,8 +89,8 @@ it('SC2: each unsound entry has its own code, and the sound ones beside it are t
 });
 
 it('SC4: a batch with an entry of a shape nobody knows is refused whole', async () => {
-  const { server, id, mentor, score } = await setTable();
-  await using _ = server;
+  await using table = await setTable();
+  const { server, id, mentor, score } = table;
   const before = dataOf(server.runtime.db);
   const torn = { ...score(4), id: 'not an id' };
   await expect(mentor.api.card.submit.mutate({ id, entries: [score(4), torn] })).rejects.toMatchObject({ data: { code: 'bad-input' } });
