@@ -10,11 +10,11 @@ export function MeritPictureRow({ merit, axis }: { readonly merit: BoardMerit; r
       {axis.ticks.map(({ value }) => (
         <line key={value} x1={x(value)} x2={x(value)} y1="0" y2="100%" className={value === 0 ? styles.zero : styles.grid} />
       ))}
-      <line x1={x(merit.low)} x2={x(merit.high)} y1="17" y2="17" className={styles.whole} />
-      <line x1={x(merit.halfLow)} x2={x(merit.halfHigh)} y1="17" y2="17" className={styles.half} />
-      <circle cx={x(merit.estimate)} cy="17" r="5.5" className={styles.dot} />
+      <line x1={x(merit.low)} x2={x(merit.high)} y1="15" y2="15" className={styles.whole} />
+      <line x1={x(merit.halfLow)} x2={x(merit.halfHigh)} y1="15" y2="15" className={styles.half} />
+      <circle cx={x(merit.estimate)} cy="15" r="5.5" className={styles.dot} />
       {merit.mean === null ? null : (
-        <svg x={x(merit.mean)} y="29" className={styles.mark}>
+        <svg x={x(merit.mean)} y="26" className={styles.mark}>
           <path d="M0 0l5 9h-10z" className={styles.plain} />
         </svg>
       )}

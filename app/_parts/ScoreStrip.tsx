@@ -22,46 +22,52 @@ type ScoreStripProps = {
   readonly subject: string;
   /** Pixels from end to end. */
   readonly width?: number;
-  /** Shapes there is room for above one step, so that strips side by side are of one height. */
+  /** Equal scores there is room for, so that strips side by side are of one height. */
   readonly room?: number;
 };
 
-const RADIUS = 7.5;
-const APART = 18;
-const EDGE = 14;
+const RADIUS = 6;
+const APART = 15;
+const EDGE = 22;
 
-/** Every seat's score on one scale, a shape a seat; equal scores stand on one another, so that none hides another. */
+/** Every seat's score on one scale, a shape a seat; equal scores stand side by side, then on one another, so that none hides another. */
 export function ScoreStrip({ scale, dots, cannotJudge, subject, width = 300, room = 1 }: ScoreStripProps) {
   const steps = Array.from({ length: scale.high - scale.low + 1 }, (_, at) => scale.low + at);
   const x = scalePoint<number>().domain(steps).range([EDGE, width - EDGE]);
   const at = (value: number) => x(value) ?? EDGE;
-  const floor = EDGE + Math.max(room, highestStack(dots)) * APART - APART / 2;
+  const abreast = Math.max(1, Math.floor(x.step() / APART));
+  const rows = Math.ceil(Math.max(room, mostAlike(dots)) / abreast);
+  const floor = rows * APART - APART / 2 + 1;
   return (
-    <svg width={width} height={floor + 42} viewBox={`0 0 ${width} ${floor + 42}`} role="img" aria-label={stripLabel({ scale, dots, cannotJudge, subject })} className={styles.strip}>
-      <line x1={at(scale.low)} x2={at(scale.high)} y1={floor + 10} y2={floor + 10} className={styles.line} />
+    <svg width={width} height={floor + 41} viewBox={`0 0 ${width} ${floor + 41}`} role="img" aria-label={stripLabel({ scale, dots, cannotJudge, subject })} className={styles.strip}>
+      <line x1={at(scale.low)} x2={at(scale.high)} y1={floor + 9} y2={floor + 9} className={styles.line} />
       {steps.map((step) => (
         <g key={step}>
-          <line x1={at(step)} x2={at(step)} y1={floor + 6} y2={floor + 10} className={styles.line} />
-          <text x={at(step)} y={floor + 24} textAnchor="middle" className={step === 0 && scale.twoSided ? styles.asked : styles.step}>
+          <line x1={at(step)} x2={at(step)} y1={floor + 6} y2={floor + 9} className={styles.line} />
+          <text x={at(step)} y={floor + 22} textAnchor="middle" className={step === 0 && scale.twoSided ? styles.asked : styles.step}>
             {stepWords(step, scale.twoSided)}
           </text>
         </g>
       ))}
-      <text x={2} y={floor + 39} className={styles.end}>{scale.ends[0]}</text>
-      <text x={width - 2} y={floor + 39} textAnchor="end" className={styles.end}>{scale.ends[1]}</text>
-      {dots.map((dot, order) => (
-        <SeatShapeMark key={dot.seat} position={dot.position} cx={at(dot.value)} cy={floor - stackedBelow(dots, order) * APART} radius={RADIUS} />
-      ))}
+      <text x={2} y={floor + 36} className={styles.end}>{scale.ends[0]}</text>
+      <text x={width - 2} y={floor + 36} textAnchor="end" className={styles.end}>{scale.ends[1]}</text>
+      {dots.map((dot, order) => {
+        const before = alike(dots.slice(0, order), dot.value);
+        const row = Math.floor(before / abreast);
+        const inRow = Math.min(abreast, alike(dots, dot.value) - row * abreast);
+        const aside = ((before % abreast) - (inRow - 1) / 2) * APART;
+        return <SeatShapeMark key={dot.seat} position={dot.position} cx={at(dot.value) + aside} cy={floor - row * APART} radius={RADIUS} />;
+      })}
     </svg>
   );
 }
 
-function stackedBelow(dots: readonly StripDot[], order: number): number {
-  return dots.slice(0, order).filter(({ value }) => value === dots[order]?.value).length;
+function alike(dots: readonly StripDot[], value: number): number {
+  return dots.filter((dot) => dot.value === value).length;
 }
 
-function highestStack(dots: readonly StripDot[]): number {
-  return Math.max(1, ...dots.map((_, order) => stackedBelow(dots, order) + 1));
+function mostAlike(dots: readonly StripDot[]): number {
+  return Math.max(1, ...dots.map(({ value }) => alike(dots, value)));
 }
 
 function stepWords(step: number, twoSided: boolean): string {

@@ -28,8 +28,8 @@ export function AgreementSection({ evaluation, board, faces }: SectionProps) {
     <section aria-labelledby="agreement" className={styles.section}>
       <h2 id="agreement">How far the panel agrees</h2>
       <p className={styles.intro}>
-        Each line shows what the seats gave one puppy. “Lowest to highest” is the mean over all puppies. The word for agreement is decided on an
-        interval: a litter is small, so it often says too few data.
+        Each line shows what the seats gave one puppy. “Points apart” is from the lowest to the highest seat, the mean over all puppies. The word
+        for agreement is decided on an interval: a litter is small, so it often says too few data.
       </p>
       <div className={styles.choose}>
         <FieldChoice

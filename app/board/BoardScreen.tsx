@@ -40,8 +40,10 @@ function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
       </div>
       <AgreementSection evaluation={evaluation} board={board} faces={faces} />
       <ChecksSection evaluation={evaluation} board={board} faces={faces} />
-      <EvaluatorsSection evaluation={evaluation} board={board} faces={faces} />
-      <AsidesSection evaluation={evaluation} board={board} faces={faces} />
+      <div className={styles.beside}>
+        <EvaluatorsSection evaluation={evaluation} board={board} faces={faces} />
+        <AsidesSection evaluation={evaluation} board={board} faces={faces} />
+      </div>
       <FactsSection board={board} faces={faces} />
       <CautionNote caution="early-days" />
     </>

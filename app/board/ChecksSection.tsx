@@ -1,7 +1,7 @@
 import { checkCatalogue } from '#lib/sheet/checkCatalogue';
 import { CautionNote } from '../_parts/CautionNote';
 import type { SectionProps } from './AgreementSection';
-import { answerGroups } from './answerGroups';
+import { type AnswerGroup, answerGroups } from './answerGroups';
 import { CheckFindings } from './CheckFindings';
 import styles from './ChecksSection.module.css';
 import { DataTable } from './DataTable';
@@ -15,7 +15,7 @@ export function ChecksSection({ evaluation, board, faces }: SectionProps) {
       <h2 id="checks">Checks</h2>
       <CheckFindings board={board} faces={faces} />
       <DataTable
-        caption="What the seats found, puppy by puppy"
+        caption="What the seats that examined found, puppy by puppy"
         heads={['Check', ...evaluation.puppies.map(({ name }) => name)]}
         rows={checks.map((check) => ({
           key: check.key,
@@ -25,7 +25,7 @@ export function ChecksSection({ evaluation, board, faces }: SectionProps) {
             if (!line) return <span key={puppy.id} className="small">no answer</span>;
             return (
               <span key={puppy.id} className={styles.cell}>
-                {answerGroups(line, faces).map(({ words, seats, usual }) => (
+                {told(answerGroups(line, faces)).map(({ words, seats, usual }) => (
                   <span key={words} className={usual ? styles.usual : styles.unusual}>
                     {words}
                     {usual ? '' : ` (${seats.join(', ')})`}
@@ -40,4 +40,10 @@ export function ChecksSection({ evaluation, board, faces }: SectionProps) {
       <CautionNote caution="not-veterinary" />
     </section>
   );
+}
+
+/** Who did not examine is left out where another seat did. */
+function told(groups: readonly AnswerGroup[]): readonly AnswerGroup[] {
+  const examined = groups.filter((group) => group.examined);
+  return examined.length === 0 ? groups : examined;
 }

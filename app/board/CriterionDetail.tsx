@@ -2,6 +2,7 @@ import styles from './CriterionDetail.module.css';
 import type { CriterionProps } from './CriterionRow';
 import { DataTable } from './DataTable';
 import { Disclosure } from './Disclosure';
+import { pairsWithinOne } from './pairsWithinOne';
 import { PuppyStrip } from './PuppyStrip';
 import { scoreWords } from './scoreWords';
 
@@ -12,7 +13,10 @@ export function CriterionDetail({ criterion, result, evaluation, faces }: Criter
   const room = Math.max(1, ...puppies.map((puppy) => mostAlike(result.dots.filter((dot) => dot.puppy === puppy.id))));
   return (
     <div className={styles.detail}>
-      <p className="small">{criterion.steadiness.note}</p>
+      <p className="small figures">
+        {result.withinOne === null ? '' : `Of the scores two seats gave one puppy, ${pairsWithinOne(result.withinOne)} lie within one point. `}
+        {criterion.steadiness.note}
+      </p>
       <ul className={styles.strips}>
         {puppies.map((puppy) => (
           <li key={puppy.id}>

@@ -28,9 +28,11 @@ export function CriterionRow({ puppyId, ...props }: CriterionProps & { readonly 
           {criterion.name}
           <span className="aloud"> for all puppies</span>
         </button>
-        <p className="small figures">{spreadWords(result)}</p>
-        <p className={styles.band}>
-          agreement <b>{bandWords[result.band]}</b>
+        <p className={`small figures ${styles.apart}`}>
+          {spreadWords(result)}
+          <span>
+            agreement <b>{bandWords[result.band]}</b>
+          </span>
         </p>
       </div>
       <PuppyStrip criterion={criterion} result={result} puppyId={puppyId} sheet={evaluation.sheet} faces={faces} />

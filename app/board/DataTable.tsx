@@ -17,7 +17,9 @@ export function DataTable({ caption, heads, rows, figures = false }: DataTablePr
   return (
     <div role="region" aria-label={caption} tabIndex={0} className={styles.scroll}>
       <table className={`${styles.table} ${figures ? `figures ${styles.right}` : ''}`}>
-        <caption>{caption}</caption>
+        <caption>
+          <span>{caption}</span>
+        </caption>
         <thead>
           <tr>
             {heads.map((head, at) => (

@@ -11,7 +11,7 @@ type DisclosureProps = {
 /** Something more behind one press. */
 export function Disclosure({ words, open = false, children }: DisclosureProps) {
   return (
-    <details className={styles.more} open={open}>
+    <details open={open}>
       <summary>{words}</summary>
       <div className={styles.inside}>{children}</div>
     </details>

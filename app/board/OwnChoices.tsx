@@ -7,7 +7,7 @@ export function OwnChoices({ slot, revealed, faces }: PlaceProps) {
   const choices = revealed.board.choices.filter((one) => one.slotId === slot.slotId);
   if (choices.length === 0) return null;
   return (
-    <Disclosure words="What each seat chose before it locked">
+    <Disclosure words="What each seat chose">
       <ul className={styles.choices}>
         {choices.map((choice) => (
           <li key={choice.seat}>

@@ -32,19 +32,23 @@ export function PlaceCard({ slot, evaluation, revealed, faces }: PlaceProps) {
   return (
     <article aria-label={`Place ${faces.place(slot.slotId)}`} className={open ? styles.close : styles.card}>
       <h3>{heading(slot, faces, { open, pickedId: picked?.puppyId ?? null })}</h3>
-      <p className="small">{slotWords(place)}</p>
-      {picked ? <p>Picked by {picked.by}.</p> : null}
+      <p className="small">
+        {picked ? <b>Picked by {picked.by}. </b> : null}
+        {slotWords(place)}
+      </p>
       <p>{slot.sentence}</p>
       {open ? <ChanceList chances={chancesOf(slot.candidates, faces)} /> : null}
       <PlaceLooks {...props} />
       {open ? <OpenLook {...props} /> : null}
       {open ? <PlaceNotes {...props} /> : null}
-      <OwnChoices {...props} />
-      {slot.chances.length > slot.candidates.length ? (
-        <Disclosure words="All chances of this place">
-          <ChanceList chances={chancesOf(slot.chances, faces)} />
-        </Disclosure>
-      ) : null}
+      <div className={styles.more}>
+        <OwnChoices {...props} />
+        {slot.chances.length > slot.candidates.length ? (
+          <Disclosure words="All chances">
+            <ChanceList chances={chancesOf(slot.chances, faces)} />
+          </Disclosure>
+        ) : null}
+      </div>
     </article>
   );
 }

@@ -16,12 +16,12 @@ type PuppyStripProps = {
   readonly sheet: Sheet;
   readonly faces: Faces;
   readonly width?: number;
-  /** Shapes there is room for above one step. */
+  /** Equal scores there is room for. */
   readonly room?: number;
 };
 
 /** Every seat's score of one puppy on one criterion, and who could not judge it. */
-export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 300, room = 1 }: PuppyStripProps) {
+export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 340, room = 1 }: PuppyStripProps) {
   const given = result.dots
     .filter((dot) => dot.puppy === puppyId)
     .map(({ seat, value }) => ({ seat, value, label: faces.seatLabel(seat), position: faces.seat(seat)?.position ?? 0 }))

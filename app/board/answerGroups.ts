@@ -6,20 +6,23 @@ export type AnswerGroup = {
   readonly words: string;
   /** Labels of the seats that said so. */
   readonly seats: readonly string[];
-  /** True where every seat that answered found the same normal thing. */
+  /** True where every seat that examined found the same normal thing. */
   readonly usual: boolean;
+  readonly examined: boolean;
 };
 
 /** The answers to one check of one puppy in words, with who said so; details follow their answer. */
 export function answerGroups({ check, answers }: BoardView['checks'][number], faces: Faces): AnswerGroup[] {
   const offered = checkByKey(check)?.answers ?? [];
-  const groups = new Map<string, { seats: string[]; usual: boolean }>();
+  const groups = new Map<string, { seats: string[]; usual: boolean; examined: boolean }>();
   for (const { seat, answer, detail } of answers) {
     const found = offered.find(({ key }) => key === answer);
     const words = `${found?.words ?? answer}${detail === '' ? '' : `, ${detail}`}`;
-    const group = groups.get(words) ?? { seats: [], usual: found?.outcome === 'normal' || found?.outcome === 'does-not-apply' };
+    const usual = found?.outcome === 'normal' || found?.outcome === 'does-not-apply' || found?.outcome === 'not-examined';
+    const group = groups.get(words) ?? { seats: [], usual, examined: found?.outcome !== 'not-examined' };
     group.seats.push(faces.seatLabel(seat));
     groups.set(words, group);
   }
-  return [...groups].map(([words, { seats, usual }]) => ({ words, seats, usual: usual && groups.size === 1 }));
+  const alike = [...groups.values()].filter(({ examined }) => examined).length <= 1;
+  return [...groups].map(([words, { seats, usual, examined }]) => ({ words, seats, usual: usual && (alike || !examined), examined }));
 }
