@@ -91,7 +91,7 @@ export const clearance = sqliteTable(
   (t) => [primaryKey({ columns: [t.evaluationId, t.puppyId, t.check] })],
 );
 
-/** Append-only; the newest row of a slot counts. A null puppy takes the decision back. */
+/** Append-only; the newest row of a slot counts. A place may be left empty on purpose, and a decision taken back. */
 export const decision = sqliteTable(
   'decision',
   {
@@ -99,6 +99,7 @@ export const decision = sqliteTable(
     seq: integer('seq').notNull(),
     evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
     slotId: text('slot_id').notNull().references(() => slot.id, { onDelete: 'restrict' }),
+    outcome: text('outcome', { enum: ['picked', 'nobody', 'taken-back'] }).notNull(),
     puppyId: text('puppy_id').references(() => puppy.id, { onDelete: 'restrict' }),
     by: text('by').notNull(),
     reason: text('reason').notNull(),
@@ -106,7 +107,10 @@ export const decision = sqliteTable(
     followedPanel: integer('followed_panel'),
     at: integer('at').notNull(),
   },
-  (t) => [index('decision_slot').on(t.slotId)],
+  (t) => [
+    index('decision_slot').on(t.slotId),
+    check('decision_outcome', sql`${t.outcome} in ('picked','nobody','taken-back') and (${t.outcome} = 'picked') = (${t.puppyId} is not null)`),
+  ],
 );
 
 /** What happened, in order: each row's hash covers the row before. Triggers refuse UPDATE and DELETE. */

@@ -8,14 +8,19 @@ import styles from './MadePick.module.css';
 /** A pick that was made: whom, by whom, why, and whether it followed the panel. */
 export function MadePick({ decision, faces }: { readonly decision: Decision; readonly faces: Faces }) {
   const puppy = decision.puppyId === null ? undefined : faces.puppy(decision.puppyId);
-  if (!puppy) return null;
   return (
     <div className={styles.pick}>
       <p className={styles.name}>
-        <CollarChip collar={puppy.collar} size={20} words={false} /> {puppy.name}
+        {puppy ? (
+          <>
+            <CollarChip collar={puppy.collar} size={20} words={false} /> {puppy.name}
+          </>
+        ) : (
+          'Left empty'
+        )}
       </p>
       <p className="small">
-        Picked by {decision.by} · {momentWords(decision.at)}
+        Decided by {decision.by} · {momentWords(decision.at)}
       </p>
       <p>{followedWords(decision)}</p>
       {decision.reason === '' ? <p className="small">No reason was written down.</p> : <p className={styles.reason}>{decision.reason}</p>}

@@ -6,6 +6,7 @@ import { useState, type FormEvent } from 'react';
 import type { SlotView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
+import { Confirm } from '../_parts/Confirm';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
@@ -29,9 +30,10 @@ export function PickForm({ slot, ...props }: PickFormProps) {
   const chosen = lines.find((line) => line.puppy.id === puppyId && line.barred === null);
   const mayDecide = revealed.decision.mayDecide;
   const result = revealed.board.slots.find((one) => one.slotId === slot.id);
+  const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, reason, preference: preference && chosenId !== null });
   const send = (event: FormEvent) => {
     event.preventDefault();
-    if (chosen) make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosen.puppy.id, reason, preference });
+    if (chosen) decide(chosen.puppy.id);
   };
   return (
     <form onSubmit={send} className={styles.form}>
@@ -56,6 +58,9 @@ export function PickForm({ slot, ...props }: PickFormProps) {
               {chosen ? `Pick ${chosen.puppy.name} for place ${faces.place(slot.id)}` : 'Choose a puppy first'}
             </Button>
           </div>
+          <Confirm words="Leave this place empty" doIt="Yes, nobody takes it" busy={make.isPending} onConfirm={() => decide(null)}>
+            <p>For when nobody fits, or whoever has this place waives it. The next place comes up; the reason above goes into the record.</p>
+          </Confirm>
         </>
       ) : null}
       <Refusal error={make.error} />

@@ -21,7 +21,7 @@ export function PicksSection(props: DecideProps) {
       <p role="status">{waitingForWords(props)}</p>
       <ol className={styles.places}>
         {evaluation.slots.map((slot) => {
-          const made = decisions.find((one) => one.slotId === slot.id && one.puppyId !== null);
+          const made = decisions.find((one) => one.slotId === slot.id);
           const up = slot.id === nextSlotId && evaluation.phase === 'deciding';
           return (
             <li key={slot.id}>

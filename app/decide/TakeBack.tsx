@@ -12,10 +12,10 @@ export function TakeBack({ evaluation, revealed, faces }: DecideProps) {
   const queries = useQueryClient();
   const takeBack = useMutation(trpc.decision.takeBack.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   const { decisions } = revealed.decision;
-  const slot = evaluation.slots.findLast(({ id }) => decisions.some((one) => one.slotId === id && one.puppyId !== null));
+  const slot = evaluation.slots.findLast(({ id }) => decisions.some((one) => one.slotId === id));
   const last = decisions.find((one) => one.slotId === slot?.id);
   if (!slot || !last || evaluation.phase !== 'deciding' || !evaluation.viewer.owner) return null;
-  const what = `place ${faces.place(slot.id)}, ${last.puppyId === null ? '' : faces.puppyName(last.puppyId)}`;
+  const what = `place ${faces.place(slot.id)}, ${last.puppyId === null ? 'left empty' : faces.puppyName(last.puppyId)}`;
   return (
     <>
       <Confirm

@@ -13,13 +13,13 @@ export function DecisionsOfRecord({ evaluation, revealed, faces }: ResultProps) 
         caption="Picks in order"
         heads={['Place', 'For', 'Puppy', 'Picked by', 'Why', 'Beside the panel']}
         rows={evaluation.slots.map((slot) => {
-          const made = revealed.decision.decisions.find((one) => one.slotId === slot.id && one.puppyId !== null);
+          const made = revealed.decision.decisions.find((one) => one.slotId === slot.id);
           const head = `${faces.place(slot.id)}. ${slot.taker}`;
-          if (!made || made.puppyId === null) return { key: slot.id, head, cells: [slotTerms(slot), 'not picked', '', '', ''] };
+          if (!made) return { key: slot.id, head, cells: [slotTerms(slot), 'not picked', '', '', ''] };
           return {
             key: slot.id,
             head,
-            cells: [slotTerms(slot), faces.puppyName(made.puppyId), `${made.by}, ${momentWords(made.at)}`, made.reason === '' ? 'no reason written down' : made.reason, followedWords(made)],
+            cells: [slotTerms(slot), made.puppyId === null ? 'left empty' : faces.puppyName(made.puppyId), `${made.by}, ${momentWords(made.at)}`, made.reason === '' ? 'no reason written down' : made.reason, followedWords(made)],
           };
         })}
       />

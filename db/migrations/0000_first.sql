@@ -231,6 +231,7 @@ CREATE TABLE `decision` (
 	`seq` integer NOT NULL,
 	`evaluation_id` text NOT NULL,
 	`slot_id` text NOT NULL,
+	`outcome` text NOT NULL,
 	`puppy_id` text,
 	`by` text NOT NULL,
 	`reason` text NOT NULL,
@@ -239,7 +240,8 @@ CREATE TABLE `decision` (
 	`at` integer NOT NULL,
 	FOREIGN KEY (`evaluation_id`) REFERENCES `evaluation`(`id`) ON UPDATE no action ON DELETE restrict,
 	FOREIGN KEY (`slot_id`) REFERENCES `slot`(`id`) ON UPDATE no action ON DELETE restrict,
-	FOREIGN KEY (`puppy_id`) REFERENCES `puppy`(`id`) ON UPDATE no action ON DELETE restrict
+	FOREIGN KEY (`puppy_id`) REFERENCES `puppy`(`id`) ON UPDATE no action ON DELETE restrict,
+	CONSTRAINT "decision_outcome" CHECK("decision"."outcome" in ('picked','nobody','taken-back') and ("decision"."outcome" = 'picked') = ("decision"."puppy_id" is not null))
 ) STRICT;
 --> statement-breakpoint
 CREATE INDEX `decision_slot` ON `decision` (`slot_id`);--> statement-breakpoint

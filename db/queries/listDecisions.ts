@@ -8,7 +8,7 @@ export function listDecisions(db: Db, evaluationId: string): Decision[] {
   const rows = db.select().from(decision).where(eq(decision.evaluationId, evaluationId)).orderBy(asc(decision.seq)).all();
   const standing = new Map(rows.map((row) => [row.slotId, row]));
   return [...standing.values()]
-    .filter((row) => row.puppyId !== null)
+    .filter((row) => row.outcome !== 'taken-back')
     .map((row) => ({
       slotId: row.slotId,
       puppyId: row.puppyId,

@@ -4,6 +4,7 @@ import { keySchema } from './entry';
 
 export const decisionSchema = z.strictObject({
   slotId: idSchema,
+  /** Null where the place was left empty on purpose. */
   puppyId: idSchema.nullable(),
   by: z.string(),
   reason: z.string(),

@@ -2,7 +2,8 @@ import type { Decision, Hold } from '../contract/decisionView';
 import type { DomainErrorCode } from '../errors';
 import type { EvaluationFacts, Viewer } from './facts';
 
-export type PickQuestion = { readonly slotId: string; readonly puppyId: string };
+/** A null puppy leaves the place empty: nobody fits, or its taker waives it. */
+export type PickQuestion = { readonly slotId: string; readonly puppyId: string | null };
 type Standing = { readonly decisions: readonly Decision[]; readonly holds: readonly Hold[] };
 
 /** The first slot without a decision: picks are made in order. Null when all are made. */
@@ -21,9 +22,11 @@ export function mayPick(facts: EvaluationFacts, viewer: Viewer, slotId: string):
 export function decidePick(facts: EvaluationFacts, question: PickQuestion, { decisions, holds }: Standing): DomainErrorCode | null {
   if (facts.phase !== 'deciding') return 'wrong-phase';
   const slot = facts.slots.find((one) => one.id === question.slotId);
-  const puppy = facts.puppies.find((one) => one.id === question.puppyId);
-  if (!slot || !puppy) return 'not-found';
+  if (!slot) return 'not-found';
   if (nextSlotId(facts, decisions) !== slot.id) return 'wrong-phase';
+  if (question.puppyId === null) return null;
+  const puppy = facts.puppies.find((one) => one.id === question.puppyId);
+  if (!puppy) return 'not-found';
   const taken = decisions.some((decision) => decision.puppyId === puppy.id);
   if (puppy.withdrawn || taken || (slot.sex !== 'any' && slot.sex !== puppy.sex)) return 'not-eligible';
   const held = holds.some((hold) => hold.puppyId === puppy.id && !hold.cleared);

@@ -13,7 +13,7 @@ export type Pick = {
   readonly evaluationId: string;
   readonly viewer: Viewer;
   readonly slotId: string;
-  readonly puppyId: string;
+  readonly puppyId: string | null;
   readonly reason: string;
   readonly preference: boolean;
   /** The panel's most probable puppy for this slot, from the result the decider saw; null when it named none. */
@@ -34,11 +34,11 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
       by,
       reason: pick.reason,
       preference: pick.preference,
-      followedPanel: pick.panelsPuppyId === null ? null : pick.panelsPuppyId === pick.puppyId,
+      followedPanel: pick.panelsPuppyId === null || pick.puppyId === null ? null : pick.panelsPuppyId === pick.puppyId,
       at,
     });
     const slot = facts.slots.findIndex((one) => one.id === pick.slotId) + 1;
-    note(by, 'decided', `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? ''}`);
+    note(by, 'decided', `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}`);
     touchAll();
   });
 }
@@ -50,7 +50,7 @@ export function takeBackDecision(runtime: Runtime, evaluationId: string): void {
     const { decisions } = standingOf(runtime, facts);
     const last = facts.slots.findLast((slot) => decisions.some((decision) => decision.slotId === slot.id));
     if (!last) throw new DomainError('wrong-phase');
-    const empty = { slotId: last.id, puppyId: null, by: 'owner', reason: '', preference: false, followedPanel: null, at };
+    const empty = { slotId: last.id, puppyId: null, by: 'owner', reason: '', preference: false, followedPanel: null, at, takenBack: true } as const;
     insertDecision(runtime.db, { ...empty, id: runtime.random.id(), evaluationId });
     note('owner', 'decision-taken-back', `place ${facts.slots.indexOf(last) + 1}`);
     touchAll();

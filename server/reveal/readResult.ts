@@ -72,12 +72,12 @@ function questionOf({ db }: Runtime, { facts, snapshot, lookAnswers }: Sources):
   return {
     panel: panelFromSnapshot(snapshot),
     purposes: snapshot.purposes,
-    slots: snapshot.slots.map((slot) => ({
-      key: slot.id,
-      purpose: slot.purpose,
-      eligible: slotEligibility(slot, snapshot.puppies, held),
-      picked: decisions.find((decision) => decision.slotId === slot.id)?.puppyId ?? null,
-    })),
+    slots: snapshot.slots.map((slot) => {
+      const made = decisions.find((decision) => decision.slotId === slot.id);
+      // A place left empty on purpose takes nobody from the places after it.
+      const eligible = made && made.puppyId === null ? [] : slotEligibility(slot, snapshot.puppies, held);
+      return { key: slot.id, purpose: slot.purpose, eligible, picked: made?.puppyId ?? null };
+    }),
     looks: looksOf(lookAnswers, { db, facts }),
   };
 }

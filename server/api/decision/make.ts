@@ -11,7 +11,7 @@ import { done, doneSchema } from '../done';
 import { memberProcedure } from '../trpc';
 
 export const make = memberProcedure
-  .input(z.strictObject({ id: idSchema, slotId: idSchema, puppyId: idSchema, reason: paragraph(500), preference: z.boolean() }))
+  .input(z.strictObject({ id: idSchema, slotId: idSchema, puppyId: idSchema.nullable(), reason: paragraph(500), preference: z.boolean() }))
   .output(doneSchema)
   .mutation(async ({ ctx, input: { id, ...pick } }) => {
     const { facts, viewer } = accessTo(ctx, id);

@@ -71,3 +71,14 @@ it('SC3: after sealing nothing of the evaluation changes', async () => {
   await expect(owner.api.decision.takeBack.mutate({ id })).rejects.toMatchObject(code('wrong-phase'));
   expect(dataOf(server.runtime.db)).toBe(before);
 });
+
+it('SC3: a place may be left empty with a reason, so that an order nobody fits can still be sealed', async () => {
+  await using server = await startTestServer();
+  const { id, owner } = await bringTo(server, 'revealed');
+  const [slot] = (await owner.api.board.get.query({ id })).slots;
+  await owner.api.decision.make.mutate({ id, slotId: slot?.slotId ?? '', puppyId: null, reason: 'no show keep from this litter', preference: false });
+  expect((await owner.api.decision.get.query({ id })).decisions).toMatchObject([{ puppyId: null, followedPanel: null, reason: 'no show keep from this litter' }]);
+  expect((await owner.api.board.get.query({ id })).slots[0]).toMatchObject({ chances: [], filledBy: null, close: false });
+  await owner.api.decision.seal.mutate({ id });
+  expect((await owner.api.evaluation.get.query({ id })).phase).toBe('sealed');
+});
