@@ -23,7 +23,7 @@ export function planImport(runtime: Runtime, { facts, seat, deviceId, text }: Im
   const twoSided = new Set(criteria.filter((one) => one.twoSided).flatMap(({ key, name }) => [key, name]));
   const parsed = parseScores(text, { scale, twoSided, maxCharacters: 200_000 });
   if ('error' in parsed) throw new DomainError('bad-input', { ...parsed.error });
-  const standing = new Map(listOwnAnswers(runtime.db, { seatId: seat.id, roundId: round.id, deviceId: readsOnly(facts, seat, deviceId) }).map((answer) => [`${answer.subject} ${answer.field}`, answer]));
+  const standing = new Map(listOwnAnswers(runtime.db, { seatId: seat.id, roundId: round.id, deviceId: readsOnly(round.state, seat, deviceId) }).map((answer) => [`${answer.subject} ${answer.field}`, answer]));
   const planned = parsed.rows.map((row) => planRow({ facts, round, seat, standing }, row));
   const rows = planned.map(({ row, fate }) => ({ line: row.line, puppy: row.puppy, evaluator: row.evaluator, criterion: row.criterion, score: row.score, fate }));
   const sound = rows.every((row) => passing.has(row.fate));

@@ -15,6 +15,6 @@ export const mine = memberProcedure
     const seat = ownSeat(access);
     const { round } = access.facts;
     if (!round) return { roundId: null, answers: [] };
-    const answers = listOwnAnswers(ctx.runtime.db, { seatId: seat.id, roundId: round.id, deviceId: readsOnly(access.facts, seat, ctx.device.id) });
+    const answers = listOwnAnswers(ctx.runtime.db, { seatId: seat.id, roundId: round.id, deviceId: readsOnly(round.state, seat, ctx.device.id) });
     return { roundId: round.id, answers };
   });

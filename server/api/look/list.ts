@@ -10,5 +10,5 @@ export const list = memberProcedure
   .output(z.array(lookViewSchema))
   .query(({ ctx, input }) => {
     const { facts, viewer } = accessTo(ctx, input.id);
-    return listLookViews(ctx.runtime, facts, viewer);
+    return listLookViews(ctx.runtime, facts, { viewer, deviceId: ctx.device.id });
   });
