@@ -1,4 +1,5 @@
 import { insertDecision } from '#db/queries/insertDecision';
+import { listLooks } from '#db/queries/listLooks';
 import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
 import { DomainError } from '#lib/errors';
 import { decidePick, decideSeal, mayPick } from '#lib/evaluation/decidePick';
@@ -61,6 +62,8 @@ export function takeBackDecision(runtime: Runtime, evaluationId: string): void {
 export function sealEvaluation(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     refuse(decideSeal(facts, standingOf(runtime, facts).decisions));
+    // Its answers would come into a record that no longer changes.
+    if (listLooks(runtime.db, evaluationId).some((look) => look.state === 'open')) throw new DomainError('still-open');
     setEvaluationPhase(runtime.db, evaluationId, { phase: 'sealed', at });
     note('owner', 'sealed');
     touchAll();
