@@ -35,10 +35,10 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
     router: appRouter,
     basePath: '/api/trpc/',
     maxBodySize: 524_288,
+    maxBatchSize: 100,
     createContext: ({ req, res }) => contextOf(options, req, res),
   });
   const listener: RequestListener = (request, response) => {
-    securityHeaders(response, { scripts: options.scripts, secure: options.tls !== null });
     if (!request.url?.startsWith('/api/')) return options.pages(request, response);
     response.setHeader('Cache-Control', 'no-store');
     if (!request.url.startsWith('/api/trpc/')) return answerPlainly(response, 404, 'not-found');
@@ -54,6 +54,8 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
       return device && membershipOf(runtime, device);
     },
   });
+  // First of all listeners: the socket's answers pass the one above by.
+  http.prependListener('request', (_, response) => securityHeaders(response, { scripts: options.scripts, secure: options.tls !== null }));
   return {
     http,
     close: async () => {
