@@ -55,7 +55,7 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
     },
   });
   // First of all listeners: the socket's answers pass the one above by.
-  http.prependListener('request', (_, response) => securityHeaders(response, { scripts: options.scripts, secure: options.tls !== null }));
+  http.prependListener('request', (_, response) => securityHeaders(response, { scripts: options.scripts, secure: isSecure(options) }));
   return {
     http,
     close: async () => {
@@ -73,7 +73,7 @@ function sessionOf({ tenancy, cookieName }: ServerOptions, request: IncomingMess
 }
 
 function contextOf(options: ServerOptions, request: IncomingMessage, response: ServerResponse): Context {
-  const secure = options.tls !== null;
+  const secure = isSecure(options);
   return {
     ...sessionOf(options, request),
     requestId: options.requestId(),
@@ -84,6 +84,11 @@ function contextOf(options: ServerOptions, request: IncomingMessage, response: S
       response.setHeader('Set-Cookie', parts.join('; '));
     },
   };
+}
+
+/** Whether people reach this server by TLS only: its own, or that of the proxy in front. */
+function isSecure({ tls, origin }: ServerOptions): boolean {
+  return tls !== null || origin?.startsWith('https://') === true;
 }
 
 function answerPlainly(response: ServerResponse, status: number, code: string): void {
