@@ -1,37 +1,36 @@
+import { cellFlags, type CellFlag, type CellThresholds } from './cellFlags';
 import { clearlyLargest } from './clearlyLargest';
-import type { Panel } from './panel';
+import type { CheckAnswer, Panel, PanelScore } from './panel';
 import type { EvaluatorResult, Reconciliation } from './reconciliation';
 
 /** Something in the result that the panel should look at together. Keys are the panel's own. */
 export type Flag =
   | { readonly kind: 'closeCall'; readonly slot: string }
   | { readonly kind: 'splitOnPuppy'; readonly puppy: string; readonly range: number }
-  | { readonly kind: 'splitOnCriterion'; readonly puppy: string; readonly criterion: string; readonly range: number; readonly oppositeDirections: boolean }
+  | CellFlag
   | { readonly kind: 'splitCheck'; readonly puppy: string; readonly check: string }
   | { readonly kind: 'oddEvaluator'; readonly evaluator: string; readonly by: 'severity' | 'liking' | 'noise' };
 
-/** One seat's answer to one check, as its rule maps it; a seat that did not examine gives none. */
-export type CheckAnswer = {
-  readonly puppy: string;
-  readonly check: string;
-  readonly evaluator: string;
-  readonly finding: 'normal' | 'watch' | 'notNormal';
-};
-
-export type FlagThresholds = {
+export type FlagThresholds = CellThresholds & {
   /** Split on a puppy: range of the seats' standings for it, in units u. */
   readonly puppyRange: number;
-  /** Split on a criterion: range of the scores in one puppy's cell, in units u (steps of d for a two-sided criterion). */
-  readonly criterionRange: number;
   /** An odd evaluator by severity: its interval lies beyond this, in units u. */
   readonly severity: number;
 };
 
-export const flagThresholds: FlagThresholds = { puppyRange: 1.5, criterionRange: 3, severity: 1 };
+export const flagThresholds: FlagThresholds = { puppyRange: 1.5, criterionRange: 3, stanceGap: 1.5, severity: 1 };
 
-/** All flags, in the order close calls, puppies, criteria, checks, evaluators; the widest split first within a kind. */
+/** What flags are read from; a panel that gave no free-stance scores leaves them out. */
+export type FlagSource = {
+  readonly panel: Panel;
+  readonly result: Pick<Reconciliation, 'slots' | 'evaluators'>;
+  readonly checks: readonly CheckAnswer[];
+  readonly freeStances?: readonly PanelScore[];
+};
+
+/** All flags, in the order close calls, puppies, criteria, stances, checks, evaluators; the widest split first within a kind. */
 export function flags(
-  read: { readonly panel: Panel; readonly result: Reconciliation; readonly checks: readonly CheckAnswer[] },
+  read: FlagSource,
   thresholds: FlagThresholds = flagThresholds,
 ): Flag[] {
   const { panel, result } = read;
@@ -41,7 +40,7 @@ export function flags(
   return [
     ...result.slots.filter(({ close }) => close).map(({ key }): Flag => ({ kind: 'closeCall', slot: key })),
     ...splitPuppies(panel, result.evaluators).filter(({ range }) => range >= thresholds.puppyRange * unit).sort(byRange),
-    ...splitCriteria(panel, { unit, wide: thresholds.criterionRange }).sort(byRange),
+    ...cellFlags(panel, read.freeStances ?? [], thresholds),
     ...splitChecks(read.checks),
     ...(odd ? [odd] : []),
   ];
@@ -59,19 +58,6 @@ function splitPuppies(panel: Panel, evaluators: readonly EvaluatorResult[]) {
     );
     return standings.size < 2 ? [] : [{ kind: 'splitOnPuppy' as const, puppy, range: rangeOf([...standings.values()]) }];
   });
-}
-
-function splitCriteria(panel: Panel, by: { readonly unit: number; readonly wide: number }) {
-  return panel.criteria.flatMap(({ key: criterion, twoSided }) =>
-    panel.puppies.flatMap((puppy) => {
-      const values = panel.scores.filter((score) => score.puppy === puppy && score.criterion === criterion).map(({ value }) => value);
-      if (values.length < 2) return [];
-      const range = rangeOf(values);
-      const oppositeDirections = twoSided && values.some((value) => value <= -1) && values.some((value) => value >= 1);
-      const wide = range >= by.wide * (twoSided ? 1 : by.unit);
-      return wide || oppositeDirections ? [{ kind: 'splitOnCriterion' as const, puppy, criterion, range, oppositeDirections }] : [];
-    }),
-  );
 }
 
 function splitChecks(checks: readonly CheckAnswer[]): Flag[] {

@@ -20,6 +20,10 @@ export type JointDraws = {
   readonly noise: Float64Array;
   /** Likings k that second looks need, in draw i at [i × likings + k]. */
   readonly lookLikings: Float64Array;
+  /** Overall quality π of puppy p in draw i at [i × puppies + p]: what likings blur. */
+  readonly general: Float64Array;
+  /** Quality in watched cell k in draw i at [i × cells + k]. */
+  readonly cells: Float64Array;
 };
 
 /** Everything joint draws are made from. */
@@ -31,6 +35,8 @@ export type DrawSource = {
   /** Share of each criterion, by purpose. */
   readonly weights: readonly Float64Array[];
   readonly plan: LookPlan;
+  /** Cells whose quality is kept draw by draw, each as criterion × puppies + puppy. */
+  readonly watched: readonly number[];
 };
 
 /** Deals `count` places to the variance points in proportion to their shares (systematic resampling). */
@@ -91,7 +97,7 @@ export function createDrawer(source: DrawSource, count: number) {
   };
 }
 
-function emptyDraws({ design, weights, plan }: DrawSource, count: number): JointDraws {
+function emptyDraws({ design, weights, plan, watched }: DrawSource, count: number): JointDraws {
   const [puppies, seats] = [design.puppies.length, design.seats.length];
   return {
     count,
@@ -101,5 +107,7 @@ function emptyDraws({ design, weights, plan }: DrawSource, count: number): Joint
     liking: new Float64Array(count * seats),
     noise: new Float64Array(count * seats),
     lookLikings: new Float64Array(count * plan.likings.length),
+    general: new Float64Array(count * puppies),
+    cells: new Float64Array(count * watched.length),
   };
 }

@@ -48,9 +48,30 @@ export type LookAnswer = {
   readonly choice: 'first' | 'second' | 'tie';
 };
 
+/** One seat's answer to one check, as its rule maps it; a seat that did not examine gives none. */
+export type CheckAnswer = {
+  readonly puppy: string;
+  readonly check: string;
+  readonly evaluator: string;
+  readonly finding: 'normal' | 'watch' | 'notNormal';
+};
+
+/** Slots a puppy could take if a check that holds it were found normal, and cannot take if it is not. */
+export type CheckStake = { readonly puppy: string; readonly check: string; readonly slots: readonly string[] };
+
+/** What the cards say beside the scores. None of it enters merit; it may be worth talking about. */
+export type BesideScores = {
+  readonly checks: readonly CheckAnswer[];
+  readonly stakes: readonly CheckStake[];
+  /** The same criteria scored again while the puppy stood as it liked. */
+  readonly freeStances: readonly PanelScore[];
+};
+
 export type ReconcileQuestion = {
   readonly panel: Panel;
   readonly purposes: readonly PurposeQuestion[];
   readonly slots: readonly SlotQuestion[];
   readonly looks: readonly LookAnswer[];
+  /** Left out when the cards asked for scores alone. */
+  readonly beside?: BesideScores;
 };

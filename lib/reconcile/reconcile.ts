@@ -1,12 +1,15 @@
 import { createSeededRandom } from '#lib/stats/seededRandom';
+import { agenda } from './agenda';
+import { cellFlags } from './cellFlags';
 import { drawColumn, drawEstimate, drawSummary } from './drawEstimate';
 import { evaluatorResults } from './evaluatorResults';
+import { flags, flagThresholds } from './flags';
 import { foldLooks, type FoldedDraws } from './foldLooks';
 import { dealtPoints, jointDraws, type DrawSource } from './jointDraws';
 import { lookPlan } from './lookPlan';
 import { lookSettings, type LookSettings } from './lookSettings';
 import { meritPriors, type MeritPriors } from './meritPriors';
-import type { Panel, PurposeQuestion, ReconcileQuestion } from './panel';
+import type { BesideScores, Panel, PurposeQuestion, ReconcileQuestion } from './panel';
 import { panelDesign, type PanelDesign } from './panelDesign';
 import { plainContrasts } from './plainMean';
 import { purposeWeights, weightedCriteria } from './purposeWeights';
@@ -48,27 +51,47 @@ export function reconcile(question: ReconcileQuestion, settings: ReconcileSettin
     points: dealtPoints(variances, settings.sampling.pairs, random),
     weights: question.purposes.map((purpose) => purposeWeights(design.criteria, purpose)),
     plan: lookPlan(question.looks, design, question.purposes),
+    watched: watchedCells(question, design),
   };
   const scale = { settings: settings.looks, unit: design.unit, puppies: design.puppies.length };
   const folded = foldLooks(source, jointDraws(source, random), { scale, random });
-  return answer(question, { design, folded, thresholds: settings.thresholds });
+  return answer(question, { design, folded, watched: source.watched, thresholds: settings.thresholds });
 }
 
-function answer(
-  question: ReconcileQuestion,
-  read: { readonly design: PanelDesign; readonly folded: FoldedDraws; readonly thresholds: CloseCallThresholds },
-): Reconciliation {
+const nothingBeside: BesideScores = { checks: [], stakes: [], freeStances: [] };
+
+/** Places, in the draws, of the cells that are flagged. */
+function watchedCells({ panel, beside }: ReconcileQuestion, { puppies, criteria }: PanelDesign): number[] {
+  const cells = cellFlags(panel, beside?.freeStances ?? [], flagThresholds).map(({ puppy, criterion }) =>
+    criteria.findIndex(({ key }) => key === criterion) * puppies.length + puppies.indexOf(puppy),
+  );
+  return [...new Set(cells)];
+}
+
+type Read = {
+  readonly design: PanelDesign;
+  readonly folded: FoldedDraws;
+  readonly watched: readonly number[];
+  readonly thresholds: CloseCallThresholds;
+};
+
+function answer(question: ReconcileQuestion, read: Read): Reconciliation {
   const { puppies } = read.design;
   const { draws, weights, effective } = read.folded;
   const meritsOf = (at: number): WeightedMerits => ({ merits: draws.merits[at] ?? new Float64Array(0), weights, puppies: puppies.length });
   const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [key, meritsOf(at)]));
+  const slots = slotResults(question.slots, { puppies, byPurpose, thresholds: read.thresholds });
+  const evaluators = evaluatorResults(question.panel.evaluators, read.design, { draws, weights });
+  const beside = question.beside ?? nothingBeside;
+  const raised = flags({ panel: question.panel, result: { slots, evaluators }, checks: beside.checks, freeStances: beside.freeStances });
   return {
     engineVersion: ENGINE_VERSION,
     purposes: question.purposes.map((purpose, at) =>
       purposeResult(question.panel, purpose, { puppies, merits: meritsOf(at), level: draws.levels[at] ?? new Float64Array(0) }),
     ),
-    slots: slotResults(question.slots, { puppies, byPurpose, thresholds: read.thresholds }),
-    evaluators: evaluatorResults(question.panel.evaluators, read.design, { draws, weights }),
+    slots,
+    evaluators,
+    agenda: agenda(raised, { ...read, byPurpose, slots: question.slots, results: slots, beside }),
     looks: { answers: question.looks.length, effectiveDraws: effective, draws: draws.count },
   };
 }

@@ -1,5 +1,7 @@
 /** What the engine answers: plain data, safe to store as JSON and to send across a thread. */
 
+import type { Flag } from './flags';
+
 /** Posterior estimate with its 90% interval, in scale points unless the field says otherwise. */
 export type Estimate = { readonly value: number; readonly sd: number; readonly low: number; readonly high: number };
 
@@ -57,11 +59,24 @@ export type EvaluatorResult = {
   readonly noise: Estimate | Undefined;
 };
 
+/** One thing worth talking about, and what settling it would do for the slot it could help most. */
+export type AgendaItem = {
+  readonly flag: Flag;
+  readonly slot: string;
+  /** Chance that the slot's most probable puppy is the right pick, as things stand. */
+  readonly now: number;
+  /** The same expected once the item is settled: now + gain. */
+  readonly settled: number;
+  readonly gain: number;
+};
+
 export type Reconciliation = {
   readonly engineVersion: string;
   readonly purposes: readonly PurposeResult[];
   readonly slots: readonly SlotResult[];
   readonly evaluators: readonly EvaluatorResult[];
+  /** Largest gain first, five at most. */
+  readonly agenda: readonly AgendaItem[];
   /** How well the second looks could be folded in by reweighting: effective draws of total; equal when there were none. */
   readonly looks: { readonly answers: number; readonly effectiveDraws: number; readonly draws: number };
 };

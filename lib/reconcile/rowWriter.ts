@@ -17,7 +17,7 @@ export type DrawnRow = {
 
 /** Turns draws of the effects into rows of the tables, in scale points. */
 export function createRowWriter(source: DrawSource, draws: JointDraws): (drawn: DrawnRow) => void {
-  const writeMerits = createMeritWriter(source.design, source.weights, draws);
+  const writeMerits = createMeritWriter(source, draws);
   const writeSeats = createSeatWriter(source.design, draws);
   const { likings } = source.plan;
   return (drawn) => {
@@ -29,13 +29,19 @@ export function createRowWriter(source: DrawSource, draws: JointDraws): (drawn: 
   };
 }
 
-function createMeritWriter(design: PanelDesign, weights: readonly Float64Array[], draws: JointDraws): (drawn: DrawnRow) => void {
+function createMeritWriter({ design, weights, watched }: DrawSource, draws: JointDraws): (drawn: DrawnRow) => void {
   const puppies = design.puppies.length;
   const quality = new Float64Array(design.criteria.length * puppies);
   return ({ row, sign, mean, deviation }) => {
     for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at] as number) + sign * (deviation.standing[at] as number);
     design.criteria.forEach(({ twoSided }, criterion) => {
       if (twoSided) degreesToQuality(quality.subarray(criterion * puppies, (criterion + 1) * puppies));
+    });
+    for (let puppy = 0; puppy < puppies; puppy += 1) {
+      draws.general[row * puppies + puppy] = design.unit * ((mean.general[puppy] as number) + sign * (deviation.general[puppy] as number));
+    }
+    watched.forEach((cell, at) => {
+      draws.cells[row * watched.length + at] = design.unit * (quality[cell] as number);
     });
     weights.forEach((shares, purpose) => {
       const merits = (draws.merits[purpose] as Float64Array).subarray(row * puppies, (row + 1) * puppies);

@@ -96,7 +96,7 @@ function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
   const weights = purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(panel.criteria.map(({ key }) => [key, 1])) });
   const points = Array.from({ length: CEILING_PAIRS }, () => posterior);
   const plan = lookPlan([], design, []);
-  const draws = jointDraws({ design, priors: reconcileSettings.priors, points, weights: [weights], plan }, createSeededRandom(design.seed));
+  const draws = jointDraws({ design, priors: reconcileSettings.priors, points, weights: [weights], plan, watched: [] }, createSeededRandom(design.seed));
   const merits = draws.merits[0] ?? new Float64Array(0);
   const puppies = design.puppies.length;
   const better = betterChances({ merits, weights: new Float64Array(draws.count).fill(1), puppies });

@@ -41,7 +41,7 @@ function rankedTruths(size: WorldSize, priors: MeritPriors, random: SeededRandom
   const design = panelDesign(world.panel, new Set(keys));
   const points = dealtPoints(varianceDraws(design, priors, { random, count: POINTS }), DRAWS, random);
   const weights = [purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(keys.map((key) => [key, 1])) })];
-  const draws = jointDraws({ design, priors, points, weights, plan: lookPlan([], design, []) }, random);
+  const draws = jointDraws({ design, priors, points, weights, plan: lookPlan([], design, []), watched: [] }, random);
   const [a, b] = [design.puppies.indexOf('puppy0'), design.puppies.indexOf('puppy1')];
   const merits = draws.merits[0] ?? new Float64Array(0);
   // Of each mirrored pair only the first counts: the second is not independent of it.

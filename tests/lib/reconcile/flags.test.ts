@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { flags, type CheckAnswer } from '#lib/reconcile/flags';
-import type { Panel } from '#lib/reconcile/panel';
+import { flags } from '#lib/reconcile/flags';
+import type { CheckAnswer, Panel } from '#lib/reconcile/panel';
 import type { Estimate, EvaluatorResult, Reconciliation } from '#lib/reconcile/reconciliation';
 
 const about = (value: number, half: number): Estimate => ({ value, sd: half / 1.645, low: value - half, high: value + half });
@@ -10,7 +10,7 @@ const seat = (evaluator: string, given: Partial<EvaluatorResult> = {}): Evaluato
 
 function resultOf(evaluators: readonly EvaluatorResult[], close = false): Reconciliation {
   const slots = ['one', 'two'].map((key, at) => ({ key, purpose: 'show', chances: [], close: close && at === 1, candidates: [], filledBy: null }));
-  return { engineVersion: '1', purposes: [], slots, evaluators, looks: { answers: 0, effectiveDraws: 1, draws: 1 } };
+  return { engineVersion: '1', purposes: [], slots, evaluators, agenda: [], looks: { answers: 0, effectiveDraws: 1, draws: 1 } };
 }
 
 function panelOf(rows: readonly (readonly [puppy: string, evaluator: string, front: number, rear: number, neck: number])[]): Panel {
