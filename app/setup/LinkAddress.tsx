@@ -1,6 +1,8 @@
 'use client';
 
+import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
+import { useTRPC } from '../_data/trpc';
 import { FieldText } from '../_parts/FieldText';
 import styles from './Setup.module.css';
 
@@ -8,10 +10,19 @@ type LinkAddressProps = { readonly address: string | null; readonly onChange: (a
 
 const onlyHere = new Set(['localhost', '127.0.0.1', '[::1]']);
 
-/** On localhost a link would work on this machine only: says so, and takes the address that telephones can reach. */
+/** Where links reach nobody says so: in the demo, and on localhost, where it takes the address that telephones can reach. */
 export function LinkAddress({ address, onChange }: LinkAddressProps) {
   const [here] = useState(() => ({ host: window.location.hostname, port: window.location.port }));
   const [typed, setTyped] = useState(address ?? '');
+  const trpc = useTRPC();
+  const me = useQuery(trpc.session.me.queryOptions());
+  if (me.data?.demo) {
+    return (
+      <p className={styles.address}>
+        In the demo a link opens nothing on another device: this copy belongs to your browser alone.
+      </p>
+    );
+  }
   if (!onlyHere.has(here.host)) return null;
   const sound = /^https?:\/\/[^\s/]+\/?$/.test(typed) && URL.canParse(typed);
   return (

@@ -75,7 +75,7 @@ function Fixed({ setup, evaluation }: SetupStandingProps) {
         {slots.map((slot) => (
           <li key={slot.id}>
             {slot.taker}, {slot.sex === 'any' ? 'dog or bitch' : `a ${slot.sex}`}, for {purposeWords[slot.purpose]}
-            {slot.condition === '' ? '' : `; on condition that ${slot.condition}`}
+            {slot.condition === '' ? '' : `; condition: ${slot.condition}`}
             {slot.byWhen === '' ? '' : `; by ${slot.byWhen}`}
             {slot.ifFails === '' ? '' : `; if it fails a check: ${slot.ifFails}`}
           </li>

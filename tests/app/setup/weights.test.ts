@@ -15,6 +15,6 @@ describe('weights', () => {
     expect(weightsWords(weights(1, 1, 1), sheet)).toBe('all criteria count alike');
     expect(weightsWords(weights(2, 2, 2), sheet)).toBe('all criteria count alike');
     expect(weightsWords(weights(0, 0, 0), sheet)).toBe('nothing counts yet');
-    expect(weightsWords(weights(3, 0, 1), sheet)).toBe('1 counts more, 1 does not count');
+    expect(weightsWords(weights(3, 0, 1), sheet)).toBe('1 criterion counts more, 1 does not count');
   });
 });
