@@ -1,5 +1,6 @@
 import type { BoardView } from '#lib/contract/boardView';
 import { DataTable } from './DataTable';
+import { RankTable } from './RankTable';
 import type { Faces } from './facesOf';
 import type { PurposeResult } from './MeritSection';
 import { signed } from './signed';
@@ -28,12 +29,7 @@ export function MeritTables({ result, board, faces }: MeritTablesProps) {
           ],
         }))}
       />
-      <DataTable
-        figures
-        caption="Chance of each rank, in readings of 100"
-        heads={['Puppy', ...result.merit.map((_, at) => `${at + 1}`)]}
-        rows={result.merit.map((one) => ({ key: one.puppy, head: name(one.puppy), cells: one.ranks.map(tableReadings) }))}
-      />
+      <RankTable caption="Chance of each rank" merit={result.merit} faces={faces} />
       {slots.length > 0 ? (
         <DataTable
           figures

@@ -6,7 +6,7 @@ import { DataTable } from '../board/DataTable';
 import type { Faces } from '../board/facesOf';
 import type { PurposeResult } from '../board/MeritSection';
 import { signed } from '../board/signed';
-import { tableReadings } from '../board/tableReadings';
+import { RankTable } from '../board/RankTable';
 import { RecordSection } from './RecordSection';
 
 /** One purpose's order: its sentence, its picture, and its figures with intervals and the chance of every rank. */
@@ -33,12 +33,7 @@ export function OrderOfRecord({ result, faces }: { readonly result: PurposeResul
           ],
         }))}
       />
-      <DataTable
-        figures
-        caption={`Chance of each rank for a ${purpose}, in readings of 100`}
-        heads={['Puppy', ...result.merit.map((_, at) => `${at + 1}`)]}
-        rows={result.merit.map((one) => ({ key: one.puppy, head: name(one.puppy), cells: one.ranks.map(tableReadings) }))}
-      />
+      <RankTable caption={`Chance of each rank for a ${purpose}`} merit={result.merit} faces={faces} />
     </RecordSection>
   );
 }
