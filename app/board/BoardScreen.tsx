@@ -4,6 +4,7 @@ import type { EvaluationView } from '#lib/contract/evaluationView';
 import { CautionNote } from '../_parts/CautionNote';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
+import { AgendaSection } from './AgendaSection';
 import { AgreementSection } from './AgreementSection';
 import { AsidesSection } from './AsidesSection';
 import styles from './BoardScreen.module.css';
@@ -36,7 +37,10 @@ function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
     <>
       <div className={styles.top}>
         <MeritSection board={board} faces={faces} />
-        <PlacesSection evaluation={evaluation} revealed={{ board, looks, notes, decision }} faces={faces} />
+        <div className={styles.side}>
+          <AgendaSection evaluation={evaluation} board={board} faces={faces} />
+          <PlacesSection evaluation={evaluation} revealed={{ board, looks, notes, decision }} faces={faces} />
+        </div>
       </div>
       <AgreementSection evaluation={evaluation} board={board} faces={faces} />
       <ChecksSection evaluation={evaluation} board={board} faces={faces} />

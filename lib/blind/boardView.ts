@@ -7,10 +7,12 @@ import type { AgreementBand } from '../reconcile/agreementBand';
 import { criterionSpread } from '../reconcile/criterionSpread';
 import type { Panel } from '../reconcile/panel';
 import type { PurposeResult, Reconciliation } from '../reconcile/reconciliation';
+import { agendaSentence } from '../reconcile/sentences/agendaSentence';
 import { closeCallSentence } from '../reconcile/sentences/closeCallSentence';
 import { meritSentence } from '../reconcile/sentences/meritSentence';
 import { plainMeanSentence } from '../reconcile/sentences/plainMeanSentence';
 import { severitySentence } from '../reconcile/sentences/severitySentence';
+import { checkCatalogue } from '../sheet/checkCatalogue';
 import { blindTo } from './blindTo';
 import { snapshotCards } from './snapshotCards';
 
@@ -39,6 +41,7 @@ export function boardView(revealed: RevealedResult): BoardView {
       filledBy: slot.filledBy,
       sentence: closeCallSentence(slot, names),
     })),
+    agenda: agendaLines(revealed),
     criteria: snapshot.sheet.criteria.map(({ key }) => criterionView(revealed, key)),
     ...snapshotCards(snapshot, revealed.holds),
     evaluators: reconciliation.evaluators.map((evaluator) => ({
@@ -62,6 +65,23 @@ function namesOf(snapshot: Snapshot): Record<string, string> {
     ...snapshot.puppies.map((puppy) => [puppy.id, puppy.name] as const),
     ...snapshot.seats.map((seat) => [seat.id, `the ${seat.label}`] as const),
   ]);
+}
+
+function agendaLines({ snapshot, panel, reconciliation }: RevealedResult): BoardView['agenda'] {
+  const names = {
+    ...namesOf(snapshot),
+    ...Object.fromEntries(snapshot.slots.map((slot, at) => [slot.id, `place ${at + 1}`])),
+    ...Object.fromEntries([...snapshot.sheet.criteria, ...checkCatalogue].map(({ key, name }) => [key, name.slice(0, 1).toLowerCase() + name.slice(1)])),
+  };
+  return reconciliation.agenda.map((item) => ({
+    kind: item.flag.kind,
+    puppy: 'puppy' in item.flag ? item.flag.puppy : null,
+    criterion: 'criterion' in item.flag ? item.flag.criterion : null,
+    slotId: item.slot,
+    now: item.now,
+    settled: item.settled,
+    sentence: agendaSentence(item, { panel, names }),
+  }));
 }
 
 function purposeView({ snapshot, panel, reconciliation }: RevealedResult, result: PurposeResult): BoardView['purposes'][number] {

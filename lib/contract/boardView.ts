@@ -68,12 +68,27 @@ export const evaluatorLineSchema = z.strictObject({
   sentence: z.string(),
 });
 
+/** Worth talking about: what settling it could do for the place it could help most. */
+export const agendaLineSchema = z.strictObject({
+  kind: z.enum(['closeCall', 'splitOnPuppy', 'splitOnCriterion', 'stackAgainstFree', 'splitCheck', 'oddEvaluator']),
+  /** The cell it is about, where it is about one. */
+  puppy: idSchema.nullable(),
+  criterion: z.string().nullable(),
+  slotId: idSchema,
+  /** Chance of the right pick for that place, now and as expected once it is settled. */
+  now: z.number(),
+  settled: z.number(),
+  sentence: z.string(),
+});
+
 /** Everything the board draws. Exists only from reveal on. */
 export const boardViewSchema = z.strictObject({
   roundId: idSchema,
   revealedAt: z.int(),
   purposes: z.array(purposeResultSchema),
   slots: z.array(slotResultSchema),
+  /** Most worth it first, five at most. */
+  agenda: z.array(agendaLineSchema),
   criteria: z.array(criterionResultSchema),
   checks: z.array(checkLineSchema),
   evaluators: z.array(evaluatorLineSchema),

@@ -12,6 +12,7 @@ import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { holdsOf } from '#lib/evaluation/holdsOf';
 import { slotEligibility } from '#lib/evaluation/slotEligibility';
 import { agreementBand, type AgreementBand } from '#lib/reconcile/agreementBand';
+import { besideFromSnapshot } from '#lib/reconcile/besideFromSnapshot';
 import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
 import type { LookAnswer, Panel, ReconcileQuestion } from '#lib/reconcile/panel';
 import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
@@ -32,7 +33,7 @@ const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
 
 /**
  * What the engine says of a revealed evaluation. Before reveal there is no snapshot to read: wrong-phase (BL6).
- * Cached by the snapshot, the look batches, the picks, the holds and the engine's version.
+ * Cached by the snapshot, the look batches, the picks, the holds, what stands beside the scores and the engine's version.
  */
 export async function readResult(runtime: Runtime, facts: EvaluationFacts): Promise<Result> {
   if (facts.round?.state !== 'revealed') throw new DomainError('wrong-phase');
@@ -41,7 +42,7 @@ export async function readResult(runtime: Runtime, facts: EvaluationFacts): Prom
   const lookAnswers = listLookAnswers(db, facts.id);
   const question = questionOf(runtime, { facts, snapshot: snapshot.body, lookAnswers });
   const batches = [...new Set(lookAnswers.map((answer) => answer.batchId))];
-  const key = createHash('sha256').update(JSON.stringify([ENGINE_VERSION, snapshot.id, batches, question.slots])).digest('hex');
+  const key = createHash('sha256').update(JSON.stringify([ENGINE_VERSION, snapshot.id, batches, question.slots, question.beside])).digest('hex');
   const computed = await compute(runtime, key, question);
   return { snapshot: snapshot.body, panel: question.panel, lookAnswers, ...computed };
 }
@@ -67,7 +68,8 @@ async function computeFresh({ db, clock, reconciler }: Runtime, key: string, que
 type Sources = { readonly facts: EvaluationFacts; readonly snapshot: Snapshot; readonly lookAnswers: readonly LookAnswerRow[] };
 
 function questionOf({ db }: Runtime, { facts, snapshot, lookAnswers }: Sources): ReconcileQuestion {
-  const held = new Set(holdsOf(snapshot, listClearances(db, facts.id)).filter((hold) => !hold.cleared).map((hold) => hold.puppyId));
+  const holds = holdsOf(snapshot, listClearances(db, facts.id));
+  const held = new Set(holds.filter((hold) => !hold.cleared).map((hold) => hold.puppyId));
   const decisions = listDecisions(db, facts.id);
   return {
     panel: panelFromSnapshot(snapshot),
@@ -79,6 +81,7 @@ function questionOf({ db }: Runtime, { facts, snapshot, lookAnswers }: Sources):
       return { key: slot.id, purpose: slot.purpose, eligible, picked: made?.puppyId ?? null };
     }),
     looks: looksOf(lookAnswers, { db, facts }),
+    beside: besideFromSnapshot(snapshot, holds),
   };
 }
 
