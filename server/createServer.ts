@@ -4,7 +4,7 @@ import { createHTTPHandler } from '@trpc/server/adapters/standalone';
 import { findDevice, type Device } from '#db/queries/findDevice';
 import type { Context } from './api/context';
 import { appRouter } from './api/router';
-import { attachSocketIo } from './live/socketIo';
+import { attachSocketIo, type Membership } from './live/socketIo';
 import { membershipOf } from './membershipOf';
 import { originAllowed } from './originAllowed';
 import { hashToken } from './random';
@@ -49,10 +49,7 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
   const http = options.tls ? createHttpsServer(options.tls, listener) : createHttpServer(listener);
   const sockets = attachSocketIo(http, {
     allowed: (request) => originAllowed(request, options.origin),
-    admit: (request) => {
-      const { runtime, device } = sessionOf(options, request);
-      return device && membershipOf(runtime, device);
-    },
+    admit: (request) => admit(options, request),
   });
   // First of all listeners: the socket's answers pass the one above by.
   http.prependListener('request', (_, response) => securityHeaders(response, { scripts: options.scripts, secure: isSecure(options) }));
@@ -70,6 +67,17 @@ function sessionOf({ tenancy, cookieName }: ServerOptions, request: IncomingMess
   const secret = readCookie(request.headers.cookie, cookieName);
   const runtime = tenancy.runtimeFor(secret);
   return { runtime, device: (secret && findDevice(runtime.db, hashToken(secret))) || null };
+}
+
+/** Outside tRPC nobody catches: a throw here would end the process for everybody. */
+function admit(options: ServerOptions, request: IncomingMessage): Membership | null {
+  try {
+    const { runtime, device } = sessionOf(options, request);
+    return device && membershipOf(runtime, device);
+  } catch (error) {
+    options.log(`socket: ${error instanceof Error ? error.stack : String(error)}`);
+    return null;
+  }
 }
 
 function contextOf(options: ServerOptions, request: IncomingMessage, response: ServerResponse): Context {
