@@ -27,22 +27,29 @@ export function quantityGain(choice: Choice, score: Float64Array | null): number
     for (let at = 0; at < count; at += 1) {
       rest[at] = (merits[draw * puppies + (eligible[at] as number)] as number) - (slopes[at] as number) * x;
     }
+    const low = bestAt(rest, slopes, CORNERS[0] as number);
+    const high = bestAt(rest, slopes, CORNERS[CORNERS.length - 1] as number);
     for (let corner = 0; corner < CORNERS.length; corner += 1) {
-      const moved = CORNERS[corner] as number;
-      let best = 0;
-      let most = (rest[0] as number) + (slopes[0] as number) * moved;
-      for (let at = 1; at < count; at += 1) {
-        const merit = (rest[at] as number) + (slopes[at] as number) * moved;
-        if (merit > most) {
-          most = merit;
-          best = at;
-        }
-      }
+      // Merits are lines in x: who is best at both ends is best between.
+      const best = low === high ? low : bestAt(rest, slopes, CORNERS[corner] as number);
       const row = counts[corner] as Float64Array;
       row[best] = (row[best] as number) + (weights[draw] as number);
     }
   }
   return groupGain(counts);
+}
+
+function bestAt(rest: Float64Array, slopes: Float64Array, x: number): number {
+  let best = 0;
+  let most = (rest[0] as number) + (slopes[0] as number) * x;
+  for (let at = 1; at < rest.length; at += 1) {
+    const merit = (rest[at] as number) + (slopes[at] as number) * x;
+    if (merit > most) {
+      most = merit;
+      best = at;
+    }
+  }
+  return best;
 }
 
 /** Weighted draws of a quantity with their mean taken off, in SDs; null when they do not vary. */

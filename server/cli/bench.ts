@@ -43,8 +43,8 @@ function benchLines(r: RTimes | null): BenchLine[] {
   const table = alphaTable();
   const [complete, gaps] = [crossedScores(0), crossedScores(0.15)];
   return [
-    line('merit, ranks and places, 10 x 5 x 22', { goalMs: 500, runs: 7, work: () => reconcile(question) }, null),
-    line('merit, ranks and places, 10 x 5 x 22, 10% missing', { goalMs: 500, runs: 7, work: () => reconcile(gapped) }, null),
+    line('merit, ranks, places and agenda, 10 x 5 x 22', { goalMs: 500, runs: 7, work: () => reconcile(question) }, null),
+    line('merit, ranks, places and agenda, 10 x 5 x 22, 10% missing', { goalMs: 500, runs: 7, work: () => reconcile(gapped) }, null),
     line('all coefficients with intervals, 10 x 5 x 22', { goalMs: 1000, runs: 5, work: () => agreement(question.panel) }, null),
     line('interval and ordinal alpha, 2,000 draws each, 10 x 5', {
       goalMs: 40,
