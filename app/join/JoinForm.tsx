@@ -62,7 +62,6 @@ function Offer({ token }: { readonly token: string }) {
 /** Exchanges the link, takes the secret out of the address and the history, and goes where this seat belongs. */
 function useJoin(token: string) {
   const client = useTRPCClient();
-  const trpc = useTRPC();
   const queries = useQueryClient();
   const router = useRouter();
   return useMutation({
@@ -73,7 +72,8 @@ function useJoin(token: string) {
     },
     onSuccess: (me) => {
       router.replace(homeOf(me));
-      return queries.invalidateQueries(trpc.session.me.queryFilter());
+      // What an earlier seat of this browser had read must not show to the next one.
+      return queries.resetQueries();
     },
   });
 }
@@ -86,7 +86,7 @@ function AlreadyIn({ me }: { readonly me: SessionView }) {
   const client = useTRPCClient();
   const queries = useQueryClient();
   const [asked, ask] = useState(false);
-  const leave = useMutation({ mutationFn: () => client.session.leave.mutate(), onSuccess: () => queries.invalidateQueries() });
+  const leave = useMutation({ mutationFn: () => client.session.leave.mutate(), onSuccess: () => queries.resetQueries() });
   const who = me.owner ? 'the owner' : `the seat “${me.seat?.label ?? ''}”`;
   return (
     <>
