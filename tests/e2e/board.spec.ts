@@ -32,10 +32,10 @@ async function browserOf(browser: Browser, client: TestClient, { viewport = phon
   return context.newPage();
 }
 
-/** Fern and Moss close together and first, the others behind by steps; the seats differ by a little that repeats. */
+/** Fern, Moss and Sorrel close together and first, the others behind by steps; the seats differ by a little that repeats. */
 const closeLitter: CellOf = ({ puppy, criterion, twoSided, seat }) => {
-  const merit = { Fern: 1, Moss: 1, Sorrel: 0, Sedge: -1, Yarrow: -2 }[puppy] ?? 0;
-  const wobble = ((criterion.length * 5 + seat.length * 3 + puppy.length * 7) % 3) - 1;
+  const merit = { Fern: 1, Moss: 1, Sorrel: 1, Sedge: -1, Yarrow: -2 }[puppy] ?? 0;
+  const wobble = ((criterion.length * 5 + seat.length + puppy.charCodeAt(0)) % 3) - 1;
   return twoSided ? Math.max(-3, Math.min(3, 1 - merit + wobble)) : Math.max(1, Math.min(7, 4 + merit + wobble));
 };
 
@@ -284,7 +284,7 @@ test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written do
   await page.getByLabel('Why').fill('her front');
   await page.getByLabel(/This is a preference/).check();
   await page.getByRole('button', { name: 'Pick Fern for place 1' }).click();
-  await expect(seatPage.getByText('Picked by owner', { exact: false })).toBeVisible();
+  await expect(seatPage.getByText('Decided by owner', { exact: false })).toBeVisible();
   await expect(seatPage.getByText(/Declared a preference/)).toBeVisible();
 
   await page.getByRole('button', { name: 'Take back the last pick: place 1, Fern' }).click();
