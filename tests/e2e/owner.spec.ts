@@ -1,5 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Browser, type BrowserContext, type BrowserContextOptions, type Page } from '@playwright/test';
+import { systemRandom } from '#server/random';
 import { toString as drawQrCode } from 'qrcode';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
@@ -289,7 +290,8 @@ async function scoreAndLock({ id, seats }: Quillmarsh): Promise<void> {
   const view = await mentor.api.evaluation.get.query({ id });
   const subject = view.round?.showings[0]?.id ?? '';
   const body = { kind: 'note', criterion: null, text: 'canary-of-the-mentor' } as const;
-  await mentor.api.card.submit.mutate({ id, entries: [{ id: 'a'.repeat(32), subject, counter: 1, madeAt: 1, body }] });
+  const [outcome] = await mentor.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body }] });
+  expect(outcome?.status).toBe('applied');
   await mentor.api.card.lock.mutate({ id });
 }
 
