@@ -3,7 +3,7 @@ import { check, index, integer, primaryKey, sqliteTable, text, uniqueIndex } fro
 
 /**
  * Ids are 32 hex digits, times are milliseconds UTC, JSON is text. Every table is STRICT (added to the generated SQL by
- * db/strict.mjs). No cascade anywhere: nothing that holds scores goes because something else went (SC3).
+ * db/generate.mjs). No cascade anywhere: nothing that holds scores goes because something else went (SC3).
  */
 const flag = (name: string) => integer(name).notNull().default(0);
 
