@@ -68,8 +68,8 @@ describe('close call', () => {
   it('ST4: a clear slot, a single eligible puppy and none at all', () => {
     const clear = [{ puppy: 'm', probability: 0.97 }, { puppy: 'f', probability: 0.03 }];
     expect(closeCallSentence({ ...slot, chances: clear }, names)).toBe('Moss is the best of those eligible in 97 of 100 readings of these scores.');
-    expect(closeCallSentence({ ...slot, chances: [{ puppy: 'm', probability: 1 }] }, names)).toBe('Moss is the only puppy eligible for this slot.');
-    expect(closeCallSentence(slot, names)).toBe('No eligible puppy is left for this slot.');
+    expect(closeCallSentence({ ...slot, chances: [{ puppy: 'm', probability: 1 }] }, names)).toBe('Moss is the only puppy eligible for this place.');
+    expect(closeCallSentence(slot, names)).toBe('No eligible puppy is left for this place.');
   });
 });
 
@@ -79,8 +79,8 @@ describe('severity', () => {
   });
 
   it('ST4: gives size and direction only when the interval excludes zero', () => {
-    expect(severitySentence(evaluator(-1.1, -1.6, -0.6), 'the mentor')).toBe("The mentor scores about a point below the panel's level (likely 0.6 to 1.6).");
-    expect(severitySentence(evaluator(0.4, 0.1, 0.7), 'the owner')).toBe("The owner scores about half a point above the panel's level (likely 0.1 to 0.7).");
+    expect(severitySentence(evaluator(-1.1, -1.6, -0.6), 'the mentor')).toBe("The mentor scores about a point below the panel's level (0.6 to 1.6 in 90 of 100 readings).");
+    expect(severitySentence(evaluator(0.4, 0.1, 0.7), 'the owner')).toBe("The owner scores about half a point above the panel's level (0.1 to 0.7 in 90 of 100 readings).");
     expect(severitySentence(evaluator(-0.4, -0.9, 0.1), 'the mentor')).toBe("The mentor: no clear difference from the panel's level.");
   });
 });
