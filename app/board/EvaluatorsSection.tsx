@@ -6,7 +6,7 @@ import styles from './EvaluatorsSection.module.css';
 import { signed } from './signed';
 import { undefinedWords } from './undefinedWords';
 
-type Figure = BoardView['evaluators'][number]['severity'];
+type Figure = BoardView['evaluators'][number]['profile']['drift'];
 
 /** How each seat used the scale, in the order of the panel: no league table. */
 export function EvaluatorsSection({ evaluation, board, faces }: SectionProps) {
@@ -43,7 +43,30 @@ export function EvaluatorsSection({ evaluation, board, faces }: SectionProps) {
           ],
         }))}
       />
+      <ProfileTable lines={lines} faces={faces} />
     </section>
+  );
+}
+
+type ProfileProps = Pick<SectionProps, 'faces'> & { readonly lines: readonly { readonly seat: { readonly id: string }; readonly line: BoardView['evaluators'][number] }[] };
+
+/** What one evaluation can tell of a seat's way of scoring; on a small litter that is little, and the table says so. */
+function ProfileTable({ lines, faces }: ProfileProps) {
+  return (
+    <DataTable
+      figures
+      caption="How the scale was used, with what 90 of 100 readings hold"
+      heads={['Seat', 'Spread against the others’ (1 is alike)', 'Goes with the others (1 is wholly)', 'Change from puppy to puppy, points']}
+      rows={lines.map(({ seat, line: { profile } }) => ({
+        key: seat.id,
+        head: faces.seatLabel(seat.id),
+        cells: [
+          figureWords(profile.scaleUse, (value) => value.toFixed(2)),
+          figureWords(profile.agreement, (value) => value.toFixed(2)),
+          figureWords(profile.drift, signed),
+        ],
+      }))}
+    />
   );
 }
 

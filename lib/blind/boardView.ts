@@ -5,6 +5,7 @@ import type { Hold } from '../contract/decisionView';
 import type { Snapshot } from '../contract/snapshot';
 import type { AgreementBand } from '../reconcile/agreementBand';
 import { criterionSpread } from '../reconcile/criterionSpread';
+import type { EvaluatorProfile } from '../reconcile/evaluatorProfile';
 import type { Panel } from '../reconcile/panel';
 import type { PurposeResult, Reconciliation } from '../reconcile/reconciliation';
 import { agendaSentence } from '../reconcile/sentences/agendaSentence';
@@ -21,6 +22,7 @@ export type RevealedResult = {
   readonly panel: Panel;
   readonly reconciliation: Reconciliation;
   readonly bands: Readonly<Record<string, AgreementBand>>;
+  readonly profiles: readonly EvaluatorProfile[];
   readonly holds: readonly Hold[];
   readonly lateEntries: number;
 };
@@ -49,6 +51,7 @@ export function boardView(revealed: RevealedResult): BoardView {
       severity: { ...evaluator.severity },
       liking: { ...evaluator.liking },
       noise: { ...evaluator.noise },
+      profile: profileView(revealed.profiles.find((one) => one.evaluator === evaluator.evaluator)),
       sentence: severitySentence(evaluator, names[evaluator.evaluator] ?? ''),
     })),
     notLocked: snapshot.seats.filter((seat) => seat.kind !== 'none' && !seat.locked).map((seat) => seat.id),
@@ -105,6 +108,16 @@ function purposeView({ snapshot, panel, reconciliation }: RevealedResult, result
     level: { ...result.level },
     sentence: meritSentence(result, names),
     meanSentence: plainMeanSentence({ panel, purpose: { key, weights }, result, evaluators: reconciliation.evaluators, names }),
+  };
+}
+
+function profileView(profile: EvaluatorProfile | undefined): BoardView['evaluators'][number]['profile'] {
+  const none = { undefined: 'too few data' };
+  return {
+    scaleUse: profile?.scaleUse ?? none,
+    agreement: profile?.agreement ?? none,
+    selfConsistency: profile?.selfConsistency ?? none,
+    drift: profile?.drift ?? none,
   };
 }
 

@@ -5,6 +5,7 @@ import { purposeKeySchema } from './setup';
 const estimateSchema = z.strictObject({ value: z.number(), sd: z.number(), low: z.number(), high: z.number() });
 const undefinedSchema = z.strictObject({ undefined: z.string() });
 const maybeEstimateSchema = z.union([estimateSchema, undefinedSchema]);
+const figureSchema = z.union([z.strictObject({ value: z.number(), low: z.number(), high: z.number() }), undefinedSchema]);
 const chanceSchema = z.strictObject({ puppy: idSchema, probability: z.number() });
 
 const meritSchema = z.strictObject({
@@ -65,6 +66,8 @@ export const evaluatorLineSchema = z.strictObject({
   severity: maybeEstimateSchema,
   liking: maybeEstimateSchema,
   noise: maybeEstimateSchema,
+  /** How it used the scale, went with the others, repeated itself and drifted over the showing order. */
+  profile: z.strictObject({ scaleUse: figureSchema, agreement: figureSchema, selfConsistency: figureSchema, drift: figureSchema }),
   sentence: z.string(),
 });
 

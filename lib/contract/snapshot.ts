@@ -3,12 +3,13 @@ import { sheetSchema } from '../sheet/sheet';
 import { answerSchema } from './entry';
 import { puppyFaceSchema, showingSchema, slotViewSchema } from './evaluationView';
 import { idSchema } from './id';
-import { purposeSchema, seatKindSchema } from './setup';
+import { mediumSchema, purposeSchema, seatKindSchema } from './setup';
 
 /** Immutable: everything a result may be computed from, as it stood when the round was revealed (BL6). */
 export const snapshotSchema = z.strictObject({
   evaluationId: idSchema,
   roundId: idSchema,
+  medium: mediumSchema,
   revealedAt: z.int(),
   sheet: sheetSchema,
   puppies: z.array(puppyFaceSchema),

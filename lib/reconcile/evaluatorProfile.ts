@@ -19,8 +19,8 @@ export type EvaluatorProfile = {
 
 export type ProfileSource = {
   readonly panel: Panel;
-  /** Puppies in the order shown. */
-  readonly order: readonly string[];
+  /** Puppies in the order each seat met them: the table's for all, or in a photograph round its own. */
+  readonly orders: Readonly<Record<string, readonly string[]>>;
   /** Scores from silent repeat showings; `panel` holds the first ones. */
   readonly repeats: readonly PanelScore[];
 };
@@ -42,7 +42,7 @@ export function evaluatorProfile(source: ProfileSource): EvaluatorProfile[] {
       scaleUse: enough ? jackknifed(byPuppy, logScaleUse, Math.exp) : FEW,
       agreement: enough ? jackknifed(byPuppy, fisherAgreement, Math.tanh) : FEW,
       selfConsistency: selfConsistency(source, evaluator),
-      drift: drift(source.order, cells),
+      drift: drift(source.orders[evaluator] ?? [], cells),
     };
   });
 }

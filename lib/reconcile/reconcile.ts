@@ -19,7 +19,7 @@ import { closeCallThresholds, slotResults, type CloseCallThresholds } from './sl
 import { varianceDraws } from './varianceDraws';
 
 /** Changes whenever the same question may get other numbers. */
-export const ENGINE_VERSION = '2';
+export const ENGINE_VERSION = '3';
 
 export type ReconcileSettings = {
   readonly priors: MeritPriors;

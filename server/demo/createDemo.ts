@@ -143,6 +143,7 @@ function stoppable(reconciler: Reconciler, state: { readonly closing: boolean })
   return {
     reconcile: (question) => (state.closing ? stopped() : reconciler.reconcile(question)),
     agreement: (panel) => (state.closing ? stopped() : reconciler.agreement(panel)),
+    profile: (source) => (state.closing ? stopped() : reconciler.profile(source)),
     close: () => reconciler.close(),
   };
 }

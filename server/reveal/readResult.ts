@@ -14,8 +14,10 @@ import { slotEligibility } from '#lib/evaluation/slotEligibility';
 import { agreementBand, type AgreementBand } from '#lib/reconcile/agreementBand';
 import { besideFromSnapshot } from '#lib/reconcile/besideFromSnapshot';
 import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
+import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/evaluatorProfile';
 import type { LookAnswer, Panel, ReconcileQuestion } from '#lib/reconcile/panel';
 import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
+import { showingOrders } from '#lib/reconcile/showingOrders';
 import type { Reconciliation } from '#lib/reconcile/reconciliation';
 import type { Runtime } from '../runtime';
 
@@ -24,10 +26,12 @@ export type Result = {
   readonly panel: Panel;
   readonly reconciliation: Reconciliation;
   readonly bands: Readonly<Record<string, AgreementBand>>;
+  readonly profiles: readonly EvaluatorProfile[];
   readonly lookAnswers: readonly LookAnswerRow[];
 };
 
-type Computed = Pick<Result, 'reconciliation' | 'bands'>;
+type Computed = Pick<Result, 'reconciliation' | 'bands' | 'profiles'>;
+type Asked = { readonly question: ReconcileQuestion; readonly orders: ProfileSource['orders'] };
 
 const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
 
@@ -43,26 +47,28 @@ export async function readResult(runtime: Runtime, facts: EvaluationFacts): Prom
   const question = questionOf(runtime, { facts, snapshot: snapshot.body, lookAnswers });
   const batches = [...new Set(lookAnswers.map((answer) => answer.batchId))];
   const key = createHash('sha256').update(JSON.stringify([ENGINE_VERSION, snapshot.id, batches, question.slots, question.beside])).digest('hex');
-  const computed = await compute(runtime, key, question);
+  const computed = await compute(runtime, key, { question, orders: showingOrders(snapshot.body) });
   return { snapshot: snapshot.body, panel: question.panel, lookAnswers, ...computed };
 }
 
-function compute(runtime: Runtime, key: string, question: ReconcileQuestion): Promise<Computed> {
+function compute(runtime: Runtime, key: string, asked: Asked): Promise<Computed> {
   const stored = findResult(runtime.db, key);
   // Written by this very function: the JSON has its type.
   if (stored !== undefined) return Promise.resolve(JSON.parse(stored) as Computed);
   const running = underWay.get(runtime) ?? new Map<string, Promise<Computed>>();
   underWay.set(runtime, running);
-  const started = running.get(key) ?? computeFresh(runtime, key, question).finally(() => running.delete(key));
+  const started = running.get(key) ?? computeFresh(runtime, key, asked).finally(() => running.delete(key));
   running.set(key, started);
   return started;
 }
 
-async function computeFresh({ db, clock, reconciler }: Runtime, key: string, question: ReconcileQuestion): Promise<Computed> {
-  const [reconciliation, agreed] = [await reconciler.reconcile(question), await reconciler.agreement(question.panel)];
+async function computeFresh({ db, clock, reconciler }: Runtime, key: string, { question, orders }: Asked): Promise<Computed> {
+  const reconciliation = await reconciler.reconcile(question);
+  const agreed = await reconciler.agreement(question.panel);
+  const profiles = await reconciler.profile({ panel: question.panel, orders, repeats: [] });
   const bands = Object.fromEntries(question.panel.criteria.map(({ key: criterion }) => [criterion, agreementBand(agreed.byCriterion[criterion]?.alpha.ordinal)]));
-  saveResult(db, { key, body: JSON.stringify({ reconciliation, bands }), computedAt: clock.now() });
-  return { reconciliation, bands };
+  saveResult(db, { key, body: JSON.stringify({ reconciliation, bands, profiles }), computedAt: clock.now() });
+  return { reconciliation, bands, profiles };
 }
 
 type Sources = { readonly facts: EvaluationFacts; readonly snapshot: Snapshot; readonly lookAnswers: readonly LookAnswerRow[] };

@@ -30,6 +30,7 @@ function takeSnapshot({ db }: Runtime, { facts, round, at }: Moment): Snapshot {
   return {
     evaluationId: facts.id,
     roundId: round.id,
+    medium: round.medium,
     revealedAt: at,
     sheet: facts.sheet,
     puppies: [...facts.puppies],

@@ -1,6 +1,7 @@
 import { parentPort } from 'node:worker_threads';
 import { invariant } from '#lib/invariant';
 import { agreement } from '#lib/reconcile/agreement';
+import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import { reconcile } from '#lib/reconcile/reconcile';
 import type { Job, JobMessage, JobReply } from './job';
 
@@ -11,9 +12,20 @@ port.on('message', ({ id, job }: JobMessage) => {
   port.postMessage(answer(id, job));
 });
 
+function work(job: Job): unknown {
+  switch (job.kind) {
+    case 'reconcile':
+      return reconcile(job.question);
+    case 'agreement':
+      return agreement(job.panel);
+    case 'profile':
+      return evaluatorProfile(job.source);
+  }
+}
+
 function answer(id: number, job: Job): JobReply {
   try {
-    return { id, value: job.kind === 'reconcile' ? reconcile(job.question) : agreement(job.panel) };
+    return { id, value: work(job) };
   } catch (error) {
     return { id, fault: error instanceof Error ? (error.stack ?? error.message) : String(error) };
   }

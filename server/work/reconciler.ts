@@ -1,4 +1,5 @@
 import type { Agreement } from '#lib/reconcile/agreement';
+import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/evaluatorProfile';
 import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
 import type { Reconciliation } from '#lib/reconcile/reconciliation';
 
@@ -6,5 +7,6 @@ import type { Reconciliation } from '#lib/reconcile/reconciliation';
 export type Reconciler = {
   reconcile(question: ReconcileQuestion): Promise<Reconciliation>;
   agreement(panel: Panel): Promise<Agreement>;
+  profile(source: ProfileSource): Promise<EvaluatorProfile[]>;
   close(): Promise<void>;
 };

@@ -1,5 +1,6 @@
 import { Worker } from 'node:worker_threads';
 import type { Agreement } from '#lib/reconcile/agreement';
+import type { EvaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import type { Reconciliation } from '#lib/reconcile/reconciliation';
 import type { Job, JobMessage, JobReply } from './job';
 import type { Reconciler } from './reconciler';
@@ -42,6 +43,7 @@ export function startReconciler(module: URL): Reconciler {
     // The worker is our own code built with this file: its answers have the engine's types.
     reconcile: async (question) => (await ask({ kind: 'reconcile', question })) as Reconciliation,
     agreement: async (panel) => (await ask({ kind: 'agreement', panel })) as Agreement,
+    profile: async (source) => (await ask({ kind: 'profile', source })) as EvaluatorProfile[],
     close: async () => {
       const ending = thread;
       thread = null;

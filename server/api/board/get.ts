@@ -15,7 +15,7 @@ export const get = memberProcedure
   .output(boardViewSchema)
   .query(async ({ ctx: { runtime, device }, input }) => {
     const { facts } = accessTo({ runtime, device }, input.id);
-    const { snapshot, panel, reconciliation, bands } = await readResult(runtime, facts);
+    const { snapshot, panel, reconciliation, bands, profiles } = await readResult(runtime, facts);
     const holds = holdsOf(snapshot, listClearances(runtime.db, facts.id));
-    return boardView({ snapshot, panel, reconciliation, bands, holds, lateEntries: countLateEntries(runtime.db, snapshot.roundId) });
+    return boardView({ snapshot, panel, reconciliation, bands, profiles, holds, lateEntries: countLateEntries(runtime.db, snapshot.roundId) });
   });

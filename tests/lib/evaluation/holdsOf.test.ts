@@ -14,7 +14,7 @@ const slot = { id: id('5'), taker: 'breeder', seatId: null, purpose: 'keep', sex
 function snapshotWith(check: string, answer: string): Snapshot {
   const body = { kind: 'check', check, answer, detail: '' } as const;
   return {
-    evaluationId: id('e'), roundId: id('f'), revealedAt: 1, sheet: shortSheet, puppies: [puppy], seats: [], slots: [], purposes: [],
+    evaluationId: id('e'), roundId: id('f'), medium: 'table', revealedAt: 1, sheet: shortSheet, puppies: [puppy], seats: [], slots: [], purposes: [],
     showings: [{ id: id('b'), puppyId: puppy.id, place: 0, repeat: false }],
     answers: [{ seatId: id('c'), subject: id('b'), field: `check:${check}`, counter: 1, body }],
   };

@@ -57,4 +57,9 @@ it('ST3: with a severe mentor who missed four puppies the board’s order differ
   expect(byMean?.[0]).not.toBe(nameOf.get(best));
   expect(purpose?.meanSentence).toMatch(new RegExp(`The plain mean puts ${byMean?.[0]} above ${byMerit?.[0]}.*because the mentor, who scores about .* below the panel's level, scored ${byMerit?.[0]} and not ${byMean?.[0]}`));
   expect(board.evaluators.some((one) => one.sentence.includes('below'))).toBe(true);
+  // Nine puppies are enough for a profile with intervals; no puppy was shown twice, so nothing is said of self-consistency.
+  for (const { profile } of board.evaluators) {
+    expect([profile.scaleUse, profile.agreement, profile.drift].every((figure) => 'low' in figure && figure.low <= figure.value)).toBe(true);
+    expect(profile.selfConsistency).toEqual({ undefined: 'too few data' });
+  }
 });
