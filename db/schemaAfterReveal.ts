@@ -26,6 +26,7 @@ export const lookBatch = sqliteTable(
     slotId: text('slot_id').notNull().references(() => slot.id, { onDelete: 'restrict' }),
     position: integer('position').notNull(),
     state: text('state', { enum: ['open', 'closed', 'revealed'] }).notNull(),
+    medium: text('medium', { enum: ['table', 'photographs'] }).notNull().default('table'),
     openedAt: integer('opened_at').notNull(),
     revealedAt: integer('revealed_at'),
   },
@@ -72,6 +73,8 @@ export const discussionNote = sqliteTable('discussion_note', {
   seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
   slotId: text('slot_id').references(() => slot.id, { onDelete: 'restrict' }),
   puppyId: text('puppy_id').references(() => puppy.id, { onDelete: 'restrict' }),
+  /** The other of a pair, where the note is about two. */
+  otherPuppyId: text('other_puppy_id').references(() => puppy.id, { onDelete: 'restrict' }),
   criterion: text('criterion'),
   text: text('text').notNull(),
   at: integer('at').notNull(),

@@ -1,0 +1,58 @@
+import { sql } from 'drizzle-orm';
+import { check, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import { evaluation, puppy, round, seat } from './schema';
+
+/** What was agreed about the day before it began; a missing row is the plan of lib/contract/plan. */
+export const plan = sqliteTable(
+  'plan',
+  {
+    evaluationId: text('evaluation_id').primaryKey().references(() => evaluation.id, { onDelete: 'restrict' }),
+    kind: text('kind', { enum: ['panel', 'lesson'] }).notNull(),
+    /** In a lesson: whose cards are compared with the mentor's. */
+    learnerSeatId: text('learner_seat_id').references(() => seat.id, { onDelete: 'restrict' }),
+    discussion: text('discussion', { enum: ['roles', 'anonymous'] }).notNull(),
+    silentRepeat: integer('silent_repeat').notNull(),
+    hoursSinceMeal: real('hours_since_meal'),
+    lookBatches: integer('look_batches').notNull(),
+  },
+  (t) => [
+    check('plan_kind', sql`${t.kind} in ('panel','lesson')`),
+    check('plan_discussion', sql`${t.discussion} in ('roles','anonymous')`),
+    check('plan_look_batches', sql`${t.lookBatches} between 1 and 6`),
+  ],
+);
+
+/** What a second round is about: these cells and no other (puppy and criterion). */
+export const roundCell = sqliteTable(
+  'round_cell',
+  {
+    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
+    puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
+    criterion: text('criterion').notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.roundId, t.puppyId, t.criterion] })],
+);
+
+/** A party's word that it has read the pick order: of one wording, so that a change asks again. */
+export const confirmation = sqliteTable(
+  'confirmation',
+  {
+    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    /** lib/evaluation/pickOrderText, as it stood. */
+    wording: text('wording').notNull(),
+    at: integer('at').notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.evaluationId, t.seatId] })],
+);
+
+/** Who asks to speak, since when. A row goes when the seat has spoken: it is no record. */
+export const raisedHand = sqliteTable(
+  'raised_hand',
+  {
+    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    at: integer('at').notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.evaluationId, t.seatId] })],
+);
