@@ -96,6 +96,10 @@ export const seat = sqliteTable(
     kind: text('kind', { enum: ['hands', 'live', 'photographs', 'none'] }).notNull(),
     leads: flag('leads'),
     picks: flag('picks'),
+    /** May prepare the set-up and lead the table; never scores, never decides. */
+    organises: flag('organises'),
+    /** Reads what is revealed, without scoring. */
+    reads: flag('reads'),
     interest: text('interest').notNull(),
     /** The owner's own seat: taken from her session, never by link. */
     owner: flag('owner'),
@@ -123,13 +127,18 @@ export const slot = sqliteTable(
   (t) => [uniqueIndex('slot_place').on(t.evaluationId, t.position)],
 );
 
-/** A link or a device's cookie: only hashes of the secrets are kept. */
+/**
+ * What lets a device in, once: the owner's link, a seat's link, a seat's spoken code, or a code by which a further device
+ * may ask its first (a null seat is the owner's). Only hashes of the secrets are kept.
+ */
 export const link = sqliteTable('link', {
   tokenHash: text('token_hash').primaryKey(),
-  kind: text('kind', { enum: ['owner', 'seat'] }).notNull(),
+  kind: text('kind', { enum: ['owner', 'seat', 'code', 'further'] }).notNull(),
   seatId: text('seat_id').references(() => seat.id, { onDelete: 'restrict' }),
   createdAt: integer('created_at').notNull(),
   usedAt: integer('used_at'),
+  /** Null for a link, which lasts until it is used or replaced. */
+  expiresAt: integer('expires_at'),
 });
 
 export const device = sqliteTable('device', {
@@ -139,6 +148,11 @@ export const device = sqliteTable('device', {
   seatId: text('seat_id').references(() => seat.id, { onDelete: 'restrict' }),
   createdAt: integer('created_at').notNull(),
   revokedAt: integer('revoked_at'),
+  /** 1 for the devices of the seat's first link and those they let in; one more with each reissue (BL9). */
+  generation: integer('generation').notNull().default(1),
+  cameBy: text('came_by', { enum: ['link', 'code', 'approval', 'passphrase', 'recovery'] }).notNull().default('link'),
+  /** When it was last heard of, to the minute. */
+  seenAt: integer('seen_at').notNull().default(0),
 });
 
 export const round = sqliteTable(
