@@ -1,4 +1,5 @@
 import type { Db } from './open';
+import { settleFault } from './settleFault';
 
 /** The same handle inside a transaction: better-sqlite3 has one connection, so reads and writes through `db` take part. */
 type Synchronous<T> = T extends PromiseLike<unknown> ? never : T;
@@ -8,5 +9,10 @@ type Synchronous<T> = T extends PromiseLike<unknown> ? never : T;
  * Asynchronous work does not compile: SQLite's transaction would be over before it began.
  */
 export function inTransaction<T>(db: Db, work: () => Synchronous<T>): T {
-  return db.$client.transaction(work).immediate();
+  try {
+    return db.$client.transaction(work).immediate();
+  } catch (error) {
+    settleFault(db, error);
+    throw error;
+  }
 }

@@ -2,17 +2,25 @@ import { copyFileSync, existsSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { invariant } from '#lib/invariant';
-import type { Db } from './open';
+import { countRows } from './countRows';
 import { migrationsFolder } from './migrationsFolder';
+import { migrationStand } from './migrationStand';
+import type { Db } from './open';
 
 /**
  * Runs the pending migrations so that none can lose a row: a copy of the file first, foreign keys off on the connection
  * (inside the migrator's own transaction the pragma would do nothing, and a table rebuild would empty its children),
- * then a foreign key check and a comparison of row counts. On any difference the copy is put back and the start fails.
+ * then a foreign key check and a comparison of row counts. On any difference the copy is put back and the start fails;
+ * so it does, untouched, for a file that a later version made.
  */
-export function migrateSafely(db: Db, file: string): void {
+export function migrateSafely(db: Db, file: string, folder: URL = migrationsFolder()): void {
   const client = db.$client;
-  const before = countRows(db);
+  const stand = migrationStand(client, folder);
+  if (stand === 'newer' || stand === 'foreign') client.close();
+  invariant(stand !== 'newer', 'this data file was made by a later version of Evenstack');
+  invariant(stand !== 'foreign', 'this is not a data file of Evenstack');
+  if (stand === 'current') return;
+  const before = countRows(client);
   const copy = `${file}.before-migration`;
   if (file !== ':memory:' && before.size > 0) {
     client.pragma('wal_checkpoint(TRUNCATE)');
@@ -20,11 +28,11 @@ export function migrateSafely(db: Db, file: string): void {
   }
   client.pragma('foreign_keys = OFF');
   try {
-    migrate(db, { migrationsFolder: fileURLToPath(migrationsFolder()) });
+    migrate(db, { migrationsFolder: fileURLToPath(folder) });
     const broken = client.pragma('foreign_key_check');
     invariant(Array.isArray(broken) && broken.length === 0, 'a migration broke a foreign key');
-    const after = countRows(db);
-    for (const [table, rows] of before) invariant((after.get(table) ?? rows) === rows, `a migration lost rows of ${table}`);
+    const after = countRows(client);
+    for (const [table, rows] of before) invariant((after.get(table) ?? 0) === rows, `a migration lost rows of ${table}`);
   } catch (error) {
     client.close();
     if (existsSync(copy)) {
@@ -35,17 +43,4 @@ export function migrateSafely(db: Db, file: string): void {
   }
   client.pragma('foreign_keys = ON');
   rmSync(copy, { force: true });
-}
-
-/** Rows of every table of ours; empty for a new file. */
-function countRows(db: Db): Map<string, number> {
-  const tables = db.$client
-    .prepare<[], { name: string }>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name NOT LIKE '\\_\\_%' ESCAPE '\\'")
-    .all();
-  const counts = new Map<string, number>();
-  for (const { name } of tables) {
-    const row = db.$client.prepare<[], { n: number }>(`SELECT count(*) AS n FROM "${name}"`).get();
-    counts.set(name, row?.n ?? 0);
-  }
-  return counts;
 }

@@ -8,12 +8,18 @@ export const domainErrorCodes = [
   'out-of-scale',
   'link-dead',
   'still-open',
+  'not-confirmed',
+  'learner-first',
+  'looks-spent',
   'own-card-open',
+  'out-of-step',
   'not-eligible',
   'on-hold',
   'in-use',
   'too-many',
   'busy',
+  'disk-full',
+  'store-failed',
 ] as const;
 
 export type DomainErrorCode = (typeof domainErrorCodes)[number];

@@ -9,11 +9,14 @@ const words: Readonly<Record<string, string>> = {
   'link-dead': 'This link has been used or replaced. Ask the owner for a fresh one.',
   'still-open': 'Something else has to be finished first.',
   'own-card-open': 'Lock your own card first.',
+  'out-of-step': 'The server holds other answers than this device shows. They are read again now: look your card over, then lock. Nothing was changed.',
   'not-eligible': 'This puppy does not fit this place in the pick order.',
   'on-hold': 'A check holds this puppy. Record a veterinary answer first, or choose another.',
   'in-use': 'This is taken already.',
   'too-many': 'Too many. Wait a little, or remove one first.',
   busy: 'The server is busy. Try again in a moment.',
+  'disk-full': 'The server’s disk is full: this was not stored there. It is tried again until the owner has made room.',
+  'store-failed': 'The server’s disk failed: it takes nothing more until it is started again. What it confirmed before is kept.',
 };
 
 /** What to tell a person about an error from the server or the network. */
