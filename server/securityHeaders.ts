@@ -8,6 +8,7 @@ export function securityHeaders(response: ServerResponse, { scripts, secure }: {
     "style-src 'self' 'unsafe-inline'",
     "img-src 'self' data: blob:",
     "connect-src 'self'",
+    "worker-src 'self'",
     "object-src 'none'",
     "base-uri 'none'",
     "form-action 'self'",

@@ -5,6 +5,7 @@ import Link from 'next/link';
 import { useSearchParams } from 'next/navigation';
 import { useTRPC } from '../_data/trpc';
 import { useLive, type Link as LiveLink } from '../_data/useLive';
+import { useKeepShell } from '../offline/useShell';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
@@ -35,6 +36,7 @@ export function ScoreRoute() {
 function Evaluation({ id }: { readonly id: string }) {
   const trpc = useTRPC();
   const link = useLive(id);
+  useKeepShell();
   const evaluation = useQuery(trpc.evaluation.get.queryOptions({ id }));
   if (evaluation.data) return <InPhase evaluation={evaluation.data} link={link} />;
   return (
