@@ -4,6 +4,7 @@ import { createHTTPHandler } from '@trpc/server/adapters/standalone';
 import { findDevice, type Device } from '#db/queries/findDevice';
 import type { Context } from './api/context';
 import { appRouter } from './api/router';
+import { drain } from './drain';
 import { attachSocketIo, type Membership } from './live/socketIo';
 import { membershipOf } from './membershipOf';
 import { originAllowed } from './originAllowed';
@@ -29,7 +30,7 @@ export type ServerOptions = {
 
 const sessionSeconds = 36 * 3600;
 
-/** Builds the server without listening: API first, sockets beside it, pages for the rest. */
+/** Builds the server without listening: API first, sockets beside it, pages for the rest. Closing lets requests under way finish. */
 export function createServer(options: ServerOptions): { readonly http: Server; close(): Promise<void> } {
   const api = createHTTPHandler({
     router: appRouter,
@@ -56,8 +57,7 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
   return {
     http,
     close: async () => {
-      await sockets.close();
-      http.closeAllConnections();
+      await drain(http, sockets.close());
       await options.tenancy.close();
     },
   };

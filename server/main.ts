@@ -1,7 +1,8 @@
 import type { Server } from 'node:http';
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
-import { open } from '#db/open';
+import { DataUnusable, openData, type OpenData } from './backup/openData';
+import { noBackups } from './backup/noBackups';
 import { makeOwnerLink } from './commands/makeOwnerLink';
 import { seedSheets } from './commands/seedSheets';
 import { createServer, type ServerOptions } from './createServer';
@@ -29,12 +30,14 @@ const shared = {
   log,
 } satisfies Partial<ServerOptions>;
 
+const data = openOrSayWhy();
 const runtime: Runtime = {
-  db: open(join(settings.dataFolder, 'evenstack.db')),
+  db: data.db,
   clock,
   random: systemRandom,
   hub: createHub(),
   reconciler: reconciler(),
+  backups: data.backups,
   demo: null,
 };
 seedSheets(runtime);
@@ -45,7 +48,7 @@ const server = createServer({
     runtimeFor: () => runtime,
     close: async () => {
       await runtime.reconciler.close();
-      runtime.db.$client.close();
+      await data.close();
     },
   },
   cookieName: tls ? '__Host-evenstack' : 'evenstack',
@@ -65,6 +68,8 @@ const demo = settings.demoPort === null ? null : listenAsDemo(settings.demoPort)
 
 for (const signal of ['SIGINT', 'SIGTERM'] as const) {
   process.once(signal, () => {
+    // Whoever asks twice does not want to wait.
+    process.once(signal, () => process.exit(1));
     void Promise.all([server.close(), demo?.close()]).then(() => process.exit(0));
   });
 }
@@ -76,7 +81,7 @@ function listenAsDemo(port: number): { close(): Promise<void> } {
     folder: join(settings.dataFolder, 'demo'),
     scenario: join(folder, 'fixtures', 'demo', 'scenario.json'),
     cookieName,
-    around: { clock, random: systemRandom, reconciler: reconciler() },
+    around: { clock, random: systemRandom, reconciler: reconciler(), backups: noBackups },
     log,
   });
   const listener = createServer({ ...shared, tenancy: visits.tenancy, cookieName, tls: null, origin: null });
@@ -90,6 +95,17 @@ function listenAsDemo(port: number): { close(): Promise<void> } {
     // The scripted seats first: they are clients of the listener.
     close: () => visits.tenancy.close().then(() => listener.close()),
   };
+}
+
+/** A start that cannot be ends with one sentence, before anything listens. */
+function openOrSayWhy(): OpenData {
+  try {
+    return openData({ folder: settings.dataFolder, clock, worker: new URL('./backUpWorker.js', import.meta.url), log });
+  } catch (error) {
+    if (!(error instanceof DataUnusable)) throw error;
+    log(error.message);
+    process.exit(1);
+  }
 }
 
 function portOf(http: Server): number {

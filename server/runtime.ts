@@ -1,5 +1,6 @@
 import type { Db } from '#db/open';
 import type { DemoRole, DemoView } from '#lib/contract/demoView';
+import type { Backups } from './backup/backups';
 import type { Hub } from './live/hub';
 import type { Random } from './random';
 import type { Reconciler } from './work/reconciler';
@@ -26,6 +27,7 @@ export type Runtime = {
   readonly random: Random;
   readonly hub: Hub;
   readonly reconciler: Reconciler;
+  readonly backups: Backups;
   /** In the demo server only. */
   readonly demo: Demo | null;
 };

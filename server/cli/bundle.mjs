@@ -5,8 +5,14 @@ import { commands } from './commands.mjs';
 import { fromRoot } from './root.mjs';
 import { StepFailed } from './step.mjs';
 
+/** Statistics have no store; what works on the store itself lies in db. */
+const workerFolders = ['server/work', 'db'];
+
 const workers = () =>
-  existsSync(fromRoot('server/work')) ? readdirSync(fromRoot('server/work')).filter((name) => name.endsWith('Worker.ts')) : [];
+  workerFolders
+    .filter((folder) => existsSync(fromRoot(folder)))
+    .flatMap((folder) => readdirSync(fromRoot(folder)).map((name) => `${folder}/${name}`))
+    .filter((path) => path.endsWith('Worker.ts'));
 
 /**
  * What is bundled, by the name it gets in dist/. A worker is started by `new URL('./nameWorker.js', import.meta.url)`, beside
@@ -14,9 +20,7 @@ const workers = () =>
  */
 function entryPoints() {
   const main = existsSync(fromRoot('server/main.ts')) ? [['main', 'server/main.ts']] : [];
-  const ofWorkers = workers().flatMap((name) =>
-    ['', 'cli/'].map((folder) => [`${folder}${basename(name, '.ts')}`, `server/work/${name}`]),
-  );
+  const ofWorkers = workers().flatMap((path) => ['', 'cli/'].map((folder) => [`${folder}${basename(path, '.ts')}`, path]));
   const ofCommands = commands
     .map((name) => [`cli/${name}`, `server/cli/${name}.ts`])
     .filter(([, source]) => existsSync(fromRoot(source)));

@@ -6,6 +6,7 @@ import { saveLitterPuppy } from '../commands/saveLitterPuppy';
 import { seedSheets } from '../commands/seedSheets';
 import { createHub } from '../live/hub';
 import type { Runtime } from '../runtime';
+import { noBackups } from '../backup/noBackups';
 import type { Reconciler } from '../work/reconciler';
 import { isoDay } from './isoDay';
 import { prepareDay } from './prepareDay';
@@ -29,7 +30,7 @@ export async function buildTemplate({ scenario, reconciler, random }: TemplatePa
   const sealedDay = whelped + scenario.sealed.ageDays * dayMilliseconds;
   let at = whelped;
   const clock: StoryClock = { now: () => at, moveTo: (then) => (at = then) };
-  const runtime: Runtime = { db: open(':memory:'), clock, random, hub: createHub(), reconciler: askedOnce(reconciler), demo: null };
+  const runtime: Runtime = { db: open(':memory:'), clock, random, hub: createHub(), reconciler: askedOnce(reconciler), backups: noBackups, demo: null };
   try {
     seedSheets(runtime);
     const litterId = writeLitter(runtime, scenario, whelped);

@@ -6,6 +6,7 @@ import { makeOwnerLink } from '#server/commands/makeOwnerLink';
 import { seedSheets } from '#server/commands/seedSheets';
 import { createServer } from '#server/createServer';
 import { createHub } from '#server/live/hub';
+import { noBackups } from '#server/backup/noBackups';
 import type { Random } from '#server/random';
 import type { Runtime } from '#server/runtime';
 import { startReconciler } from '#server/work/startReconciler';
@@ -38,6 +39,7 @@ export async function startTestServer({ seed = 'test', random = seededIds(seed) 
     random,
     hub: createHub(),
     reconciler: startReconciler(new URL('./tsWorker.mjs', import.meta.url)),
+    backups: noBackups,
     demo: null,
   };
   seedSheets(runtime);
