@@ -1,0 +1,52 @@
+import type { Landmark } from '../landmark';
+import type { Point3 } from '../pinhole';
+
+/** What a drawn puppy is made from; shares are of its height at the withers. */
+export type PuppyShape = {
+  /** Millimetres from ground to withers. */
+  readonly height: number;
+  /** Point of shoulder to point of buttock over height. */
+  readonly lengthHeight: number;
+  /** Elbow to ground, and withers to lowest point of the chest, as shares of the height. */
+  readonly leg: number;
+  readonly depth: number;
+  /** Nose to stop over stop to back of skull, and the two together as a share of the height. */
+  readonly muzzleSkull: number;
+  readonly head: number;
+  /** 1 for a body of usual width. */
+  readonly width: number;
+};
+
+export const usualShape: PuppyShape = { height: 270, lengthHeight: 1.1, leg: 0.48, depth: 0.48, muzzleSkull: 0.85, head: 0.52, width: 1 };
+
+/** Slopes of skull and muzzle below the level, in radians. */
+const skullSlope = 0.12;
+const muzzleSlope = 0.42;
+
+/**
+ * Where the landmarks of a puppy in its set-up stance lie, on its right side, in millimetres about the middle of its ground.
+ * These are the truth that a measured drawing is held against.
+ */
+export function landmarksOfShape({ height, lengthHeight, leg, depth, muzzleSkull, head, width }: PuppyShape): Readonly<Record<Landmark, Point3>> {
+  const rise = 0.2;
+  const half = Math.sqrt(lengthHeight ** 2 - rise ** 2) / 2;
+  const withersX = 0.56 * half;
+  const skull = head / (1 + muzzleSkull);
+  const muzzle = head - skull;
+  const occiput = { x: half + 0.03, y: 1.25 };
+  const stop = { x: occiput.x + skull * Math.cos(skullSlope), y: occiput.y - skull * Math.sin(skullSlope) };
+  const nose = { x: stop.x + muzzle * Math.cos(muzzleSlope), y: stop.y - muzzle * Math.sin(muzzleSlope) };
+  const at = (x: number, y: number, z = 0): Point3 => ({ x: x * height, y: y * height, z: z * width * height });
+  return {
+    shoulder: at(half, 0.62, 0.1),
+    breastbone: at(half + 0.02, 0.6),
+    buttock: at(-half, 0.82, 0.07),
+    withers: at(withersX, 1),
+    ground: at(withersX, 0, 0.11),
+    elbow: at(withersX - 0.01, leg, 0.13),
+    brisket: at(withersX - 0.03, 1 - depth, 0.05),
+    occiput: at(occiput.x, occiput.y),
+    stop: at(stop.x, stop.y),
+    nose: at(nose.x, nose.y),
+  };
+}
