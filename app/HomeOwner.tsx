@@ -8,6 +8,7 @@ import { Page } from './_parts/Page';
 import { PageHead } from './_parts/PageHead';
 import { Refusal } from './_parts/Refusal';
 import styles from './Home.module.css';
+import { HomeBackups } from './HomeBackups';
 import { HomeEvaluations } from './HomeEvaluations';
 import { HomeLeave } from './HomeLeave';
 import { HomeLitters } from './HomeLitters';
@@ -36,6 +37,7 @@ export function HomeOwner({ demo }: { readonly demo: boolean }) {
               <HomeLitters litters={litters.data} />
             </div>
             <HomeSheets sheets={sheets.data} />
+            <HomeBackups />
           </>
         ) : null}
         <HomeLeave seat={null} />

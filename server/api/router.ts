@@ -54,6 +54,7 @@ export const appRouter = router({
   board: router({
     addNote: boardAddNote,
     coefficients: boardCoefficients,
+import { get as storageGet } from './storage/get';
     get: boardGet,
     notes: boardNotes,
   }),
@@ -125,3 +126,6 @@ export const appRouter = router({
 });
 
 export type AppRouter = typeof appRouter;
+  storage: router({
+    get: storageGet,
+  }),

@@ -1,17 +1,19 @@
 import { initTRPC, TRPCError } from '@trpc/server';
-import { DomainError } from '#lib/errors';
+import { settleFault } from '#db/settleFault';
+import { storageFault } from '#db/storageFault';
+import { DomainError, type DomainErrorCode } from '#lib/errors';
 import type { Context } from './context';
 import { errorMap } from './errorMap';
 
 /**
  * One place turns errors into answers. A refusal leaves with its code and details; faulty input with the path of the
- * first fault; anything unknown as a fixed word with the request id, its cause going to the log only.
+ * first fault; a failing disk under its own code; anything unknown as a fixed word with the request id, its cause going to the log only.
  */
 const trpc = initTRPC.context<Context>().create({
   isDev: false,
   errorFormatter: ({ shape, error, ctx }) => {
     const { cause } = error;
-    const refusal = cause instanceof DomainError ? { code: cause.code, details: cause.details } : null;
+    const refusal = refusalIn(cause);
     const faulty = error.code === 'BAD_REQUEST' || error.code === 'PARSE_ERROR' || error.code === 'UNSUPPORTED_MEDIA_TYPE' || error.code === 'PAYLOAD_TOO_LARGE';
     const known = refusal?.code ?? (faulty ? 'bad-input' : error.code === 'NOT_FOUND' || error.code === 'METHOD_NOT_SUPPORTED' ? 'not-found' : 'unknown');
     return {
@@ -32,17 +34,32 @@ const mapErrors = trpc.middleware(async ({ ctx, next, path }) => {
   if (result.ok) return result;
   const { cause } = result.error;
   if (cause instanceof DomainError) throw new TRPCError({ code: errorMap[cause.code], message: cause.code, cause });
+  const fault = settleFault(ctx.runtime.db, cause);
+  if (fault) {
+    ctx.log(`${ctx.requestId} ${path}: ${fault}: ${cause?.message ?? ''}`);
+    throw new TRPCError({ code: errorMap[fault], message: fault, cause: new DomainError(fault) });
+  }
   if (result.error.code === 'INTERNAL_SERVER_ERROR') ctx.log(`${ctx.requestId} ${path}: ${cause?.stack ?? result.error.message}`);
   return result;
 });
+
+type Refusal = { readonly code: DomainErrorCode; readonly details: DomainError['details'] };
+
+/** A refusal of ours, or the disk's: a fault met before any procedure ran comes here as it is. */
+function refusalIn(cause: unknown): Refusal | null {
+  if (cause instanceof DomainError) return { code: cause.code, details: cause.details };
+  const fault = storageFault(cause);
+  return fault && { code: fault, details: {} };
+}
 
 export const router = trpc.router;
 /** For procedures that anyone may call: joining, and asking who one is. */
 export const publicProcedure = trpc.procedure.use(mapErrors);
 
-/** For a device with a session, whatever it may do. */
-export const memberProcedure = publicProcedure.use(({ ctx, next }) => {
+/** For a device with a session, whatever it may do, within the rate at which one device may change things. */
+export const memberProcedure = publicProcedure.use(({ ctx, next, type }) => {
   if (!ctx.device) throw new DomainError('not-signed-in');
+  if (type === 'mutation') ctx.limits.spend('writes', ctx.device.id, ctx.runtime.clock.now());
   return next({ ctx: { ...ctx, device: ctx.device } });
 });
 

@@ -66,7 +66,9 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
 };
 
 /** A sound input for each procedure, so that only the phase can be the reason for a refusal. */
+  'storage.get': always,
 async function inputsOf({ id, owner }: Quillmarsh): Promise<Readonly<Record<string, unknown>>> {
+  'storage.get': always,
   const view: EvaluationView = await owner.api.evaluation.get.query({ id });
   const setup = await owner.api.setup.get.query({ id });
   const { sheet } = await owner.api.sheet.get.query({ id: builtInSheetIds.short });

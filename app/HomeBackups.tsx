@@ -1,0 +1,53 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import type { RouterOutputs } from './_parts/routerOutputs';
+import { useTRPC } from './_data/trpc';
+import { counted } from './_parts/counted';
+import { Refusal } from './_parts/Refusal';
+import styles from './Home.module.css';
+
+type Storage = RouterOutputs['storage']['get'];
+
+const moment = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', hour: '2-digit', minute: '2-digit' });
+const everyMinute = 60_000;
+
+/** How safe the data are, in a sentence: aloud when something failed, quietly when not. */
+export function HomeBackups() {
+  const trpc = useTRPC();
+  const storage = useQuery(trpc.storage.get.queryOptions(undefined, { refetchInterval: everyMinute }));
+  if (!storage.data) return <Refusal error={storage.error} />;
+  return (
+    <section className={styles.part}>
+      <h2>Backups</h2>
+      <StorageLine storage={storage.data} />
+    </section>
+  );
+}
+
+function StorageLine({ storage: { writesStopped, backups } }: { readonly storage: Storage }) {
+  if (writesStopped) {
+    return (
+      <p className={styles.warn} role="alert">
+        The server’s disk failed, so it takes nothing more until it is started again. What it confirmed before is on its disk; phones keep what came after.
+      </p>
+    );
+  }
+  if (!backups) return <p className="small">The demonstration keeps no backups: it is thrown away after a day.</p>;
+  const { lastAt, kept, failure } = backups;
+  if (failure) {
+    return (
+      <p className={styles.warn} role="alert">
+        The backup of {moment.format(failure.at)} failed: {failure.diskFull ? 'the server’s disk is full' : 'the server’s log says why'}.{' '}
+        {lastAt === null ? 'None has been made since the server started.' : `The last good one is of ${moment.format(lastAt)}.`} Scores are still stored as they come in.
+      </p>
+    );
+  }
+  return (
+    <p className="small">
+      {lastAt === null ? 'None made since the server started' : `Last made ${moment.format(lastAt)}`}; {counted(kept, 'backup', 'backups')} kept in the
+      server’s data folder. One is made at every lock and reveal, and every 15 minutes in which something changed. Copy them to another place now and then:
+      they lie on the same disk.
+    </p>
+  );
+}
