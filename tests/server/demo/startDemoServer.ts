@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createServer } from '#server/createServer';
 import type { Pace } from '#server/demo/cast';
+import { noBackups } from '#server/backup/noBackups';
 import { createDemo, type DemoServer } from '#server/demo/createDemo';
 import { systemRandom } from '#server/random';
 import { startReconciler } from '#server/work/startReconciler';
@@ -48,7 +49,7 @@ export async function startDemoServer({ folder, pace = stillPace, mostVisitors, 
     folder: place,
     scenario: 'fixtures/demo/scenario.json',
     cookieName: 'evenstack_demo',
-    around: { clock: { now: () => now }, random: systemRandom, reconciler: startReconciler(new URL('../../support/tsWorker.mjs', import.meta.url)) },
+    around: { clock: { now: () => now }, random: systemRandom, reconciler: startReconciler(new URL('../../support/tsWorker.mjs', import.meta.url)), backups: noBackups },
     log: (line) => logged.push(line),
     pace,
     ...(mostVisitors === undefined ? {} : { mostVisitors }),
