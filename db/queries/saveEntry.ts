@@ -1,51 +1,27 @@
-import { and, eq } from 'drizzle-orm';
 import type { Entry } from '#lib/contract/entry';
 import { entryField } from '#lib/evaluation/entryField';
 import type { Db } from '../open';
-import { answer, device, entry } from '../schema';
+import { answer, entry } from '../schema';
 
 type NewEntry = {
   readonly entry: Entry;
   readonly roundId: string;
   readonly seatId: string;
   readonly deviceId: string;
-  readonly late: boolean;
+  /** As lib/evaluation/receiveEntry has found. */
+  readonly status: 'applied' | 'superseded' | 'late';
   readonly receivedAt: number;
 };
 
-/**
- * Keeps an entry for good and, unless it is late or an edit with a higher counter stands, puts it in force.
- * Two devices with the same counter: the higher device id wins, the same on every replica. What a device whose session
- * has ended left standing yields to any edit from another one: a reissued seat's new device does not know its counters.
- */
-export function saveEntry(db: Db, row: NewEntry): 'applied' | 'superseded' | 'late' {
-  const field = entryField(row.entry.body);
-  const register = and(
-    eq(answer.roundId, row.roundId),
-    eq(answer.seatId, row.seatId),
-    eq(answer.subject, row.entry.subject),
-    eq(answer.field, field),
-  );
-  const standing = db
-    .select({ counter: answer.counter, deviceId: answer.deviceId, revokedAt: device.revokedAt })
-    .from(answer)
-    .innerJoin(device, eq(device.id, answer.deviceId))
-    .where(register)
-    .get();
-  const newer =
-    !standing ||
-    (standing.revokedAt !== null && standing.deviceId !== row.deviceId) ||
-    row.entry.counter > standing.counter ||
-    (row.entry.counter === standing.counter && row.deviceId > standing.deviceId);
-  const status = row.late ? 'late' : newer ? 'applied' : 'superseded';
+/** Keeps an entry for good and, when it is applied, puts it in force. */
+export function saveEntry(db: Db, row: NewEntry): void {
   const { subject, counter, body, id, madeAt } = row.entry;
-  const shared = { roundId: row.roundId, seatId: row.seatId, deviceId: row.deviceId, subject, field, counter, body: JSON.stringify(body), value: gradeOf(body) };
-  db.insert(entry).values({ ...shared, id, status, madeAt, receivedAt: row.receivedAt }).run();
-  if (status === 'applied') {
-    const set = { ...shared, entryId: id };
-    db.insert(answer).values(set).onConflictDoUpdate({ target: [answer.roundId, answer.seatId, answer.subject, answer.field], set }).run();
-  }
-  return status;
+  const { roundId, seatId, deviceId, status, receivedAt } = row;
+  const shared = { roundId, seatId, deviceId, subject, field: entryField(body), counter, body: JSON.stringify(body), value: gradeOf(body) };
+  db.insert(entry).values({ ...shared, id, status, madeAt, receivedAt }).run();
+  if (status !== 'applied') return;
+  const set = { ...shared, entryId: id };
+  db.insert(answer).values(set).onConflictDoUpdate({ target: [answer.roundId, answer.seatId, answer.subject, answer.field], set }).run();
 }
 
 /** The graded value in a column of its own, where a CHECK guards it; null for everything that is no grade. */
