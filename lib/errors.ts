@@ -7,6 +7,7 @@ export const domainErrorCodes = [
   'bad-input',
   'out-of-scale',
   'link-dead',
+  'wrong-secret',
   'still-open',
   'not-confirmed',
   'learner-first',

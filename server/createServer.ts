@@ -2,8 +2,12 @@ import { createServer as createHttpServer, type IncomingMessage, type RequestLis
 import { createServer as createHttpsServer } from 'node:https';
 import { createHTTPHandler } from '@trpc/server/adapters/standalone';
 import { findDevice, type Device } from '#db/queries/findDevice';
+import { touchDevice } from '#db/queries/touchDevice';
+import { sessionLife, sessionOver } from '#lib/access/sessionLife';
 import type { Context } from './api/context';
 import { appRouter } from './api/router';
+import { clientAddress } from './clientAddress';
+import { createLimits, standardRates, type Limits, type Rates } from './limits';
 import { drain } from './drain';
 import { attachSocketIo, type Membership } from './live/socketIo';
 import { membershipOf } from './membershipOf';
@@ -24,20 +28,24 @@ export type ServerOptions = {
   readonly tls: { readonly cert: string; readonly key: string } | null;
   /** The one origin to accept, behind a proxy; null takes the Host header's. */
   readonly origin: string | null;
+  /** The address of the proxy in front, whose word on where a request comes from is taken; null takes nobody's. */
+  readonly trustedProxy?: string | null;
+  readonly rates?: Rates;
   readonly requestId: () => string;
   readonly log: (line: string) => void;
 };
 
-const sessionSeconds = 36 * 3600;
+const minute = 60_000;
 
 /** Builds the server without listening: API first, sockets beside it, pages for the rest. Closing lets requests under way finish. */
 export function createServer(options: ServerOptions): { readonly http: Server; close(): Promise<void> } {
+  const limits = createLimits(options.rates ?? standardRates);
   const api = createHTTPHandler({
     router: appRouter,
     basePath: '/api/trpc/',
     maxBodySize: 524_288,
     maxBatchSize: 100,
-    createContext: ({ req, res }) => contextOf(options, req, res),
+    createContext: ({ req, res }) => contextOf({ ...options, limits }, req, res),
   });
   const listener: RequestListener = (request, response) => {
     if (!request.url?.startsWith('/api/')) return options.pages(request, response);
@@ -63,10 +71,26 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
   };
 }
 
-function sessionOf({ tenancy, cookieName }: ServerOptions, request: IncomingMessage): { readonly runtime: Runtime; readonly device: Device | null } {
+type Session = { readonly runtime: Runtime; readonly device: Device | null; readonly secretHash: string | null };
+
+function sessionOf({ tenancy, cookieName, log }: ServerOptions, request: IncomingMessage): Session {
   const secret = readCookie(request.headers.cookie, cookieName);
   const runtime = tenancy.runtimeFor(secret);
-  return { runtime, device: (secret && findDevice(runtime.db, hashToken(secret))) || null };
+  if (!secret) return { runtime, device: null, secretHash: null };
+  const secretHash = hashToken(secret);
+  const device = findDevice(runtime.db, secretHash);
+  const now = runtime.clock.now();
+  // A demo's copy ends as a whole, its scripted seats with it.
+  if (!device || (runtime.demo === null && sessionOver(device, now))) return { runtime, device: null, secretHash };
+  if (now - device.seenAt >= minute) {
+    try {
+      touchDevice(runtime.db, device.id, now);
+    } catch (error) {
+      // Reading goes on where nothing can be written.
+      log(`session: ${error instanceof Error ? error.message : String(error)}`);
+    }
+  }
+  return { runtime, device, secretHash };
 }
 
 /** Outside tRPC nobody catches: a throw here would end the process for everybody. */
@@ -80,14 +104,16 @@ function admit(options: ServerOptions, request: IncomingMessage): Membership | n
   }
 }
 
-function contextOf(options: ServerOptions, request: IncomingMessage, response: ServerResponse): Context {
+function contextOf(options: ServerOptions & { readonly limits: Limits }, request: IncomingMessage, response: ServerResponse): Context {
   const secure = isSecure(options);
   return {
     ...sessionOf(options, request),
+    limits: options.limits,
+    address: clientAddress(request, options.trustedProxy ?? null),
     requestId: options.requestId(),
     log: options.log,
-    setSession: (secret) => {
-      const life = secret === '' ? 0 : sessionSeconds;
+    setSession: (secret, milliseconds = sessionLife.seat.whole) => {
+      const life = secret === '' ? 0 : milliseconds / 1000;
       const parts = [`${options.cookieName}=${secret}`, 'Path=/', 'HttpOnly', 'SameSite=Lax', `Max-Age=${life}`, ...(secure ? ['Secure'] : [])];
       response.setHeader('Set-Cookie', parts.join('; '));
     },

@@ -15,6 +15,8 @@ import { readSettings } from './readSettings';
 import type { Runtime } from './runtime';
 import { startReconciler } from './work/startReconciler';
 
+// Whatever is written is for this account alone: data, backups, what SQLite puts beside its file (BL5).
+process.umask(0o077);
 const folder = process.cwd();
 const settings = readSettings({ env: process.env, args: process.argv.slice(2), folder });
 const { host, tls, development } = settings;
@@ -51,9 +53,11 @@ const server = createServer({
       await data.close();
     },
   },
-  cookieName: tls ? '__Host-evenstack' : 'evenstack',
+  // The prefix asks for Secure: people reach this server by TLS only, its own or that of the proxy in front.
+  cookieName: tls !== null || settings.origin?.startsWith('https://') === true ? '__Host-evenstack' : 'evenstack',
   tls,
   origin: settings.origin,
+  trustedProxy: settings.trustedProxy,
 });
 
 server.http.listen(settings.port, host, () => {
@@ -84,7 +88,7 @@ function listenAsDemo(port: number): { close(): Promise<void> } {
     around: { clock, random: systemRandom, reconciler: reconciler(), backups: noBackups },
     log,
   });
-  const listener = createServer({ ...shared, tenancy: visits.tenancy, cookieName, tls: null, origin: null });
+  const listener = createServer({ ...shared, tenancy: visits.tenancy, cookieName, tls: null, origin: null, trustedProxy: settings.trustedProxy });
   const { http } = listener;
   http.listen(port, host, () => {
     process.stdout.write(`Demo: http://localhost:${portOf(http)}/demo\n`);

@@ -10,6 +10,8 @@ export type Settings = {
   readonly dataFolder: string;
   readonly tls: { readonly cert: string; readonly key: string } | null;
   readonly origin: string | null;
+  /** The proxy in front, if its word on where a request comes from may be taken. */
+  readonly trustedProxy: string | null;
   readonly development: boolean;
 };
 
@@ -31,6 +33,7 @@ export function readSettings({ env, args, folder }: Source): Settings {
         ? { cert: readFileSync(certificate, 'utf8'), key: readFileSync(key, 'utf8') }
         : null,
     origin: env.EVENSTACK_ORIGIN ?? null,
+    trustedProxy: env.EVENSTACK_PROXY ?? null,
     development: env.NODE_ENV !== 'production',
   };
 }

@@ -7,7 +7,11 @@ const words: Readonly<Record<string, string>> = {
   'bad-input': 'Something typed here cannot be used. Nothing was changed.',
   'out-of-scale': 'That score is off the scale. Nothing was changed.',
   'link-dead': 'This link has been used or replaced. Ask the owner for a fresh one.',
+  'wrong-secret': 'That is not right, or no longer good. Look at it again, or ask for a fresh one.',
   'still-open': 'Something else has to be finished first.',
+  'not-confirmed': 'Somebody has not agreed to the pick order yet. Ask them to confirm it from their own seat, or open without, which goes on the record.',
+  'learner-first': 'The learner locks first; your lock then shows both cards to both of you.',
+  'looks-spent': 'The agreed number of second looks for this place is used up. Decide on other grounds, and say so.',
   'own-card-open': 'Lock your own card first.',
   'out-of-step': 'The server holds other answers than this device shows. They are read again now: look your card over, then lock. Nothing was changed.',
   'not-eligible': 'This puppy does not fit this place in the pick order.',
@@ -24,7 +28,16 @@ export function refusalText(error: unknown): string {
   if (typeof error !== 'object' || error === null || !('data' in error)) return 'No link to the server.';
   const { data } = error;
   if (typeof data !== 'object' || data === null || !('code' in data)) return 'No link to the server.';
+  if (data.code === 'too-many' && 'details' in data) return tooManyText(data.details);
   const known = words[String(data.code)];
   const id = 'requestId' in data ? String(data.requestId).slice(0, 8) : '';
   return known ?? `Something went wrong on the server (${id}). What you typed is still here.`;
+}
+
+/** A limit that passes says when. */
+function tooManyText(details: unknown): string {
+  const seconds = typeof details === 'object' && details !== null && 'seconds' in details ? Number(details.seconds) : 0;
+  if (!(seconds > 0)) return words['too-many'] ?? '';
+  const wait = seconds > 90 ? `${Math.ceil(seconds / 60)} minutes` : seconds === 1 ? 'one second' : `${seconds} seconds`;
+  return `That was too often in a short time. Wait ${wait}, then try again.`;
 }

@@ -40,7 +40,7 @@ export function NoteForm({ evaluation, about, label }: NoteFormProps) {
   };
   const send = (event: FormEvent) => {
     event.preventDefault();
-    if (text.trim() !== '') add.mutate({ id: evaluation.id, noteId, ...about, text });
+    if (text.trim() !== '') add.mutate({ id: evaluation.id, noteId, otherPuppyId: null, ...about, text });
   };
   return (
     <form onSubmit={send} className={styles.form}>

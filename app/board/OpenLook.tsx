@@ -45,7 +45,7 @@ export function OpenLook({ slot, evaluation, revealed, faces }: PlaceProps) {
         <Button
           tone={isFirst ? 'main' : 'plain'}
           busy={open.isPending}
-          onClick={() => open.mutate({ id: evaluation.id, slotId: slot.slotId, firstPuppyId: pair[0], secondPuppyId: pair[1] })}
+          onClick={() => open.mutate({ id: evaluation.id, slotId: slot.slotId, medium: 'table', pairs: [{ firstPuppyId: pair[0], secondPuppyId: pair[1] }] })}
         >
           Open a second look {again ? 'again ' : ''}at {words(pair)}
         </Button>

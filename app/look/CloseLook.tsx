@@ -23,7 +23,7 @@ export function CloseLook({ look, evaluation }: OpenLookProps) {
         {ownFirst ? ' Before you can close it, give your own answer.' : ''}
       </p>
       <div>
-        <Button busy={close.isPending} disabled={ownFirst} onClick={() => close.mutate({ id: evaluation.id, lookId: look.id })}>
+        <Button busy={close.isPending} disabled={ownFirst} onClick={() => close.mutate({ id: evaluation.id, batchId: look.batchId })}>
           Close the look now
         </Button>
       </div>

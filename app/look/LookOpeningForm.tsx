@@ -30,7 +30,7 @@ export function LookOpeningForm({ board, looks, evaluation, faces }: FormProps) 
   const ready = slotId !== '' && firstPuppyId !== '' && secondPuppyId !== '' && firstPuppyId !== secondPuppyId;
   const send = (event: FormEvent) => {
     event.preventDefault();
-    if (ready) open.mutate({ id: evaluation.id, slotId, firstPuppyId, secondPuppyId });
+    if (ready) open.mutate({ id: evaluation.id, slotId, medium: 'table', pairs: [{ firstPuppyId, secondPuppyId }] });
   };
   return (
     <form onSubmit={send} className={styles.form} aria-labelledby="open-one">

@@ -19,5 +19,6 @@ export function setupDraft(view: SetupView): SetupDraft {
     purposes: purposeKeys.flatMap((key) => view.purposes.find((purpose) => purpose.key === key) ?? []),
     slots: view.slots.map(({ taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({ taker, seatId, purpose, sex, condition, byWhen, ifFails })),
     order: [...listed, ...missing],
+    plan: view.plan,
   };
 }

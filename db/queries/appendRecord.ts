@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto';
 import { desc } from 'drizzle-orm';
 import type { Db } from '../open';
 import { record } from '../schemaAfterReveal';
+import { recordHash } from './recordHash';
 
 export type RecordDraft = {
   readonly evaluationId: string | null;
@@ -18,6 +18,6 @@ export function appendRecord(db: Db, draft: RecordDraft): void {
   const seq = (last?.seq ?? 0) + 1;
   const previousHash = last?.hash ?? '';
   const { evaluationId, at, actor, kind, detail } = draft;
-  const hash = createHash('sha256').update(JSON.stringify([previousHash, seq, evaluationId, at, actor, kind, detail])).digest('hex');
+  const hash = recordHash({ previousHash, seq, evaluationId, at, actor, kind, detail });
   db.insert(record).values({ seq, evaluationId, at, actor, kind, body: detail, previousHash, hash }).run();
 }

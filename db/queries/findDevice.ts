@@ -2,12 +2,24 @@ import { and, eq, isNull } from 'drizzle-orm';
 import type { Db } from '../open';
 import { device } from '../schema';
 
-export type Device = { readonly id: string; readonly owner: boolean; readonly seatId: string | null };
+export type Device = {
+  readonly id: string;
+  readonly owner: boolean;
+  readonly seatId: string | null;
+  readonly createdAt: number;
+  readonly seenAt: number;
+  readonly generation: number;
+  readonly cameBy: CameBy;
+};
+export type CameBy = 'link' | 'code' | 'approval' | 'passphrase' | 'recovery';
 
 /** The device a cookie stands for; undefined when unknown or revoked. */
 export function findDevice(db: Db, tokenHash: string): Device | undefined {
   const row = db
-    .select({ id: device.id, owner: device.owner, seatId: device.seatId })
+    .select({
+      id: device.id, owner: device.owner, seatId: device.seatId, createdAt: device.createdAt, seenAt: device.seenAt,
+      generation: device.generation, cameBy: device.cameBy,
+    })
     .from(device)
     .where(and(eq(device.tokenHash, tokenHash), isNull(device.revokedAt)))
     .get();

@@ -1,11 +1,15 @@
-import { and, asc, desc, eq } from 'drizzle-orm';
+import { and, asc, eq } from 'drizzle-orm';
 import type { EvaluationFacts, RoundFacts } from '#lib/evaluation/facts';
+import { pickOrderWording } from '#lib/evaluation/pickOrderWording';
 import { DomainError } from '#lib/errors';
 import { collarSchema } from '#lib/contract/collar';
 import { weightsSchema } from '#lib/contract/setup';
 import { sheetSchema } from '#lib/sheet/sheet';
 import type { Db } from '../open';
 import { evaluation, litter, puppy, purpose, round, sheet, showing, slot, withdrawal } from '../schema';
+import { getPlan } from './getPlan';
+import { listConfirmedSeats } from './listConfirmedSeats';
+import { listRoundCells } from './listRoundCells';
 import { listSeatFacts } from './listSeatFacts';
 import { parseIds } from './parseIds';
 
@@ -15,7 +19,10 @@ type EvaluationRow = typeof evaluation.$inferSelect;
 export function getEvaluationFacts(db: Db, id: string): EvaluationFacts {
   const row = db.select().from(evaluation).where(eq(evaluation.id, id)).get();
   if (!row) throw new DomainError('not-found');
-  const newest = db.select().from(round).where(eq(round.evaluationId, id)).orderBy(desc(round.position)).limit(1).get();
+  const rounds = db.select().from(round).where(eq(round.evaluationId, id)).orderBy(asc(round.position)).all();
+  const newest = rounds.at(-1);
+  const seats = listSeatFacts(db, id, newest?.id ?? null);
+  const slots = listSlots(db, id);
   return {
     id: row.id,
     name: row.name,
@@ -30,10 +37,13 @@ export function getEvaluationFacts(db: Db, id: string): EvaluationFacts {
     phase: row.phase,
     order: parseIds(row.showingOrder),
     puppies: listPuppyFaces(db, row),
-    seats: listSeatFacts(db, id, newest?.id ?? null),
-    slots: listSlots(db, id),
+    seats,
+    slots,
     purposes: listPurposes(db, id),
+    plan: getPlan(db, id),
+    confirmedSeatIds: listConfirmedSeats(db, id, pickOrderWording({ slots, seats })),
     round: newest ? roundFacts(db, newest, row.tableShowingId) : null,
+    earlierRounds: rounds.slice(0, -1).map((earlier) => roundFacts(db, earlier, null)),
   };
 }
 
@@ -98,5 +108,6 @@ function roundFacts(db: Db, row: typeof round.$inferSelect, tableShowingId: stri
     revealedAt: row.revealedAt,
     showings: showings.map((one) => ({ ...one, repeat: one.repeat === 1 })),
     tableShowingId,
+    cells: row.occasion === 'second' ? listRoundCells(db, row.id) : null,
   };
 }

@@ -3,7 +3,7 @@ import type { Db } from '../open';
 import { look, lookBatch } from '../schemaAfterReveal';
 
 type NewLook = { readonly id: string; readonly firstPuppyId: string; readonly secondPuppyId: string; readonly firstOnLeft: boolean; readonly repeat: boolean };
-type NewBatch = { readonly id: string; readonly evaluationId: string; readonly slotId: string; readonly openedAt: number; readonly looks: readonly NewLook[] };
+type NewBatch = { readonly id: string; readonly evaluationId: string; readonly slotId: string; readonly medium: 'table' | 'photographs'; readonly openedAt: number; readonly looks: readonly NewLook[] };
 
 /** Opens a batch with its looks fixed (BL8). */
 export function insertLookBatch(db: Db, { looks, ...row }: NewBatch): void {

@@ -7,7 +7,7 @@ import { discussionNote } from '../schemaAfterReveal';
 export function listDiscussionNotes(db: Db, evaluationId: string): DiscussionNote[] {
   return db
     .select({
-      id: discussionNote.id, seat: discussionNote.seatId, slotId: discussionNote.slotId, puppyId: discussionNote.puppyId,
+      id: discussionNote.id, seat: discussionNote.seatId, slotId: discussionNote.slotId, puppyId: discussionNote.puppyId, otherPuppyId: discussionNote.otherPuppyId,
       criterion: discussionNote.criterion, text: discussionNote.text, at: discussionNote.at,
     })
     .from(discussionNote)

@@ -6,6 +6,7 @@ export type LookRow = {
   readonly id: string;
   readonly batchId: string;
   readonly slotId: string;
+  readonly medium: 'table' | 'photographs';
   readonly state: 'open' | 'closed' | 'revealed';
   readonly firstPuppyId: string;
   readonly secondPuppyId: string;
@@ -17,7 +18,7 @@ export type LookRow = {
 export function listLooks(db: Db, evaluationId: string): LookRow[] {
   return db
     .select({
-      id: look.id, batchId: look.batchId, slotId: lookBatch.slotId, state: lookBatch.state,
+      id: look.id, batchId: look.batchId, slotId: lookBatch.slotId, medium: lookBatch.medium, state: lookBatch.state,
       firstPuppyId: look.firstPuppyId, secondPuppyId: look.secondPuppyId, firstOnLeft: look.firstOnLeft, repeat: look.repeat,
     })
     .from(look)

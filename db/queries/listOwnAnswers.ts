@@ -3,11 +3,12 @@ import type { Answer } from '#lib/contract/entry';
 import type { Db } from '../open';
 import { answer } from '../schema';
 import { parseBody } from './parseBody';
+import { sameIssue } from './sameIssue';
 
 type OwnCard = {
   readonly seatId: string;
   readonly roundId: string;
-  /** Only what this device made (BL9: the new device of a reissued seat); null for all of the seat's. */
+  /** Only what this device and those of the same issue made (BL9: the new device of a reissued seat); null for all of the seat's. */
   readonly deviceId: string | null;
 };
 
@@ -16,7 +17,7 @@ export function listOwnAnswers(db: Db, { seatId, roundId, deviceId }: OwnCard): 
   return db
     .select({ subject: answer.subject, field: answer.field, counter: answer.counter, body: answer.body })
     .from(answer)
-    .where(and(eq(answer.seatId, seatId), eq(answer.roundId, roundId), deviceId === null ? undefined : eq(answer.deviceId, deviceId)))
+    .where(and(eq(answer.seatId, seatId), eq(answer.roundId, roundId), deviceId === null ? undefined : sameIssue(db, answer.deviceId, deviceId)))
     .orderBy(asc(answer.subject), asc(answer.field))
     .all()
     .map(({ body, ...row }) => ({ ...row, body: parseBody(body) }));

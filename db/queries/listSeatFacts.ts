@@ -6,8 +6,8 @@ import { device, link, seat, seatRound } from '../schema';
 /** The seats of an evaluation with where they stand in one round; `roundId` null while there is none. */
 export function listSeatFacts(db: Db, evaluationId: string, roundId: string | null): SeatFacts[] {
   const held = db.select({ n: sql<number>`count(*)` }).from(device).where(and(eq(device.seatId, seat.id), isNull(device.revokedAt)));
-  const ever = db.select({ n: sql<number>`count(*)` }).from(device).where(eq(device.seatId, seat.id));
-  const waiting = db.select({ n: sql<number>`count(*)` }).from(link).where(and(eq(link.seatId, seat.id), isNull(link.usedAt)));
+  const ever = db.select({ n: sql<number>`coalesce(max(${device.generation}), 0)` }).from(device).where(eq(device.seatId, seat.id));
+  const waiting = db.select({ n: sql<number>`count(*)` }).from(link).where(and(eq(link.seatId, seat.id), eq(link.kind, 'seat'), isNull(link.usedAt)));
   return db
     .select({ row: seat, held: sql<number>`(${held})`, ever: sql<number>`(${ever})`, waiting: sql<number>`(${waiting})`, lockedAt: seatRound.lockedAt })
     .from(seat)
@@ -22,6 +22,8 @@ export function listSeatFacts(db: Db, evaluationId: string, roundId: string | nu
       kind: row.kind,
       leads: row.leads === 1,
       picks: row.picks === 1,
+      organises: row.organises === 1,
+      reads: row.reads === 1,
       interest: row.interest,
       owner: row.owner === 1,
       joined: row.owner === 1 || devices > 0,

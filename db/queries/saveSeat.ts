@@ -7,7 +7,7 @@ import { seat } from '../schema';
 export function saveSeat(db: Db, row: { readonly id: string; readonly evaluationId: string; readonly owner: boolean; readonly input: SeatInput }): void {
   const last = db.select({ position: max(seat.position) }).from(seat).where(eq(seat.evaluationId, row.evaluationId)).get();
   const { label, kind, interest } = row.input;
-  const set = { label, kind, interest, leads: row.input.leads ? 1 : 0, picks: row.input.picks ? 1 : 0 };
+  const set = { label, kind, interest, leads: row.input.leads ? 1 : 0, picks: row.input.picks ? 1 : 0, organises: row.input.organises ? 1 : 0, reads: row.input.reads ? 1 : 0 };
   db.insert(seat)
     .values({ id: row.id, evaluationId: row.evaluationId, position: (last?.position ?? -1) + 1, owner: row.owner ? 1 : 0, ...set })
     .onConflictDoUpdate({ target: seat.id, set })

@@ -2,19 +2,23 @@ import type { EvaluationView, SeatFace } from '../contract/evaluationView';
 import { ageInDays } from '../evaluation/ageInDays';
 import { balancedOrder } from '../evaluation/balancedOrder';
 import type { EvaluationFacts, RoundFacts, SeatFacts, Viewer } from '../evaluation/facts';
+import { partiesOf } from '../evaluation/partiesOf';
+import { scoredRounds } from '../evaluation/scoredRounds';
 import { seatState } from '../evaluation/seatState';
+import { viewerOf } from '../evaluation/viewerOf';
+import { commitmentsView } from './commitmentViews';
 
-type Versions = EvaluationView['versions'];
+type Beside = Pick<EvaluationView, 'versions' | 'head'> & { readonly commitments: Parameters<typeof commitmentsView>[1] };
 
 /**
  * BL2: what one member sees of an evaluation, built field by field. It takes facts that hold no score, so no score can
  * be in it; purposes (weights) stay with the owner until reveal; parents are in no view of a seat.
  * Returns null for a viewer that is neither the owner nor a seat of this evaluation.
  */
-export function evaluationView(facts: EvaluationFacts, viewer: Viewer, versions: Versions): EvaluationView | null {
+export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { versions, head, commitments }: Beside): EvaluationView | null {
   const seat = facts.seats.find((one) => one.id === viewer.seatId) ?? null;
   if (!viewer.owner && !seat) return null;
-  const afterReveal = facts.round?.state === 'revealed';
+  const afterReveal = scoredRounds(facts).length > 0;
   return {
     id: facts.id,
     name: facts.name,
@@ -26,7 +30,7 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, versions:
     callLink: facts.callLink,
     callNumber: facts.callNumber,
     tableNote: facts.tableNote,
-    viewer: { owner: viewer.owner, seatId: seat?.id ?? null, leads: viewer.owner || (seat?.leads ?? false) },
+    viewer: viewerOf(viewer.owner, seat),
     sheet: facts.sheet,
     puppies: facts.puppies.map((puppy) => ({
       id: puppy.id,
@@ -48,7 +52,12 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, versions:
       ifFails: slot.ifFails,
     })),
     purposes: viewer.owner || afterReveal ? facts.purposes.map(({ key, weights }) => ({ key, weights })) : null,
+    plan: planView(facts.plan),
+    parties: partiesView(facts),
     round: facts.round && roundView(facts.round, seat),
+    revealed: afterReveal,
+    commitments: commitmentsView(facts, commitments),
+    head: { seq: head.seq, hash: head.hash },
     versions: { all: versions.all, own: versions.own },
   };
 }
@@ -61,10 +70,20 @@ export function seatFace(seat: SeatFacts): SeatFace {
     kind: seat.kind,
     leads: seat.leads,
     picks: seat.picks,
+    organises: seat.organises,
+    reads: seat.reads,
     interest: seat.interest,
     owner: seat.owner,
     state: seatState(seat),
   };
+}
+
+export function planView({ kind, learnerSeatId, discussion, silentRepeat, hoursSinceMeal, lookBatches }: EvaluationFacts['plan']): EvaluationView['plan'] {
+  return { kind, learnerSeatId, discussion, silentRepeat, hoursSinceMeal, lookBatches };
+}
+
+export function partiesView(facts: EvaluationFacts): EvaluationView['parties'] {
+  return partiesOf(facts).map((seat) => ({ seat: seat.id, confirmed: facts.confirmedSeatIds.includes(seat.id) }));
 }
 
 function roundView(round: RoundFacts, seat: SeatFacts | null): EvaluationView['round'] {
@@ -76,6 +95,7 @@ function roundView(round: RoundFacts, seat: SeatFacts | null): EvaluationView['r
     state: round.state,
     showings: own.map(({ id, puppyId, place, repeat }) => ({ id, puppyId, place, repeat })),
     tableShowingId: round.medium === 'table' ? round.tableShowingId : null,
+    cells: round.cells && round.cells.map(({ puppyId, criterion }) => ({ puppyId, criterion })),
   };
 }
 

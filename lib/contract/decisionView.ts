@@ -38,9 +38,11 @@ export type DecisionView = z.infer<typeof decisionViewSchema>;
 
 export const discussionNoteSchema = z.strictObject({
   id: idSchema,
-  seat: idSchema,
+  /** Null in an anonymous panel, save one's own. */
+  seat: idSchema.nullable(),
   slotId: idSchema.nullable(),
   puppyId: idSchema.nullable(),
+  otherPuppyId: idSchema.nullable(),
   criterion: keySchema.nullable(),
   text: z.string(),
   at: z.int(),

@@ -2,8 +2,10 @@ import { z } from 'zod';
 import { evaluationPhaseSchema, roundStateSchema, seatStateSchema } from '../evaluation/phase';
 import { sheetSchema } from '../sheet/sheet';
 import { collarSchema } from './collar';
+import { publishedCommitmentSchema, recordHeadSchema } from './commitment';
 import { idSchema } from './id';
 import { sexSchema } from './litter';
+import { cellSchema, planSchema } from './plan';
 import { evaluationInputSchema, mediumSchema, purposeSchema, seatInputSchema, slotInputSchema } from './setup';
 import { daySchema } from './text';
 
@@ -20,6 +22,8 @@ export type PuppyFace = z.infer<typeof puppyFaceSchema>;
 
 export const seatFaceSchema = seatInputSchema.extend({
   id: idSchema,
+  organises: z.boolean(),
+  reads: z.boolean(),
   /** Place at the panel, from 0: decides the shape that stands for the seat in pictures of data. */
   position: z.int(),
   owner: z.boolean(),
@@ -42,12 +46,18 @@ export const roundViewSchema = z.strictObject({
   showings: z.array(showingSchema),
   /** The showing on the table now; null in a photograph round or before the first. */
   tableShowingId: idSchema.nullable(),
+  /** A second round's cells; null where the whole sheet is asked. */
+  cells: z.array(cellSchema).nullable(),
 });
 
 export const viewerSchema = z.strictObject({
   owner: z.boolean(),
   seatId: idSchema.nullable(),
   leads: z.boolean(),
+  /** Prepares the set-up without being the owner. */
+  organises: z.boolean(),
+  /** Reads what is revealed. */
+  reads: z.boolean(),
 });
 export type ViewerFace = z.infer<typeof viewerSchema>;
 
@@ -69,7 +79,16 @@ export const evaluationViewSchema = z.strictObject({
   seats: z.array(seatFaceSchema),
   slots: z.array(slotViewSchema),
   purposes: z.array(purposeSchema).nullable(),
+  plan: planSchema,
+  /** Who has to agree to the pick order, and whether each has, as it is worded now. */
+  parties: z.array(z.strictObject({ seat: idSchema, confirmed: z.boolean() })),
   round: roundViewSchema.nullable(),
+  /** Whether there is a result: a first round (or lesson) has been revealed. A second round may be open beside it. */
+  revealed: z.boolean(),
+  /** One a scoring seat, once the round is closed; null before. Of fixed length, whatever was scored (BL4). */
+  commitments: z.array(publishedCommitmentSchema).nullable(),
+  /** Every device keeps the last one it saw, and asks whether it still stands. */
+  head: recordHeadSchema,
   /** Versions this view was read at; a later doorbell asks for a fresh read. */
   versions: z.strictObject({ all: z.int(), own: z.int() }),
 });
@@ -86,6 +105,8 @@ export const setupViewSchema = evaluationInputSchema.extend({
   seats: z.array(seatFaceSchema.extend({ linkWaiting: z.boolean() })),
   purposes: z.array(purposeSchema),
   slots: z.array(slotViewSchema),
+  plan: planSchema,
+  parties: z.array(z.strictObject({ seat: idSchema, confirmed: z.boolean() })),
   /** Puppy ids in the order they come to the table. */
   order: z.array(idSchema),
 });

@@ -2,23 +2,27 @@ import { z } from 'zod';
 import { roundStateSchema } from '../evaluation/phase';
 import { keySchema } from './entry';
 import { idSchema } from './id';
+import { mediumSchema } from './setup';
 
 export const lookChoiceSchema = z.enum(['first', 'second', 'tie']);
 
 /** One second look as one seat sees it: sides as set up; other seats' answers never, not even their number, before it closes (BL8). */
 export const lookViewSchema = z.strictObject({
   id: idSchema,
+  /** Looks of one batch open and close together. */
+  batchId: idSchema,
   slotId: idSchema,
+  medium: mediumSchema,
   state: roundStateSchema,
   firstPuppyId: idSchema,
   secondPuppyId: idSchema,
-  /** Who stands on the left, seen from the evaluators. Swapped on repeat. */
+  /** Who stands on the left, seen from the evaluators; from photographs, for this seat. Swapped on repeat. */
   leftPuppyId: idSchema,
   repeat: z.boolean(),
   mayAnswer: z.boolean(),
   own: z.strictObject({ choice: lookChoiceSchema, criterion: keySchema.nullable() }).nullable(),
-  /** Filled when revealed. */
-  answers: z.array(z.strictObject({ seat: idSchema, choice: lookChoiceSchema, criterion: keySchema.nullable() })).nullable(),
+  /** Filled when revealed; without seats in an anonymous panel. */
+  answers: z.array(z.strictObject({ seat: idSchema.nullable(), choice: lookChoiceSchema, criterion: keySchema.nullable() })).nullable(),
 });
 export type LookView = z.infer<typeof lookViewSchema>;
 

@@ -20,10 +20,14 @@ export const seatInputSchema = z.strictObject({
   leads: z.boolean(),
   /** May take a slot of the pick order. */
   picks: z.boolean(),
+  /** May prepare the set-up and lead the table; does not score and cannot decide. */
+  organises: z.boolean().default(false),
+  /** Reads what is revealed, without scoring. */
+  reads: z.boolean().default(false),
   /** Declared interest, in the seat's own words; empty when none. */
   interest: line(120),
 });
-export type SeatInput = z.infer<typeof seatInputSchema>;
+export type SeatInput = z.input<typeof seatInputSchema>;
 
 export const weightsSchema = z.record(keySchema, z.number().min(0).max(100));
 export const purposeSchema = z.strictObject({ key: purposeKeySchema, weights: weightsSchema });

@@ -3,6 +3,7 @@ import { sheetSchema } from '../sheet/sheet';
 import { answerSchema } from './entry';
 import { puppyFaceSchema, showingSchema, slotViewSchema } from './evaluationView';
 import { idSchema } from './id';
+import { cellSchema } from './plan';
 import { mediumSchema, purposeSchema, seatKindSchema } from './setup';
 
 /** Immutable: everything a result may be computed from, as it stood when the round was revealed (BL6). */
@@ -15,6 +16,8 @@ export const snapshotSchema = z.strictObject({
   puppies: z.array(puppyFaceSchema),
   seats: z.array(z.strictObject({ id: idSchema, label: z.string(), kind: seatKindSchema, position: z.int(), locked: z.boolean(), reissued: z.boolean() })),
   showings: z.array(showingSchema),
+  /** A second round's cells; null in a round about the whole sheet. */
+  cells: z.array(cellSchema).nullable().default(null),
   slots: z.array(slotViewSchema),
   purposes: z.array(purposeSchema),
   answers: z.array(answerSchema.extend({ seatId: idSchema })),

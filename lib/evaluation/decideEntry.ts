@@ -1,9 +1,9 @@
 import type { DomainErrorCode } from '../errors';
 import type { Entry, EntryBody } from '../contract/entry';
 import { checkCatalogue } from '../sheet/checkCatalogue';
-import type { EvaluationFacts, SeatFacts } from './facts';
+import type { EvaluationFacts, RoundFacts, SeatFacts } from './facts';
 
-export type EntryVerdict = { readonly keep: 'in-force' | 'late' } | { readonly refuse: DomainErrorCode };
+export type EntryVerdict = { readonly keep: 'in-force' | 'late'; readonly roundId: string } | { readonly refuse: DomainErrorCode };
 
 /**
  * Whether an entry from a seat is kept, and how. Its worth is checked first, so that nonsense is refused in every
@@ -12,14 +12,27 @@ export type EntryVerdict = { readonly keep: 'in-force' | 'late' } | { readonly r
 export function decideEntry(facts: EvaluationFacts, seat: SeatFacts, entry: Entry): EntryVerdict {
   if (!facts.round) return { refuse: 'wrong-phase' };
   if (seat.kind === 'none') return { refuse: 'not-allowed' };
-  const fault = subjectFault(facts, entry) ?? bodyFault(facts, seat, entry);
+  const round = roundOf(facts, entry);
+  if (!round) return { refuse: 'not-found' };
+  const fault = cellFault(round, entry) ?? bodyFault(facts, seat, entry);
   if (fault) return { refuse: fault };
-  return { keep: facts.round.state === 'open' && seat.lockedAt === null ? 'in-force' : 'late' };
+  const open = round === facts.round && round.state === 'open' && seat.lockedAt === null;
+  return { keep: open ? 'in-force' : 'late', roundId: round.id };
 }
 
-function subjectFault(facts: EvaluationFacts, entry: Entry): DomainErrorCode | null {
-  if (entry.body.kind === 'choice') return facts.slots.some((slot) => slot.id === entry.subject) ? null : 'not-found';
-  return facts.round?.showings.some((showing) => showing.id === entry.subject) ? null : 'not-found';
+/** A device that was away may send for a round before the newest; a choice belongs to the round that asks for one. */
+function roundOf(facts: EvaluationFacts, { subject, body }: Entry): RoundFacts | undefined {
+  const rounds = [...facts.earlierRounds, ...(facts.round ? [facts.round] : [])];
+  if (body.kind !== 'choice') return rounds.find((round) => round.showings.some((showing) => showing.id === subject));
+  return facts.slots.some((slot) => slot.id === subject) ? rounds.find((round) => round.occasion === 'first' || round.occasion === 'lesson') : undefined;
+}
+
+/** A second round takes scores of its cells, and notes; nothing else is asked again. */
+function cellFault({ cells, showings }: RoundFacts, { subject, body }: Entry): DomainErrorCode | null {
+  if (cells === null || body.kind === 'note') return null;
+  const puppyId = showings.find((showing) => showing.id === subject)?.puppyId;
+  const asked = body.kind === 'score' && cells.some((cell) => cell.puppyId === puppyId && cell.criterion === body.criterion);
+  return asked ? null : 'bad-input';
 }
 
 function bodyFault(facts: EvaluationFacts, seat: SeatFacts, entry: Entry): DomainErrorCode | null {

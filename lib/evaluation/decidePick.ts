@@ -21,6 +21,7 @@ export function mayPick(facts: EvaluationFacts, viewer: Viewer, slotId: string):
 /** Whether this puppy may be picked for this slot now; standing holds exclude from show or breeding keeps only (SA1). */
 export function decidePick(facts: EvaluationFacts, question: PickQuestion, { decisions, holds }: Standing): DomainErrorCode | null {
   if (facts.phase !== 'deciding') return 'wrong-phase';
+  if (facts.round?.state !== 'revealed') return 'still-open';
   const slot = facts.slots.find((one) => one.id === question.slotId);
   if (!slot) return 'not-found';
   if (nextSlotId(facts, decisions) !== slot.id) return 'wrong-phase';
@@ -35,5 +36,6 @@ export function decidePick(facts: EvaluationFacts, question: PickQuestion, { dec
 
 export function decideSeal(facts: EvaluationFacts, decisions: readonly Decision[]): DomainErrorCode | null {
   if (facts.phase !== 'deciding') return 'wrong-phase';
+  if (facts.round?.state !== 'revealed') return 'still-open';
   return nextSlotId(facts, decisions) === null ? null : 'still-open';
 }

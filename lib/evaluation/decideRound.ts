@@ -1,16 +1,43 @@
 import type { DomainErrorCode } from '../errors';
+import type { Cell } from '../contract/plan';
+import type { Decision } from '../contract/decisionView';
 import type { EvaluationFacts, SeatFacts, Viewer } from './facts';
+import { unconfirmedParties } from './partiesOf';
 
 /** Each rule answers why not, or null for yes. */
 type Verdict = DomainErrorCode | null;
 
 const scores = (seat: SeatFacts) => seat.kind !== 'none';
 
-export function decideOpenRound(facts: EvaluationFacts): Verdict {
+/**
+ * The first round, or a lesson's, opens when there is somebody to score, something to score, and every party has agreed
+ * to the pick order; the owner may open without an agreement, on the record.
+ */
+export function decideOpenRound(facts: EvaluationFacts, unconfirmed: boolean): Verdict {
   if (facts.phase !== 'preparing') return 'wrong-phase';
-  const anyone = facts.seats.some(scores);
+  const scoring = facts.seats.filter(scores);
   const anything = facts.puppies.some((puppy) => !puppy.withdrawn);
-  return anyone && anything ? null : 'bad-input';
+  if (scoring.length === 0 || !anything) return 'bad-input';
+  const learner = scoring.some((seat) => seat.id === facts.plan.learnerSeatId);
+  if (facts.plan.kind === 'lesson' && (!learner || scoring.length < 2)) return 'bad-input';
+  return unconfirmed || unconfirmedParties(facts).length === 0 ? null : 'not-confirmed';
+}
+
+/** A seat agrees to the pick order as it is worded now, before scoring. */
+export function decideConfirm(facts: EvaluationFacts, seat: SeatFacts): Verdict {
+  if (!seat.picks) return 'not-allowed';
+  return facts.phase === 'preparing' ? null : 'wrong-phase';
+}
+
+/** One second round, about cells of the first, before anything is decided; nobody answers a look beside it. */
+export function decideOpenSecond(facts: EvaluationFacts, cells: readonly Cell[], standing: { readonly decisions: readonly Decision[]; readonly lookOpen: boolean }): Verdict {
+  if (facts.phase !== 'deciding' || facts.round?.state !== 'revealed' || facts.round.occasion !== 'first') return 'wrong-phase';
+  if (standing.lookOpen) return 'still-open';
+  if (standing.decisions.length > 0) return 'in-use';
+  const known = (cell: Cell) =>
+    facts.puppies.some((puppy) => puppy.id === cell.puppyId && !puppy.withdrawn) && facts.sheet.criteria.some(({ key }) => key === cell.criterion);
+  const distinct = new Set(cells.map((cell) => `${cell.puppyId} ${cell.criterion}`)).size === cells.length;
+  return cells.length > 0 && distinct && cells.every(known) ? null : 'bad-input';
 }
 
 /** The owner closes and reveals only with her own card locked: nobody who can still score may choose the moment. */
@@ -19,7 +46,8 @@ function ownCardOpen(facts: EvaluationFacts): boolean {
 }
 
 export function decideClose(facts: EvaluationFacts): Verdict {
-  if (facts.round?.state !== 'open') return 'wrong-phase';
+  // A lesson ends with the mentor's lock and in no other way: nobody may see a card it was not compared with.
+  if (facts.round?.state !== 'open' || facts.round.occasion === 'lesson') return 'wrong-phase';
   return ownCardOpen(facts) ? 'own-card-open' : null;
 }
 
@@ -38,7 +66,14 @@ export function decideLock(facts: EvaluationFacts, seatId: string): Verdict {
   const seat = facts.seats.find((one) => one.id === seatId);
   if (!seat || !scores(seat)) return 'not-allowed';
   if (facts.round?.state !== 'open') return 'wrong-phase';
-  return seat.lockedAt === null ? null : 'wrong-phase';
+  if (seat.lockedAt !== null) return 'wrong-phase';
+  return facts.round.occasion === 'lesson' && learnerStillOpen(facts, seat) ? 'learner-first' : null;
+}
+
+/** In a lesson the learner locks before any mentor: the comparison opens with the last lock. */
+function learnerStillOpen(facts: EvaluationFacts, seat: SeatFacts): boolean {
+  const learner = facts.seats.find((one) => one.id === facts.plan.learnerSeatId);
+  return learner !== undefined && learner.id !== seat.id && learner.lockedAt === null;
 }
 
 /** True when the lock just made was the last one awaited: the round closes with it. */

@@ -1,5 +1,6 @@
 import type { Sheet } from '../sheet/sheet';
 import type { PuppyFace, Showing, SlotView, ViewerFace } from '../contract/evaluationView';
+import type { Cell, Plan } from '../contract/plan';
 import type { Purpose, SeatInput } from '../contract/setup';
 import type { EvaluationPhase, RoundState } from './phase';
 
@@ -21,16 +22,23 @@ export type EvaluationFacts = {
   readonly seats: readonly SeatFacts[];
   readonly slots: readonly SlotView[];
   readonly purposes: readonly Purpose[];
+  readonly plan: Plan;
+  /** Seats that confirmed the pick order as it is worded now. */
+  readonly confirmedSeatIds: readonly string[];
   /** The newest round; null while preparing. */
   readonly round: RoundFacts | null;
+  /** The rounds before it, oldest first. */
+  readonly earlierRounds: readonly RoundFacts[];
 };
 
 export type SeatFacts = SeatInput & {
   readonly id: string;
   readonly position: number;
   readonly owner: boolean;
+  readonly organises: boolean;
+  readonly reads: boolean;
   readonly joined: boolean;
-  /** How many devices ever held this seat; more than one means it was reissued (BL9). 0 for the owner's own. */
+  /** How many times this seat was issued to a device; more than once means reissued (BL9). 0 for the owner's own. */
   readonly issued: number;
   readonly lockedAt: number | null;
   readonly linkWaiting: boolean;
@@ -46,7 +54,9 @@ export type RoundFacts = {
   /** In table order. */
   readonly showings: readonly Showing[];
   readonly tableShowingId: string | null;
+  /** What a second round asks about again; null in every other round, which asks about everything. */
+  readonly cells: readonly Cell[] | null;
 };
 
 /** Who asks. A seat's rights are those of the seat; the owner may also hold a seat. */
-export type Viewer = ViewerFace;
+export type Viewer = Pick<ViewerFace, 'owner' | 'seatId' | 'leads'>;

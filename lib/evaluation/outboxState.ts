@@ -3,8 +3,8 @@ import { entryField } from './entryField';
 
 /**
  * What a device holds of its own entries, as a pure machine: the shell around it stores, sends, and tells the time.
- * waiting: not yet answered by the server. applied: acknowledged, so on the server's disk (SC1); kept here only until a
- * read shows it. late, superseded, refused: answered, and kept until the person has put the notice away.
+ * waiting: not yet answered by the server. applied: acknowledged, so on the server's disk (SC1); kept here until a read
+ * shows it, so that a device without a link still shows it. late, superseded, refused: answered, and kept until the person has put the notice away.
  */
 export type RowStatus = 'waiting' | 'applied' | 'superseded' | 'late' | 'refused';
 
@@ -39,11 +39,17 @@ export const batchLimit = 50;
 const firstDelayMs = 1000;
 const longestDelayMs = 30_000;
 
-/** Adds a row made here, or rows read back from the device; a row known already keeps what was learnt about it since. */
+/**
+ * Adds a row made here, or rows read back from the device. A row known already keeps what was learnt about it since; one
+ * that waits takes over what another page of this device has learnt.
+ */
 export function addRows(state: OutboxState, rows: readonly OutboxRow[]): OutboxState {
   const known = new Set(state.rows.map((row) => row.entry.id));
+  const answered = new Map(rows.filter((row) => row.status !== 'waiting').map((row) => [row.entry.id, row]));
   const fresh = rows.filter((row) => !known.has(row.entry.id));
-  return fresh.length === 0 ? state : { ...state, rows: [...state.rows, ...fresh] };
+  const learns = (row: OutboxRow) => row.status === 'waiting' && answered.has(row.entry.id);
+  if (fresh.length === 0 && !state.rows.some(learns)) return state;
+  return { ...state, rows: [...state.rows.map((row) => (learns(row) ? (answered.get(row.entry.id) ?? row) : row)), ...fresh] };
 }
 
 /** The device has answered whether a row is written. */
@@ -119,9 +125,17 @@ export function registerOf(subject: string, field: string): string {
   return `${subject} ${field}`;
 }
 
+/** More edits than one device makes of one register. */
+const unreadStep = 1000;
+
 /** Higher than anything known of this register, here or on the server. */
 export function nextCounter(state: OutboxState, answers: readonly Answer[], register: string): number {
   const known = answers.filter((answer) => registerOf(answer.subject, answer.field) === register).map((answer) => answer.counter);
   const local = state.rows.filter(({ entry }) => registerOf(entry.subject, entryField(entry.body)) === register).map(({ entry }) => entry.counter);
   return Math.max(0, ...known, ...local) + 1;
+}
+
+/** While what the device kept cannot be read, it may hold edits with higher counters than any known: the newest edit must win all the same. */
+export function nextCounterUnread(state: OutboxState, answers: readonly Answer[], register: string): number {
+  return nextCounter(state, answers, register) + unreadStep;
 }

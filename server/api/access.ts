@@ -1,12 +1,14 @@
 import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
 import type { Device } from '#db/queries/findDevice';
 import { DomainError } from '#lib/errors';
-import type { EvaluationFacts, SeatFacts, Viewer } from '#lib/evaluation/facts';
+import type { ViewerFace } from '#lib/contract/evaluationView';
+import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
+import { viewerOf } from '#lib/evaluation/viewerOf';
 import type { Runtime } from '../runtime';
 
 type Asker = { readonly runtime: Runtime; readonly device: Device };
 
-export type Access = { readonly facts: EvaluationFacts; readonly viewer: Viewer };
+export type Access = { readonly facts: EvaluationFacts; readonly viewer: ViewerFace };
 
 /**
  * Who asks, for one evaluation. The owner holds her own seat by her session; a seat's device sees its own evaluation
@@ -16,7 +18,7 @@ export function accessTo({ runtime, device }: Asker, evaluationId: string): Acce
   const facts = getEvaluationFacts(runtime.db, evaluationId);
   const seat = facts.seats.find((one) => (device.owner ? one.owner : one.id === device.seatId));
   if (!seat && !device.owner) throw new DomainError('not-found');
-  return { facts, viewer: { owner: device.owner, seatId: seat?.id ?? null, leads: device.owner || (seat?.leads ?? false) } };
+  return { facts, viewer: viewerOf(device.owner, seat ?? null) };
 }
 
 /** The asker's own seat in an evaluation; not-allowed when it has none. */
@@ -24,4 +26,18 @@ export function ownSeat({ facts, viewer }: Access): SeatFacts {
   const seat = facts.seats.find((one) => one.id === viewer.seatId);
   if (!seat) throw new DomainError('not-allowed');
   return seat;
+}
+
+/** For whoever prepares: the owner, or an organiser. */
+export function preparing(asker: Asker, evaluationId: string): Access {
+  const access = accessTo(asker, evaluationId);
+  if (!access.viewer.owner && !access.viewer.organises) throw new DomainError('not-allowed');
+  return access;
+}
+
+/** For whoever reads what is revealed; whether anything is, the procedure finds out. */
+export function reading(asker: Asker, evaluationId: string): Access {
+  const access = accessTo(asker, evaluationId);
+  if (!access.viewer.reads) throw new DomainError('not-allowed');
+  return access;
 }

@@ -1,14 +1,20 @@
 import type { Device } from '#db/queries/findDevice';
+import type { Limits } from '../limits';
 import type { Runtime } from '../runtime';
 
 /** What a procedure knows of its request. */
 export type Context = {
   readonly runtime: Runtime;
   readonly device: Device | null;
+  /** Hash of the secret that the browser sent, whatever it is worth; null without one. */
+  readonly secretHash: string | null;
+  readonly limits: Limits;
+  /** Whom the request comes from, for limits only: an address, or the network it lies in. */
+  readonly address: string;
   /** For the log beside an unknown error, and for the person who reports it. */
   readonly requestId: string;
-  /** Gives the browser its session; an empty secret ends it. */
-  setSession(secret: string): void;
+  /** Gives the browser its session, for as long as that may live; an empty secret ends it. */
+  setSession(secret: string, milliseconds?: number): void;
   /** Writes one line for the people who run the server: never a score, never a secret. */
   log(line: string): void;
 };

@@ -10,6 +10,7 @@ export const errorMap = {
   'bad-input': 'BAD_REQUEST',
   'out-of-scale': 'BAD_REQUEST',
   'link-dead': 'UNAUTHORIZED',
+  'wrong-secret': 'UNAUTHORIZED',
   'still-open': 'CONFLICT',
   'not-confirmed': 'CONFLICT',
   'learner-first': 'CONFLICT',

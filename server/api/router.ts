@@ -1,7 +1,10 @@
 import { router } from './trpc';
 import { addNote as boardAddNote } from './board/addNote';
+import { askToSpeak as boardAskToSpeak } from './board/askToSpeak';
 import { coefficients as boardCoefficients } from './board/coefficients';
+import { commitments as boardCommitments } from './board/commitments';
 import { get as boardGet } from './board/get';
+import { hands as boardHands } from './board/hands';
 import { notes as boardNotes } from './board/notes';
 import { importScores as cardImportScores } from './card/importScores';
 import { lock as cardLock } from './card/lock';
@@ -22,6 +25,7 @@ import { get as evaluationGet } from './evaluation/get';
 import { list as evaluationList } from './evaluation/list';
 import { moveTable as evaluationMoveTable } from './evaluation/moveTable';
 import { openRound as evaluationOpenRound } from './evaluation/openRound';
+import { openSecondRound as evaluationOpenSecondRound } from './evaluation/openSecondRound';
 import { reopenRound as evaluationReopenRound } from './evaluation/reopenRound';
 import { revealRound as evaluationRevealRound } from './evaluation/revealRound';
 import { withdrawPuppy as evaluationWithdrawPuppy } from './evaluation/withdrawPuppy';
@@ -34,10 +38,12 @@ import { answer as lookAnswer } from './look/answer';
 import { close as lookClose } from './look/close';
 import { list as lookList } from './look/list';
 import { open as lookOpen } from './look/open';
+import { hashAt as recordHashAt } from './record/hashAt';
 import { list as recordList } from './record/list';
 import { join as sessionJoin } from './session/join';
 import { leave as sessionLeave } from './session/leave';
 import { me as sessionMe } from './session/me';
+import { confirmPickOrder as setupConfirmPickOrder } from './setup/confirmPickOrder';
 import { create as setupCreate } from './setup/create';
 import { get as setupGet } from './setup/get';
 import { invite as setupInvite } from './setup/invite';
@@ -48,14 +54,17 @@ import { saveSeat as setupSaveSeat } from './setup/saveSeat';
 import { get as sheetGet } from './sheet/get';
 import { list as sheetList } from './sheet/list';
 import { save as sheetSave } from './sheet/save';
+import { get as storageGet } from './storage/get';
 
 /** Every procedure the app has; tests list them from here, so that a new one is covered at birth. */
 export const appRouter = router({
   board: router({
     addNote: boardAddNote,
+    askToSpeak: boardAskToSpeak,
     coefficients: boardCoefficients,
-import { get as storageGet } from './storage/get';
+    commitments: boardCommitments,
     get: boardGet,
+    hands: boardHands,
     notes: boardNotes,
   }),
   card: router({
@@ -84,6 +93,7 @@ import { get as storageGet } from './storage/get';
     list: evaluationList,
     moveTable: evaluationMoveTable,
     openRound: evaluationOpenRound,
+    openSecondRound: evaluationOpenSecondRound,
     reopenRound: evaluationReopenRound,
     revealRound: evaluationRevealRound,
     withdrawPuppy: evaluationWithdrawPuppy,
@@ -102,6 +112,7 @@ import { get as storageGet } from './storage/get';
     open: lookOpen,
   }),
   record: router({
+    hashAt: recordHashAt,
     list: recordList,
   }),
   session: router({
@@ -110,6 +121,7 @@ import { get as storageGet } from './storage/get';
     me: sessionMe,
   }),
   setup: router({
+    confirmPickOrder: setupConfirmPickOrder,
     create: setupCreate,
     get: setupGet,
     invite: setupInvite,
@@ -123,9 +135,9 @@ import { get as storageGet } from './storage/get';
     list: sheetList,
     save: sheetSave,
   }),
-});
-
-export type AppRouter = typeof appRouter;
   storage: router({
     get: storageGet,
   }),
+});
+
+export type AppRouter = typeof appRouter;

@@ -16,13 +16,13 @@ type LookReply = {
   readonly answer: { readonly id: string; readonly lookId: string; readonly choice: 'first' | 'second' | 'tie'; readonly criterion: string | null; readonly madeAt: number };
 };
 
-/** One seat's private answer; it may change its mind until the look closes, which the last awaited answer does. */
+/** One seat's private answer; it may change its mind until the batch closes, which the last awaited answer does. */
 export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, answer }: LookReply): void {
   const { db } = runtime;
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, touchSeat, note }) => {
     const look = openLookOf(runtime, evaluationId, answer.lookId);
     const seat = facts.seats.find((one) => one.id === seatId);
-    if (!seat || !mayAnswerLook(facts, seat, look.slotId)) throw new DomainError('not-allowed');
+    if (!seat || !mayAnswerLook(facts, seat, look)) throw new DomainError('not-allowed');
     if (answer.criterion !== null && !facts.sheet.criteria.some((one) => one.key === answer.criterion)) throw new DomainError('bad-input');
     if (!insertLookAnswer(db, { ...answer, seatId, deviceId, receivedAt: at })) return;
     touchSeat(seatId);
@@ -33,14 +33,14 @@ export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, a
   });
 }
 
-/** Closes the open look with the answers there are. The owner closes only after giving her own, when she may answer. */
-export function closeLook(runtime: Runtime, { evaluationId, viewer, lookId }: { readonly evaluationId: string; readonly viewer: Viewer; readonly lookId: string }): void {
+/** Closes the open batch with the answers there are. Whoever closes it has given all of its own, where it may answer. */
+export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: { readonly evaluationId: string; readonly viewer: Viewer; readonly batchId: string }): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     if (!viewer.owner && !viewer.leads) throw new DomainError('not-allowed');
-    const look = openLookOf(runtime, evaluationId, lookId);
+    const looks = openBatch(runtime, evaluationId, batchId);
     const seat = facts.seats.find((one) => one.id === viewer.seatId);
-    if (seat && mayAnswerLook(facts, seat, look.slotId) && !listLookSeats(runtime.db, lookId).has(seat.id)) throw new DomainError('own-card-open');
-    revealLookBatch(runtime.db, look.batchId, at);
+    if (seat && looks.some((look) => mayAnswerLook(facts, seat, look) && !listLookSeats(runtime.db, look.id).has(seat.id))) throw new DomainError('own-card-open');
+    revealLookBatch(runtime.db, batchId, at);
     note(actorOf(facts, viewer), 'look-closed');
     touchAll();
   });
@@ -53,7 +53,16 @@ function openLookOf({ db }: Runtime, evaluationId: string, lookId: string): Look
   return look;
 }
 
-function everyoneAnswered({ db }: Runtime, facts: EvaluationFacts, look: LookRow): boolean {
-  const answered = listLookSeats(db, look.id);
-  return facts.seats.filter((seat) => seat.joined && mayAnswerLook(facts, seat, look.slotId)).every((seat) => answered.has(seat.id));
+function openBatch({ db }: Runtime, evaluationId: string, batchId: string): LookRow[] {
+  const looks = listLooks(db, evaluationId).filter((one) => one.batchId === batchId);
+  if (looks.length === 0) throw new DomainError('not-found');
+  if (looks.some((look) => look.state !== 'open')) throw new DomainError('wrong-phase');
+  return looks;
+}
+
+function everyoneAnswered(runtime: Runtime, facts: EvaluationFacts, { batchId }: LookRow): boolean {
+  return openBatch(runtime, facts.id, batchId).every((look) => {
+    const answered = listLookSeats(runtime.db, look.id);
+    return facts.seats.filter((seat) => seat.joined && mayAnswerLook(facts, seat, look)).every((seat) => answered.has(seat.id));
+  });
 }

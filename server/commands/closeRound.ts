@@ -1,9 +1,11 @@
 import { setRoundState } from '#db/queries/setRoundState';
+import { voidCommitments } from '#db/queries/voidCommitments';
 import { voidLocks } from '#db/queries/voidLocks';
 import { DomainError } from '#lib/errors';
 import { decideClose, decideReopen } from '#lib/evaluation/decideRound';
 import { seatState } from '#lib/evaluation/seatState';
 import type { Runtime } from '../runtime';
+import { publishCommitments } from './commitCards';
 import { refuse } from './refuse';
 import { writeEvaluation } from './writeEvaluation';
 
@@ -15,17 +17,19 @@ export function closeRound(runtime: Runtime, evaluationId: string): void {
     setRoundState(runtime.db, facts.round.id, { from: 'open', to: 'closed', at });
     const open = facts.seats.filter((seat) => seat.kind !== 'none' && seatState(seat) !== 'locked').map((seat) => seat.label);
     note('owner', 'round-closed', open.length > 0 ? `not locked: ${open.join(', ')}` : '');
+    publishCommitments(runtime, facts, { at, note });
     touchAll();
   });
 }
 
-/** Before reveal only, and on the record: every lock is void and every seat locks anew (BL7). */
+/** Before reveal only, and on the record: every lock and every commitment is void and every seat locks anew (BL7). */
 export function reopenRound(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     refuse(decideReopen(facts));
     if (!facts.round) throw new DomainError('wrong-phase');
     setRoundState(runtime.db, facts.round.id, { from: 'closed', to: 'open', at });
     voidLocks(runtime.db, facts.round.id);
+    voidCommitments(runtime.db, facts.round.id, at);
     note('owner', 'round-reopened');
     touchAll();
   });

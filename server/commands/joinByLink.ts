@@ -1,9 +1,10 @@
+import { inTransaction } from '#db/inTransaction';
 import { appendRecord } from '#db/queries/appendRecord';
+import { dropSeatLinks } from '#db/queries/dropSeatLinks';
 import { getSeat } from '#db/queries/getSeat';
 import { insertDevice } from '#db/queries/insertDevice';
 import { takeLink } from '#db/queries/takeLink';
 import { DomainError } from '#lib/errors';
-import { inTransaction } from '#db/inTransaction';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
@@ -21,16 +22,20 @@ export function joinByLink(runtime: Runtime, token: string): string {
     const link = takeLink(db, hashToken(token), at);
     if (!link) throw new DomainError('link-dead');
     const owner = link.kind === 'owner';
-    insertDevice(db, { id: deviceId, tokenHash: hashToken(secret), owner, seatId: link.seatId, createdAt: at });
-    if (owner) appendRecord(db, { evaluationId: null, at, actor: 'owner', kind: 'owner-signed-in', detail: '' });
+    insertDevice(db, { id: deviceId, tokenHash: hashToken(secret), owner, seatId: link.seatId, createdAt: at, cameBy: 'link' });
+    if (link.seatId !== null) dropSeatLinks(db, link.seatId);
+    if (owner) appendRecord(db, { evaluationId: null, at, actor: 'owner', kind: 'owner-signed-in', detail: 'by the link from the terminal' });
     return link;
   });
-  if (taken.seatId !== null) {
-    const seat = getSeat(db, taken.seatId);
-    writeEvaluation(runtime, seat.evaluationId, ({ touchAll, note }) => {
-      note(seat.label, 'seat-joined');
-      touchAll();
-    });
-  }
+  if (taken.seatId !== null) announceJoin(runtime, taken.seatId);
   return secret;
+}
+
+/** The record says it, and every member's screen. */
+export function announceJoin(runtime: Runtime, seatId: string): void {
+  const seat = getSeat(runtime.db, seatId);
+  writeEvaluation(runtime, seat.evaluationId, ({ touchAll, note }) => {
+    note(seat.label, 'seat-joined');
+    touchAll();
+  });
 }

@@ -3,25 +3,38 @@ import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
 import { setTableShowing } from '#db/queries/setTableShowing';
 import { DomainError } from '#lib/errors';
 import { decideOpenRound } from '#lib/evaluation/decideRound';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
+import { unconfirmedParties } from '#lib/evaluation/partiesOf';
+import { repeatShowing } from '#lib/evaluation/repeatShowing';
 import type { Runtime } from '../runtime';
 import { refuse } from './refuse';
 import { writeEvaluation } from './writeEvaluation';
 
-/** Opens the first round: one showing per puppy in the agreed order; from here on sheet, weights and pick order stand. */
-export function openRound(runtime: Runtime, evaluationId: string): void {
+type Opening = { readonly evaluationId: string; /** True to open although a party has not agreed to the pick order. */ readonly unconfirmed: boolean };
+
+/** Opens the first round, or the lesson's: one showing per puppy in the agreed order; from here on sheet, weights and pick order stand. */
+export function openRound(runtime: Runtime, { evaluationId, unconfirmed }: Opening): void {
   const { db, random } = runtime;
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    refuse(decideOpenRound(facts));
-    const present = facts.puppies.filter((puppy) => !puppy.withdrawn).map((puppy) => puppy.id);
-    const listed = facts.order.filter((id) => present.includes(id));
-    const order = [...listed, ...present.filter((id) => !listed.includes(id))];
-    const showings = order.map((puppyId) => ({ id: random.id(), puppyId }));
+    refuse(decideOpenRound(facts, unconfirmed));
+    const showings = showingsOf(runtime, facts);
     const first = showings[0];
     if (!first) throw new DomainError('bad-input');
-    insertRound(db, { id: random.id(), evaluationId, medium: facts.medium, frozenSheet: JSON.stringify(facts.sheet), openedAt: at, showings });
+    const occasion = facts.plan.kind === 'lesson' ? 'lesson' : 'first';
+    insertRound(db, { id: random.id(), evaluationId, occasion, medium: facts.medium, frozenSheet: JSON.stringify(facts.sheet), openedAt: at, showings, cells: [] });
     setTableShowing(db, evaluationId, facts.medium === 'table' ? first.id : null);
     setEvaluationPhase(db, evaluationId, { phase: 'scoring', at });
-    note('owner', 'round-opened', `${showings.length} puppies`);
+    const missing = unconfirmedParties(facts).map((seat) => seat.label);
+    note('owner', 'round-opened', missing.length > 0 ? `pick order not confirmed by: ${missing.join(', ')}` : `${showings.length} showings`);
     touchAll();
   });
+}
+
+function showingsOf({ random }: Runtime, facts: EvaluationFacts): { id: string; puppyId: string; repeat: boolean }[] {
+  const present = facts.puppies.filter((puppy) => !puppy.withdrawn).map((puppy) => puppy.id);
+  const listed = facts.order.filter((id) => present.includes(id));
+  const order = [...listed, ...present.filter((id) => !listed.includes(id))];
+  const again = facts.plan.silentRepeat ? repeatShowing(order, random.id()) : null;
+  const all = [...order.map((puppyId) => ({ puppyId, repeat: false })), ...(again === null ? [] : [{ puppyId: again, repeat: true }])];
+  return all.map((showing) => ({ ...showing, id: random.id() }));
 }

@@ -1,8 +1,10 @@
 import { getSheet } from '#db/queries/getSheet';
+import { savePlan } from '#db/queries/savePlan';
 import { replacePurposes } from '#db/queries/replacePurposes';
 import { replaceSlots } from '#db/queries/replaceSlots';
 import { setShowingOrder } from '#db/queries/setShowingOrder';
 import { updateEvaluation } from '#db/queries/updateEvaluation';
+import type { Plan } from '#lib/contract/plan';
 import type { EvaluationInput, Purpose, SlotInput } from '#lib/contract/setup';
 import { DomainError } from '#lib/errors';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
@@ -15,6 +17,7 @@ export type Setup = {
   readonly purposes: readonly Purpose[];
   readonly slots: readonly SlotInput[];
   readonly order: readonly string[];
+  readonly plan: Plan;
 };
 
 /** Saves the whole set-up page at once, before scoring: what everyone agreed to must not move under a score. */
@@ -32,6 +35,8 @@ export function saveSetup(runtime: Runtime, evaluationId: string, setup: Setup):
     replacePurposes(db, evaluationId, setup.purposes);
     replaceSlots(db, evaluationId, setup.slots.map((slot) => ({ ...slot, id: random.id() })));
     setShowingOrder(db, evaluationId, setup.order);
+    checkPlan(facts, setup.plan);
+    savePlan(db, evaluationId, setup.plan);
     note('owner', 'set-up-saved');
     touchAll();
   });
@@ -41,6 +46,13 @@ function checkOrder(facts: EvaluationFacts, order: readonly string[]): void {
   const known = new Set(facts.puppies.map((puppy) => puppy.id));
   const sound = new Set(order).size === order.length && order.every((id) => known.has(id));
   if (!sound) throw new DomainError('bad-input', { field: 'order' });
+}
+
+/** A lesson names whose cards are compared; a panel names nobody. */
+function checkPlan({ seats }: EvaluationFacts, { kind, learnerSeatId }: Plan): void {
+  const learner = seats.find((seat) => seat.id === learnerSeatId && seat.kind !== 'none');
+  const sound = kind === 'lesson' ? learner !== undefined : learnerSeatId === null;
+  if (!sound) throw new DomainError('bad-input', { field: 'plan' });
 }
 
 /** Weights name criteria of the sheet, each purpose comes once and weighs something, and every slot's purpose is there. */

@@ -1,5 +1,6 @@
 import { insertWithdrawal } from '#db/queries/insertWithdrawal';
 import { DomainError } from '#lib/errors';
+import { scoredRounds } from '#lib/evaluation/scoredRounds';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
@@ -10,7 +11,7 @@ export function withdrawPuppy(runtime: Runtime, { evaluationId, puppyId, reason 
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     const puppy = facts.puppies.find((one) => one.id === puppyId);
     if (!puppy) throw new DomainError('not-found');
-    if (facts.round?.state === 'revealed') throw new DomainError('wrong-phase');
+    if (scoredRounds(facts).length > 0) throw new DomainError('wrong-phase');
     insertWithdrawal(runtime.db, { evaluationId, puppyId, reason, at });
     note('owner', 'puppy-withdrawn', `${puppy.name}: ${reason}`);
     touchAll();

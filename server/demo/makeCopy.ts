@@ -46,7 +46,7 @@ function furnish(runtime: Runtime, { id, role, scenario }: CopyPlan): Visitor {
   const sealed = evaluationNamed(runtime, scenario.sealed.name);
   const prepared = evaluationNamed(runtime, scenario.open.name);
   for (const seat of prepared.seats.filter((one) => one.label !== role)) markScripted(runtime, prepared.id, seat);
-  openRound(runtime, prepared.id);
+  openRound(runtime, { evaluationId: prepared.id, unconfirmed: false });
   const own = seatOf(prepared, role);
   const session = newSession(runtime, own);
   const cast = scenario.seats

@@ -10,6 +10,7 @@ import { revealRound } from '../reveal/revealRound';
 import type { DemoCopy, Runtime } from '../runtime';
 import { createCast, type Cast, type Pace } from './cast';
 import { inventCards } from './inventCards';
+import { lockFor } from './lockFor';
 import { copyFile } from './makeCopy';
 import type { Scenario } from './scenario';
 import { connectScriptedSeat } from './scriptedSeat';
@@ -94,7 +95,7 @@ async function playToReveal(runtime: Runtime, { open: { id, seat } }: Visitor, c
   const { round, seats } = getEvaluationFacts(runtime.db, id);
   if (!round || round.state === 'revealed') throw new DomainError('wrong-phase');
   if (round.state === 'open') {
-    if (seats.find((one) => one.id === seat)?.lockedAt === null) lockSeat(runtime, { evaluationId: id, seatId: seat });
+    if (seats.find((one) => one.id === seat)?.lockedAt === null) lockSeat(runtime, lockFor(runtime, { evaluationId: id, roundId: round.id, seatId: seat }));
     await cast.finish();
   }
   if (await cast.reveal()) return;

@@ -23,6 +23,7 @@ import { revealRound } from '../reveal/revealRound';
 import type { Runtime } from '../runtime';
 import type { StoryClock } from './buildTemplate';
 import { inventCards, type InventedCards } from './inventCards';
+import { lockFor } from './lockFor';
 import type { PreparedDay } from './prepareDay';
 import type { Scenario, ScenarioStory } from './scenario';
 
@@ -44,11 +45,11 @@ export async function playStory(runtime: Runtime, { scenario, prepared, clock }:
   const devices = new Map(scenario.seats.map(({ role }) => [role, takeSeat(runtime, prepared, role)] as const));
   const stage: Stage = { runtime, story: scenario.sealed, prepared, devices, wait };
   wait(10);
-  openRound(runtime, prepared.id);
+  openRound(runtime, { evaluationId: prepared.id, unconfirmed: false });
   await score(stage, inventCards({ scenario, day: scenario.sealed, sheet: prepared.sheet }));
   for (const { role } of scenario.seats.toReversed()) {
     wait(1);
-    lockSeat(runtime, { evaluationId: prepared.id, seatId: prepared.seats[role] });
+    lockSeat(runtime, lockFor(runtime, { evaluationId: prepared.id, roundId: factsOf(stage).round?.id ?? '', seatId: prepared.seats[role] }));
   }
   wait(2);
   revealRound(runtime, prepared.id);
@@ -121,6 +122,7 @@ function discuss(stage: Stage): void {
       seatId: prepared.seats[role],
       slotId: slotId(facts, slot),
       puppyId: puppy && puppyId(facts.puppies, puppy),
+      otherPuppyId: null,
       criterion,
       text,
     });
@@ -133,12 +135,14 @@ function takeLook(stage: Stage, { slot, pair, answers }: ScenarioStory['looks'][
   wait(5);
   const [firstPuppyId, secondPuppyId] = pair.map((name) => puppyId(facts.puppies, name));
   invariant(firstPuppyId && secondPuppyId, 'a second look needs two puppies');
-  const lookId = openLook(runtime, { evaluationId: prepared.id, viewer: owner, question: { slotId: slotId(facts, slot), firstPuppyId, secondPuppyId } });
-  const look = listLooks(runtime.db, prepared.id).find((one) => one.id === lookId);
+  const question = { slotId: slotId(facts, slot), medium: 'table', pairs: [{ firstPuppyId, secondPuppyId }] } as const;
+  const { lookIds } = openLook(runtime, { evaluationId: prepared.id, viewer: owner, question });
+  const look = listLooks(runtime.db, prepared.id).find((one) => one.id === lookIds[0]);
+  invariant(look, 'the batch that was opened has a look');
   for (const { role, choice: name, criterion } of answers) {
     wait(1);
-    const choice = name === null ? 'tie' : puppyId(facts.puppies, name) === look?.firstPuppyId ? 'first' : 'second';
-    const answer = { id: runtime.random.id(), lookId, choice, criterion, madeAt: runtime.clock.now() } as const;
+    const choice = name === null ? 'tie' : puppyId(facts.puppies, name) === look.firstPuppyId ? 'first' : 'second';
+    const answer = { id: runtime.random.id(), lookId: look.id, choice, criterion, madeAt: runtime.clock.now() } as const;
     answerLook(runtime, { evaluationId: prepared.id, seatId: prepared.seats[role], deviceId: devices.get(role) ?? '', answer });
   }
 }

@@ -1,8 +1,10 @@
 import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
 import { demoRoleSchema, type DemoRole } from '#lib/contract/demoView';
+import { usualPlan } from '#lib/contract/plan';
 import type { Purpose } from '#lib/contract/setup';
 import { invariant } from '#lib/invariant';
 import type { Sheet } from '#lib/sheet/sheet';
+import { confirmPickOrder } from '../commands/confirmPickOrder';
 import { createEvaluation } from '../commands/createEvaluation';
 import { savePanelSeat } from '../commands/savePanelSeat';
 import { saveSetup } from '../commands/saveSetup';
@@ -22,7 +24,8 @@ export function prepareDay(runtime: Runtime, { scenario, day, litterId, heldOn }
   const { puppies, sheet } = getEvaluationFacts(runtime.db, id);
   const slots = scenario.slots.map(({ role, ...slot }) => ({ ...slot, seatId: role && seats[role] }));
   const order = day.order.map((name) => puppies.find((puppy) => puppy.name === name)?.id ?? '');
-  saveSetup(runtime, id, { input, sheetId, purposes: purposesOf(scenario, sheet), slots, order });
+  saveSetup(runtime, id, { input, sheetId, purposes: purposesOf(scenario, sheet), slots, order, plan: usualPlan });
+  for (const { role, picks } of scenario.seats) if (picks && role !== 'breeder') confirmPickOrder(runtime, { evaluationId: id, seatId: seats[role] });
   return { id, seats, sheet };
 }
 

@@ -7,6 +7,7 @@ import type { LiveEvent } from '#lib/contract/liveEvent';
 import type { LookView } from '#lib/contract/lookView';
 import { entryField } from '#lib/evaluation/entryField';
 import type { AppRouter } from '../api/router';
+import { cardsHash } from '../cardsHash';
 import type { Random } from '../random';
 import type { InventedCards } from './inventCards';
 import { lookPreference } from './lookPreference';
@@ -74,7 +75,7 @@ export function connectScriptedSeat(options: ScriptedSeatOptions): ScriptedSeat 
       const view = await refresh(seat);
       if (!mayScore(view)) return;
       while (memory.pending && memory.pending.length > 0) await send(seat, memory.pending.slice(0, 50));
-      await api.card.lock.mutate({ id });
+      await lock(seat, view);
     },
     close: () => void socket.close(),
   };
@@ -133,9 +134,17 @@ async function move(seat: Seat, entries: number): Promise<boolean> {
   const view = await refresh(seat);
   const due = dueOf(seat, view).slice(0, entries);
   if (due.length > 0) await send(seat, due);
-  else if (mayScore(view) && seat.memory.pending?.length === 0) await seat.api.card.lock.mutate({ id: view.id });
+  else if (mayScore(view) && seat.memory.pending?.length === 0) await lock(seat, view);
   else return answerOpenLook(seat, view);
   return true;
+}
+
+/** Promises the cards as the server shows them to this seat, as a telephone does. */
+async function lock({ options: { random }, api }: Seat, { id, viewer: { seatId } }: EvaluationView): Promise<void> {
+  const { roundId, answers } = await api.card.mine.query({ id });
+  if (roundId === null || seatId === null) throw new Error('there is nothing to lock');
+  const nonce = random.id();
+  await api.card.lock.mutate({ id, nonce, commitment: cardsHash(nonce, { roundId, seatId, answers }) });
 }
 
 async function send({ options, api, memory }: Seat, batch: readonly Pending[]): Promise<void> {

@@ -1,9 +1,18 @@
 import type { IncomingMessage, Server as HttpServer } from 'node:http';
-import { Server } from 'socket.io';
+import { Server, type Socket } from 'socket.io';
 import type { Announcement, Hub } from './hub';
 
 /** What a socket may hear, settled when it opens; it says nothing itself: all writes go over HTTP. */
-export type Membership = { readonly hub: Hub; readonly deviceId: string; wants(announcement: Announcement): boolean };
+export type Membership = {
+  readonly hub: Hub;
+  readonly deviceId: string;
+  wants(announcement: Announcement): boolean;
+  /** Whether the session's whole time is up. */
+  over(): boolean;
+};
+
+/** A device shows a few pages at once; what is above that is a fault or a flood. */
+const mostSockets = 5;
 
 export type SocketOptions = {
   readonly allowed: (request: IncomingMessage) => boolean;
@@ -23,14 +32,20 @@ export function attachSocketIo(http: HttpServer, { allowed, admit }: SocketOptio
     maxHttpBufferSize: 65_536,
     allowRequest: (request, decide) => decide(null, allowed(request) && admit(request) !== null),
   });
+  const open = new Map<string, Socket[]>();
   io.on('connection', (socket) => {
     const membership = admit(socket.request);
     if (!membership) {
       socket.disconnect(true);
       return;
     }
+    const mine = [...(open.get(membership.deviceId) ?? []), socket];
+    open.set(membership.deviceId, mine);
+    // The oldest goes, not the newest: a phone whose link drops comes back before the server has missed it.
+    if (mine.length > mostSockets) mine[0]?.disconnect(true);
     const silence = membership.hub.subscribe((announcement) => {
-      if (membership.wants(announcement)) socket.emit('changed', announcement.event);
+      if (membership.over()) socket.disconnect(true);
+      else if (membership.wants(announcement)) socket.emit('changed', announcement.event);
     });
     const stay = membership.hub.onDismiss((deviceId) => {
       if (deviceId === membership.deviceId) socket.disconnect(true);
@@ -38,6 +53,9 @@ export function attachSocketIo(http: HttpServer, { allowed, admit }: SocketOptio
     socket.on('disconnect', () => {
       silence();
       stay();
+      const left = (open.get(membership.deviceId) ?? []).filter((one) => one !== socket);
+      if (left.length > 0) open.set(membership.deviceId, left);
+      else open.delete(membership.deviceId);
     });
   });
   return { close: () => io.close() };

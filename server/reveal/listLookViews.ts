@@ -16,7 +16,9 @@ export function listLookViews({ db }: Runtime, facts: EvaluationFacts, { viewer,
   const seat = facts.seats.find((one) => one.id === viewer.seatId);
   return listLooks(db, facts.id).map((look) =>
     lookView(look, {
-      mayAnswer: seat !== undefined && mayAnswerLook(facts, seat, look.slotId),
+      position: seat?.position ?? 0,
+      anonymous: facts.plan.discussion === 'anonymous',
+      mayAnswer: seat !== undefined && mayAnswerLook(facts, seat, look),
       own: (seat && findOwnLookAnswer(db, { lookId: look.id, seatId: seat.id, deviceId: readsOnly(look.state, seat, deviceId) })) ?? null,
       answers: revealed.filter((answer) => answer.lookId === look.id).map(({ seatId, choice, criterion }) => ({ seat: seatId, choice, criterion })),
     }),

@@ -1,13 +1,11 @@
 import { createHash } from 'node:crypto';
 import { findResult } from '#db/queries/findResult';
-import { getSnapshot } from '#db/queries/getSnapshot';
 import { listClearances } from '#db/queries/listClearances';
 import { listDecisions } from '#db/queries/listDecisions';
 import { listLooks } from '#db/queries/listLooks';
 import { saveResult } from '#db/queries/saveResult';
 import { listLookAnswers, type LookAnswerRow } from '#db/queries/unblinded/listLookAnswers';
 import type { Snapshot } from '#lib/contract/snapshot';
-import { DomainError } from '#lib/errors';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { holdsOf } from '#lib/evaluation/holdsOf';
 import { slotEligibility } from '#lib/evaluation/slotEligibility';
@@ -20,9 +18,13 @@ import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
 import { showingOrders } from '#lib/reconcile/showingOrders';
 import type { Reconciliation } from '#lib/reconcile/reconciliation';
 import type { Runtime } from '../runtime';
+import { readSnapshot } from './readSnapshot';
 
 export type Result = {
+  /** Second scores where given, else first. */
   readonly snapshot: Snapshot;
+  readonly second: Snapshot | null;
+  readonly first: Snapshot;
   readonly panel: Panel;
   readonly reconciliation: Reconciliation;
   readonly bands: Readonly<Record<string, AgreementBand>>;
@@ -40,15 +42,14 @@ const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
  * Cached by the snapshot, the look batches, the picks, the holds, what stands beside the scores and the engine's version.
  */
 export async function readResult(runtime: Runtime, facts: EvaluationFacts): Promise<Result> {
-  if (facts.round?.state !== 'revealed') throw new DomainError('wrong-phase');
   const { db } = runtime;
-  const snapshot = getSnapshot(db, facts.round.id);
+  const { ids, body: snapshot, first, second } = readSnapshot(runtime, facts);
   const lookAnswers = listLookAnswers(db, facts.id);
-  const question = questionOf(runtime, { facts, snapshot: snapshot.body, lookAnswers });
+  const question = questionOf(runtime, { facts, snapshot, lookAnswers });
   const batches = [...new Set(lookAnswers.map((answer) => answer.batchId))];
-  const key = createHash('sha256').update(JSON.stringify([ENGINE_VERSION, snapshot.id, batches, question.slots, question.beside])).digest('hex');
-  const computed = await compute(runtime, key, { question, orders: showingOrders(snapshot.body) });
-  return { snapshot: snapshot.body, panel: question.panel, lookAnswers, ...computed };
+  const key = createHash('sha256').update(JSON.stringify([ENGINE_VERSION, ids, batches, question.slots, question.beside])).digest('hex');
+  const computed = await compute(runtime, key, { question, orders: showingOrders(snapshot) });
+  return { snapshot, first, second, panel: question.panel, lookAnswers, ...computed };
 }
 
 function compute(runtime: Runtime, key: string, asked: Asked): Promise<Computed> {

@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto';
+import type { Db } from '#db/open';
 import { insertSnapshot } from '#db/queries/insertSnapshot';
 import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
 import { setRoundState } from '#db/queries/setRoundState';
@@ -7,26 +9,32 @@ import { DomainError } from '#lib/errors';
 import { decideReveal } from '#lib/evaluation/decideRound';
 import type { EvaluationFacts, RoundFacts } from '#lib/evaluation/facts';
 import { refuse } from '../commands/refuse';
-import { writeEvaluation } from '../commands/writeEvaluation';
+import { writeEvaluation, type EvaluationWrite } from '../commands/writeEvaluation';
 import type { Runtime } from '../runtime';
 
 /** Reveals a closed round for good (BL7): the same transaction stores the snapshot every result is computed from. */
 export function revealRound(runtime: Runtime, evaluationId: string): void {
-  const { db, random } = runtime;
-  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    refuse(decideReveal(facts));
-    if (!facts.round) throw new DomainError('wrong-phase');
-    setRoundState(db, facts.round.id, { from: 'closed', to: 'revealed', at });
-    setEvaluationPhase(db, evaluationId, { phase: 'deciding', at });
-    insertSnapshot(db, { id: random.id(), body: takeSnapshot(runtime, { facts, round: facts.round, at }) });
-    note('owner', 'round-revealed');
-    touchAll();
+  writeEvaluation(runtime, evaluationId, (write) => {
+    refuse(decideReveal(write.facts));
+    revealClosed(runtime, { ...write, actor: 'owner' });
+    write.touchAll();
   });
+}
+
+/** The reveal itself, inside a transaction that has closed the round: the owner's, or a lesson's last lock. */
+export function revealClosed({ db, random }: Runtime, { facts, at, note, actor }: Pick<EvaluationWrite, 'facts' | 'at' | 'note'> & { readonly actor: string }): void {
+  if (!facts.round) throw new DomainError('wrong-phase');
+  setRoundState(db, facts.round.id, { from: 'closed', to: 'revealed', at });
+  setEvaluationPhase(db, facts.id, { phase: 'deciding', at });
+  const body = takeSnapshot(db, { facts, round: facts.round, at });
+  insertSnapshot(db, { id: random.id(), body });
+  // What results are computed from, bound into the record: a snapshot changed afterwards is found.
+  note(actor, 'round-revealed', createHash('sha256').update(JSON.stringify(body)).digest('hex'));
 }
 
 type Moment = { readonly facts: EvaluationFacts; readonly round: RoundFacts; readonly at: number };
 
-function takeSnapshot({ db }: Runtime, { facts, round, at }: Moment): Snapshot {
+function takeSnapshot(db: Db, { facts, round, at }: Moment): Snapshot {
   return {
     evaluationId: facts.id,
     roundId: round.id,
@@ -36,6 +44,7 @@ function takeSnapshot({ db }: Runtime, { facts, round, at }: Moment): Snapshot {
     puppies: [...facts.puppies],
     seats: facts.seats.map(({ id, label, kind, position, lockedAt, issued }) => ({ id, label, kind, position, locked: lockedAt !== null, reissued: issued > 1 })),
     showings: [...round.showings],
+    cells: round.cells && [...round.cells],
     slots: [...facts.slots],
     purposes: [...facts.purposes],
     answers: listRoundAnswers(db, round.id),

@@ -4,6 +4,7 @@ import type { EntryBody } from '#lib/contract/entry';
 import { systemRandom } from '#server/random';
 import { callProcedure } from '#tests/support/callProcedure';
 import { listProcedures, type ListedProcedure } from '#tests/support/listProcedures';
+import { lockCard } from '#tests/support/lockCard';
 import { sampleInput, type KnownFields } from '#tests/support/sampleInput';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
@@ -126,7 +127,7 @@ it('BL1: the canaries are there to be found: the seat itself reads them, and so 
   for (const label of labels) await plant(quillmarsh, label);
   const own = JSON.stringify(await clientOf(quillmarsh, 'mentor').api.card.mine.query({ id: quillmarsh.id }));
   expect(own).toContain(canaries.mentor.word);
-  await quillmarsh.owner.api.card.lock.mutate({ id: quillmarsh.id });
+  await lockCard(quillmarsh.owner, quillmarsh.id);
   await quillmarsh.owner.api.evaluation.closeRound.mutate({ id: quillmarsh.id });
   await quillmarsh.owner.api.evaluation.revealRound.mutate({ id: quillmarsh.id });
   const board = JSON.stringify(await clientOf(quillmarsh, 'photographer').api.board.get.query({ id: quillmarsh.id }));

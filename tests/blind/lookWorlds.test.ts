@@ -17,12 +17,12 @@ async function play({ choice, names, minds, close = false }: World, watching: 'o
   const [first, second] = puppies;
   const [slot] = slots;
   if (!watcher || !first || !second || !slot) throw new Error('nothing to look at');
-  const look = await owner.api.look.open.mutate({ id, slotId: slot.id, firstPuppyId: first.id, secondPuppyId: second.id });
+  const look = await owner.api.look.open.mutate({ id, slotId: slot.id, medium: 'table', pairs: [{ firstPuppyId: first.id, secondPuppyId: second.id }] });
   // What came before, the ids of the watcher's own entries with it, differs by chance.
   const earlier = watcher.received.length;
   const criterion = names ? (sheet.criteria[0]?.key ?? null) : null;
   for (const [place, mind] of [...minds, choice].entries()) {
-    const answer = { id: `${place}`.padStart(32, 'a'), lookId: look.id, choice: mind, criterion, madeAt: 1 };
+    const answer = { id: `${place}`.padStart(32, 'a'), lookId: look.lookIds[0] ?? '', choice: mind, criterion, madeAt: 1 };
     await seats['mentor']?.api.look.answer.mutate({ id, answer });
     await watcher.api.evaluation.get.query({ id });
     await watcher.api.look.list.query({ id });
@@ -33,8 +33,8 @@ async function play({ choice, names, minds, close = false }: World, watching: 'o
     await watcher.api.record.list.query({ id });
   }
   if (close) {
-    await owner.api.look.answer.mutate({ id, answer: { id: 'b'.repeat(32), lookId: look.id, choice: 'tie', criterion: null, madeAt: 1 } });
-    await owner.api.look.close.mutate({ id, lookId: look.id });
+    await owner.api.look.answer.mutate({ id, answer: { id: 'b'.repeat(32), lookId: look.lookIds[0] ?? '', choice: 'tie', criterion: null, madeAt: 1 } });
+    await owner.api.look.close.mutate({ id, batchId: look.id });
     await watcher.api.look.list.query({ id });
   }
   return watcher.received.slice(earlier).map((text) => text.replace(/\["date","[^"]*"\]/, '["date"]'));

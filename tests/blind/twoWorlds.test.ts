@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import type { Entry, EntryBody } from '#lib/contract/entry';
+import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
 import type { TestClient } from '#tests/support/testClient';
@@ -22,10 +23,10 @@ async function play(world: World, watching: 'owner' | 'photographer'): Promise<s
     if (client !== watcher) await scoreEverything(client, { id, label, world });
     await look(watcher, id);
     server.pass(1000);
-    if (client !== watcher) await client.api.card.lock.mutate({ id });
+    if (client !== watcher) await lockCard(client, id);
     await look(watcher, id);
   }
-  await owner.api.card.lock.mutate({ id });
+  await lockCard(owner, id);
   // The owner's lock is the last one awaited, unless the photographer is watching and has not locked.
   if (watching !== 'owner') await owner.api.evaluation.closeRound.mutate({ id });
   await look(watcher, id);

@@ -53,7 +53,9 @@ async function seeded(): Promise<Quillmarsh> {
     purposes: [{ key: 'keep', weights }, { key: 'companion', weights }],
     slots: [{ ...slot, taker: 'Quillmarsh', purpose: 'keep' }, { ...slot, taker: 'Co-owner', seatId: coOwner?.id ?? null, purpose: 'companion' }],
     order: setup.order,
+    plan: setup.plan,
   });
+  await quillmarsh.seats['co-owner']?.api.setup.confirmPickOrder.mutate({ id });
   return quillmarsh;
 }
 
@@ -249,7 +251,7 @@ test('Every page after the reveal is free of faults axe can find, light and dark
   const { id } = await shared();
   const looked = await owner.api.evaluation.get.query({ id });
   const [first, second] = looked.puppies;
-  await owner.api.look.open.mutate({ id, slotId: looked.slots[0]?.id ?? '', firstPuppyId: second?.id ?? '', secondPuppyId: looked.puppies[2]?.id ?? first?.id ?? '' });
+  await owner.api.look.open.mutate({ id, slotId: looked.slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId: second?.id ?? '', secondPuppyId: looked.puppies[2]?.id ?? first?.id ?? '' }] });
   for (const viewport of [phone, desk]) {
     for (const colorScheme of ['light', 'dark'] as const) {
       const page = await browserOf(browser, owner, { viewport, colorScheme });
@@ -266,7 +268,7 @@ test('Every page after the reveal is free of faults axe can find, light and dark
   const open = (await owner.api.look.list.query({ id })).find((look) => look.state === 'open');
   const lookId = open?.id ?? '';
   await owner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId, choice: 'tie', criterion: null, madeAt: 1 } });
-  await owner.api.look.close.mutate({ id, lookId });
+  await owner.api.look.close.mutate({ id, batchId: open?.batchId ?? '' });
 });
 
 test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written down; picks and the seal reach every seat live', async ({ browser }) => {

@@ -2,6 +2,7 @@ import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { Entry, EntryBody } from '#lib/contract/entry';
 import { checkByKey } from '#lib/sheet/checkByKey';
 import { systemRandom } from '#server/random';
+import { lockCard } from './lockCard';
 import type { TestClient } from './testClient';
 import type { Quillmarsh } from './seedQuillmarsh';
 
@@ -51,6 +52,6 @@ export const steadyCell: CellOf = ({ puppy, criterion, twoSided, seat }) => {
 export async function playToReveal({ id, owner, seats }: Quillmarsh, cellOf: CellOf = steadyCell): Promise<void> {
   await owner.api.evaluation.openRound.mutate({ id });
   for (const client of [owner, ...Object.values(seats)]) await scoreCard(client, id, cellOf);
-  for (const client of [...Object.values(seats), owner]) await client.api.card.lock.mutate({ id });
+  for (const client of [...Object.values(seats), owner]) await lockCard(client, id);
   await owner.api.evaluation.revealRound.mutate({ id });
 }

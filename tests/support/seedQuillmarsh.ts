@@ -51,6 +51,7 @@ export async function seedQuillmarsh(owner: TestClient, { puppies = 4, sheet = '
     links[seat.label] = `${owner.url}/join#${token}`;
     const client = testClient(owner.url);
     if (join) await client.api.session.join.mutate({ token });
+    if (join && seat.picks) await client.api.setup.confirmPickOrder.mutate({ id });
     seats[seat.label] = client;
   }
   return { id, owner, seats, links };

@@ -1,3 +1,4 @@
+import { lockCard } from './lockCard';
 import { playToReveal, scoreCard, steadyCell } from './scoreCards';
 import { seedQuillmarsh, type Quillmarsh } from './seedQuillmarsh';
 import type { TestServer } from './startTestServer';
@@ -14,7 +15,7 @@ export async function bringTo(server: TestServer, stage: Stage): Promise<Quillma
     await owner.api.evaluation.openRound.mutate({ id });
     for (const client of [owner, ...Object.values(seats)]) await scoreCard(client, id, steadyCell);
     if (stage === 'open') return quillmarsh;
-    for (const client of [...Object.values(seats), owner]) await client.api.card.lock.mutate({ id });
+    for (const client of [...Object.values(seats), owner]) await lockCard(client, id);
     return quillmarsh;
   }
   await playToReveal(quillmarsh);

@@ -15,6 +15,7 @@ export const addNote = memberProcedure
       noteId: idSchema,
       slotId: idSchema.nullable(),
       puppyId: idSchema.nullable(),
+      otherPuppyId: idSchema.nullable(),
       criterion: keySchema.nullable(),
       text: paragraph(1000),
     }),

@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { findRecordHead } from '#db/queries/findRecordHead';
 import { getVersion } from '#db/queries/getVersion';
+import { listCommitments } from '#db/queries/listCommitments';
 import { evaluationView } from '#lib/blind/evaluationView';
 import { evaluationViewSchema } from '#lib/contract/evaluationView';
 import { idSchema } from '#lib/contract/id';
@@ -14,7 +16,11 @@ export const get = memberProcedure
     const { facts, viewer } = accessTo(ctx, input.id);
     const { db } = ctx.runtime;
     const own = viewer.seatId === null ? 0 : getVersion(db, facts.id, `seat:${viewer.seatId}`);
-    const view = evaluationView(facts, viewer, { all: getVersion(db, facts.id, 'all'), own });
+    const view = evaluationView(facts, viewer, {
+      versions: { all: getVersion(db, facts.id, 'all'), own },
+      head: findRecordHead(db),
+      commitments: facts.round ? listCommitments(db, facts.round.id) : [],
+    });
     if (!view) throw new DomainError('not-found');
     return view;
   });

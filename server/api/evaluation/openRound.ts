@@ -1,14 +1,14 @@
 import { z } from 'zod';
 import { idSchema } from '#lib/contract/id';
-import { openRound as command } from '../../commands/openRound';
+import { openRound as openFirstRound } from '../../commands/openRound';
 import { done, doneSchema } from '../done';
 import { ownerProcedure } from '../trpc';
 
-/** Opens the first round. */
+/** `unconfirmed` says that the owner opens although a party has not agreed to the pick order: it goes on the record. */
 export const openRound = ownerProcedure
-  .input(z.strictObject({ id: idSchema }))
+  .input(z.strictObject({ id: idSchema, unconfirmed: z.boolean().default(false) }))
   .output(doneSchema)
   .mutation(({ ctx, input }) => {
-    command(ctx.runtime, input.id);
+    openFirstRound(ctx.runtime, { evaluationId: input.id, unconfirmed: input.unconfirmed });
     return done;
   });

@@ -6,10 +6,10 @@ import { done, doneSchema } from '../done';
 import { memberProcedure } from '../trpc';
 
 export const close = memberProcedure
-  .input(z.strictObject({ id: idSchema, lookId: idSchema }))
+  .input(z.strictObject({ id: idSchema, batchId: idSchema }))
   .output(doneSchema)
   .mutation(({ ctx, input }) => {
     const { viewer } = accessTo(ctx, input.id);
-    closeLook(ctx.runtime, { evaluationId: input.id, viewer, lookId: input.lookId });
+    closeLook(ctx.runtime, { evaluationId: input.id, viewer, batchId: input.batchId });
     return done;
   });

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema } from '#lib/contract/id';
+import { planSchema } from '#lib/contract/plan';
 import { evaluationInputSchema, purposeSchema, slotInputSchema } from '#lib/contract/setup';
 import { saveSetup } from '../../commands/saveSetup';
 import { done, doneSchema } from '../done';
@@ -14,6 +15,7 @@ export const save = ownerProcedure
       purposes: z.array(purposeSchema).min(1).max(3),
       slots: z.array(slotInputSchema).max(12),
       order: z.array(idSchema).max(20),
+      plan: planSchema,
     }),
   )
   .output(doneSchema)

@@ -3,7 +3,7 @@ import { agenda } from '#lib/reconcile/agenda';
 import { drawColumn } from '#lib/reconcile/drawEstimate';
 import type { Flag } from '#lib/reconcile/flags';
 import { dealtPoints, jointDraws, type JointDraws } from '#lib/reconcile/jointDraws';
-import { lookPlan } from '#lib/reconcile/lookPlan';
+import { noLooks } from '#lib/reconcile/lookPlan';
 import { meritPriors } from '#lib/reconcile/meritPriors';
 import type { CheckAnswer, Panel, ReconcileQuestion } from '#lib/reconcile/panel';
 import { panelDesign } from '#lib/reconcile/panelDesign';
@@ -137,7 +137,7 @@ function settle(panel: Panel, random: ReturnType<typeof createSeededRandom>) {
   const design = panelDesign(panel, new Set());
   const points = dealtPoints(varianceDraws(design, meritPriors, { random, count: 120 }), 1250, random);
   const weights = question.purposes.map((purpose) => purposeWeights(design.criteria, purpose));
-  const draws = jointDraws({ design, priors: meritPriors, points, weights, plan: lookPlan([], design, []), watched: [] }, random);
+  const draws = jointDraws({ design, priors: meritPriors, points, weights, plan: noLooks, watched: [] }, random);
   const merits = { merits: draws.merits[0] ?? new Float64Array(0), weights: new Float64Array(draws.count).fill(1), puppies: design.puppies.length };
   const byPurpose = new Map([['show', merits]]);
   const results = slotResults(question.slots, { puppies: design.puppies, byPurpose, thresholds: closeCallThresholds });

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import type { EvaluationView } from '#lib/contract/evaluationView';
+import { usualPlan } from '#lib/contract/plan';
 import { builtInSheetIds } from '#server/commands/seedSheets';
 import { systemRandom } from '#server/random';
 import { callProcedure } from '#tests/support/callProcedure';
@@ -14,8 +15,10 @@ const always = stages;
 /** When the owner may do what. A procedure that is not declared here fails the first test. */
 const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'board.addNote': ['revealed'],
+  'board.askToSpeak': ['revealed'],
   'board.coefficients': ['revealed', 'sealed'],
   'board.get': ['revealed', 'sealed'],
+  'board.hands': always,
   'board.notes': always,
   'card.importScores': ['open'],
   'card.lock': ['open'],
@@ -37,6 +40,8 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'evaluation.list': always,
   'evaluation.moveTable': ['open'],
   'evaluation.openRound': ['preparing'],
+  // After a reveal, with nothing decided and no look open: tests/server/commands/secondRound.test.ts.
+  'evaluation.openSecondRound': [],
   'evaluation.reopenRound': ['closed'],
   'evaluation.revealRound': ['closed'],
   'evaluation.withdrawPuppy': ['preparing', 'open', 'closed'],
@@ -53,22 +58,21 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'session.join': [],
   'session.leave': always,
   'session.me': always,
+  'setup.confirmPickOrder': ['preparing'],
   'setup.create': always,
   'setup.get': always,
   'setup.invite': [],
   'setup.reissue': ['preparing', 'open', 'closed', 'revealed'],
-  'setup.removeSeat': ['preparing'],
   'setup.save': ['preparing'],
   'setup.saveSeat': ['preparing', 'open'],
   'sheet.get': always,
   'sheet.list': always,
   'sheet.save': always,
+  'storage.get': always,
 };
 
 /** A sound input for each procedure, so that only the phase can be the reason for a refusal. */
-  'storage.get': always,
 async function inputsOf({ id, owner }: Quillmarsh): Promise<Readonly<Record<string, unknown>>> {
-  'storage.get': always,
   const view: EvaluationView = await owner.api.evaluation.get.query({ id });
   const setup = await owner.api.setup.get.query({ id });
   const { sheet } = await owner.api.sheet.get.query({ id: builtInSheetIds.short });
@@ -82,7 +86,8 @@ async function inputsOf({ id, owner }: Quillmarsh): Promise<Readonly<Record<stri
   const body = { kind: 'manner', manner: 'relaxed' } as const;
   const csv = `puppy,evaluator,criterion,score\n${first?.name},breeder,${view.sheet.criteria.find((one) => !one.twoSided)?.key},5\n`;
   return {
-    'board.addNote': { id, noteId: systemRandom.id(), slotId: slot?.id, puppyId: null, criterion: null, text: 'look at the rear' },
+    'board.addNote': { id, noteId: systemRandom.id(), slotId: slot?.id, puppyId: null, otherPuppyId: null, criterion: null, text: 'look at the rear' },
+    'board.askToSpeak': { id, seatId: view.viewer.seatId, up: true },
     'card.importScores': { id, text: csv },
     'card.previewImport': { id, text: csv },
     'card.submit': { id, entries: [{ id: systemRandom.id(), subject: showing, counter: 9, madeAt: 1, body }] },
@@ -90,19 +95,21 @@ async function inputsOf({ id, owner }: Quillmarsh): Promise<Readonly<Record<stri
     'decision.make': { id, slotId: slot?.id, puppyId: first?.id, reason: '', preference: true },
     'evaluation.moveTable': { id, showingId: showing },
     'evaluation.withdrawPuppy': { id, puppyId: second?.id, reason: 'not well' },
+    'evaluation.openRound': { id, unconfirmed: true },
+    'evaluation.openSecondRound': { id, cells: [{ puppyId: first?.id, criterion: view.sheet.criteria[0]?.key }] },
     'litter.get': { id: litterId },
     'litter.save': { id: null, litter: { name: 'Another', breed: '', dam: '', sire: '', whelpedOn: '2026-01-01' } },
     'litter.savePuppy': { litterId, puppyId: null, puppy: { name: 'Clover', sex: 'dog', collar: 'grey', secondMark: '', chipDigits: '' } },
     'litter.saveWeight': { litterId, puppyId: first?.id, weight: { weighedOn: '2026-09-12', grams: 6000 } },
     'look.answer': { id, answer: { id: systemRandom.id(), lookId: systemRandom.id(), choice: 'tie', criterion: null, madeAt: 1 } },
-    'look.close': { id, lookId: systemRandom.id() },
-    'look.open': { id, slotId: slot?.id, firstPuppyId: first?.id, secondPuppyId: second?.id },
+    'look.close': { id, batchId: systemRandom.id() },
+    'look.open': { id, slotId: slot?.id, medium: 'table', pairs: [{ firstPuppyId: first?.id, secondPuppyId: second?.id }] },
     'session.join': { token: systemRandom.token() },
     'setup.create': { litterId, sheetId, input: { name, heldOn, medium, callLink, callNumber, tableNote } },
     'setup.invite': { id, seatId: view.seats.find((seat) => seat.owner)?.id },
     'setup.reissue': { id, seatId: view.seats.find((seat) => seat.label === 'mentor')?.id },
     'setup.removeSeat': { id, seatId: empty.id },
-    'setup.save': { id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order },
+    'setup.save': { id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan: usualPlan },
     'setup.saveSeat': { id, seatId: null, seat: { label: 'late guest', kind: 'hands', leads: false, picks: false, interest: '' } },
     'sheet.get': { id: builtInSheetIds.short },
     'sheet.save': { id: null, sheet },

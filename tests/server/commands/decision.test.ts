@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import type { EntryBody } from '#lib/contract/entry';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
+import { lockCard } from '#tests/support/lockCard';
 import { scoreCard, steadyCell } from '#tests/support/scoreCards';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { bringTo } from '#tests/support/stages';
@@ -19,7 +20,7 @@ async function revealWithCheck(body: EntryBody) {
   const [showing] = view.round?.showings ?? [];
   if (!showing) throw new Error('no showing');
   await owner.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject: showing.id, counter: 2, madeAt: 1, body }] });
-  for (const client of [...Object.values(seats), owner]) await client.api.card.lock.mutate({ id });
+  for (const client of [...Object.values(seats), owner]) await lockCard(client, id);
   await owner.api.evaluation.revealRound.mutate({ id });
   return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, held: showing.puppyId, slotId: view.slots[0]?.id ?? '' };
 }
@@ -66,7 +67,7 @@ it('SC3: after sealing nothing of the evaluation changes', async () => {
   await using server = await startTestServer();
   const { id, owner } = await bringTo(server, 'sealed');
   const before = dataOf(server.runtime.db);
-  const note = { id, noteId: systemRandom.id(), slotId: null, puppyId: null, criterion: null, text: 'too late' };
+  const note = { id, noteId: systemRandom.id(), slotId: null, puppyId: null, otherPuppyId: null, criterion: null, text: 'too late' };
   await expect(owner.api.board.addNote.mutate(note)).rejects.toMatchObject(code('wrong-phase'));
   await expect(owner.api.decision.takeBack.mutate({ id })).rejects.toMatchObject(code('wrong-phase'));
   expect(dataOf(server.runtime.db)).toBe(before);

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { dataOf } from '#tests/support/dataOf';
+import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
 
@@ -60,6 +61,6 @@ it('SC3: imported scores are entries like any other, and the earlier ones stay i
 it('SC5: after the lock nothing is imported', async () => {
   await using table = await openTable();
   const { id, mentor, file, first } = table;
-  await mentor?.api.card.lock.mutate({ id });
+  await lockCard(mentor, id);
   await expect(mentor?.api.card.importScores.mutate({ id, text: file(`Fern,mentor,${first.key},4`) })).rejects.toMatchObject({ data: { code: 'wrong-phase' } });
 });

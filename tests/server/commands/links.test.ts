@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { makeOwnerLink } from '#server/commands/makeOwnerLink';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
+import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
 
@@ -86,7 +87,7 @@ it('BL9: a reissued seat’s new device writes, reads nothing of what was scored
   expect(second.received.join('')).not.toContain('quince');
   const [outcome] = await second.api.card.submit.mutate({ id, entries: [note('new words', 1)] });
   expect(outcome?.status).toBe('applied');
-  await owner.api.card.lock.mutate({ id });
+  await lockCard(owner, id);
   await owner.api.evaluation.closeRound.mutate({ id });
   await owner.api.evaluation.revealRound.mutate({ id });
   const board = await owner.api.board.get.query({ id });

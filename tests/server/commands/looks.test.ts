@@ -23,9 +23,10 @@ async function openOne() {
   const [first, second] = view.puppies;
   const [slot] = view.slots;
   if (!first || !second || !slot) throw new Error('nothing to look at');
-  const pair = { id, slotId: slot.id, firstPuppyId: first.id, secondPuppyId: second.id };
+  const two = { firstPuppyId: first.id, secondPuppyId: second.id };
+  const pair = { id, slotId: slot.id, medium: 'table' as const, pairs: [two] };
   const look = await owner.api.look.open.mutate(pair);
-  const answer = (client: TestClient | undefined, choice: 'first' | 'second' | 'tie', lookId = look.id) =>
+  const answer = (client: TestClient | undefined, choice: 'first' | 'second' | 'tie', lookId = look.lookIds[0] ?? '') =>
     client?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId, choice, criterion: view.sheet.criteria[0]?.key ?? null, madeAt: 1 } });
   return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, pair, look, answer, first, second };
 }
@@ -71,7 +72,7 @@ it('BL8: a repeat of the same pair swaps places', async () => {
   const { id, seats, answer, owner, pair } = table;
   await expect(owner.api.look.open.mutate(pair)).rejects.toMatchObject(code('still-open'));
   for (const client of [owner, seats['mentor'], seats['co-owner']]) await answer(client, 'tie');
-  await owner.api.look.open.mutate({ ...pair, firstPuppyId: pair.secondPuppyId, secondPuppyId: pair.firstPuppyId });
+  await owner.api.look.open.mutate({ ...pair, pairs: pair.pairs.map((one) => ({ firstPuppyId: one.secondPuppyId, secondPuppyId: one.firstPuppyId })) });
   const [one, two] = await owner.api.look.list.query({ id });
   expect([two?.repeat, two?.firstPuppyId, two?.leftPuppyId]).toEqual([true, one?.firstPuppyId, one?.secondPuppyId]);
 });
@@ -79,9 +80,9 @@ it('BL8: a repeat of the same pair swaps places', async () => {
 it('BL8: the owner closes only after her own answer, and a closed look takes no more', async () => {
   await using table = await openOne();
   const { id, seats, answer, owner, look } = table;
-  await expect(owner.api.look.close.mutate({ id, lookId: look.id })).rejects.toMatchObject(code('own-card-open'));
+  await expect(owner.api.look.close.mutate({ id, batchId: look.id })).rejects.toMatchObject(code('own-card-open'));
   await answer(owner, 'first');
-  await owner.api.look.close.mutate({ id, lookId: look.id });
+  await owner.api.look.close.mutate({ id, batchId: look.id });
   await expect(answer(seats['mentor'], 'second')).rejects.toMatchObject(code('wrong-phase'));
 });
 
@@ -90,7 +91,7 @@ it('BL8: a mind changed before the close counts as changed', async () => {
   const { id, answer, owner, look } = table;
   await answer(owner, 'first');
   await answer(owner, 'second');
-  await owner.api.look.close.mutate({ id, lookId: look.id });
+  await owner.api.look.close.mutate({ id, batchId: look.id });
   const [closed] = await owner.api.look.list.query({ id });
   expect(closed?.answers?.map((one) => one.choice)).toEqual(['second']);
 });

@@ -1,4 +1,6 @@
 import { expect, it } from 'vitest';
+import { usualPlan } from '#lib/contract/plan';
+import { lockCard } from '#tests/support/lockCard';
 import { bringTo } from '#tests/support/stages';
 import { dataOf } from '#tests/support/dataOf';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
@@ -10,10 +12,10 @@ it('BL7: the owner can neither close nor reveal while her own card is open', asy
   await using server = await startTestServer();
   const { id, owner, seats } = await seedQuillmarsh(await server.owner());
   await owner.api.evaluation.openRound.mutate({ id });
-  for (const seat of Object.values(seats)) await seat.api.card.lock.mutate({ id });
+  for (const seat of Object.values(seats)) await lockCard(seat, id);
   await expect(owner.api.evaluation.closeRound.mutate({ id })).rejects.toMatchObject(code('own-card-open'));
   await expect(owner.api.evaluation.revealRound.mutate({ id })).rejects.toMatchObject(code('still-open'));
-  await owner.api.card.lock.mutate({ id });
+  await lockCard(owner, id);
   expect((await owner.api.evaluation.get.query({ id })).round?.state).toBe('closed');
 });
 
@@ -26,8 +28,8 @@ it('BL7: a closed round can be reopened before reveal, which voids every lock an
   expect(view.seats.every((seat) => seat.state === 'joined')).toBe(true);
   const kinds = (await owner.api.record.list.query({ id })).map((entry) => entry.kind);
   expect(kinds).toContain('round-reopened');
-  await seats['mentor']?.api.card.lock.mutate({ id });
-  await expect(seats['mentor']?.api.card.lock.mutate({ id })).rejects.toMatchObject(code('wrong-phase'));
+  await lockCard(seats['mentor'], id);
+  await expect(lockCard(seats['mentor'], id)).rejects.toMatchObject(code('wrong-phase'));
 });
 
 it('BL7: a revealed round stays revealed, by every way there is', async () => {
@@ -46,7 +48,7 @@ it('BL7: seats that had not locked stand as they are, and the result says so', a
   await using server = await startTestServer();
   const { id, owner } = await seedQuillmarsh(await server.owner());
   await owner.api.evaluation.openRound.mutate({ id });
-  await owner.api.card.lock.mutate({ id });
+  await lockCard(owner, id);
   await owner.api.evaluation.closeRound.mutate({ id });
   await owner.api.evaluation.revealRound.mutate({ id });
   const board = await owner.api.board.get.query({ id });
@@ -67,7 +69,7 @@ it('BL1: the set-up is fixed once scoring is open', async () => {
   const { id, owner } = await bringTo(server, 'open');
   const { purposes, sheetId, order } = await owner.api.setup.get.query({ id });
   const input = { name: 'Changed', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' } as const;
-  await expect(owner.api.setup.save.mutate({ id, input, sheetId, purposes, slots: [], order })).rejects.toMatchObject(code('wrong-phase'));
+  await expect(owner.api.setup.save.mutate({ id, input, sheetId, purposes, slots: [], order, plan: usualPlan })).rejects.toMatchObject(code('wrong-phase'));
 });
 
 it('SC3: a withdrawn puppy is out of the result and its scores stay in the history', async () => {

@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import type { Entry, EntryBody } from '#lib/contract/entry';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
+import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
 
@@ -55,7 +56,7 @@ it('SC5: an entry after the lock is kept as late and never applied', async () =>
   await using table = await setTable();
   const { server, id, mentor, score } = table;
   await mentor.api.card.submit.mutate({ id, entries: [score(2)] });
-  await mentor.api.card.lock.mutate({ id });
+  await lockCard(mentor, id);
   const [outcome] = await mentor.api.card.submit.mutate({ id, entries: [score(7, 2)] });
   expect(outcome?.status).toBe('late');
   const { answers } = await mentor.api.card.mine.query({ id });

@@ -6,6 +6,7 @@ import { shortSheet } from '#lib/sheet/shortSheet';
 import { inventCards } from '#server/demo/inventCards';
 import { readScenario } from '#server/demo/scenario';
 import { systemRandom } from '#server/random';
+import { lockCard } from '#tests/support/lockCard';
 import type { TestClient } from '#tests/support/testClient';
 import { quickPace, startDemoServer, stillPace, type TestDemo } from './startDemoServer';
 
@@ -134,7 +135,7 @@ it('DE1: the scripted owner leads the table and, once every card is locked, reve
   await until(async () => (await view()).round?.tableShowingId === round?.showings.at(-1)?.id);
   await until(async () => (await view()).seats.filter((seat) => seat.state === 'locked').length === 3);
   expect((await view()).round?.state).toBe('open');
-  await visitor.api.card.lock.mutate({ id: openId });
+  await lockCard(visitor, openId);
   await until(async () => (await view()).round?.state === 'revealed');
   expect(demo.logged).toEqual([]);
 }, 90_000);
@@ -145,7 +146,7 @@ it('DE1: the scripted seats keep to the puppies shown so far', async () => {
   // Time enough for all nine puppies, were they not waiting for the table.
   await new Promise((resolve) => setTimeout(resolve, 1500));
   expect((await visitor.api.evaluation.get.query({ id: openId })).seats.map((seat) => seat.state)).toEqual(['joined', 'joined', 'joined', 'joined']);
-  await visitor.api.card.lock.mutate({ id: openId });
+  await lockCard(visitor, openId);
   await visitor.api.evaluation.closeRound.mutate({ id: openId });
   await visitor.api.demo.playToReveal.mutate();
   const view = await visitor.api.evaluation.get.query({ id: openId });
@@ -161,7 +162,7 @@ it('BL8, DE1: the scripted seats answer a second look that the visitor opens', a
   await visitor.api.demo.playToReveal.mutate();
   const { puppies, slots } = await visitor.api.evaluation.get.query({ id: openId });
   const [first, second] = ['Fern', 'Teasel'].map((name) => puppies.find((puppy) => puppy.name === name)?.id ?? '');
-  const { id: lookId } = await visitor.api.look.open.mutate({ id: openId, slotId: slots[0]?.id ?? '', firstPuppyId: first ?? '', secondPuppyId: second ?? '' });
+  const { lookIds: [lookId = ''] } = await visitor.api.look.open.mutate({ id: openId, slotId: slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId: first ?? '', secondPuppyId: second ?? '' }] });
   await visitor.api.look.answer.mutate({ id: openId, answer: { id: systemRandom.id(), lookId, choice: 'tie', criterion: null, madeAt: 1 } });
   await until(async () => (await visitor.api.look.list.query({ id: openId }))[0]?.state === 'revealed');
   const [look] = await visitor.api.look.list.query({ id: openId });

@@ -142,7 +142,7 @@ it('SC2: a note sent twice stands once, and rings for all', async () => {
   const { mentor, photographer } = seats;
   if (!mentor || !photographer) throw new Error('no seats');
   const ear = await listen(server, photographer);
-  const note = { id, noteId: systemRandom.id(), slotId: null, puppyId: null, criterion: null, text: 'stands well behind' };
+  const note = { id, noteId: systemRandom.id(), slotId: null, puppyId: null, otherPuppyId: null, criterion: null, text: 'stands well behind' };
   await mentor.api.board.addNote.mutate(note);
   await mentor.api.board.addNote.mutate(note);
   await until(() => ear.heard.length > 0);

@@ -4,6 +4,7 @@ import { simulateLitter } from '#lib/reconcile/calibration/simulateLitter';
 import { shortSheet } from '#lib/sheet/shortSheet';
 import type { Sheet } from '#lib/sheet/sheet';
 import { createSeededRandom } from '#lib/stats/seededRandom';
+import { lockCard } from '#tests/support/lockCard';
 import { quillmarshPuppies } from '#tests/support/seedQuillmarsh';
 import { scoreCard } from '#tests/support/scoreCards';
 import { startTestServer } from '#tests/support/startTestServer';
@@ -44,7 +45,7 @@ it('ST3: with a severe mentor who missed four puppies the board’s order differ
     const cells = new Map(panel.scores.filter(({ evaluator }) => evaluator === `evaluator${at + 1}`).map((score) => [`${nameOf.get(score.puppy)} ${score.criterion}`, score.value]));
     await scoreCard(client, id, ({ puppy, criterion }) => cells.get(`${puppy} ${criterion}`) ?? null);
   }
-  for (const client of [...clients, owner]) await client.api.card.lock.mutate({ id });
+  for (const client of [...clients, owner]) await lockCard(client, id);
   await owner.api.evaluation.revealRound.mutate({ id });
 
   const board = await owner.api.board.get.query({ id });

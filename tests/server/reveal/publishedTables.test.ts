@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { shortSheet } from '#lib/sheet/shortSheet';
 import type { Sheet } from '#lib/sheet/sheet';
+import { lockCard } from '#tests/support/lockCard';
 import { quillmarshPuppies } from '#tests/support/seedQuillmarsh';
 import { scoreCard } from '#tests/support/scoreCards';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
@@ -37,7 +38,7 @@ async function enter(server: TestServer, table: readonly (readonly number[])[]) 
   }
   await owner.api.evaluation.openRound.mutate({ id });
   for (const [column, client] of clients.entries()) await scoreCard(client, id, ({ puppy }) => table[names.indexOf(puppy as (typeof names)[number])]?.[column] ?? null);
-  for (const client of clients.toReversed()) await client.api.card.lock.mutate({ id });
+  for (const client of clients.toReversed()) await lockCard(client, id);
   await owner.api.evaluation.revealRound.mutate({ id });
   return { id, owner };
 }

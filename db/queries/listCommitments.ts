@@ -1,0 +1,15 @@
+import { and, asc, eq, isNull } from 'drizzle-orm';
+import type { Db } from '../open';
+import { commitment } from '../schemaCommitment';
+
+export type CommitmentRow = { readonly seat: string; readonly hash: string; readonly by: 'device' | 'server' };
+
+/** The standing commitments of a round, by seat; their nonces are not among what can be asked here. */
+export function listCommitments(db: Db, roundId: string): CommitmentRow[] {
+  return db
+    .select({ seat: commitment.seatId, hash: commitment.hash, by: commitment.madeBy })
+    .from(commitment)
+    .where(and(eq(commitment.roundId, roundId), isNull(commitment.voidedAt)))
+    .orderBy(asc(commitment.seatId))
+    .all();
+}

@@ -1,0 +1,25 @@
+import type { OpenedCommitment, PublishedCommitment } from '../contract/commitment';
+import type { Snapshot } from '../contract/snapshot';
+import type { EvaluationFacts } from '../evaluation/facts';
+
+type Commitment = Pick<PublishedCommitment, 'seat' | 'hash' | 'by'>;
+
+/** BL2: the commitments of the newest round once it is closed; before that null, whatever this is given. */
+export function commitmentsView({ round, seats }: EvaluationFacts, commitments: readonly Commitment[]): PublishedCommitment[] | null {
+  if (!round || round.state === 'open') return null;
+  const locked = new Set(seats.filter((seat) => seat.lockedAt !== null).map((seat) => seat.id));
+  return commitments.map(({ seat, hash, by }) => ({ seat, hash, by, locked: locked.has(seat) }));
+}
+
+/** What each commitment was made of, from the snapshot that the reveal stored: exists from the reveal on. */
+export function openedView(snapshot: Snapshot, commitments: readonly (Commitment & { readonly nonce: string })[]): OpenedCommitment[] {
+  const locked = new Set(snapshot.seats.filter((seat) => seat.locked).map((seat) => seat.id));
+  return commitments.map(({ seat, hash, by, nonce }) => ({
+    seat,
+    hash,
+    by,
+    locked: locked.has(seat),
+    nonce,
+    cards: snapshot.answers.filter((answer) => answer.seatId === seat).map(({ subject, body }) => ({ subject, body })),
+  }));
+}

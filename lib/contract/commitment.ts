@@ -1,0 +1,29 @@
+import { z } from 'zod';
+import { entryBodySchema } from './entry';
+import { idSchema } from './id';
+
+/** SHA-256 in hex. */
+export const hashSchema = z.string().regex(/^[0-9a-f]{64}$/);
+
+/** 128 random bits in hex, made afresh for one lock: without it a card could be guessed from its hash. */
+export const nonceSchema = idSchema;
+
+/** Published when the round closes. `locked` is false for a card that the server committed to when the round closed over it. */
+export const publishedCommitmentSchema = z.strictObject({
+  seat: idSchema,
+  hash: hashSchema,
+  by: z.enum(['device', 'server']),
+  locked: z.boolean(),
+});
+export type PublishedCommitment = z.infer<typeof publishedCommitmentSchema>;
+
+/** Opened at the reveal: what the hash was made of, so that whoever reads it can make it again. */
+export const openedCommitmentSchema = publishedCommitmentSchema.extend({
+  nonce: nonceSchema,
+  cards: z.array(z.strictObject({ subject: idSchema, body: entryBodySchema })),
+});
+export type OpenedCommitment = z.infer<typeof openedCommitmentSchema>;
+
+/** The end of the record of what happened, for all evaluations of the data file: its length and its hash, nothing of its lines. */
+export const recordHeadSchema = z.strictObject({ seq: z.int(), hash: hashSchema });
+export type RecordHead = z.infer<typeof recordHeadSchema>;

@@ -1,0 +1,66 @@
+import { inTransaction } from '#db/inTransaction';
+import { appendRecord } from '#db/queries/appendRecord';
+import type { Device } from '#db/queries/findDevice';
+import { getPassphrase } from '#db/queries/getPassphrase';
+import { insertDevice } from '#db/queries/insertDevice';
+import { savePassphrase } from '#db/queries/savePassphrase';
+import { takeRecoveryCode } from '#db/queries/takeRecoveryCode';
+import { readCode } from '#lib/access/spokenCode';
+import { DomainError } from '#lib/errors';
+import type { Limits } from '../limits';
+import { keepPassphrase, matchesPassphrase } from '../passphrase';
+import { hashToken } from '../random';
+import type { Runtime } from '../runtime';
+import { freshRecovery, hashRecovery, recoveryLength } from './spokenSecret';
+
+const recoveryCodes = 8;
+/** Whoever has just come by the terminal or by a recovery code need not know the passphrase that is to be replaced. */
+const freshFor = 600_000;
+
+/** Who tries, for the limits. */
+export type Trier = { readonly limits: Limits; readonly address: string };
+
+type NewSecret = { readonly device: Device; readonly current: string; readonly passphrase: string };
+
+/** Sets the owner's passphrase; answers fresh recovery codes, which are shown this once. Throws wrong-secret. */
+export async function setPassphrase(runtime: Runtime, trier: Trier, { device, current, passphrase }: NewSecret): Promise<string[]> {
+  const { db, random, clock } = runtime;
+  const kept = getPassphrase(db);
+  const justProved = device.cameBy !== 'passphrase' && device.cameBy !== 'approval' && clock.now() - device.createdAt < freshFor;
+  if (kept && !justProved) await guessPassphrase(runtime, trier, current);
+  const fresh = await trier.limits.inTurn(() => keepPassphrase(passphrase, random.id()));
+  const codes = Array.from({ length: recoveryCodes }, () => freshRecovery(random));
+  inTransaction(db, () => {
+    const at = clock.now();
+    savePassphrase(db, { kept: fresh, codeHashes: codes.map(hashRecovery), at });
+    appendRecord(db, { evaluationId: null, at, actor: 'owner', kind: 'passphrase-set', detail: '' });
+  });
+  return codes;
+}
+
+/** The owner on another device, by passphrase or by a recovery code; answers her session's secret. Throws wrong-secret. */
+export async function signIn(runtime: Runtime, trier: Trier, typed: string): Promise<string> {
+  const code = readCode(typed, recoveryLength);
+  // A recovery code is too long to be guessed: it works while passphrases have to wait.
+  if (code !== null && takeRecoveryCode(runtime.db, hashRecovery(code), runtime.clock.now())) return begin(runtime, 'recovery');
+  await guessPassphrase(runtime, trier, typed);
+  return begin(runtime, 'passphrase');
+}
+
+/** Where none is set, any is wrong. */
+async function guessPassphrase({ db, clock }: Runtime, { limits, address }: Trier, typed: string): Promise<void> {
+  await limits.guess({ door: 'passphrase', address, now: clock.now() }, async () => {
+    const kept = getPassphrase(db)?.kept;
+    if (kept === undefined || !(await limits.inTurn(() => matchesPassphrase(typed, kept)))) throw new DomainError('wrong-secret');
+  });
+}
+
+function begin({ db, random, clock }: Runtime, cameBy: 'passphrase' | 'recovery'): string {
+  const secret = random.token();
+  inTransaction(db, () => {
+    const at = clock.now();
+    insertDevice(db, { id: random.id(), tokenHash: hashToken(secret), owner: true, seatId: null, createdAt: at, cameBy });
+    appendRecord(db, { evaluationId: null, at, actor: 'owner', kind: 'owner-signed-in', detail: cameBy === 'recovery' ? 'by a recovery code' : 'by passphrase' });
+  });
+  return secret;
+}
