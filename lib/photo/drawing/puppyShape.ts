@@ -17,7 +17,7 @@ export type PuppyShape = {
   readonly width: number;
 };
 
-export const usualShape: PuppyShape = { height: 270, lengthHeight: 1.1, leg: 0.48, depth: 0.48, muzzleSkull: 0.85, head: 0.52, width: 1 };
+export const usualShape: PuppyShape = { height: 270, lengthHeight: 1.1, leg: 0.48, depth: 0.48, muzzleSkull: 0.8, head: 0.52, width: 1 };
 
 /** Slopes of skull and muzzle below the level, in radians. */
 const skullSlope = 0.12;
