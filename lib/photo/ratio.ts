@@ -1,6 +1,6 @@
 import type { Landmark } from './landmark';
 
-export const ratioKeys = ['length-height', 'breastbone-length-height', 'leg-depth', 'muzzle-skull'] as const;
+export const ratioKeys = ['length-height', 'breastbone-length-height', 'leg-depth', 'depth-height', 'muzzle-skull'] as const;
 export type RatioKey = (typeof ratioKeys)[number];
 
 type Segment = readonly [Landmark, Landmark];
@@ -42,6 +42,13 @@ export const ratios: Readonly<Record<RatioKey, Ratio>> = {
     overWords: 'elbow to ground', underWords: 'depth of chest',
     size: ['withers', 'ground'], sizeWords: 'Height at the withers', usualMillimetres: 270,
     looks: { high: 'high on leg', low: 'low on leg' },
+  },
+  'depth-height': {
+    name: 'Depth of chest to height',
+    over: ['withers', 'brisket'], under: ['withers', 'ground'],
+    overWords: 'depth of chest', underWords: 'height at the withers',
+    size: ['withers', 'ground'], sizeWords: 'Height at the withers', usualMillimetres: 270,
+    looks: { high: 'deep in chest', low: 'shallow in chest' },
   },
   'muzzle-skull': {
     name: 'Muzzle to skull',
