@@ -32,7 +32,7 @@ export function commitLock(runtime: Runtime, { round, seat, deviceId, promised, 
  * When a round closes: the server commits to each card that was not locked, seat by seat, and every commitment goes into
  * the record, where the head that all devices hold covers it.
  */
-export function publishCommitments(runtime: Runtime, facts: EvaluationFacts, { at, note }: Pick<EvaluationWrite, 'at' | 'note'>): void {
+export function publishCommitments(runtime: Pick<Runtime, 'db' | 'random'>, facts: EvaluationFacts, { at, note }: Pick<EvaluationWrite, 'at' | 'note'>): void {
   const { db, random } = runtime;
   const { round } = facts;
   if (!round) throw new DomainError('wrong-phase');

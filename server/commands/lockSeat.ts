@@ -11,7 +11,7 @@ import { writeEvaluation } from './writeEvaluation';
 
 type Lock = { readonly evaluationId: string; readonly seatId: string; readonly deviceId: string; readonly promised: Promised };
 
-/** Locks one seat's cards as its device promised them; the last awaited lock closes the round. */
+/** Locks one seat's cards as its device promised them; the last awaited lock closes the round. A backup follows. */
 export function lockSeat(runtime: Runtime, { evaluationId, seatId, deviceId, promised }: Lock): void {
   const { db } = runtime;
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
@@ -32,3 +32,4 @@ export function lockSeat(runtime: Runtime, { evaluationId, seatId, deviceId, pro
     touchAll();
   });
 }
+  runtime.backups.ask();

@@ -12,13 +12,14 @@ import { refuse } from '../commands/refuse';
 import { writeEvaluation, type EvaluationWrite } from '../commands/writeEvaluation';
 import type { Runtime } from '../runtime';
 
-/** Reveals a closed round for good (BL7): the same transaction stores the snapshot every result is computed from. */
+/** Reveals a closed round for good (BL7): the same transaction stores the snapshot every result is computed from. A backup follows. */
 export function revealRound(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, (write) => {
     refuse(decideReveal(write.facts));
     revealClosed(runtime, { ...write, actor: 'owner' });
     write.touchAll();
   });
+  runtime.backups.ask();
 }
 
 /** The reveal itself, inside a transaction that has closed the round: the owner's, or a lesson's last lock. */
