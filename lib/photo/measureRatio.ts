@@ -129,7 +129,7 @@ function mixtureQuantile(centres: readonly number[], spread: number, share: numb
   if (spread === 0) return centres.toSorted((a, b) => a - b)[Math.min(centres.length - 1, Math.floor(share * centres.length))] ?? 0;
   let low = Math.min(...centres) - 6 * spread;
   let high = Math.max(...centres) + 6 * spread;
-  for (let step = 0; step < 40; step += 1) {
+  for (let step = 0; step < 30; step += 1) {
     const middle = (low + high) / 2;
     if (mean(centres.map((centre) => normalCdf((middle - centre) / spread))) < share) low = middle;
     else high = middle;
