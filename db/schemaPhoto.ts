@@ -1,6 +1,6 @@
 import { sql } from 'drizzle-orm';
 import { check, index, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import { evaluation, litter, puppy, round, seat } from './schema';
+import { device, evaluation, litter, puppy, round, seat } from './schema';
 
 /** A picture or clip; its files lie beside the data file under names that tell nothing. A picture is no score. */
 export const photo = sqliteTable(
@@ -40,6 +40,7 @@ export const photoPointer = sqliteTable(
     id: text('id').primaryKey(),
     photoId: text('photo_id').notNull().references(() => photo.id, { onDelete: 'restrict' }),
     seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
     /** The newest round when it was made; null before the first. */
     roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
     kind: text('kind', { enum: ['arrow', 'ring', 'line'] }).notNull(),
@@ -66,6 +67,7 @@ export const photoMeasurement = sqliteTable(
     id: text('id').primaryKey(),
     photoId: text('photo_id').notNull().references(() => photo.id, { onDelete: 'restrict' }),
     seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
     roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
     ratio: text('ratio').notNull(),
     body: text('body').notNull(),

@@ -40,12 +40,14 @@ CREATE TABLE `photo_measurement` (
 	`id` text PRIMARY KEY NOT NULL,
 	`photo_id` text NOT NULL,
 	`seat_id` text NOT NULL,
+	`device_id` text NOT NULL,
 	`round_id` text,
 	`ratio` text NOT NULL,
 	`body` text NOT NULL,
 	`at` integer NOT NULL,
 	FOREIGN KEY (`photo_id`) REFERENCES `photo`(`id`) ON UPDATE no action ON DELETE restrict,
 	FOREIGN KEY (`seat_id`) REFERENCES `seat`(`id`) ON UPDATE no action ON DELETE restrict,
+	FOREIGN KEY (`device_id`) REFERENCES `device`(`id`) ON UPDATE no action ON DELETE restrict,
 	FOREIGN KEY (`round_id`) REFERENCES `round`(`id`) ON UPDATE no action ON DELETE restrict
 ) STRICT;
 --> statement-breakpoint
@@ -54,6 +56,7 @@ CREATE TABLE `photo_pointer` (
 	`id` text PRIMARY KEY NOT NULL,
 	`photo_id` text NOT NULL,
 	`seat_id` text NOT NULL,
+	`device_id` text NOT NULL,
 	`round_id` text,
 	`kind` text NOT NULL,
 	`x` real NOT NULL,
@@ -64,6 +67,7 @@ CREATE TABLE `photo_pointer` (
 	`at` integer NOT NULL,
 	FOREIGN KEY (`photo_id`) REFERENCES `photo`(`id`) ON UPDATE no action ON DELETE restrict,
 	FOREIGN KEY (`seat_id`) REFERENCES `seat`(`id`) ON UPDATE no action ON DELETE restrict,
+	FOREIGN KEY (`device_id`) REFERENCES `device`(`id`) ON UPDATE no action ON DELETE restrict,
 	FOREIGN KEY (`round_id`) REFERENCES `round`(`id`) ON UPDATE no action ON DELETE restrict,
 	CONSTRAINT "photo_pointer_kind" CHECK("photo_pointer"."kind" in ('arrow','ring','line'))
 ) STRICT;
@@ -83,7 +87,7 @@ CREATE TABLE `shot_list` (
 --> statement-breakpoint
 CREATE TRIGGER `photo_pointer_no_update` BEFORE UPDATE ON `photo_pointer`
 WHEN NOT EXISTS (SELECT 1 FROM `removal` WHERE `removal`.`seat_id` = old.`seat_id` AND `removal`.`done` = 0)
-  OR new.`id` <> old.`id` OR new.`photo_id` <> old.`photo_id` OR new.`seat_id` <> old.`seat_id` OR new.`round_id` IS NOT old.`round_id` OR new.`kind` <> old.`kind`
+  OR new.`id` <> old.`id` OR new.`photo_id` <> old.`photo_id` OR new.`seat_id` <> old.`seat_id` OR new.`device_id` <> old.`device_id` OR new.`round_id` IS NOT old.`round_id` OR new.`kind` <> old.`kind`
   OR new.`x` <> old.`x` OR new.`y` <> old.`y` OR new.`to_x` <> old.`to_x` OR new.`to_y` <> old.`to_y` OR new.`at` <> old.`at` OR new.`note` <> 'removed'
 BEGIN SELECT RAISE(ABORT, 'photo_pointer is append-only'); END;
 --> statement-breakpoint
