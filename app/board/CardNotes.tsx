@@ -12,8 +12,8 @@ export function CardNotes({ board, faces }: { readonly board: BoardView; readonl
           <dt>{faces.puppyName(puppy)}</dt>
           {board.notes
             .filter((note) => note.puppy === puppy)
-            .map((note) => (
-              <dd key={`${note.seat} ${note.criterion ?? ''}`} className={styles.note}>
+            .map((note, at) => (
+              <dd key={`${note.seat ?? at} ${note.criterion ?? ''}`} className={styles.note}>
                 <span className="small">
                   {faces.seatLabel(note.seat)}
                   {note.criterion === null ? '' : `, ${faces.criterionName(note.criterion)}`}:

@@ -12,7 +12,7 @@ export function NoteList({ notes, faces }: { readonly notes: readonly Discussion
       {notes.map((note) => (
         <li key={note.id} className={styles.note}>
           <p className="small">
-            {note.seat === null ? <b>A seat</b> : <><SeatShape position={faces.seat(note.seat)?.position ?? 0} size={14} /> <b>{faces.seatLabel(note.seat)}</b></>} · {momentWords(note.at)}
+            <SeatShape position={faces.seat(note.seat)?.position ?? 0} size={14} /> <b>{faces.seatLabel(note.seat)}</b> · {momentWords(note.at)}
             {note.criterion === null ? '' : ` · ${faces.criterionName(note.criterion)}`}
             {note.puppyId === null ? '' : ` · ${faces.puppyName(note.puppyId)}`}
           </p>

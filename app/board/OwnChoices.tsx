@@ -9,8 +9,8 @@ export function OwnChoices({ slot, revealed, faces }: PlaceProps) {
   return (
     <Disclosure words="What each seat chose">
       <ul className={styles.choices}>
-        {choices.map((choice) => (
-          <li key={choice.seat}>
+        {choices.map((choice, at) => (
+          <li key={choice.seat ?? at}>
             <b>{faces.seatLabel(choice.seat)}</b>: {choice.puppy === null ? 'none' : faces.puppyName(choice.puppy)}
             {choice.chance === null ? '' : `, holds it ${choice.chance} of 100 likely that this stands in twelve months`}
             {choice.reason === '' ? '.' : `. ${choice.reason}`}

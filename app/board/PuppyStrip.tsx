@@ -24,7 +24,7 @@ type PuppyStripProps = {
 export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 340, room = 1 }: PuppyStripProps) {
   const given = result.dots
     .filter((dot) => dot.puppy === puppyId)
-    .map(({ seat, value }) => ({ seat, value, label: faces.seatLabel(seat), position: faces.seat(seat)?.position ?? 0 }))
+    .map(({ seat, value }, at) => ({ seat: seat ?? String(at), value, label: faces.seatLabel(seat), position: faces.seat(seat)?.position ?? 0 }))
     .sort((a, b) => a.position - b.position);
   const dots = given.flatMap(({ value, ...rest }) => (value === null ? [] : [{ ...rest, value }]));
   const without = given.filter(({ value }) => value === null);

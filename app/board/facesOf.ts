@@ -5,9 +5,10 @@ import type { Criterion } from '#lib/sheet/criterion';
 export type Faces = {
   puppy(id: string): PuppyFace | undefined;
   puppyName(id: string): string;
-  seat(id: string): SeatFace | undefined;
+  /** Undefined for null, too: an anonymous panel names no seat. */
+  seat(id: string | null): SeatFace | undefined;
   /** "the mentor" without the article: the label its owner gave it. */
-  seatLabel(id: string): string;
+  seatLabel(id: string | null): string;
   criterion(key: string): Criterion | undefined;
   criterionName(key: string): string;
   slot(id: string): SlotView | undefined;
@@ -22,8 +23,8 @@ export function facesOf(evaluation: EvaluationView): Faces {
   return {
     puppy: (id) => puppies.get(id),
     puppyName: (id) => puppies.get(id)?.name ?? 'a puppy no longer listed',
-    seat: (id) => seats.get(id),
-    seatLabel: (id) => seats.get(id)?.label ?? 'a seat no longer listed',
+    seat: (id) => (id === null ? undefined : seats.get(id)),
+    seatLabel: (id) => (id === null ? 'a seat' : (seats.get(id)?.label ?? 'a seat no longer listed')),
     criterion: (key) => criteria.get(key),
     criterionName: (key) => criteria.get(key)?.name ?? key,
     slot: (id) => evaluation.slots.find((slot) => slot.id === id),

@@ -3,13 +3,14 @@ import type { Snapshot } from '../contract/snapshot';
 /**
  * BL5: what the scoring seats of this round were not shown, and what they were. "Blind" without saying to what says too much.
  */
-export function blindTo(snapshot: Snapshot): string[] {
+export function blindTo(snapshot: Snapshot, anonymous: boolean): string[] {
   const notLocked = snapshot.seats.filter((seat) => seat.kind !== 'none' && !seat.locked).map((seat) => seat.label);
   const reissued = snapshot.seats.filter((seat) => seat.reissued).map((seat) => seat.label);
   return [
     'Until the reveal no seat, the owner’s included, was shown another seat’s scores, checks, notes or choices, nor anything worked out from them.',
     'Seats other than the owner’s were not shown parents, weights of the puppies, or how criteria weigh.',
     'Seats did see names, sex, collars and marks, and could hear what was said at the table.',
+    ...(anonymous ? ['The panel is anonymous: this board counts answers and names no seat. With few seats, who said what can often be guessed.'] : []),
     ...(reissued.length > 0 ? [`Reissued to another device: ${reissued.join(', ')}. Who held the first device is not known to the server.`] : []),
     ...(notLocked.length > 0 ? [`Not locked when the round closed: ${notLocked.join(', ')}. Their scores stand as they were.`] : []),
     'Scores are not hidden from whoever can read the server’s files.',

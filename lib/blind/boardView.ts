@@ -14,6 +14,7 @@ import { meritSentence } from '../reconcile/sentences/meritSentence';
 import { plainMeanSentence } from '../reconcile/sentences/plainMeanSentence';
 import { severitySentence } from '../reconcile/sentences/severitySentence';
 import { checkCatalogue } from '../sheet/checkCatalogue';
+import { anonymousBoard } from './anonymousBoard';
 import { blindTo } from './blindTo';
 import { snapshotCards } from './snapshotCards';
 
@@ -25,15 +26,23 @@ export type RevealedResult = {
   readonly profiles: readonly EvaluatorProfile[];
   readonly holds: readonly Hold[];
   readonly lateEntries: number;
+  readonly anonymous: boolean;
+  readonly viewerSeatId: string | null;
 };
 
 /** What every member sees once a round is revealed: numbers, the sentence beside each, and every seat's dots (BL2). */
 export function boardView(revealed: RevealedResult): BoardView {
+  const board = namedBoard(revealed);
+  return revealed.anonymous ? anonymousBoard(board, revealed.viewerSeatId) : board;
+}
+
+function namedBoard(revealed: RevealedResult): BoardView {
   const { snapshot, reconciliation } = revealed;
-  const names = namesOf(snapshot);
+  const names = namesOf(revealed);
   return {
     roundId: snapshot.roundId,
     revealedAt: snapshot.revealedAt,
+    anonymous: revealed.anonymous,
     purposes: reconciliation.purposes.map((purpose) => purposeView(revealed, purpose)),
     slots: reconciliation.slots.map((slot) => ({
       slotId: slot.key,
@@ -57,22 +66,23 @@ export function boardView(revealed: RevealedResult): BoardView {
     notLocked: snapshot.seats.filter((seat) => seat.kind !== 'none' && !seat.locked).map((seat) => seat.id),
     lateEntries: revealed.lateEntries,
     looks: { answers: reconciliation.looks.answers, effectiveDraws: reconciliation.looks.effectiveDraws, draws: reconciliation.looks.draws },
-    blindTo: blindTo(snapshot),
+    blindTo: blindTo(snapshot, revealed.anonymous),
     engineVersion: reconciliation.engineVersion,
   };
 }
 
-/** Words for keys: puppies by name, seats by label. */
-function namesOf(snapshot: Snapshot): Record<string, string> {
+/** Words for keys: puppies by name, seats by label, or by none. */
+function namesOf({ snapshot, anonymous }: RevealedResult): Record<string, string> {
   return Object.fromEntries([
     ...snapshot.puppies.map((puppy) => [puppy.id, puppy.name] as const),
-    ...snapshot.seats.map((seat) => [seat.id, `the ${seat.label}`] as const),
+    ...snapshot.seats.map((seat) => [seat.id, anonymous ? 'one seat' : `the ${seat.label}`] as const),
   ]);
 }
 
-function agendaLines({ snapshot, panel, reconciliation }: RevealedResult): BoardView['agenda'] {
+function agendaLines(revealed: RevealedResult): BoardView['agenda'] {
+  const { snapshot, panel, reconciliation } = revealed;
   const names = {
-    ...namesOf(snapshot),
+    ...namesOf(revealed),
     ...Object.fromEntries(snapshot.slots.map((slot, at) => [slot.id, `place ${at + 1}`])),
     ...Object.fromEntries([...snapshot.sheet.criteria, ...checkCatalogue].map(({ key, name }) => [key, name.slice(0, 1).toLowerCase() + name.slice(1)])),
   };
@@ -87,8 +97,9 @@ function agendaLines({ snapshot, panel, reconciliation }: RevealedResult): Board
   }));
 }
 
-function purposeView({ snapshot, panel, reconciliation }: RevealedResult, result: PurposeResult): BoardView['purposes'][number] {
-  const names = namesOf(snapshot);
+function purposeView(revealed: RevealedResult, result: PurposeResult): BoardView['purposes'][number] {
+  const { snapshot, panel, reconciliation } = revealed;
+  const names = namesOf(revealed);
   const key: PurposeKey = purposeKeySchema.parse(result.key);
   const weights = snapshot.purposes.find((purpose) => purpose.key === key)?.weights ?? {};
   return {

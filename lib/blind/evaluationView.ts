@@ -52,7 +52,7 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
       ifFails: slot.ifFails,
     })),
     purposes: viewer.owner || afterReveal ? facts.purposes.map(({ key, weights }) => ({ key, weights })) : null,
-    plan: planView(facts.plan),
+    plan: planFace(facts.plan),
     parties: partiesView(facts),
     round: facts.round && roundView(facts.round, seat),
     revealed: afterReveal,
@@ -78,8 +78,8 @@ export function seatFace(seat: SeatFacts): SeatFace {
   };
 }
 
-export function planView({ kind, learnerSeatId, discussion, silentRepeat, hoursSinceMeal, lookBatches }: EvaluationFacts['plan']): EvaluationView['plan'] {
-  return { kind, learnerSeatId, discussion, silentRepeat, hoursSinceMeal, lookBatches };
+function planFace({ kind, learnerSeatId, discussion, hoursSinceMeal }: EvaluationFacts['plan']): EvaluationView['plan'] {
+  return { kind, learnerSeatId, discussion, hoursSinceMeal };
 }
 
 export function partiesView(facts: EvaluationFacts): EvaluationView['parties'] {

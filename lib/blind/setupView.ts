@@ -1,6 +1,6 @@
 import type { SetupView } from '../contract/evaluationView';
 import type { EvaluationFacts } from '../evaluation/facts';
-import { partiesView, planView, seatFace } from './evaluationView';
+import { partiesView, seatFace } from './evaluationView';
 
 /** The owner's set-up page, built field by field from facts that hold no score (BL2). */
 export function setupView(facts: EvaluationFacts): SetupView {
@@ -20,8 +20,12 @@ export function setupView(facts: EvaluationFacts): SetupView {
     seats: facts.seats.map((seat) => ({ ...seatFace(seat), linkWaiting: seat.linkWaiting })),
     purposes: facts.purposes.map(({ key, weights }) => ({ key, weights })),
     slots: facts.slots.map(({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails })),
-    plan: planView(facts.plan),
+    plan: planOf(facts.plan),
     parties: partiesView(facts),
     order: [...facts.order],
   };
+}
+
+function planOf({ kind, learnerSeatId, discussion, silentRepeat, hoursSinceMeal, lookBatches }: EvaluationFacts['plan']): SetupView['plan'] {
+  return { kind, learnerSeatId, discussion, silentRepeat, hoursSinceMeal, lookBatches };
 }

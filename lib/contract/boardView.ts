@@ -39,8 +39,11 @@ export const slotResultSchema = z.strictObject({
   sentence: z.string(),
 });
 
+/** Null in an anonymous panel. */
+const whoSchema = idSchema.nullable();
+
 /** One seat's score of one puppy on one criterion, as it stood when the round closed. */
-export const dotSchema = z.strictObject({ puppy: idSchema, seat: idSchema, value: z.number().nullable(), cannotJudge: z.boolean() });
+export const dotSchema = z.strictObject({ puppy: idSchema, seat: whoSchema, value: z.number().nullable(), cannotJudge: z.boolean() });
 
 export const criterionResultSchema = z.strictObject({
   criterion: z.string(),
@@ -57,7 +60,7 @@ export const criterionResultSchema = z.strictObject({
 export const checkLineSchema = z.strictObject({
   puppy: idSchema,
   check: z.string(),
-  answers: z.array(z.strictObject({ seat: idSchema, answer: z.string(), detail: z.string() })),
+  answers: z.array(z.strictObject({ seat: whoSchema, answer: z.string(), detail: z.string() })),
   holds: z.boolean(),
 });
 
@@ -88,6 +91,8 @@ export const agendaLineSchema = z.strictObject({
 export const boardViewSchema = z.strictObject({
   roundId: idSchema,
   revealedAt: z.int(),
+  /** Counts only: no line names a seat, and evaluators holds the viewer's own alone. */
+  anonymous: z.boolean(),
   purposes: z.array(purposeResultSchema),
   slots: z.array(slotResultSchema),
   /** Most worth it first, five at most. */
@@ -96,12 +101,12 @@ export const boardViewSchema = z.strictObject({
   checks: z.array(checkLineSchema),
   evaluators: z.array(evaluatorLineSchema),
   /** Overall impression and free stance stand outside merit. */
-  asides: z.array(z.strictObject({ puppy: idSchema, seat: idSchema, field: z.string(), value: z.number().nullable() })),
-  notes: z.array(z.strictObject({ puppy: idSchema, seat: idSchema, criterion: z.string().nullable(), text: z.string() })),
+  asides: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, field: z.string(), value: z.number().nullable() })),
+  notes: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, criterion: z.string().nullable(), text: z.string() })),
   choices: z.array(
-    z.strictObject({ slotId: idSchema, seat: idSchema, puppy: idSchema.nullable(), reason: z.string(), chance: z.number().nullable() }),
+    z.strictObject({ slotId: idSchema, seat: whoSchema, puppy: idSchema.nullable(), reason: z.string(), chance: z.number().nullable() }),
   ),
-  unfair: z.array(z.strictObject({ puppy: idSchema, seat: idSchema, why: z.string() })),
+  unfair: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, why: z.string() })),
   notLocked: z.array(idSchema),
   /** Late entries kept beside the result, which itself stays blind (BL7). */
   lateEntries: z.int(),

@@ -2,6 +2,8 @@ import { z } from 'zod';
 import { keySchema } from '#lib/contract/entry';
 import { idSchema } from '#lib/contract/id';
 import { paragraph } from '#lib/contract/text';
+import { DomainError } from '#lib/errors';
+import { mayDiscuss } from '#lib/evaluation/mayDiscuss';
 import { addDiscussionNote } from '../../commands/addDiscussionNote';
 import { accessTo, ownSeat } from '../access';
 import { done, doneSchema } from '../done';
@@ -23,6 +25,7 @@ export const addNote = memberProcedure
   .output(doneSchema)
   .mutation(({ ctx, input: { id, noteId, ...note } }) => {
     const seat = ownSeat(accessTo(ctx, id));
+    if (!mayDiscuss(seat)) throw new DomainError('not-allowed');
     addDiscussionNote(ctx.runtime, { ...note, id: noteId, evaluationId: id, seatId: seat.id });
     return done;
   });

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { idSchema } from '#lib/contract/id';
 import { askToSpeak as raise } from '../../commands/askToSpeak';
-import { accessTo } from '../access';
+import { reading } from '../access';
 import { done, doneSchema } from '../done';
 import { memberProcedure } from '../trpc';
 
@@ -10,7 +10,7 @@ export const askToSpeak = memberProcedure
   .input(z.strictObject({ id: idSchema, seatId: idSchema, up: z.boolean() }))
   .output(doneSchema)
   .mutation(({ ctx, input: { id, seatId, up } }) => {
-    const { viewer } = accessTo(ctx, id);
+    const { viewer } = reading(ctx, id);
     raise(ctx.runtime, { evaluationId: id, viewer, seatId, up });
     return done;
   });

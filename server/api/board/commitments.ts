@@ -2,11 +2,15 @@ import { z } from 'zod';
 import { openedCommitmentSchema } from '#lib/contract/commitment';
 import { idSchema } from '#lib/contract/id';
 import { openCommitments } from '../../reveal/openCommitments';
-import { accessTo } from '../access';
+import { reading } from '../access';
 import { memberProcedure } from '../trpc';
 
-/** What the commitments were made of: from reveal on, so that every device can check every card. */
+/** What the commitments were made of: from reveal on, so that every device can check every card; an anonymous panel opens to each seat its own. */
 export const commitments = memberProcedure
   .input(z.strictObject({ id: idSchema }))
   .output(z.array(openedCommitmentSchema))
-  .query(({ ctx, input }) => openCommitments(ctx.runtime, accessTo(ctx, input.id).facts));
+  .query(({ ctx, input }) => {
+    const { facts, viewer } = reading(ctx, input.id);
+    const opened = openCommitments(ctx.runtime, facts);
+    return facts.plan.discussion === 'anonymous' ? opened.filter((one) => one.seat === viewer.seatId) : opened;
+  });

@@ -6,7 +6,7 @@ import { boardViewSchema } from '#lib/contract/boardView';
 import { idSchema } from '#lib/contract/id';
 import { holdsOf } from '#lib/evaluation/holdsOf';
 import { readResult } from '../../reveal/readResult';
-import { accessTo } from '../access';
+import { reading } from '../access';
 import { memberProcedure } from '../trpc';
 
 /** The board, from reveal on; before it wrong-phase (BL6). */
@@ -14,8 +14,13 @@ export const get = memberProcedure
   .input(z.strictObject({ id: idSchema }))
   .output(boardViewSchema)
   .query(async ({ ctx: { runtime, device }, input }) => {
-    const { facts } = accessTo({ runtime, device }, input.id);
+    const { facts, viewer } = reading({ runtime, device }, input.id);
     const { snapshot, panel, reconciliation, bands, profiles } = await readResult(runtime, facts);
     const holds = holdsOf(snapshot, listClearances(runtime.db, facts.id));
-    return boardView({ snapshot, panel, reconciliation, bands, profiles, holds, lateEntries: countLateEntries(runtime.db, snapshot.roundId) });
+    return boardView({
+      snapshot, panel, reconciliation, bands, profiles, holds,
+      lateEntries: countLateEntries(runtime.db, snapshot.roundId),
+      anonymous: facts.plan.discussion === 'anonymous',
+      viewerSeatId: viewer.seatId,
+    });
   });

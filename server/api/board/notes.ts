@@ -2,10 +2,15 @@ import { z } from 'zod';
 import { listDiscussionNotes } from '#db/queries/listDiscussionNotes';
 import { discussionNoteSchema } from '#lib/contract/decisionView';
 import { idSchema } from '#lib/contract/id';
-import { accessTo } from '../access';
+import { reading } from '../access';
 import { memberProcedure } from '../trpc';
 
+/** What was written after the reveal; in an anonymous panel a seat is named on its own notes only. */
 export const notes = memberProcedure
   .input(z.strictObject({ id: idSchema }))
   .output(z.array(discussionNoteSchema))
-  .query(({ ctx, input }) => listDiscussionNotes(ctx.runtime.db, accessTo(ctx, input.id).facts.id));
+  .query(({ ctx, input }) => {
+    const { facts, viewer } = reading(ctx, input.id);
+    const anonymous = facts.plan.discussion === 'anonymous';
+    return listDiscussionNotes(ctx.runtime.db, facts.id).map((note) => (anonymous && note.seat !== viewer.seatId ? { ...note, seat: null } : note));
+  });

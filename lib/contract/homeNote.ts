@@ -1,0 +1,20 @@
+import { z } from 'zod';
+import { collarSchema } from './collar';
+import { sexSchema } from './litter';
+import { purposeKeySchema } from './setup';
+import { daySchema } from './text';
+
+/** What one puppy's home reads: this puppy, what was found on it and when to look again. No score, and nothing of its littermates. */
+export const homeNoteSchema = z.strictObject({
+  litterName: z.string(),
+  breed: z.string(),
+  puppy: z.strictObject({ name: z.string(), sex: sexSchema, collar: collarSchema, secondMark: z.string() }),
+  whelpedOn: daySchema,
+  seenOn: daySchema,
+  /** What it was taken for; null when it was not picked. */
+  purpose: purposeKeySchema.nullable(),
+  /** Checks that were not all well, in words, with the veterinary answer once there is one. */
+  findings: z.array(z.strictObject({ check: z.string(), answers: z.array(z.string()), answered: z.string().nullable() })),
+  lookAgain: z.array(z.strictObject({ key: z.enum(['twelve-weeks', 'six-months', 'twelve-months', 'two-years']), day: daySchema })),
+});
+export type HomeNote = z.infer<typeof homeNoteSchema>;
