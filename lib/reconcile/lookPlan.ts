@@ -1,4 +1,5 @@
 import { invariant } from '#lib/invariant';
+import type { LikingPlaces, LikingSource } from './likingPlaces';
 import type { LookAnswer, PurposeQuestion } from './panel';
 import type { PanelDesign } from './panelDesign';
 
@@ -12,15 +13,7 @@ export type PlannedLook = {
   readonly choice: LookAnswer['choice'];
 };
 
-/**
- * Where a liking comes from: the pair's own draw where the seat scored the puppy; else a fresh draw with the seat's liking SD, or
- * with an SD drawn from the panel's (`sdDraw`) when the seat scored nothing. `draw` and `sdDraw` number extra standard normals.
- */
-export type LikingSource =
-  | { readonly kind: 'scored'; readonly pair: number }
-  | { readonly kind: 'fresh'; readonly seat: number; readonly draw: number }
-  | { readonly kind: 'stranger'; readonly draw: number; readonly sdDraw: number };
-
+/** What joint draws have to hold beside the merits for second looks to be read from them. */
 export type LookPlan = {
   readonly looks: readonly PlannedLook[];
   readonly likings: readonly LikingSource[];
@@ -28,37 +21,27 @@ export type LookPlan = {
   readonly extra: number;
 };
 
+export type LookPlanSource = {
+  readonly purposes: readonly PurposeQuestion[];
+  /** Where likings stand in the draws; likings it was asked for before are drawn too. */
+  readonly places: LikingPlaces;
+};
+
 /** Looks in canonical order (their order must not matter), each distinct seat-puppy liking once. */
-export function lookPlan(looks: readonly LookAnswer[], design: PanelDesign, purposes: readonly PurposeQuestion[]): LookPlan {
-  const likings: LikingSource[] = [];
-  const places = new Map<string, number>();
-  const strangers = new Map<string, number>();
-  let extra = 0;
-  const sourceOf = (seatKey: string, puppy: number): LikingSource => {
-    const seat = design.seats.indexOf(seatKey);
-    const pair = design.pairs.puppies.findIndex((other, at) => other === puppy && design.pairs.seats[at] === seat);
-    if (pair >= 0) return { kind: 'scored', pair };
-    if (seat >= 0) return { kind: 'fresh', seat, draw: extra++ };
-    const sdDraw = strangers.get(seatKey) ?? extra++;
-    strangers.set(seatKey, sdDraw);
-    return { kind: 'stranger', draw: extra++, sdDraw };
-  };
-  const likingOf = (seatKey: string, puppy: number): number => {
-    const key = JSON.stringify([seatKey, puppy]);
-    const place = places.get(key) ?? likings.push(sourceOf(seatKey, puppy)) - 1;
-    places.set(key, place);
-    return place;
-  };
+export function lookPlan(looks: readonly LookAnswer[], design: PanelDesign, { purposes, places }: LookPlanSource): LookPlan {
   const planned = inCanonicalOrder(looks, design).map((look): PlannedLook => {
     const purpose = purposes.findIndex(({ key }) => key === look.purpose);
     invariant(purpose >= 0, `a second look names purpose ${look.purpose}, which the question does not have`);
     const [first, second] = [design.puppies.indexOf(look.first), design.puppies.indexOf(look.second)];
     invariant(first >= 0 && second >= 0, 'a second look names a puppy the panel does not have');
-    const [firstLiking, secondLiking] = [likingOf(look.evaluator, first), likingOf(look.evaluator, second)];
+    const [firstLiking, secondLiking] = [places.placeOf(look.evaluator, first), places.placeOf(look.evaluator, second)];
     return { purpose, first, second, firstLiking, secondLiking, choice: look.choice };
   });
-  return { looks: planned, likings, extra };
+  return { looks: planned, likings: places.likings, extra: places.extra() };
 }
+
+/** The plan of a panel without second looks. */
+export const noLooks: LookPlan = { looks: [], likings: [], extra: 0 };
 
 function inCanonicalOrder(looks: readonly LookAnswer[], design: PanelDesign): LookAnswer[] {
   const rank = (look: LookAnswer) => [

@@ -1,25 +1,23 @@
-import { createSeededRandom } from '#lib/stats/seededRandom';
 import { agenda } from './agenda';
 import { cellFlags } from './cellFlags';
 import { drawColumn, drawEstimate, drawSummary } from './drawEstimate';
 import { evaluatorResults } from './evaluatorResults';
 import { flags, flagThresholds } from './flags';
-import { foldLooks, type FoldedDraws } from './foldLooks';
-import { dealtPoints, jointDraws, type DrawSource } from './jointDraws';
-import { lookPlan } from './lookPlan';
+import type { FoldedDraws } from './foldLooks';
+import { createLikingPlaces } from './likingPlaces';
+import { lookedDraws } from './lookedDraws';
 import { lookSettings, type LookSettings } from './lookSettings';
 import { meritPriors, type MeritPriors } from './meritPriors';
 import type { BesideScores, Panel, PurposeQuestion, ReconcileQuestion } from './panel';
-import { panelDesign, type PanelDesign } from './panelDesign';
+import type { PanelDesign } from './panelDesign';
 import { plainContrasts } from './plainMean';
-import { purposeWeights, weightedCriteria } from './purposeWeights';
 import { betterChances, rankChances, type WeightedMerits } from './rankChances';
 import type { Merit, PurposeResult, Reconciliation } from './reconciliation';
+import { scorePosterior, type ScorePosterior } from './scorePosterior';
 import { closeCallThresholds, slotResults, type CloseCallThresholds } from './slotResults';
-import { varianceDraws } from './varianceDraws';
 
 /** Changes whenever the same question may get other numbers. */
-export const ENGINE_VERSION = '3';
+export const ENGINE_VERSION = '4';
 
 export type ReconcileSettings = {
   readonly priors: MeritPriors;
@@ -40,22 +38,17 @@ export const reconcileSettings: ReconcileSettings = {
  * Merit, ranks, slots and evaluators of one panel by the merit model: y = κ_c + β_j + π_p + (πκ)_pc + (πβ)_pj + (βκ)_jc + ε.
  * The numbers depend on the data alone; rows and names may come in any order (ST2). Never throws on thin data: what cannot be told
  * is wide, or undefined with a reason (ST1).
+ * @param scored for a caller that asks about the same scores several times, with other looks or picks.
  */
-export function reconcile(question: ReconcileQuestion, settings: ReconcileSettings = reconcileSettings): Reconciliation {
-  const design = panelDesign(question.panel, weightedCriteria(question.purposes));
-  const random = createSeededRandom(design.seed);
-  const variances = varianceDraws(design, settings.priors, { random, count: settings.sampling.points });
-  const source: DrawSource = {
-    design,
-    priors: settings.priors,
-    points: dealtPoints(variances, settings.sampling.pairs, random),
-    weights: question.purposes.map((purpose) => purposeWeights(design.criteria, purpose)),
-    plan: lookPlan(question.looks, design, question.purposes),
-    watched: watchedCells(question, design),
-  };
-  const scale = { settings: settings.looks, unit: design.unit, puppies: design.puppies.length };
-  const folded = foldLooks(source, jointDraws(source, random), { scale, random });
-  return answer(question, { design, folded, watched: source.watched, thresholds: settings.thresholds });
+export function reconcile(
+  question: ReconcileQuestion,
+  settings: ReconcileSettings = reconcileSettings,
+  scored: ScorePosterior = scorePosterior(question, settings),
+): Reconciliation {
+  const { design } = scored;
+  const watched = watchedCells(question, design);
+  const folded = lookedDraws(scored, { ...question, watched, places: createLikingPlaces(design) }, settings);
+  return answer(question, { design, folded, watched, thresholds: settings.thresholds });
 }
 
 const nothingBeside: BesideScores = { checks: [], stakes: [], freeStances: [] };

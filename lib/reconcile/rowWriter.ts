@@ -1,6 +1,6 @@
 import type { Effects } from './effectsDraw';
 import type { DrawSource, JointDraws } from './jointDraws';
-import type { LikingSource } from './lookPlan';
+import type { LikingSource } from './likingPlaces';
 import type { MeritPriors } from './meritPriors';
 import type { PanelDesign } from './panelDesign';
 import type { StandardDeviations } from './varianceParameters';

@@ -1,7 +1,7 @@
 import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
 import { conditionalPosterior } from '../conditionalPosterior';
 import { jointDraws } from '../jointDraws';
-import { lookPlan } from '../lookPlan';
+import { noLooks } from '../lookPlan';
 import { panelDesign, type PanelDesign } from '../panelDesign';
 import { plainContrasts } from '../plainMean';
 import { purposeWeights } from '../purposeWeights';
@@ -95,7 +95,7 @@ function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
   const posterior = conditionalPosterior(design, reconcileSettings.priors)(trueDeviations(scenario, simulated, design));
   const weights = purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(panel.criteria.map(({ key }) => [key, 1])) });
   const points = Array.from({ length: CEILING_PAIRS }, () => posterior);
-  const plan = lookPlan([], design, []);
+  const plan = noLooks;
   const draws = jointDraws({ design, priors: reconcileSettings.priors, points, weights: [weights], plan, watched: [] }, createSeededRandom(design.seed));
   const merits = draws.merits[0] ?? new Float64Array(0);
   const puppies = design.puppies.length;

@@ -1,7 +1,7 @@
 import { chiSquareUpperTail } from '#lib/stats/chiSquareDistribution';
 import { createSeededRandom, seedFromNumbers, type SeededRandom } from '#lib/stats/seededRandom';
 import { dealtPoints, jointDraws } from '../jointDraws';
-import { lookPlan } from '../lookPlan';
+import { noLooks } from '../lookPlan';
 import type { MeritPriors } from '../meritPriors';
 import { panelDesign } from '../panelDesign';
 import { purposeWeights } from '../purposeWeights';
@@ -41,7 +41,7 @@ function rankedTruths(size: WorldSize, priors: MeritPriors, random: SeededRandom
   const design = panelDesign(world.panel, new Set(keys));
   const points = dealtPoints(varianceDraws(design, priors, { random, count: POINTS }), DRAWS, random);
   const weights = [purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(keys.map((key) => [key, 1])) })];
-  const draws = jointDraws({ design, priors, points, weights, plan: lookPlan([], design, []), watched: [] }, random);
+  const draws = jointDraws({ design, priors, points, weights, plan: noLooks, watched: [] }, random);
   const [a, b] = [design.puppies.indexOf('puppy0'), design.puppies.indexOf('puppy1')];
   const merits = draws.merits[0] ?? new Float64Array(0);
   // Of each mirrored pair only the first counts: the second is not independent of it.

@@ -1,0 +1,34 @@
+import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
+import { foldLooks, type FoldedDraws } from './foldLooks';
+import { dealtPoints, jointDraws, type DrawSource } from './jointDraws';
+import type { LikingPlaces } from './likingPlaces';
+import { lookPlan } from './lookPlan';
+import type { LookSettings } from './lookSettings';
+import type { MeritPriors } from './meritPriors';
+import type { ReconcileQuestion } from './panel';
+import { purposeWeights } from './purposeWeights';
+import type { ScorePosterior } from './scorePosterior';
+
+export type LookedQuestion = Pick<ReconcileQuestion, 'purposes' | 'looks'> & {
+  /** Cells whose quality is kept draw by draw, each as criterion × puppies + puppy. */
+  readonly watched: readonly number[];
+  /** Likings asked for here are drawn beside those the looks need. */
+  readonly places: LikingPlaces;
+};
+
+export type LookedSettings = { readonly priors: MeritPriors; readonly looks: LookSettings; readonly sampling: { readonly pairs: number } };
+
+/** Joint draws of merits, seats and likings by the scores, weighed by the second looks. Depends on the data alone (ST2). */
+export function lookedDraws({ design, variances }: ScorePosterior, question: LookedQuestion, settings: LookedSettings): FoldedDraws {
+  const random = createSeededRandom(seedFromNumbers([design.seed, 1]));
+  const source: DrawSource = {
+    design,
+    priors: settings.priors,
+    points: dealtPoints(variances, settings.sampling.pairs, random),
+    weights: question.purposes.map((purpose) => purposeWeights(design.criteria, purpose)),
+    plan: lookPlan(question.looks, design, question),
+    watched: question.watched,
+  };
+  const scale = { settings: settings.looks, unit: design.unit, puppies: design.puppies.length };
+  return foldLooks(source, jointDraws(source, random), { scale, random });
+}
