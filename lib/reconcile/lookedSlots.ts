@@ -1,0 +1,29 @@
+import type { FoldedDraws } from './foldLooks';
+import { lookedDraws, type LookedSettings } from './lookedDraws';
+import type { LikingPlaces } from './likingPlaces';
+import type { ReconcileQuestion } from './panel';
+import type { WeightedMerits } from './rankChances';
+import type { SlotResult } from './reconciliation';
+import type { ScorePosterior } from './scorePosterior';
+import { slotResults, type CloseCallThresholds } from './slotResults';
+
+export type LookedSlots = {
+  readonly folded: FoldedDraws;
+  readonly byPurpose: ReadonlyMap<string, WeightedMerits>;
+  /** In the order of the question's slots. */
+  readonly slots: readonly SlotResult[];
+};
+
+/** The slots as they stand by scores and looks, with the draws they were read from; the same figures as `reconcile` gives. */
+export function lookedSlots(
+  question: ReconcileQuestion,
+  read: { readonly scored: ScorePosterior; readonly places: LikingPlaces },
+  settings: LookedSettings & { readonly thresholds: CloseCallThresholds },
+): LookedSlots {
+  const { puppies } = read.scored.design;
+  const folded = lookedDraws(read.scored, { ...question, watched: [], places: read.places }, settings);
+  const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [
+    key, { merits: folded.draws.merits[at] ?? new Float64Array(0), weights: folded.weights, puppies: puppies.length },
+  ]));
+  return { folded, byPurpose, slots: slotResults(question.slots, { puppies, byPurpose, thresholds: settings.thresholds }) };
+}
