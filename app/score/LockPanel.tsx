@@ -1,22 +1,20 @@
 'use client';
 
-import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
-import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { counted } from '../_parts/counted';
 import { Refusal } from '../_parts/Refusal';
 import styles from './CardScreen.module.css';
 import { missingSteps, stepsFor } from './steps';
+import { useLock } from './useLock';
 import type { Scoring } from './useScoring';
 import { faceOf } from './useShowing';
 
 /** Locks the card, in two presses, and only when nothing is left on this device. */
 export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
-  const trpc = useTRPC();
-  const lock = useMutation(trpc.card.lock.mutationOptions());
+  const lock = useLock(scoring);
   const [asked, ask] = useState(false);
-  const { evaluation, waiting } = scoring;
+  const { waiting } = scoring;
   const refused = scoring.view.state.rows.filter((row) => row.status === 'refused').length;
   const open = openQuestions(scoring);
   return (
@@ -30,7 +28,7 @@ export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
       {/* The first key stays where it is while an answer is on its way, the note below it: a press just after typing must not fall on nothing. */}
       {asked ? (
         <div className={styles.buttons}>
-          <Button tone="stop" disabled={waiting > 0} busy={lock.isPending} onClick={() => lock.mutate({ id: evaluation.id })}>
+          <Button tone="stop" disabled={waiting > 0} busy={lock.isPending} onClick={() => lock.mutate()}>
             Yes, lock my card
           </Button>
           <Button onClick={() => ask(false)}>Not yet</Button>

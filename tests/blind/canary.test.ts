@@ -4,7 +4,7 @@ import type { EntryBody } from '#lib/contract/entry';
 import { systemRandom } from '#server/random';
 import { callProcedure } from '#tests/support/callProcedure';
 import { listProcedures, type ListedProcedure } from '#tests/support/listProcedures';
-import { lockCard } from '#tests/support/lockCard';
+import { lockCard, promiseOf } from '#tests/support/lockCard';
 import { sampleInput, type KnownFields } from '#tests/support/sampleInput';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
@@ -101,7 +101,8 @@ it.each(labels)('BL1: before reveal no answer of any procedure, and no socket fr
   for (const round of [1, 2]) {
     for (const procedure of round === 1 ? inSafeOrder(procedures) : procedures.filter((one) => one.kind === 'query')) {
       if (procedure.path === 'session.leave' && round === 1) continue;
-      const input = procedure.input ? sampleInput(procedure.input, known) : undefined;
+      const promised = procedure.path === 'card.lock' ? await promiseOf(client, quillmarsh.id) : {};
+      const input = procedure.input ? sampleInput(procedure.input, { ...known, ...promised }) : undefined;
       const answered = await callProcedure(client, procedure, input);
       heard.push(answered.body);
       if (answered.status === 200) granted += 1;

@@ -4,6 +4,7 @@ import { expect, test, type BrowserContext, type Page } from '@playwright/test';
 import { z } from 'zod';
 import type { EntryBody } from '#lib/contract/entry';
 import { systemRandom } from '#server/random';
+import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
@@ -177,7 +178,7 @@ test('BL1: in a real browser no page, answer, socket frame or store of any viewe
 
 test('BL1: the words were there to be found: after reveal the board shows every seat’s', async () => {
   const { id, owner } = quillmarsh;
-  await owner.api.card.lock.mutate({ id });
+  await lockCard(owner, id);
   await owner.api.evaluation.closeRound.mutate({ id });
   await owner.api.evaluation.revealRound.mutate({ id });
   const board = JSON.stringify(await quillmarsh.seats['photographer']?.api.board.get.query({ id }));

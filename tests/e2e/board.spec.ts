@@ -2,6 +2,7 @@ import { AxeBuilder } from '@axe-core/playwright';
 import { expect, test, type Browser, type Page } from '@playwright/test';
 import type { EntryBody } from '#lib/contract/entry';
 import { systemRandom } from '#server/random';
+import { lockCard } from '#tests/support/lockCard';
 import { playToReveal, scoreCard, type CellOf } from '#tests/support/scoreCards';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
@@ -78,7 +79,7 @@ async function revealed(): Promise<Quillmarsh> {
   await answer(owner, id, { puppy: 'Fern', body: { kind: 'check', check: 'bite', answer: 'level', detail: '1 mm' } });
   await answer(owner, id, { puppy: 'Moss', body: { kind: 'overall', value: 6, cannotJudge: false } });
   await answer(owner, id, { puppy: 'Sedge', body: { kind: 'note', criterion: null, text: 'stood only at the third try' } });
-  for (const client of clients.toReversed()) await client.api.card.lock.mutate({ id });
+  for (const client of clients.toReversed()) await lockCard(client, id);
   await owner.api.evaluation.revealRound.mutate({ id });
   return quillmarsh;
 }
@@ -102,7 +103,7 @@ test('BL1: before the reveal the board says what it waits for, and holds no figu
   const { mentor } = seats;
   if (!mentor) throw new Error('no mentor');
   await scoreCard(mentor, id, closeLitter);
-  await mentor.api.card.lock.mutate({ id });
+  await lockCard(mentor, id);
   for (const client of [mentor, owner]) {
     const page = await browserOf(browser, client);
     const asked: string[] = [];

@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Browser, type BrowserContext, type BrowserContextOptions, type Page } from '@playwright/test';
 import { systemRandom } from '#server/random';
 import { toString as drawQrCode } from 'qrcode';
+import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
@@ -292,7 +293,7 @@ async function scoreAndLock({ id, seats }: Quillmarsh): Promise<void> {
   const body = { kind: 'note', criterion: null, text: 'canary-of-the-mentor' } as const;
   const [outcome] = await mentor.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body }] });
   expect(outcome?.status).toBe('applied');
-  await mentor.api.card.lock.mutate({ id });
+  await lockCard(mentor, id);
 }
 
 test('a sheet: copied, cut, given an own criterion whose faults stand beside it, and kept as the owner’s', async ({ browser }) => {

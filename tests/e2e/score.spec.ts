@@ -1,5 +1,6 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import { expect, test, type Browser, type BrowserContext, type Page } from '@playwright/test';
+import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Quillmarsh, type Seeding } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
@@ -302,7 +303,7 @@ test('LV2, BL1: the lock waits for the last entry; then one sees who has locked,
   await page.getByRole('button', { name: 'Yes, lock my card' }).click({ timeout: 20_000 });
   await expect(page.getByRole('heading', { name: 'Your card is locked' })).toBeVisible();
   await expect(page.getByRole('list', { name: 'Who has locked' })).toContainText('mentor (you)locked');
-  await owner.api.card.lock.mutate({ id });
+  await lockCard(owner, id);
   await owner.api.evaluation.closeRound.mutate({ id });
   await expect(page.getByText('The owner reveals next')).toBeVisible();
   await owner.api.evaluation.revealRound.mutate({ id });
@@ -316,7 +317,7 @@ test('SC5: an entry that comes after the close is shown as late, until read', as
   await context.setOffline(true);
   await page.getByRole('button', { name: 'as asked' }).click();
   await expect(page.getByText('1 only on this phone')).toBeVisible();
-  await owner.api.card.lock.mutate({ id });
+  await lockCard(owner, id);
   await owner.api.evaluation.closeRound.mutate({ id });
   await context.setOffline(false);
   await expect(page.getByText(/came after the lock or the close/)).toBeVisible({ timeout: 20_000 });

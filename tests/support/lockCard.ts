@@ -1,17 +1,18 @@
+import { createHash } from 'node:crypto';
 import { cardsHash } from '#server/cardsHash';
-import { systemRandom } from '#server/random';
 import type { TestClient } from './testClient';
 
-/** Locks a client's cards as a device does: promised over what it sees of them. The nonce is kept by the caller. */
-export async function lockCard(client: TestClient | undefined, id: string, nonce: string = systemRandom.id()): Promise<string> {
+/** Locks a client's cards as a device does: promised over what it sees of them. */
+export async function lockCard(client: TestClient | undefined, id: string, nonce?: string): Promise<void> {
   if (!client) throw new Error('nobody sits here');
   await client.api.card.lock.mutate({ id, ...(await promiseOf(client, id, nonce)) });
-  return nonce;
 }
 
-/** What a lock needs besides the evaluation. */
-export async function promiseOf(client: TestClient, id: string, nonce: string): Promise<{ readonly nonce: string; readonly commitment: string }> {
+/** What a lock needs besides the evaluation. Unless one is given the nonce follows from the ids, so that two runs with the same ids are the same. */
+export async function promiseOf(client: TestClient, id: string, nonce?: string): Promise<{ readonly nonce: string; readonly commitment: string }> {
   const { viewer } = await client.api.evaluation.get.query({ id });
   const { roundId, answers } = await client.api.card.mine.query({ id });
-  return { nonce, commitment: cardsHash(nonce, { roundId: roundId ?? '', seatId: viewer.seatId ?? '', answers }) };
+  const owner = { roundId: roundId ?? '', seatId: viewer.seatId ?? '' };
+  const fresh = nonce ?? createHash('sha256').update(`nonce ${owner.roundId} ${owner.seatId}`).digest('hex').slice(0, 32);
+  return { nonce: fresh, commitment: cardsHash(fresh, { ...owner, answers }) };
 }
