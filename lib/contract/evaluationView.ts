@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { evaluationPhaseSchema, roundStateSchema, seatStateSchema } from '../evaluation/phase';
 import { sheetSchema } from '../sheet/sheet';
 import { collarSchema } from './collar';
+import { publishedCommitmentSchema, recordHeadSchema } from './commitment';
 import { idSchema } from './id';
 import { sexSchema } from './litter';
 import { cellSchema, planFaceSchema, planSchema } from './plan';
@@ -84,6 +85,10 @@ export const evaluationViewSchema = z.strictObject({
   round: roundViewSchema.nullable(),
   /** Whether there is a result: a first round (or lesson) has been revealed. A second round may be open beside it. */
   revealed: z.boolean(),
+  /** One a scoring seat, once the round is closed; null before. Of fixed length, whatever was scored (BL4). */
+  commitments: z.array(publishedCommitmentSchema).nullable(),
+  /** Every device keeps the last one it saw, and asks whether it still stands. */
+  head: recordHeadSchema,
   /** Versions this view was read at; a later doorbell asks for a fresh read. */
   versions: z.strictObject({ all: z.int(), own: z.int() }),
 });

@@ -31,5 +31,5 @@ export function lockSeat(runtime: Runtime, { evaluationId, seatId, deviceId, pro
     }
     touchAll();
   });
-}
   runtime.backups.ask();
+}
