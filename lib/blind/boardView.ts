@@ -7,9 +7,12 @@ import type { AgreementBand } from '../reconcile/agreementBand';
 import { criterionSpread } from '../reconcile/criterionSpread';
 import type { EvaluatorProfile } from '../reconcile/evaluatorProfile';
 import type { Panel } from '../reconcile/panel';
-import type { PurposeResult, Reconciliation } from '../reconcile/reconciliation';
+import { lookSettings } from '../reconcile/lookSettings';
+import { lookVerdict } from '../reconcile/lookVerdict';
+import type { PurposeResult, Reconciliation, SlotResult } from '../reconcile/reconciliation';
 import { agendaSentence } from '../reconcile/sentences/agendaSentence';
 import { closeCallSentence } from '../reconcile/sentences/closeCallSentence';
+import { lookVerdictSentence } from '../reconcile/sentences/lookVerdictSentence';
 import { meritSentence } from '../reconcile/sentences/meritSentence';
 import { plainMeanSentence } from '../reconcile/sentences/plainMeanSentence';
 import { severitySentence } from '../reconcile/sentences/severitySentence';
@@ -28,6 +31,8 @@ export type RevealedResult = {
   readonly lateEntries: number;
   readonly anonymous: boolean;
   readonly viewerSeatId: string | null;
+  /** Closed batches of second looks by slot, and how many were agreed for one. */
+  readonly batches: { readonly used: Readonly<Record<string, number>>; readonly agreed: number };
 };
 
 /** What every member sees once a round is revealed: numbers, the sentence beside each, and every seat's dots (BL2). */
@@ -39,6 +44,7 @@ export function boardView(revealed: RevealedResult): BoardView {
 function namedBoard(revealed: RevealedResult): BoardView {
   const { snapshot, reconciliation } = revealed;
   const names = namesOf(revealed);
+  const unit = (snapshot.sheet.scale.high - snapshot.sheet.scale.low) / 6;
   return {
     roundId: snapshot.roundId,
     revealedAt: snapshot.revealedAt,
@@ -51,6 +57,7 @@ function namedBoard(revealed: RevealedResult): BoardView {
       candidates: slot.candidates.map(({ puppy, probability }) => ({ puppy, probability })),
       filledBy: slot.filledBy,
       sentence: closeCallSentence(slot, names),
+      looks: placeLooks(revealed, slot),
     })),
     agenda: agendaLines(revealed),
     criteria: snapshot.sheet.criteria.map(({ key }) => criterionView(revealed, key)),
@@ -66,6 +73,7 @@ function namedBoard(revealed: RevealedResult): BoardView {
     notLocked: snapshot.seats.filter((seat) => seat.kind !== 'none' && !seat.locked).map((seat) => seat.id),
     lateEntries: revealed.lateEntries,
     looks: { answers: reconciliation.looks.answers, effectiveDraws: reconciliation.looks.effectiveDraws, draws: reconciliation.looks.draws },
+    lookSettings: { noise: lookSettings.noise * unit, tieHalfWidth: lookSettings.tieHalfWidth * unit },
     blindTo: blindTo(snapshot, revealed.anonymous),
     engineVersion: reconciliation.engineVersion,
   };
@@ -77,6 +85,12 @@ function namesOf({ snapshot, anonymous }: RevealedResult): Record<string, string
     ...snapshot.puppies.map((puppy) => [puppy.id, puppy.name] as const),
     ...snapshot.seats.map((seat) => [seat.id, anonymous ? 'one seat' : `the ${seat.label}`] as const),
   ]);
+}
+
+function placeLooks(revealed: RevealedResult, slot: SlotResult): BoardView['slots'][number]['looks'] {
+  const { used, agreed } = revealed.batches;
+  const verdict = lookVerdict(slot, { used: used[slot.key] ?? 0, agreed });
+  return { ...verdict.batches, verdict: verdict.kind, sentence: lookVerdictSentence(verdict, namesOf(revealed)) };
 }
 
 function agendaLines(revealed: RevealedResult): BoardView['agenda'] {

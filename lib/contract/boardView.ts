@@ -37,6 +37,8 @@ export const slotResultSchema = z.strictObject({
   candidates: z.array(chanceSchema),
   filledBy: idSchema.nullable(),
   sentence: z.string(),
+  /** Where the second looks stand: open, settled, or the agreed batches used up without a puppy standing clear. */
+  looks: z.strictObject({ used: z.int(), agreed: z.int(), verdict: z.enum(['settled', 'equalOnStructure', 'goOn']), sentence: z.string() }),
 });
 
 /** Null in an anonymous panel. */
@@ -111,6 +113,8 @@ export const boardViewSchema = z.strictObject({
   /** Late entries kept beside the result, which itself stays blind (BL7). */
   lateEntries: z.int(),
   looks: z.strictObject({ answers: z.int(), effectiveDraws: z.number(), draws: z.int() }),
+  /** How a look is read, in points of this scale: its noise, and the difference a seat cannot tell. */
+  lookSettings: z.strictObject({ noise: z.number(), tieHalfWidth: z.number() }),
   /** What this result was blind to, and what it was not (BL5). */
   blindTo: z.array(z.string()),
   engineVersion: z.string(),

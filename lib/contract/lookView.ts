@@ -33,3 +33,13 @@ export const lookAnswerInputSchema = z.strictObject({
   criterion: keySchema.nullable(),
   madeAt: z.int().min(0),
 });
+
+/** A batch worth opening: pairs in the order they would be shown, and the chance of the right pick now and what all answers should add to it. */
+export const lookProposalSchema = z.union([
+  z.strictObject({
+    pairs: z.array(z.strictObject({ firstPuppyId: idSchema, secondPuppyId: idSchema, repeat: z.boolean() })),
+    now: z.number(),
+    gain: z.number(),
+  }),
+  z.strictObject({ undefined: z.string() }),
+]);

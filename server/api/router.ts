@@ -29,6 +29,10 @@ import { openSecondRound as evaluationOpenSecondRound } from './evaluation/openS
 import { reopenRound as evaluationReopenRound } from './evaluation/reopenRound';
 import { revealRound as evaluationRevealRound } from './evaluation/revealRound';
 import { withdrawPuppy as evaluationWithdrawPuppy } from './evaluation/withdrawPuppy';
+import { end as homeEnd } from './home/end';
+import { link as homeLink } from './home/link';
+import { list as homeList } from './home/list';
+import { read as homeRead } from './home/read';
 import { get as litterGet } from './litter/get';
 import { list as litterList } from './litter/list';
 import { save as litterSave } from './litter/save';
@@ -38,19 +42,32 @@ import { answer as lookAnswer } from './look/answer';
 import { close as lookClose } from './look/close';
 import { list as lookList } from './look/list';
 import { open as lookOpen } from './look/open';
+import { propose as lookPropose } from './look/propose';
+import { get as ownerGet } from './owner/get';
+import { setPassphrase as ownerSetPassphrase } from './owner/setPassphrase';
+import { mine as personMine } from './person/mine';
+import { remove as personRemove } from './person/remove';
 import { hashAt as recordHashAt } from './record/hashAt';
 import { list as recordList } from './record/list';
+import { answerDevice as sessionAnswerDevice } from './session/answerDevice';
+import { devices as sessionDevices } from './session/devices';
+import { endDevice as sessionEndDevice } from './session/endDevice';
+import { furtherCode as sessionFurtherCode } from './session/furtherCode';
 import { join as sessionJoin } from './session/join';
+import { joinByCode as sessionJoinByCode } from './session/joinByCode';
 import { leave as sessionLeave } from './session/leave';
 import { me as sessionMe } from './session/me';
+import { signIn as sessionSignIn } from './session/signIn';
 import { confirmPickOrder as setupConfirmPickOrder } from './setup/confirmPickOrder';
 import { create as setupCreate } from './setup/create';
+import { endSeat as setupEndSeat } from './setup/endSeat';
 import { get as setupGet } from './setup/get';
 import { invite as setupInvite } from './setup/invite';
 import { reissue as setupReissue } from './setup/reissue';
 import { removeSeat as setupRemoveSeat } from './setup/removeSeat';
 import { save as setupSave } from './setup/save';
 import { saveSeat as setupSaveSeat } from './setup/saveSeat';
+import { spokenCode as setupSpokenCode } from './setup/spokenCode';
 import { get as sheetGet } from './sheet/get';
 import { list as sheetList } from './sheet/list';
 import { save as sheetSave } from './sheet/save';
@@ -98,6 +115,12 @@ export const appRouter = router({
     revealRound: evaluationRevealRound,
     withdrawPuppy: evaluationWithdrawPuppy,
   }),
+  home: router({
+    end: homeEnd,
+    link: homeLink,
+    list: homeList,
+    read: homeRead,
+  }),
   litter: router({
     get: litterGet,
     list: litterList,
@@ -110,25 +133,42 @@ export const appRouter = router({
     close: lookClose,
     list: lookList,
     open: lookOpen,
+    propose: lookPropose,
+  }),
+  owner: router({
+    get: ownerGet,
+    setPassphrase: ownerSetPassphrase,
+  }),
+  person: router({
+    mine: personMine,
+    remove: personRemove,
   }),
   record: router({
     hashAt: recordHashAt,
     list: recordList,
   }),
   session: router({
+    answerDevice: sessionAnswerDevice,
+    devices: sessionDevices,
+    endDevice: sessionEndDevice,
+    furtherCode: sessionFurtherCode,
     join: sessionJoin,
+    joinByCode: sessionJoinByCode,
     leave: sessionLeave,
     me: sessionMe,
+    signIn: sessionSignIn,
   }),
   setup: router({
     confirmPickOrder: setupConfirmPickOrder,
     create: setupCreate,
+    endSeat: setupEndSeat,
     get: setupGet,
     invite: setupInvite,
     reissue: setupReissue,
     removeSeat: setupRemoveSeat,
     save: setupSave,
     saveSeat: setupSaveSeat,
+    spokenCode: setupSpokenCode,
   }),
   sheet: router({
     get: sheetGet,

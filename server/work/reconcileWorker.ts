@@ -1,6 +1,7 @@
 import { parentPort } from 'node:worker_threads';
 import { invariant } from '#lib/invariant';
 import { agreement } from '#lib/reconcile/agreement';
+import { chooseLooks } from '#lib/reconcile/chooseLooks';
 import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import { reconcile } from '#lib/reconcile/reconcile';
 import type { Job, JobMessage, JobReply } from './job';
@@ -20,6 +21,8 @@ function work(job: Job): unknown {
       return agreement(job.panel);
     case 'profile':
       return evaluatorProfile(job.source);
+    case 'looks':
+      return chooseLooks(job.question, job.ask);
   }
 }
 

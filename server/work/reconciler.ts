@@ -1,12 +1,15 @@
 import type { Agreement } from '#lib/reconcile/agreement';
+import type { LookBatch, LooksAsk } from '#lib/reconcile/chooseLooks';
 import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/evaluatorProfile';
 import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
-import type { Reconciliation } from '#lib/reconcile/reconciliation';
+import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
 
 /** The statistics, off the server's own loop. Same question, same answer (ST2). */
 export type Reconciler = {
   reconcile(question: ReconcileQuestion): Promise<Reconciliation>;
   agreement(panel: Panel): Promise<Agreement>;
   profile(source: ProfileSource): Promise<EvaluatorProfile[]>;
+  /** The next batch of second looks worth opening for one place. */
+  looks(question: ReconcileQuestion, ask: LooksAsk): Promise<LookBatch | Undefined>;
   close(): Promise<void>;
 };

@@ -1,7 +1,8 @@
 import { Worker } from 'node:worker_threads';
 import type { Agreement } from '#lib/reconcile/agreement';
+import type { LookBatch } from '#lib/reconcile/chooseLooks';
 import type { EvaluatorProfile } from '#lib/reconcile/evaluatorProfile';
-import type { Reconciliation } from '#lib/reconcile/reconciliation';
+import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
 import type { Job, JobMessage, JobReply } from './job';
 import type { Reconciler } from './reconciler';
 
@@ -44,6 +45,7 @@ export function startReconciler(module: URL): Reconciler {
     reconcile: async (question) => (await ask({ kind: 'reconcile', question })) as Reconciliation,
     agreement: async (panel) => (await ask({ kind: 'agreement', panel })) as Agreement,
     profile: async (source) => (await ask({ kind: 'profile', source })) as EvaluatorProfile[],
+    looks: async (question, looksAsk) => (await ask({ kind: 'looks', question, ask: looksAsk })) as LookBatch | Undefined,
     close: async () => {
       const ending = thread;
       thread = null;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { countLateEntries } from '#db/queries/countLateEntries';
+import { closedBatches } from '#db/queries/closedBatches';
 import { listClearances } from '#db/queries/listClearances';
 import { boardView } from '#lib/blind/boardView';
 import { boardViewSchema } from '#lib/contract/boardView';
@@ -22,5 +23,6 @@ export const get = memberProcedure
       lateEntries: countLateEntries(runtime.db, snapshot.roundId),
       anonymous: facts.plan.discussion === 'anonymous',
       viewerSeatId: viewer.seatId,
+      batches: { used: closedBatches(runtime.db, facts.id), agreed: facts.plan.lookBatches },
     });
   });

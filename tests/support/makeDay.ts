@@ -1,0 +1,80 @@
+import { open, type Db } from '#db/open';
+import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
+import { insertDevice } from '#db/queries/insertDevice';
+import { saveLitter } from '#db/queries/saveLitter';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
+import { noBackups } from '#server/backup/noBackups';
+import { createEvaluation } from '#server/commands/createEvaluation';
+import { openRound } from '#server/commands/openRound';
+import { saveLitterPuppy } from '#server/commands/saveLitterPuppy';
+import { savePanelSeat } from '#server/commands/savePanelSeat';
+import { builtInSheetIds, seedSheets } from '#server/commands/seedSheets';
+import { createHub } from '#server/live/hub';
+import { hashToken } from '#server/random';
+import type { Runtime } from '#server/runtime';
+import type { Reconciler } from '#server/work/reconciler';
+import { quillmarshPuppies } from './seedQuillmarsh';
+import { seededIds } from './seededIds';
+
+export type DayDevice = { readonly id: string; readonly seatId: string; readonly secret: string };
+
+/** An evaluation with its first round open, made by the commands alone: no server, no statistics. */
+export type Day = { readonly facts: EvaluationFacts; readonly devices: readonly DayDevice[] };
+
+export type DaySize = {
+  /** Seats beside the owner's own. */
+  readonly seats?: number;
+  readonly devicesPerSeat?: number;
+  readonly puppies?: number;
+  /** False leaves the round to be opened. */
+  readonly opened?: boolean;
+};
+
+/** Whoever asks for statistics here has lost the way. */
+const noStatistics: Reconciler = {
+  reconcile: () => Promise.reject(new Error('no statistics here')),
+  agreement: () => Promise.reject(new Error('no statistics here')),
+  profile: () => Promise.reject(new Error('no statistics here')),
+  looks: () => Promise.reject(new Error('no statistics here')),
+  close: async () => undefined,
+};
+
+/** The commands' surroundings over one data file. */
+export function dayRuntime(db: Db, around: Partial<Omit<Runtime, 'db'>> = {}): Runtime {
+  return { clock: { now: () => 1_789_000_000_000 }, random: seededIds('day'), hub: createHub(), reconciler: noStatistics, backups: noBackups, demo: null, ...around, db };
+}
+
+/** Fills an open, empty data file; the first devices in the list are the owner's. */
+export function makeDay(runtime: Runtime, { seats = 2, devicesPerSeat = 2, puppies = 3, opened = true }: DaySize = {}): Day {
+  const { db, random } = runtime;
+  seedSheets(runtime);
+  const litterId = random.id();
+  saveLitter(db, { id: litterId, name: 'Quillmarsh autumn', breed: 'Leonberger', dam: '', sire: '', whelpedOn: '2026-07-18', createdAt: runtime.clock.now() });
+  for (const puppy of quillmarshPuppies.slice(0, puppies)) saveLitterPuppy(runtime, { litterId, puppyId: null, puppy: { ...puppy, chipDigits: '' } });
+  const input = { name: 'Eight weeks', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' } as const;
+  const evaluationId = createEvaluation(runtime, { litterId, sheetId: builtInSheetIds.short, input });
+  for (let place = 1; place <= seats; place += 1) {
+    savePanelSeat(runtime, { evaluationId, seatId: null, input: { label: `evaluator ${place}`, kind: 'hands', leads: false, picks: false, interest: '' } });
+  }
+  const devices = getEvaluationFacts(db, evaluationId).seats.flatMap((seat) =>
+    Array.from({ length: devicesPerSeat }, () => {
+      const [id, secret] = [random.id(), random.token()];
+      const holder = seat.owner ? { owner: true, seatId: null } : { owner: false, seatId: seat.id };
+      // One generation: a further device of the same seat, not a seat issued again.
+      insertDevice(db, { ...holder, id, tokenHash: hashToken(secret), createdAt: runtime.clock.now(), generation: 1 });
+      return { id, seatId: seat.id, secret };
+    }),
+  );
+  if (opened) openRound(runtime, { evaluationId, unconfirmed: true });
+  return { facts: getEvaluationFacts(db, evaluationId), devices };
+}
+
+/** A fresh data file with a day in it, closed again. */
+export function makeDayFile(file: string, size: DaySize = {}): Day {
+  const db = open(file);
+  try {
+    return makeDay(dayRuntime(db), size);
+  } finally {
+    db.$client.close();
+  }
+}
