@@ -21,6 +21,12 @@ export const domainErrorCodes = [
   'busy',
   'disk-full',
   'store-failed',
+  'file-kind',
+  'file-heic',
+  'file-unreadable',
+  'file-too-large',
+  'picture-too-big',
+  'clip-too-long',
 ] as const;
 
 export type DomainErrorCode = (typeof domainErrorCodes)[number];

@@ -21,6 +21,12 @@ const words: Readonly<Record<string, string>> = {
   busy: 'The server is busy. Try again in a moment.',
   'disk-full': 'The server’s disk is full: this was not stored there. It is tried again until the owner has made room.',
   'store-failed': 'The server’s disk failed: it takes nothing more until it is started again. What it confirmed before is kept.',
+  'file-kind': 'This is neither a picture nor a clip that can be shown. Send a JPEG, PNG or WebP picture, or an MP4 or WebM clip.',
+  'file-heic': 'This picture is in a form (HEIC) that most browsers cannot show. On the phone choose “most compatible” for the camera, or share the picture as JPEG, and send that.',
+  'file-unreadable': 'This file is damaged or cut short. Open it on your device; if it shows there, save it anew as JPEG and send that.',
+  'file-too-large': 'This file is too large: a picture may have 20 megabytes, a clip 60. Make it smaller, or take it again at a lower setting.',
+  'picture-too-big': 'This picture has more than 50 million pixels. Make it smaller and send it again; 2,000 across are enough.',
+  'clip-too-long': 'This clip is longer than 30 seconds. Cut it, and send the part that shows the puppy standing.',
 };
 
 /** What to tell a person about an error from the server or the network. */

@@ -24,4 +24,10 @@ export const errorMap = {
   busy: 'SERVICE_UNAVAILABLE',
   'disk-full': 'SERVICE_UNAVAILABLE',
   'store-failed': 'SERVICE_UNAVAILABLE',
+  'file-kind': 'UNSUPPORTED_MEDIA_TYPE',
+  'file-heic': 'UNSUPPORTED_MEDIA_TYPE',
+  'file-unreadable': 'UNPROCESSABLE_CONTENT',
+  'file-too-large': 'PAYLOAD_TOO_LARGE',
+  'picture-too-big': 'UNPROCESSABLE_CONTENT',
+  'clip-too-long': 'UNPROCESSABLE_CONTENT',
 } as const satisfies Record<DomainErrorCode, TRPC_ERROR_CODE_KEY>;
