@@ -1,7 +1,7 @@
-import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import type { Viewer } from '#lib/evaluation/facts';
+import { seatName } from './seatName';
 
-/** How the record names who acted: the owner, or the seat by its label. */
-export function actorOf(facts: EvaluationFacts, viewer: Viewer): string {
-  if (viewer.owner) return 'owner';
-  return facts.seats.find((seat) => seat.id === viewer.seatId)?.label ?? 'unknown';
+/** How the record names who acted: the owner, or the seat. */
+export function actorOf({ owner, seatId }: Viewer): string {
+  return owner || seatId === null ? 'owner' : seatName(seatId);
 }

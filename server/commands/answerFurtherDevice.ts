@@ -8,6 +8,7 @@ import { listDeviceRequests } from '#db/queries/listDeviceRequests';
 import { DomainError } from '#lib/errors';
 import type { Runtime } from '../runtime';
 import { ring } from './joinByCode';
+import { seatName } from './seatName';
 
 type Answer = { readonly device: Device; readonly requestId: string; readonly letIn: boolean };
 
@@ -27,7 +28,7 @@ export function answerFurtherDevice(runtime: Runtime, { device, requestId, letIn
     const { id, tokenHash } = request;
     insertDevice(db, { id, tokenHash, owner: device.owner, seatId, createdAt: at, cameBy: 'approval', generation: device.generation });
     const seat = seatId === null ? null : getSeat(db, seatId);
-    appendRecord(db, { evaluationId: seat?.evaluationId ?? null, at, actor: seat?.label ?? 'owner', kind: 'device-let-in', detail: '' });
+    appendRecord(db, { evaluationId: seat?.evaluationId ?? null, at, actor: seat ? seatName(seat.id) : 'owner', kind: 'device-let-in', detail: '' });
   });
   if (seatId !== null) ring(runtime, seatId);
 }

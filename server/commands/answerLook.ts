@@ -41,7 +41,7 @@ export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: {
     const seat = facts.seats.find((one) => one.id === viewer.seatId);
     if (seat && looks.some((look) => mayAnswerLook(facts, seat, look) && !listLookSeats(runtime.db, look.id).has(seat.id))) throw new DomainError('own-card-open');
     revealLookBatch(runtime.db, batchId, at);
-    note(actorOf(facts, viewer), 'look-closed');
+    note(actorOf(viewer), 'look-closed');
     touchAll();
   });
 }

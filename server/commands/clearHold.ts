@@ -14,7 +14,8 @@ export function clearHold(runtime: Runtime, { evaluationId, puppyId, check, answ
     if (!hold) throw new DomainError('not-found');
     if (hold.cleared) throw new DomainError('in-use');
     insertClearance(runtime.db, { evaluationId, puppyId, check, answer, by, at });
-    note('owner', 'hold-cleared', `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${check}: ${answer} (${by})`);
+    // What was said, and by whom, stands in the clearance: no person's name goes into what can never change.
+    note('owner', 'hold-cleared', `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${check}`);
     touchAll();
   });
 }

@@ -7,6 +7,7 @@ import { seatState } from '#lib/evaluation/seatState';
 import type { Runtime } from '../runtime';
 import { publishCommitments } from './commitCards';
 import { refuse } from './refuse';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
 /** The owner ends scoring: seats that have not locked stand as they are, and the record says which. */
@@ -15,7 +16,7 @@ export function closeRound(runtime: Runtime, evaluationId: string): void {
     refuse(decideClose(facts));
     if (!facts.round) throw new DomainError('wrong-phase');
     setRoundState(runtime.db, facts.round.id, { from: 'open', to: 'closed', at });
-    const open = facts.seats.filter((seat) => seat.kind !== 'none' && seatState(seat) !== 'locked').map((seat) => seat.label);
+    const open = facts.seats.filter((seat) => seat.kind !== 'none' && seatState(seat) !== 'locked').map((seat) => seatName(seat.id));
     note('owner', 'round-closed', open.length > 0 ? `not locked: ${open.join(', ')}` : '');
     publishCommitments(runtime, facts, { at, note });
     touchAll();

@@ -6,6 +6,7 @@ import type { EvaluationFacts, RoundFacts, SeatFacts } from '#lib/evaluation/fac
 import { readsOnly } from '#lib/evaluation/readsOnly';
 import { cardsHash } from '../cardsHash';
 import type { Runtime } from '../runtime';
+import { seatName } from './seatName';
 import type { EvaluationWrite } from './writeEvaluation';
 
 /** A device's promise: its nonce, and the hash of the cards as it shows them. */
@@ -44,5 +45,5 @@ export function publishCommitments(runtime: Pick<Runtime, 'db' | 'random'>, fact
     insertCommitment(db, { id: random.id(), roundId: round.id, seatId: seat.id, nonce, hash, madeBy: 'server', madeAt: at });
   }
   const made = new Map(listCommitments(db, round.id).map((one) => [one.seat, one.hash]));
-  for (const seat of seats) note(seat.label, seat.lockedAt === null ? 'committed-unlocked' : 'committed', made.get(seat.id) ?? '');
+  for (const seat of seats) note(seatName(seat.id), seat.lockedAt === null ? 'committed-unlocked' : 'committed', made.get(seat.id) ?? '');
 }

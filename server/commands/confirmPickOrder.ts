@@ -4,6 +4,7 @@ import { DomainError } from '#lib/errors';
 import { pickOrderWording } from '#lib/evaluation/pickOrderWording';
 import type { Runtime } from '../runtime';
 import { refuse } from './refuse';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
 /** A party agrees, from its own seat, to the pick order as it is worded now; a later change asks again. */
@@ -14,7 +15,7 @@ export function confirmPickOrder(runtime: Runtime, { evaluationId, seatId }: { r
     refuse(decideConfirm(facts, seat));
     if (facts.confirmedSeatIds.includes(seatId)) return;
     saveConfirmation(runtime.db, { evaluationId, seatId, wording: pickOrderWording(facts), at });
-    note(seat.label, 'pick-order-confirmed', `${facts.slots.length} places`);
+    note(seatName(seat.id), 'pick-order-confirmed', `${facts.slots.length} places`);
     touchAll();
   });
 }

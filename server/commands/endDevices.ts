@@ -7,6 +7,7 @@ import { revokeSeatDevices } from '#db/queries/revokeSeatDevices';
 import { DomainError } from '#lib/errors';
 import type { Runtime } from '../runtime';
 import { ring } from './joinByCode';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
 type Seat = { readonly evaluationId: string; readonly seatId: string };
@@ -17,7 +18,7 @@ export function endSeatDevices(runtime: Runtime, { evaluationId, seatId }: Seat)
     const seat = facts.seats.find((one) => one.id === seatId);
     if (!seat) throw new DomainError('not-found');
     if (seat.owner || !seat.joined) throw new DomainError('not-allowed');
-    note('owner', 'seat-ended', seat.label);
+    note('owner', 'seat-ended', seatName(seat.id));
     touchAll();
     return revokeSeatDevices(runtime.db, seatId, at);
   });

@@ -2,10 +2,13 @@ import { insertLink } from '#db/queries/insertLink';
 import { DomainError } from '#lib/errors';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
+type Invitation = { readonly evaluationId: string; readonly seatId: string; readonly actor?: string };
+
 /** A fresh one-time link for a seat that nobody has held yet; the owner's own seat has none (she takes it from her session). */
-export function inviteSeat(runtime: Runtime, { evaluationId, seatId }: { readonly evaluationId: string; readonly seatId: string }): string {
+export function inviteSeat(runtime: Runtime, { evaluationId, seatId, actor = 'owner' }: Invitation): string {
   return writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     const seat = facts.seats.find((one) => one.id === seatId);
     if (!seat) throw new DomainError('not-found');
@@ -13,7 +16,7 @@ export function inviteSeat(runtime: Runtime, { evaluationId, seatId }: { readonl
     if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
     const token = runtime.random.token();
     insertLink(runtime.db, { tokenHash: hashToken(token), kind: 'seat', seatId, createdAt: at });
-    note('owner', 'link-made', seat.label);
+    note(actor, 'link-made', seatName(seat.id));
     touchAll();
     return token;
   });

@@ -7,6 +7,7 @@ import { takeLink } from '#db/queries/takeLink';
 import { DomainError } from '#lib/errors';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
 /**
@@ -35,7 +36,7 @@ export function joinByLink(runtime: Runtime, token: string): string {
 export function announceJoin(runtime: Runtime, seatId: string): void {
   const seat = getSeat(runtime.db, seatId);
   writeEvaluation(runtime, seat.evaluationId, ({ touchAll, note }) => {
-    note(seat.label, 'seat-joined');
+    note(seatName(seatId), 'seat-joined');
     touchAll();
   });
 }

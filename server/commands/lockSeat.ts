@@ -7,6 +7,7 @@ import type { Runtime } from '../runtime';
 import { commitLock, publishCommitments, type Promised } from './commitCards';
 import { revealClosed } from '../reveal/revealRound';
 import { refuse } from './refuse';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
 type Lock = { readonly evaluationId: string; readonly seatId: string; readonly deviceId: string; readonly promised: Promised };
@@ -20,14 +21,14 @@ export function lockSeat(runtime: Runtime, { evaluationId, seatId, deviceId, pro
     if (!facts.round || !seat) throw new DomainError('wrong-phase');
     commitLock(runtime, { round: facts.round, seat, deviceId, promised, at });
     setSeatLock(db, { roundId: facts.round.id, seatId, lockedAt: at });
-    note(seat.label, 'seat-locked');
+    note(seatName(seat.id), 'seat-locked');
     const after = getEvaluationFacts(db, evaluationId);
     if (everySeatLocked(after)) {
       setRoundState(db, facts.round.id, { from: 'open', to: 'closed', at });
       note('the last lock', 'round-closed');
       publishCommitments(runtime, after, { at, note });
       // A lesson is shown to both at the mentor's lock, which is the last.
-      if (facts.round.occasion === 'lesson') revealClosed(runtime, { facts: after, at, note, actor: seat.label });
+      if (facts.round.occasion === 'lesson') revealClosed(runtime, { facts: after, at, note, actor: seatName(seat.id) });
     }
     touchAll();
   });

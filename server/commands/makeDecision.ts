@@ -26,7 +26,7 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
   writeEvaluation(runtime, pick.evaluationId, ({ facts, at, touchAll, note }) => {
     if (!mayPick(facts, pick.viewer, pick.slotId)) throw new DomainError('not-allowed');
     refuse(decidePick(facts, pick, standingOf(runtime, facts)));
-    const by = actorOf(facts, pick.viewer);
+    const by = pick.viewer.owner ? 'owner' : (facts.seats.find((seat) => seat.id === pick.viewer.seatId)?.label ?? '');
     insertDecision(runtime.db, {
       id: runtime.random.id(),
       evaluationId: pick.evaluationId,
@@ -39,7 +39,7 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
       at,
     });
     const slot = facts.slots.findIndex((one) => one.id === pick.slotId) + 1;
-    note(by, 'decided', `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}`);
+    note(actorOf(pick.viewer), 'decided', `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}`);
     touchAll();
   });
 }

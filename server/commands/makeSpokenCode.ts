@@ -2,6 +2,7 @@ import { insertLink } from '#db/queries/insertLink';
 import { DomainError } from '#lib/errors';
 import type { Random } from '../random';
 import type { Runtime } from '../runtime';
+import { seatName } from './seatName';
 import { freshSpoken, hashSpoken } from './spokenSecret';
 import { writeEvaluation, type EvaluationWrite } from './writeEvaluation';
 
@@ -28,7 +29,7 @@ export function makeSpokenCode(runtime: Runtime, { evaluationId, seatId, actor }
     if (write.facts.phase === 'sealed') throw new DomainError('wrong-phase');
     const waiting = seat.issued === 0 || seat.linkWaiting;
     if (seat.owner || (!waiting && !seat.joined)) throw new DomainError('in-use');
-    write.note(actor, 'code-made', seat.label);
+    write.note(actor, 'code-made', seatName(seat.id));
     return insertCode(runtime, write, { seatId, further: !waiting });
   });
 }

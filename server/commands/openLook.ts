@@ -20,7 +20,7 @@ export function openLook(runtime: Runtime, { evaluationId, viewer, question }: O
     const looks = question.pairs.map((pair, place) => ({ ...arranged(pair, place, earlier), id: random.id() }));
     insertLookBatch(db, { id, evaluationId, slotId: question.slotId, medium: question.medium, openedAt: at, looks });
     const name = (puppyId: string) => facts.puppies.find((one) => one.id === puppyId)?.name ?? '';
-    note(actorOf(facts, viewer), 'look-opened', question.pairs.map((pair) => `${name(pair.firstPuppyId)} and ${name(pair.secondPuppyId)}`).join('; '));
+    note(actorOf(viewer), 'look-opened', question.pairs.map((pair) => `${name(pair.firstPuppyId)} and ${name(pair.secondPuppyId)}`).join('; '));
     touchAll();
     return { id, lookIds: looks.map((look) => look.id) };
   });

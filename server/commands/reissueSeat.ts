@@ -3,6 +3,7 @@ import { revokeSeatDevices } from '#db/queries/revokeSeatDevices';
 import { DomainError } from '#lib/errors';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
 /**
@@ -18,7 +19,7 @@ export function reissueSeat(runtime: Runtime, { evaluationId, seatId }: { readon
     const token = runtime.random.token();
     const devices = revokeSeatDevices(runtime.db, seatId, at);
     insertLink(runtime.db, { tokenHash: hashToken(token), kind: 'seat', seatId, createdAt: at });
-    note('owner', 'seat-reissued', seat.label);
+    note('owner', 'seat-reissued', seatName(seat.id));
     touchAll();
     return { token, devices };
   });

@@ -18,6 +18,8 @@ export type Setup = {
   readonly slots: readonly SlotInput[];
   readonly order: readonly string[];
   readonly plan: Plan;
+  /** Who saves, as the record names it; left out for the owner. */
+  readonly actor?: string;
 };
 
 /** Saves the whole set-up page at once, before scoring: what everyone agreed to must not move under a score. */
@@ -37,7 +39,7 @@ export function saveSetup(runtime: Runtime, evaluationId: string, setup: Setup):
     setShowingOrder(db, evaluationId, setup.order);
     checkPlan(facts, setup.plan);
     savePlan(db, evaluationId, setup.plan);
-    note('owner', 'set-up-saved');
+    note(setup.actor ?? 'owner', 'set-up-saved');
     touchAll();
   });
 }

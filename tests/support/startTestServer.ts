@@ -5,6 +5,7 @@ import { open } from '#db/open';
 import { makeOwnerLink } from '#server/commands/makeOwnerLink';
 import { seedSheets } from '#server/commands/seedSheets';
 import { createServer } from '#server/createServer';
+import { standardRates, type Rates } from '#server/limits';
 import { createHub } from '#server/live/hub';
 import { noBackups } from '#server/backup/noBackups';
 import type { Random } from '#server/random';
@@ -26,10 +27,19 @@ export type TestServer = {
   [Symbol.asyncDispose](): Promise<void>;
 };
 
-type TestServerOptions = { readonly seed?: string; readonly random?: Random };
+type TestServerOptions = {
+  readonly seed?: string;
+  readonly random?: Random;
+  /** A clock that stands still never refills a rate, so tests of other things have room. */
+  readonly rates?: Rates;
+  readonly trustedProxy?: string;
+};
+
+const ample = { burst: 1_000_000, perSecond: 1 };
+const roomyRates: Rates = { ...standardRates, writes: ample, coefficients: ample, demo: ample };
 
 /** The real server on port 0 with a real data file, without pages; clock and ids are injected. Close it with `await using`. */
-export async function startTestServer({ seed = 'test', random = seededIds(seed) }: TestServerOptions = {}): Promise<TestServer> {
+export async function startTestServer({ seed = 'test', random = seededIds(seed), rates = roomyRates, trustedProxy }: TestServerOptions = {}): Promise<TestServer> {
   const folder = mkdtempSync(join(tmpdir(), 'evenstack-test-'));
   const logged: string[] = [];
   let now = Date.UTC(2026, 8, 12, 9, 0, 0);
@@ -50,6 +60,8 @@ export async function startTestServer({ seed = 'test', random = seededIds(seed) 
     cookieName: 'evenstack',
     tls: null,
     origin: null,
+    rates,
+    ...(trustedProxy === undefined ? {} : { trustedProxy }),
     requestId: random.id,
     log: (line) => logged.push(line),
   });

@@ -3,7 +3,7 @@ import { decisionViewSchema } from '#lib/contract/decisionView';
 import { idSchema } from '#lib/contract/id';
 import { mayPick, nextSlotId } from '#lib/evaluation/decidePick';
 import { standingOf } from '../../commands/standingOf';
-import { accessTo } from '../access';
+import { reading } from '../access';
 import { memberProcedure } from '../trpc';
 
 /** Holds and picks, from reveal on. */
@@ -11,7 +11,7 @@ export const get = memberProcedure
   .input(z.strictObject({ id: idSchema }))
   .output(decisionViewSchema)
   .query(({ ctx, input }) => {
-    const { facts, viewer } = accessTo(ctx, input.id);
+    const { facts, viewer } = reading(ctx, input.id);
     const { holds, decisions } = standingOf(ctx.runtime, facts);
     const next = nextSlotId(facts, decisions);
     const deciding = facts.phase === 'deciding';

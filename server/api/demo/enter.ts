@@ -10,6 +10,7 @@ export const enter = publicProcedure
   .output(doneSchema)
   .mutation(async ({ ctx, input }) => {
     if (!ctx.runtime.demo) throw new DomainError('not-found');
+    ctx.limits.spend('demo', ctx.address, ctx.runtime.clock.now());
     ctx.setSession(await ctx.runtime.demo.enter(input.role));
     return done;
   });

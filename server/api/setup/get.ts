@@ -2,10 +2,11 @@ import { z } from 'zod';
 import { idSchema } from '#lib/contract/id';
 import { setupViewSchema } from '#lib/contract/evaluationView';
 import { setupView } from '#lib/blind/setupView';
-import { accessTo } from '../access';
-import { ownerProcedure } from '../trpc';
+import { preparing } from '../access';
+import { memberProcedure } from '../trpc';
 
-export const get = ownerProcedure
+/** For whoever prepares: the owner, or an organiser. */
+export const get = memberProcedure
   .input(z.strictObject({ id: idSchema }))
   .output(setupViewSchema)
-  .query(({ ctx, input }) => setupView(accessTo(ctx, input.id).facts));
+  .query(({ ctx, input }) => setupView(preparing(ctx, input.id).facts));

@@ -1,10 +1,15 @@
 import { z } from 'zod';
 import { idSchema } from '#lib/contract/id';
 import { inviteSeat } from '../../commands/inviteSeat';
-import { ownerProcedure } from '../trpc';
+import { actorOf } from '../../commands/actorOf';
+import { preparing } from '../access';
+import { memberProcedure } from '../trpc';
 
 /** The token goes into the fragment of a link, so that it reaches no log; it is shown this once. */
-export const invite = ownerProcedure
+export const invite = memberProcedure
   .input(z.strictObject({ id: idSchema, seatId: idSchema }))
   .output(z.strictObject({ token: z.string() }))
-  .mutation(({ ctx, input }) => ({ token: inviteSeat(ctx.runtime, { evaluationId: input.id, seatId: input.seatId }) }));
+  .mutation(({ ctx, input: { id, seatId } }) => {
+    const { viewer } = preparing(ctx, id);
+    return { token: inviteSeat(ctx.runtime, { evaluationId: id, seatId, actor: actorOf(viewer) }) };
+  });

@@ -3,10 +3,12 @@ import { idSchema } from '#lib/contract/id';
 import { planSchema } from '#lib/contract/plan';
 import { evaluationInputSchema, purposeSchema, slotInputSchema } from '#lib/contract/setup';
 import { saveSetup } from '../../commands/saveSetup';
+import { actorOf } from '../../commands/actorOf';
+import { preparing } from '../access';
 import { done, doneSchema } from '../done';
-import { ownerProcedure } from '../trpc';
+import { memberProcedure } from '../trpc';
 
-export const save = ownerProcedure
+export const save = memberProcedure
   .input(
     z.strictObject({
       id: idSchema,
@@ -20,6 +22,7 @@ export const save = ownerProcedure
   )
   .output(doneSchema)
   .mutation(({ ctx, input: { id, ...setup } }) => {
-    saveSetup(ctx.runtime, id, setup);
+    const { viewer } = preparing(ctx, id);
+    saveSetup(ctx.runtime, id, { ...setup, actor: actorOf(viewer) });
     return done;
   });

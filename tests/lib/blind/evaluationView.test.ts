@@ -9,7 +9,7 @@ import { shortSheet } from '#lib/sheet/shortSheet';
 const id = (digit: string) => digit.repeat(32);
 const seat = (digit: string, owner: boolean): SeatFacts => ({
   id: id(digit), label: owner ? 'breeder' : `seat ${digit}`, kind: 'hands', leads: false, picks: false, interest: '',
-  position: owner ? 0 : 1, owner, joined: true, issued: owner ? 0 : 1, lockedAt: null, linkWaiting: false,
+  position: owner ? 0 : 1, owner, organises: false, reads: false, joined: true, issued: owner ? 0 : 1, lockedAt: null, linkWaiting: false,
 });
 
 function factsIn(state: 'open' | 'closed' | 'revealed'): EvaluationFacts {

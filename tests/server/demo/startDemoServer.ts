@@ -5,6 +5,7 @@ import { createServer } from '#server/createServer';
 import type { Pace } from '#server/demo/cast';
 import { noBackups } from '#server/backup/noBackups';
 import { createDemo, type DemoServer } from '#server/demo/createDemo';
+import { standardRates } from '#server/limits';
 import { systemRandom } from '#server/random';
 import { startReconciler } from '#server/work/startReconciler';
 import { testClient, type TestClient } from '#tests/support/testClient';
@@ -61,6 +62,8 @@ export async function startDemoServer({ folder, pace = stillPace, mostVisitors, 
     cookieName: 'evenstack_demo',
     tls: null,
     origin: null,
+    // The clock stands still, and a rate with it.
+    rates: { ...standardRates, writes: { burst: 1_000_000, perSecond: 1 }, demo: { burst: 1_000_000, perSecond: 1 } },
     requestId: systemRandom.id,
     log: (line) => logged.push(line),
   });

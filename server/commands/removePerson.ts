@@ -1,0 +1,40 @@
+import { createHash } from 'node:crypto';
+import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
+import { listRemovedSeats } from '#db/queries/listRemovedSeats';
+import { removeWords } from '#db/queries/removeWords';
+import { rewordConfirmations } from '#db/queries/rewordConfirmations';
+import { revokeSeatDevices } from '#db/queries/revokeSeatDevices';
+import { DomainError } from '#lib/errors';
+import type { Viewer } from '#lib/evaluation/facts';
+import { pickOrderWording } from '#lib/evaluation/pickOrderWording';
+import type { Runtime } from '../runtime';
+import { actorOf } from './actorOf';
+import { seatName } from './seatName';
+import { writeEvaluation } from './writeEvaluation';
+
+type Asked = { readonly evaluationId: string; readonly viewer: Viewer; readonly seatId: string };
+
+/**
+ * Removes what names a person and what it wrote, at the word of its own seat or of the owner, between rounds. The record
+ * knows seats by id, so it stands; it says that words were removed and binds the snapshots as they are from now on. What
+ * the seat had committed to can no longer be made again, since its words are gone. Its sessions end with it.
+ */
+export function removePerson(runtime: Runtime, { evaluationId, viewer, seatId }: Asked): void {
+  const { db } = runtime;
+  const ended = writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    const seat = facts.seats.find((one) => one.id === seatId);
+    if (!seat) throw new DomainError('not-found');
+    if (!viewer.owner && viewer.seatId !== seatId) throw new DomainError('not-allowed');
+    if (facts.round && facts.round.state !== 'revealed') throw new DomainError('still-open');
+    if (listRemovedSeats(db, evaluationId).has(seatId)) throw new DomainError('in-use');
+    const wording = pickOrderWording(facts);
+    const newLabel = `removed ${seat.position + 1}`;
+    const snapshots = removeWords(db, { seatId, evaluationId, label: seat.label, newLabel, at });
+    rewordConfirmations(db, evaluationId, { from: wording, to: pickOrderWording(getEvaluationFacts(db, evaluationId)) });
+    const hashes = snapshots.map((body) => createHash('sha256').update(JSON.stringify(body)).digest('hex'));
+    note(actorOf(viewer), 'words-removed', [seatName(seatId), ...hashes].join(' '));
+    touchAll();
+    return seat.owner ? [] : revokeSeatDevices(db, seatId, at);
+  });
+  for (const device of ended) runtime.hub.dismiss(device);
+}
