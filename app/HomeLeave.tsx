@@ -4,7 +4,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query';
 import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPC } from './_data/trpc';
 import { Button } from './_parts/Button';
-import { counted } from './_parts/counted';
+import { onlyHereWords } from './_parts/onlyHereWords';
 import { Refusal } from './_parts/Refusal';
 import styles from './Home.module.css';
 import { useOnlyHere } from './_parts/useOnlyHere';
@@ -14,11 +14,11 @@ type HomeLeaveProps = {
   readonly seat: SessionView['seat'];
 };
 
-/** Signing out, in two presses: the way back in is a link that has been used up, and entries not yet sent would stay behind. */
+/** Signing out, in two presses: the way back in is a link that has been used up, and entries not yet sent would be lost. */
 export function HomeLeave({ seat }: HomeLeaveProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const asked = useOnlyHere(seat);
+  const asked = useOnlyHere();
   const leave = useMutation(trpc.session.leave.mutationOptions({ onSuccess: () => queries.resetQueries() }));
   if (asked.isIdle || asked.isPending) {
     return (
@@ -48,10 +48,4 @@ export function HomeLeave({ seat }: HomeLeaveProps) {
       </div>
     </section>
   );
-}
-
-function onlyHereWords(waiting: number | undefined): string {
-  if (waiting === undefined) return 'Whether entries wait on this device could not be read. If any do, they cannot be sent once you have signed out.';
-  if (waiting === 0) return 'Everything entered on this device is on the server.';
-  return `${counted(waiting, 'entry is', 'entries are')} only on this device. Signed out it cannot send them, so they would not count. Stay, go to scoring, and wait until it says that all are on the server.`;
 }

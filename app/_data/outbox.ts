@@ -1,8 +1,8 @@
 import type { Answer, Entry, EntryBody, EntryOutcome } from '#lib/contract/entry';
 import { entryField } from '#lib/evaluation/entryField';
 import {
-  absorbedIds, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nudge, putAway, registerOf, settleBatch, settleRow,
-  startSending, waitingRows, type OutboxRow, type OutboxState,
+  absorbedIds, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nextCounterUnread, nudge, putAway, registerOf, settleBatch,
+  settleRow, startSending, waitingRows, type OutboxRow, type OutboxState,
 } from '#lib/evaluation/outboxState';
 import type { OutboxStore } from './outboxStore';
 
@@ -24,7 +24,7 @@ export type OutboxSetting = {
   readonly spread: () => number;
   readonly freshId: () => string;
   /** Rejects with the server's code under `data.code` when refused, with anything else when there was no answer. */
-  readonly send: (entries: readonly Entry[]) => Promise<readonly EntryOutcome[]>;
+  readonly send: (entries: readonly Entry[], signal: AbortSignal) => Promise<readonly EntryOutcome[]>;
   /** Runs the work alone on this device, or not at all when another page is at it. */
   readonly alone: (work: () => Promise<void>) => Promise<void>;
   /** Tells the device's other pages that rows changed. */
@@ -35,8 +35,13 @@ export type OutboxSetting = {
 export type Edit = { readonly subject: string; readonly body: EntryBody; readonly roundId: string };
 
 const heartbeatMs = 5000;
-/** A call without an answer for three seconds is worth saying. */
+/** A call without an answer for three seconds is worth saying, for ten is given up and made again. */
 const silenceMs = 3050;
+const answerWithinMs = 10_000;
+/** A call this old when the page or the link wakes went out on a link that is gone. */
+const staleMs = 1000;
+const slowMs = 550;
+const tooLongWords = 'no answer';
 
 /** The outbox of one seat on one device: the pure machine, its disk, its sender and its clock. */
 export class Outbox {
@@ -49,6 +54,10 @@ export class Outbox {
   private readonly doneIds = new Set<string>();
   private timer: ReturnType<typeof setTimeout> | undefined;
   private stopped = false;
+  private left = false;
+  /** What the device kept from earlier could not be read yet. */
+  private unread = true;
+  private call: { readonly since: number; readonly abort: AbortController } | null = null;
 
   constructor(setting: OutboxSetting) {
     this.setting = setting;
@@ -71,11 +80,19 @@ export class Outbox {
     clearTimeout(this.timer);
   }
 
+  /** The seat has signed out: nothing more is sent, nor written on this device. */
+  leave(): void {
+    this.left = true;
+    this.stop();
+    this.call?.abort.abort();
+  }
+
   /** Reads what the device holds: at the start, and when another page of it says that something changed. */
   readonly reload = async (): Promise<void> => {
     try {
       const rows = await this.setting.store.load(this.setting);
       const open = rows.filter((row) => !this.doneIds.has(row.entry.id));
+      this.unread = false;
       this.set({ state: addRows(this.view.state, open), loaded: true, storeFailed: false });
     } catch {
       this.set({ loaded: true, storeFailed: true });
@@ -86,27 +103,36 @@ export class Outbox {
   /** Takes an edit: at once in the view, then on the device, then on its way. */
   async add({ subject, body, roundId }: Edit): Promise<void> {
     const { evaluationId, seatId, now, freshId, tellOthers } = this.setting;
-    const counter = nextCounter(this.view.state, this.answers, registerOf(subject, entryField(body)));
+    const counter = (this.unread ? nextCounterUnread : nextCounter)(this.view.state, this.answers, registerOf(subject, entryField(body)));
     const entry: Entry = { id: freshId(), subject, counter, madeAt: now(), body };
     const row: OutboxRow = { entry, evaluationId, roundId, seatId, status: 'waiting', code: null, kept: 'pending' };
     this.set({ state: addRows(this.view.state, [row]) });
-    const kept = await this.keep(row);
+    // A device that is slow to write is said to be, so the view is made anew once it should have been quick.
+    const slow = setTimeout(() => this.set({}), slowMs);
+    const kept = await this.keep([row]);
+    clearTimeout(slow);
     this.set({ state: settleRow(this.view.state, entry.id, kept) });
     tellOthers();
     await this.flush();
   }
 
-  /** The link may be back, or the page has woken. */
+  /** The link may be back, or the page has woken: try at once, and give up a call made on the link before. */
   readonly wake = (): void => {
+    if (this.call && this.setting.now() - this.call.since >= staleMs) this.call.abort.abort();
     this.set({ state: nudge(this.view.state) });
-    void this.rescue();
-    void this.flush();
+    void this.beat();
   };
 
-  /** What the device could not write before, it may be able to write now. */
+  private async beat(): Promise<void> {
+    await this.rescue();
+    await this.flush();
+  }
+
+  /** What the device could not read or write before, it may be able to now. */
   private async rescue(): Promise<void> {
+    if (this.unread && this.view.loaded) await this.reload();
     for (const row of waitingRows(this.view.state).filter((one) => one.kept === 'memory')) {
-      this.set({ state: settleRow(this.view.state, row.entry.id, await this.keep(row)) });
+      this.set({ state: settleRow(this.view.state, row.entry.id, await this.keep([row])) });
     }
   }
 
@@ -120,7 +146,9 @@ export class Outbox {
   absorb(answers: readonly Answer[]): void {
     this.answers = answers;
     const ids = absorbedIds(this.view.state, answers);
-    if (ids.length > 0) this.set({ state: ids.reduce(putAway, this.view.state) });
+    if (ids.length === 0) return;
+    this.set({ state: ids.reduce(putAway, this.view.state) });
+    void this.drop(ids);
   }
 
   async flush(): Promise<void> {
@@ -145,29 +173,45 @@ export class Outbox {
   }
 
   private async sendBatch(batch: readonly Entry[]): Promise<void> {
-    const { send, now, spread, onAnswered, tellOthers } = this.setting;
+    const { now, spread, onAnswered, tellOthers } = this.setting;
+    const call = { since: now(), abort: new AbortController() };
+    this.call = call;
+    const tooLong = setTimeout(() => call.abort.abort(tooLongWords), answerWithinMs);
     try {
-      const outcomes = await send(batch);
+      const outcomes = await this.answerOf(batch, call.abort.signal);
       this.set({ state: settleBatch(this.view.state, outcomes) });
       onAnswered(outcomes);
     } catch (error) {
-      this.set({ state: failBatch(this.view.state, { now: now(), code: codeOf(error), spread: spread() }) });
+      const failed = failBatch(this.view.state, { now: now(), code: codeOf(error), spread: spread() });
+      const woken = call.abort.signal.aborted && call.abort.signal.reason !== tooLongWords;
+      this.set({ state: woken ? nudge(failed) : failed });
+    } finally {
+      clearTimeout(tooLong);
+      this.call = null;
     }
     await this.recordOutcomes(batch);
     tellOthers();
   }
 
-  /** On the device, too: acknowledged rows go, answered ones keep what was answered. */
+  /** The server's answer, or a rejection as soon as the call is given up, whatever the network does then. */
+  private answerOf(batch: readonly Entry[], signal: AbortSignal): Promise<readonly EntryOutcome[]> {
+    return new Promise((resolve, reject) => {
+      signal.addEventListener('abort', () => reject(new Error('given up')));
+      this.setting.send(batch, signal).then(resolve, reject);
+    });
+  }
+
+  /** On the device, too: what was answered, until a read shows it or the person has put the notice away. */
   private async recordOutcomes(batch: readonly Entry[]): Promise<void> {
     const ids = new Set(batch.map((entry) => entry.id));
     const rows = this.view.state.rows.filter((row) => ids.has(row.entry.id) && row.status !== 'waiting');
-    await this.drop(rows.filter((row) => row.status === 'applied').map((row) => row.entry.id));
-    for (const row of rows.filter((one) => one.status !== 'applied')) await this.keep(row);
+    if (rows.length > 0) await this.keep(rows);
   }
 
-  private async keep(row: OutboxRow): Promise<'disk' | 'memory'> {
+  private async keep(rows: readonly OutboxRow[]): Promise<'disk' | 'memory'> {
+    if (this.left) return 'memory';
     try {
-      await this.setting.store.save(row);
+      await this.setting.store.save(rows);
       this.set({ storeFailed: false });
       return 'disk';
     } catch {
@@ -179,15 +223,15 @@ export class Outbox {
   /** A row that cannot be removed is sent again one day, which is harmless (SC2). */
   private async drop(ids: readonly string[]): Promise<void> {
     for (const id of ids) this.doneIds.add(id);
-    await Promise.allSettled(ids.map((id) => this.setting.store.remove(id)));
+    await this.setting.store.remove(ids).catch(() => undefined);
   }
 
   private plan(): void {
     clearTimeout(this.timer);
     const { state } = this.view;
-    if (this.stopped || waitingRows(state).length === 0) return;
+    if (this.stopped || (waitingRows(state).length === 0 && !this.unread)) return;
     const untilRetry = state.retryAt - this.setting.now();
-    this.timer = setTimeout(() => void this.flush(), untilRetry > 0 ? Math.min(heartbeatMs, untilRetry) : heartbeatMs);
+    this.timer = setTimeout(() => void this.beat(), untilRetry > 0 ? Math.min(heartbeatMs, untilRetry) : heartbeatMs);
   }
 
   private set(change: Partial<OutboxView>): void {

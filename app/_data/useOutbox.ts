@@ -5,13 +5,13 @@ import { useEffect, useState, useSyncExternalStore } from 'react';
 import type { Answer } from '#lib/contract/entry';
 import { aloneOnDevice } from './aloneOnDevice';
 import { freshId } from './freshId';
+import { otherPages, tellOtherPages, type PageWord } from './otherPages';
 import { Outbox, type OutboxView } from './outbox';
 import { openOutboxStore } from './outboxStore';
 import { useTRPC, useTRPCClient } from './trpc';
 import type { Link } from './useLive';
 
-const answerWithinMs = 10_000;
-const channelName = 'evenstack-outbox';
+const lockName = 'evenstack-outbox';
 
 type Setting = {
   readonly evaluationId: string;
@@ -28,8 +28,11 @@ export function useOutbox({ evaluationId, seatId, link, answers }: Setting): { r
   useEffect(() => {
     outbox.start();
     const others = otherPages();
-    const changed = () => void outbox.reload();
-    others?.addEventListener('message', changed);
+    const heard = ({ data }: MessageEvent<PageWord>) => {
+      if (data === 'changed') void outbox.reload();
+      else leave(outbox);
+    };
+    others?.addEventListener('message', heard);
     const shown = () => {
       if (document.visibilityState === 'visible') outbox.wake();
     };
@@ -38,7 +41,7 @@ export function useOutbox({ evaluationId, seatId, link, answers }: Setting): { r
     document.addEventListener('visibilitychange', shown);
     return () => {
       outbox.stop();
-      others?.removeEventListener('message', changed);
+      others?.removeEventListener('message', heard);
       window.removeEventListener('online', outbox.wake);
       window.removeEventListener('pageshow', outbox.wake);
       document.removeEventListener('visibilitychange', shown);
@@ -66,19 +69,17 @@ function useNewOutbox(evaluationId: string, seatId: string): Outbox {
         now: () => Date.now(),
         spread: () => Math.random(),
         freshId,
-        send: (entries) => client.card.submit.mutate({ id: evaluationId, entries: [...entries] }, { signal: AbortSignal.timeout(answerWithinMs) }),
-        alone: (work) => aloneOnDevice(channelName, work),
-        tellOthers: () => otherPages()?.postMessage('changed'),
+        send: (entries, signal) => client.card.submit.mutate({ id: evaluationId, entries: [...entries] }, { signal }),
+        alone: (work) => aloneOnDevice(lockName, work),
+        tellOthers: () => tellOtherPages('changed'),
         onAnswered: () => void queries.invalidateQueries(trpc.card.mine.queryFilter({ id: evaluationId })),
       }),
   );
   return outbox;
 }
 
-let channel: BroadcastChannel | null = null;
-
-/** One channel for hearing and telling, so that a page does not hear itself. */
-function otherPages(): BroadcastChannel | null {
-  if ('BroadcastChannel' in window) channel ??= new BroadcastChannel(channelName);
-  return channel;
+/** Another page of this device has signed the seat out: nothing of it may stay on this screen, nor be written again. */
+function leave(outbox: Outbox): void {
+  outbox.leave();
+  window.location.replace('/');
 }

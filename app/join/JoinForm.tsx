@@ -3,12 +3,13 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import Link from 'next/link';
 import { useRouter } from 'next/navigation';
-import { useState } from 'react';
 import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPC, useTRPCClient } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Loading } from '../_parts/Loading';
+import { onlyHereWords } from '../_parts/onlyHereWords';
 import { Refusal } from '../_parts/Refusal';
+import { useOnlyHere } from '../_parts/useOnlyHere';
 import styles from './JoinForm.module.css';
 import { useLinkToken } from './useLinkToken';
 
@@ -85,7 +86,7 @@ function homeOf({ owner, seat }: SessionView): string {
 function AlreadyIn({ me }: { readonly me: SessionView }) {
   const client = useTRPCClient();
   const queries = useQueryClient();
-  const [asked, ask] = useState(false);
+  const asked = useOnlyHere();
   const leave = useMutation({ mutationFn: () => client.session.leave.mutate(), onSuccess: () => queries.resetQueries() });
   const who = me.owner ? 'the owner' : `the seat “${me.seat?.label ?? ''}”`;
   return (
@@ -99,15 +100,18 @@ function AlreadyIn({ me }: { readonly me: SessionView }) {
       </p>
       {!me.owner && (
         <div className={styles.leave}>
-          {asked ? (
+          {asked.isSuccess || asked.isError ? (
             <>
-              <p>The seat on this device ends at once and its link does not come back. Answers not yet sent stay on this device but are sent by that seat only.</p>
+              <p role="status">{onlyHereWords(asked.data)}</p>
+              <p>The seat on this device ends at once and its link does not come back.</p>
               <Button tone="stop" busy={leave.isPending} onClick={() => leave.mutate()}>
                 Yes, leave this seat
               </Button>
             </>
           ) : (
-            <Button onClick={() => ask(true)}>Leave this seat …</Button>
+            <Button busy={asked.isPending} onClick={() => asked.mutate()}>
+              Leave this seat …
+            </Button>
           )}
           <Refusal error={leave.error} />
         </div>

@@ -2,11 +2,12 @@
 
 import { entryField } from '#lib/evaluation/entryField';
 import type { OutboxRow } from '#lib/evaluation/outboxState';
+import type { OutboxView } from '../_data/outbox';
 import { refusalText } from '../_data/refusalText';
 import { Button } from '../_parts/Button';
 import { useWide } from '../_parts/useWide';
 import styles from './EntryList.module.css';
-import { standingLine } from './linkWords';
+import { clock, isInPageOnly, silentSince, standingLine } from './linkWords';
 import { stepField, stepsFor, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf } from './useShowing';
@@ -22,6 +23,7 @@ export function EntryList({ scoring }: { readonly scoring: Scoring }) {
         <strong>{line.words}</strong>
         {line.link === null ? '.' : `; ${line.link}.`}
       </p>
+      {!scoring.link.connected && <p>Until there is a link, this screen shows the table and the panel as they were read at {clock(scoring.readAt)}.</p>}
       {view.storeFailed && (
         <p role="note" className={styles.stop}>
           This browser does not let the page write to the device just now. What you tap stays in this page and is sent from here: keep the page open until all is on the server.
@@ -37,7 +39,7 @@ export function EntryList({ scoring }: { readonly scoring: Scoring }) {
         {rows.map((row) => (
           <li key={row.entry.id}>
             <p>
-              {rowTitle(scoring, row)}: {rowWords(row)}
+              {rowTitle(scoring, row)}: {rowWords(row, view)}
             </p>
             {row.status !== 'waiting' && <Button onClick={() => outbox.putAway(row.entry.id)}>I have read this</Button>}
           </li>
@@ -57,16 +59,17 @@ function rowTitle(scoring: Scoring, { entry }: OutboxRow): string {
   return face ? `${face.puppy.name}, ${what}` : what;
 }
 
-function rowWords({ status, code, kept }: OutboxRow): string {
-  switch (status) {
+function rowWords(row: OutboxRow, view: OutboxView): string {
+  switch (row.status) {
     case 'waiting':
-      return kept === 'memory' ? 'waits in this page only' : 'waits on this device';
+      if (isInPageOnly(row, view.at)) return 'waits in this page only';
+      return view.state.sending.includes(row.entry.id) && silentSince(view) !== null ? 'sent, not confirmed; kept on this device' : 'waits on this device';
     case 'late':
       return 'came after the lock or the close. It is kept and marked late; it does not count in the blind result.';
     case 'superseded':
       return 'a newer answer of yours, from another device, stands.';
     case 'refused':
-      return `refused. ${refusalText({ data: { code } })}`;
+      return `refused. ${refusalText({ data: { code: row.code } })}`;
     case 'applied':
       return 'on the server';
   }

@@ -3,6 +3,7 @@
 import { useQuery } from '@tanstack/react-query';
 import Link from 'next/link';
 import { useSearchParams } from 'next/navigation';
+import type { ReactNode } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { useLive, type Link as LiveLink } from '../_data/useLive';
 import { useKeepShell } from '../offline/useShell';
@@ -13,6 +14,7 @@ import { Page } from '../_parts/Page';
 import { Refusal } from '../_parts/Refusal';
 import { BeforeStart } from './BeforeStart';
 import cardStyles from './CardScreen.module.css';
+import { NoLink } from './NoLink';
 import { SeatScreen } from './SeatScreen';
 import { WaitScreen } from './WaitScreen';
 
@@ -38,7 +40,7 @@ function Evaluation({ id }: { readonly id: string }) {
   const link = useLive(id);
   useKeepShell();
   const evaluation = useQuery(trpc.evaluation.get.queryOptions({ id }));
-  if (evaluation.data) return <InPhase evaluation={evaluation.data} link={link} />;
+  if (evaluation.data) return <InPhase evaluation={evaluation.data} link={link} readAt={evaluation.dataUpdatedAt} />;
   return (
     <Page width="text">
       {evaluation.error ? (
@@ -47,21 +49,33 @@ function Evaluation({ id }: { readonly id: string }) {
           <Refusal error={evaluation.error} />
         </>
       ) : (
-        <Loading what="the evaluation" />
+        <>
+          <Loading what="the evaluation" />
+          {link.lostAt !== null && <p>There is no link to the server just now. It is tried again by itself.</p>}
+        </>
       )}
     </Page>
   );
 }
 
-function InPhase({ evaluation, link }: { readonly evaluation: EvaluationView; readonly link: LiveLink }) {
+type InPhaseProps = { readonly evaluation: EvaluationView; readonly link: LiveLink; readonly readAt: number };
+
+function InPhase({ evaluation, link, readAt }: InPhaseProps) {
   const { round, viewer } = evaluation;
   const seat = evaluation.seats.find((one) => one.id === viewer.seatId);
-  if (!round) return <NotOpenYet evaluation={evaluation} />;
-  if (!seat || seat.kind === 'none') return <WaitScreen evaluation={evaluation} round={round} />;
-  return <SeatScreen key={`${evaluation.id} ${seat.id}`} evaluation={evaluation} round={round} seat={seat} link={link} />;
+  const noLink = <NoLink link={link} readAt={readAt} />;
+  if (!round) return <NotOpenYet evaluation={evaluation}>{noLink}</NotOpenYet>;
+  if (!seat || seat.kind === 'none') {
+    return (
+      <WaitScreen evaluation={evaluation} round={round}>
+        {noLink}
+      </WaitScreen>
+    );
+  }
+  return <SeatScreen key={`${evaluation.id} ${seat.id}`} evaluation={evaluation} round={round} seat={seat} link={link} readAt={readAt} />;
 }
 
-function NotOpenYet({ evaluation }: { readonly evaluation: EvaluationView }) {
+function NotOpenYet({ evaluation, children }: { readonly evaluation: EvaluationView; readonly children: ReactNode }) {
   return (
     <main className={cardStyles.page}>
       <header className={cardStyles.head}>
@@ -77,6 +91,7 @@ function NotOpenYet({ evaluation }: { readonly evaluation: EvaluationView }) {
           </>
         )}
       </p>
+      {children}
       <BeforeStart evaluation={evaluation} />
     </main>
   );

@@ -11,13 +11,14 @@ import { CardScreen } from './CardScreen';
 import cardStyles from './CardScreen.module.css';
 import { EntryList } from './EntryList';
 import { LiveWords } from './LiveWords';
+import { NoLink } from './NoLink';
 import { ScoreScreen } from './ScoreScreen';
 import { useAwake } from './useAwake';
 import { useScoring, type Scoring } from './useScoring';
 import { useShowing } from './useShowing';
 import { WaitScreen } from './WaitScreen';
 
-type Props = Pick<Scoring, 'evaluation' | 'round' | 'seat' | 'link'>;
+type Props = Pick<Scoring, 'evaluation' | 'round' | 'seat' | 'link' | 'readAt'>;
 
 /** A scoring seat's own screen, whatever the state of its card. */
 export function SeatScreen(place: Props) {
@@ -30,6 +31,7 @@ export function SeatScreen(place: Props) {
   if (!scoring.open) {
     return (
       <WaitScreen evaluation={evaluation} round={round}>
+        <NoLink link={scoring.link} readAt={scoring.readAt} />
         {scoring.view.state.rows.some((row) => row.status !== 'applied') && (
           <section className={cardStyles.part} aria-label="Where your answers are">
             <EntryList scoring={scoring} />

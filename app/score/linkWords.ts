@@ -1,6 +1,10 @@
+import type { OutboxRow } from '#lib/evaluation/outboxState';
+import type { OutboxView } from '../_data/outbox';
 import type { Scoring } from './useScoring';
 
 const patienceMs = 3000;
+/** A device takes milliseconds to write; what takes longer is not there yet. */
+const writtenWithinMs = 500;
 
 export type StandingLine = { readonly tone: 'calm' | 'note' | 'stop'; readonly words: string; readonly link: string | null };
 
@@ -10,22 +14,34 @@ export function standingLine(scoring: Pick<Scoring, 'view' | 'onServer' | 'waiti
   const link = linkLine(scoring);
   const refused = view.state.rows.filter((row) => row.status === 'refused').length;
   if (waiting > 0) {
-    const inMemory = view.state.rows.some((row) => row.status === 'waiting' && row.kept === 'memory');
-    return { tone: inMemory ? 'stop' : 'note', words: inMemory ? `${waiting} only in this page: keep it open` : `${waiting} only on this ${device}`, link };
+    if (view.state.rows.some((row) => isInPageOnly(row, view.at))) return { tone: 'stop', words: `${waiting} only in this page: keep it open`, link };
+    const turnedAway = view.state.refusal !== null;
+    return { tone: turnedAway ? 'stop' : 'note', words: `${waiting} only on this ${device}`, link: turnedAway ? 'the server does not take them' : link };
   }
   if (refused > 0) return { tone: 'stop', words: `${refused} refused by the server`, link };
+  const late = view.state.rows.filter((row) => row.status === 'late').length;
+  if (late > 0) return { tone: 'note', words: `${late} came too late to count`, link };
   if (onServer === 0) return { tone: link === null ? 'calm' : 'note', words: 'nothing to send', link };
   return { tone: link === null ? 'calm' : 'note', words: onServer === 1 ? '1 answer on the server' : `all ${onServer} on the server`, link };
 }
 
+/** Whether an entry that waits is nowhere but in this page. */
+export function isInPageOnly({ status, kept, entry }: OutboxRow, at: number): boolean {
+  return status === 'waiting' && (kept === 'memory' || (kept === 'pending' && at - entry.madeAt >= writtenWithinMs));
+}
+
+/** Since when a call has been out without an answer; null while that is not worth saying. */
+export function silentSince({ state: { unansweredSince, failures }, at }: OutboxView): number | null {
+  return unansweredSince !== null && (failures > 0 || at - unansweredSince >= patienceMs) ? unansweredSince : null;
+}
+
 function linkLine({ link, view }: Pick<Scoring, 'view' | 'link'>): string | null {
-  const { unansweredSince } = view.state;
-  const silent = unansweredSince !== null && view.at - unansweredSince >= patienceMs ? unansweredSince : null;
+  const silent = silentSince(view);
   if (!link.connected && link.lostAt !== null) return `no link since ${clock(Math.min(link.lostAt, silent ?? link.lostAt))}`;
   if (silent !== null) return `no answer since ${clock(silent)}`;
   return null;
 }
 
-function clock(at: number): string {
+export function clock(at: number): string {
   return new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' }).format(at);
 }

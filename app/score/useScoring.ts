@@ -30,14 +30,16 @@ export type Scoring = {
   readonly failure: unknown;
   /** True while an entry still counts: round open, card not locked. */
   readonly open: boolean;
+  /** When the evaluation was last read from the server. */
+  readonly readAt: number;
   readonly say: (subject: string, body: EntryBody) => void;
 };
 
-type Place = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly seat: SeatFace; readonly link: Link };
+type Place = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly seat: SeatFace; readonly link: Link; readonly readAt: number };
 
 const nothing: never[] = [];
 
-export function useScoring({ evaluation, round, seat, link }: Place): Scoring {
+export function useScoring({ evaluation, round, seat, link, readAt }: Place): Scoring {
   const trpc = useTRPC();
   const mine = useQuery(trpc.card.mine.queryOptions({ id: evaluation.id }));
   const read = mine.data?.roundId === round.id ? mine.data.answers : undefined;
@@ -49,6 +51,7 @@ export function useScoring({ evaluation, round, seat, link }: Place): Scoring {
     round,
     seat,
     link,
+    readAt,
     outbox,
     view,
     answers,

@@ -389,7 +389,7 @@ async function putWaitingRow(page: Page, seat: { readonly evaluationId: string; 
   await page.evaluate(
     (owned) =>
       new Promise<void>((resolve, reject) => {
-        const request = indexedDB.open('evenstack', 1);
+        const request = indexedDB.open('evenstack');
         request.onerror = () => reject(new Error('no database'));
         request.onsuccess = () => {
           const transaction = request.result.transaction('outbox', 'readwrite');

@@ -1,0 +1,14 @@
+'use client';
+
+import { useQueryClient } from '@tanstack/react-query';
+import { useEffect } from 'react';
+import { keepReads } from './keepReads';
+import { useTRPC } from './trpc';
+
+/** Draws nothing: keeps the seat's own reads on this device while the page lives. */
+export function KeptReads() {
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  useEffect(() => keepReads({ queries, trpc, now: () => Date.now() }), [queries, trpc]);
+  return null;
+}
