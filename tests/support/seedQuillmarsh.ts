@@ -29,10 +29,10 @@ export type Quillmarsh = {
   readonly links: Readonly<Record<string, string>>;
 };
 
-export type Seeding = { readonly puppies?: number; readonly sheet?: 'full' | 'short'; readonly medium?: 'table' | 'photographs'; readonly join?: boolean };
+export type Seeding = { readonly puppies?: number; readonly sheet?: 'full' | 'short'; readonly medium?: 'table' | 'photographs'; readonly join?: boolean; /** Labels of the other seats; all three where left out. */ readonly panel?: readonly string[] };
 
 /** A litter and an evaluation in preparation, its panel joined; the owner sits as `breeder`. */
-export async function seedQuillmarsh(owner: TestClient, { puppies = 4, sheet = 'short', medium = 'table', join = true }: Seeding = {}): Promise<Quillmarsh> {
+export async function seedQuillmarsh(owner: TestClient, { puppies = 4, sheet = 'short', medium = 'table', join = true, panel }: Seeding = {}): Promise<Quillmarsh> {
   const litter = { name: 'Quillmarsh autumn', breed: 'Leonberger', dam: 'Canary Dam', sire: 'Canary Sire', whelpedOn: '2026-07-18' };
   const { id: litterId } = await owner.api.litter.save.mutate({ id: null, litter });
   for (const puppy of quillmarshPuppies.slice(0, puppies)) {
@@ -45,7 +45,7 @@ export async function seedQuillmarsh(owner: TestClient, { puppies = 4, sheet = '
   });
   const seats: Record<string, TestClient> = {};
   const links: Record<string, string> = {};
-  for (const seat of otherSeats) {
+  for (const seat of otherSeats.filter(({ label }) => panel?.includes(label) ?? true)) {
     const { id: seatId } = await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat });
     const { token } = await owner.api.setup.invite.mutate({ id, seatId });
     links[seat.label] = `${owner.url}/join#${token}`;
