@@ -56,3 +56,16 @@ export const raisedHand = sqliteTable(
   },
   (t) => [primaryKey({ columns: [t.evaluationId, t.seatId] })],
 );
+
+/** A seat's practice on drawn pictures: written once, at its own lock, and never part of a result. */
+export const practiceCard = sqliteTable(
+  'practice_card',
+  {
+    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    /** lib/contract/practice, as JSON. */
+    answers: text('answers').notNull(),
+    lockedAt: integer('locked_at').notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.evaluationId, t.seatId] })],
+);
