@@ -8,9 +8,11 @@ import { useTRPC } from './_data/trpc';
 import { useLive } from './_data/useLive';
 import { ButtonLink } from './_parts/ButtonLink';
 import { counted } from './_parts/counted';
+import { isRescoring } from './_parts/isRescoring';
 import { Loading } from './_parts/Loading';
 import { Page } from './_parts/Page';
 import { PageHead } from './_parts/PageHead';
+import { PickOrderAgreed } from './_parts/PickOrderAgreed';
 import { Refusal } from './_parts/Refusal';
 import { seatKindWords } from './_parts/seatKindWords';
 import styles from './Home.module.css';
@@ -35,6 +37,7 @@ export function HomeSeat({ seat, demo }: HomeSeatProps) {
         {evaluation.isPending ? <Loading what="your evaluation" /> : null}
         <Refusal error={evaluation.error} />
         {evaluation.data ? <SeatNow evaluation={evaluation.data} label={seat.label} /> : null}
+        {evaluation.data?.phase === 'preparing' ? <PickOrderAgreed evaluation={evaluation.data} /> : null}
         <HomeLeave seat={seat} />
       </Page>
     </>
@@ -61,16 +64,19 @@ function SeatNow({ evaluation, label }: { readonly evaluation: EvaluationView; r
   );
 }
 
-function nowWords({ phase, seats, viewer }: EvaluationView): string {
+function nowWords(evaluation: EvaluationView): string {
+  const { phase, seats, viewer } = evaluation;
   const locked = seats.find((one) => one.id === viewer.seatId)?.state === 'locked';
   if (phase === 'preparing') return 'The owner is still setting this up. Keep this page: it goes on by itself when scoring opens.';
   if (phase === 'scoring') return locked ? 'Your card is locked. Nothing shows until the owner reveals.' : 'Scoring is open. Nobody sees your scores before the reveal, the owner included.';
+  if (isRescoring(evaluation)) return locked ? 'A second round is open and your card in it is locked. The first result stays on the board.' : 'A second round is open: a few questions are asked again, each seat for itself. The first result stays on the board.';
   if (phase === 'deciding') return 'The scores are revealed. Look at them on the board.';
   return 'The decisions are made and the record is sealed.';
 }
 
-function NowLink({ evaluation: { id, phase } }: { readonly evaluation: EvaluationView }) {
-  const go = phase === 'scoring' ? { path: '/score', words: 'Go to scoring' } : { path: '/board', words: 'Go to the board' };
+function NowLink({ evaluation }: { readonly evaluation: EvaluationView }) {
+  const { id, phase } = evaluation;
+  const go = phase === 'scoring' || isRescoring(evaluation) ? { path: '/score', words: 'Go to scoring' } : { path: '/board', words: 'Go to the board' };
   if (phase === 'preparing') return null;
   return (
     <div className={styles.actions}>

@@ -8,7 +8,7 @@ type PageHeadProps = {
   /** One small line of facts beside the title: "9 puppies · 56 days". */
   readonly facts?: string;
   /** Given on the pages of one evaluation: draws the way between them. */
-  readonly evaluation?: { readonly id: string; readonly phase: EvaluationPhase; readonly owner: boolean };
+  readonly evaluation?: { readonly id: string; readonly phase: EvaluationPhase; readonly owner: boolean; /** A round is open or closed beside a result: there is something to score. */ readonly rescoring?: boolean };
   readonly here?: EvaluationPage;
 };
 
@@ -38,7 +38,7 @@ function EvaluationNav({ evaluation, here }: EvaluationNavProps) {
   return (
     <nav aria-label="Pages of this evaluation" className={styles.nav}>
       {pages.map(({ key, words, path, phases }) =>
-        phases.includes(evaluation.phase) ? (
+        phases.includes(evaluation.phase) || (key === 'score' && evaluation.rescoring === true) ? (
           <Link key={key} href={`${path}?id=${evaluation.id}`} className={styles.page} aria-current={key === here ? 'page' : undefined}>
             {words}
           </Link>

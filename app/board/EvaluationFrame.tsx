@@ -12,6 +12,7 @@ import type { EvaluationPage } from '../_parts/evaluationPages';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
+import { isRescoring } from '../_parts/isRescoring';
 import { Refusal } from '../_parts/Refusal';
 import { LinkLine } from './LinkLine';
 
@@ -64,7 +65,7 @@ function Framed({ id, here, children }: FrameProps & { readonly id: string }) {
       <PageHead
         title={evaluation.litterName}
         facts={`${evaluation.name} · ${standing} puppies · ${evaluation.ageDays} days old`}
-        evaluation={{ id, phase: evaluation.phase, owner: evaluation.viewer.owner }}
+        evaluation={{ id, phase: evaluation.phase, owner: evaluation.viewer.owner, rescoring: isRescoring(evaluation) }}
         here={here}
       />
       <Page>

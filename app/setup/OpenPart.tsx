@@ -6,6 +6,9 @@ import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
 import type { RouterOutputs } from '../_parts/routerOutputs';
+import { FieldTick } from '../_parts/FieldTick';
+import { listWords } from '../board/listWords';
+import { notAgreed } from './notAgreed';
 import { openingList } from './openingList';
 import { Part } from './Part';
 import styles from './Setup.module.css';
@@ -22,7 +25,10 @@ const weightWords = { done: 'done', must: 'missing', note: 'note' } as const;
 
 /** The way into scoring: what is missing, what stands from then on, and two presses. */
 export function OpenPart(props: OpenPartProps) {
-  const list = openingList(props);
+  const [ticked, tick] = useState(false);
+  const missing = notAgreed(props.setup);
+  const without = ticked && missing.length > 0;
+  const list = openingList({ ...props, without });
   const ready = list.every((item) => item.weight !== 'must');
   return (
     <Part title="Open the round" note="From then on nobody sees another’s score until you reveal, you included.">
@@ -33,12 +39,22 @@ export function OpenPart(props: OpenPartProps) {
           </li>
         ))}
       </ul>
-      <OpenRound setup={props.setup} ready={ready} />
+      {missing.length > 0 ? (
+        <FieldTick
+          label={`Open without the agreement of ${listWords(missing)}`}
+          hint="The pick order then stands as you wrote it, and nobody can change it any more. The record says who had not agreed to it, for everybody to read."
+          ticked={ticked}
+          onChange={tick}
+        />
+      ) : null}
+      <OpenRound setup={props.setup} ready={ready} unconfirmed={without} />
     </Part>
   );
 }
 
-function OpenRound({ setup, ready }: { readonly setup: SetupView; readonly ready: boolean }) {
+type OpenRoundProps = { readonly setup: SetupView; readonly ready: boolean; readonly unconfirmed: boolean };
+
+function OpenRound({ setup, ready, unconfirmed }: OpenRoundProps) {
   const [asked, setAsked] = useState(false);
   const trpc = useTRPC();
   const queries = useQueryClient();
@@ -60,7 +76,7 @@ function OpenRound({ setup, ready }: { readonly setup: SetupView; readonly ready
       </p>
       <Refusal error={open.error} />
       <div className={styles.actions}>
-        <Button tone="main" busy={open.isPending} onClick={() => open.mutate({ id: setup.id })}>
+        <Button tone="main" busy={open.isPending} onClick={() => open.mutate({ id: setup.id, unconfirmed })}>
           Open it now
         </Button>
         <Button onClick={() => setAsked(false)}>Not yet</Button>

@@ -4,20 +4,21 @@ import { Button } from '../_parts/Button';
 import { EmptyState } from '../_parts/EmptyState';
 import { moved } from '../_parts/moved';
 import { Part } from './Part';
+import { PartiesList } from './PartiesList';
 import styles from './Setup.module.css';
-import type { SetupDraft, SetupView, SlotDraft } from './setupDraft';
+import { setupDraft, type SetupDraft, type SetupView, type SlotDraft } from './setupDraft';
 import { SlotForm } from './SlotForm';
 import type { Change } from './useSetupDraft';
 
 type PickOrderPartProps = {
   readonly draft: SetupDraft;
-  readonly seats: SetupView['seats'];
+  readonly setup: SetupView;
   readonly faults: readonly (string | null)[];
   readonly change: Change;
 };
 
 /** Who takes a puppy, in which order and for what: agreed before anyone scores. */
-export function PickOrderPart({ draft, seats, faults, change }: PickOrderPartProps) {
+export function PickOrderPart({ draft, setup, faults, change }: PickOrderPartProps) {
   const { slots, purposes } = draft;
   const set = (next: readonly SlotDraft[]) => change({ slots: [...next] });
   const [purpose] = purposes;
@@ -39,7 +40,7 @@ export function PickOrderPart({ draft, seats, faults, change }: PickOrderPartPro
               place={place}
               last={place === slots.length - 1}
               purposes={purposes.map(({ key }) => key)}
-              seats={seats.filter((seat) => seat.picks)}
+              seats={setup.seats.filter((seat) => seat.picks)}
               fault={faults[place] ?? null}
               onChange={(part) => set(slots.map((one, index) => (index === place ? { ...one, ...part } : one)))}
               onMove={(by) => set(moved(slots, place, by))}
@@ -56,6 +57,7 @@ export function PickOrderPart({ draft, seats, faults, change }: PickOrderPartPro
           Add a place
         </Button>
       </div>
+      <PartiesList setup={setup} changed={JSON.stringify(slots) !== JSON.stringify(setupDraft(setup).slots)} />
     </Part>
   );
 }

@@ -17,6 +17,7 @@ type SaveBarProps = {
 const fieldWords: Readonly<Record<string, string>> = {
   slots: 'A place in the pick order names a seat that may not pick. Choose another seat there, or let that seat pick.',
   purposes: 'The purposes do not fit: each needs a weight on at least one criterion, and every place in the pick order needs a purpose that is chosen.',
+  plan: 'A lesson needs the seat that learns, and that seat has to score.',
   order: 'The litter has changed meanwhile. Your order of showing does not name its puppies.',
 };
 

@@ -11,6 +11,7 @@ import { OpenPart } from './OpenPart';
 import { OrderPart } from './OrderPart';
 import { PanelPart } from './PanelPart';
 import { PickOrderPart } from './PickOrderPart';
+import { PlanPart } from './PlanPart';
 import { PurposePart } from './PurposePart';
 import { SaveBar } from './SaveBar';
 import type { SetupView } from './setupDraft';
@@ -39,10 +40,11 @@ export function SetupDesk({ setup, litter }: SetupDeskProps) {
   return (
     <Page>
       <DayPart draft={draft} faults={shown} whelpedOn={litter.whelpedOn} change={change} />
+      <PlanPart draft={draft} seats={setup.seats} fault={shown?.plan ?? null} change={change} />
       <SheetPart draft={draft} sheet={sheet} error={chosen.error} change={change} />
       {sheet ? <PurposePart draft={draft} sheet={sheet} fault={shown?.purposes ?? null} change={change} /> : null}
       <PanelPart setup={setup} late={false} />
-      <PickOrderPart draft={draft} seats={setup.seats} faults={shown?.takers ?? []} change={change} />
+      <PickOrderPart draft={draft} setup={setup} faults={shown?.takers ?? []} change={change} />
       <OrderPart draft={draft} puppies={setup.puppies} change={change} />
       <CautionPart read={read} onRead={setRead} />
       <OpenPart setup={setup} litter={litter} unsaved={unsaved} read={read} />

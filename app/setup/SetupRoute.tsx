@@ -9,6 +9,7 @@ import type { RouterOutputs } from '../_parts/routerOutputs';
 import { ButtonLink } from '../_parts/ButtonLink';
 import { counted } from '../_parts/counted';
 import { EmptyState } from '../_parts/EmptyState';
+import { isRescoring } from '../_parts/isRescoring';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
@@ -70,7 +71,7 @@ function Setup({ setup, evaluation, litter }: SetupProps) {
       <PageHead
         title={setup.name}
         facts={`${litter.name} · ${counted(present, 'puppy', 'puppies')} · ${counted(age, 'day')} old on the day · ${phaseWords[setup.phase]}`}
-        evaluation={{ id: setup.id, phase: setup.phase, owner: true }}
+        evaluation={{ id: setup.id, phase: setup.phase, owner: true, rescoring: isRescoring(evaluation) }}
         here="setup"
       />
       {setup.phase === 'preparing' ? <SetupDesk setup={setup} litter={litter} /> : <SetupStanding setup={setup} evaluation={evaluation} />}

@@ -9,6 +9,7 @@ import type { RouterOutputs } from '../_parts/routerOutputs';
 import { PanelPart } from './PanelPart';
 import { Part } from './Part';
 import styles from './Setup.module.css';
+import { planWords } from './planWords';
 import type { SetupView } from './setupDraft';
 import { weightsWords } from './weights';
 
@@ -28,7 +29,7 @@ export function SetupStanding({ setup, evaluation }: SetupStandingProps) {
           {nowWords(evaluation, `${locked} of ${counted(scoring.length, 'seat')}`)}
         </p>
         <div className={styles.actions}>
-          {phase === 'scoring' ? (
+          {phase === 'scoring' || open ? (
             <ButtonLink tone="main" href={`/score?id=${setup.id}`}>
               Go to scoring
             </ButtonLink>
@@ -48,6 +49,7 @@ export function SetupStanding({ setup, evaluation }: SetupStandingProps) {
 }
 
 function nowWords({ round, phase }: Evaluation, lockedOf: string): string {
+  if (round?.occasion === 'second' && round.state !== 'revealed') return `A second round is ${round.state}: ${lockedOf} locked. The first result stays as it was revealed.`;
   if (phase !== 'scoring') return 'The round is revealed. What was agreed before it stands below.';
   if (round?.state === 'open') return `The round is open: ${lockedOf} locked. Who has locked shows, what they scored does not.`;
   return 'The round is closed: no entry counts any more. You reveal it on the scoring page.';
@@ -67,6 +69,11 @@ function Fixed({ setup, evaluation }: SetupStandingProps) {
           <li key={key}>
             {purposeWords[key]}: {weightsWords(weights, sheet)}
           </li>
+        ))}
+      </ul>
+      <ul className={styles.plainList}>
+        {planWords(setup.plan, setup.seats).map((line) => (
+          <li key={line}>{line}</li>
         ))}
       </ul>
       <h3>Pick order</h3>

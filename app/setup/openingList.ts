@@ -1,5 +1,6 @@
 import type { RouterOutputs } from '../_parts/routerOutputs';
 import { collarClash } from '../litter/collarClash';
+import { notAgreed } from './notAgreed';
 import type { SetupView } from './setupDraft';
 
 type OpeningItem = {
@@ -8,10 +9,17 @@ type OpeningItem = {
   readonly weight: 'done' | 'must' | 'note';
 };
 
-type Ground = { readonly setup: SetupView; readonly litter: RouterOutputs['litter']['get']; readonly unsaved: boolean; readonly read: boolean };
+type Ground = {
+  readonly setup: SetupView;
+  readonly litter: RouterOutputs['litter']['get'];
+  readonly unsaved: boolean;
+  readonly read: boolean;
+  /** The owner has ticked that she opens although a party has not agreed to the pick order. */
+  readonly without: boolean;
+};
 
 /** What is still missing before the round can open, what is worth knowing, and what is done. */
-export function openingList({ setup, litter, unsaved, read }: Ground): OpeningItem[] {
+export function openingList({ setup, litter, unsaved, read, without }: Ground): OpeningItem[] {
   const present = setup.puppies.filter((puppy) => !puppy.withdrawn);
   const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
   return [
@@ -19,7 +27,9 @@ export function openingList({ setup, litter, unsaved, read }: Ground): OpeningIt
     must(scoring.length > 0, `${scoring.length} of ${setup.seats.length} seats score`, 'No seat scores'),
     must(!unsaved, 'The set-up is saved', 'The set-up has changes that are not saved'),
     must(read, 'The cautions are read', 'The cautions are not ticked as read'),
-    ...notes({ setup, litter, unsaved, read }),
+    ...lessonItems(setup),
+    ...agreementItems(setup, without),
+    ...notes(setup, litter),
   ];
 }
 
@@ -27,7 +37,20 @@ function must(done: boolean, words: string, missing: string): OpeningItem {
   return done ? { words, weight: 'done' } : { words: missing, weight: 'must' };
 }
 
-function notes({ setup, litter }: Ground): OpeningItem[] {
+/** A lesson compares at least two cards. */
+function lessonItems({ plan, seats }: SetupView): OpeningItem[] {
+  if (plan.kind !== 'lesson') return [];
+  return [must(seats.filter((seat) => seat.kind !== 'none').length > 1, 'Somebody scores beside the learner', 'A lesson needs a seat that scores beside the learner')];
+}
+
+function agreementItems(setup: SetupView, without: boolean): OpeningItem[] {
+  const missing = new Intl.ListFormat('en-GB').format(notAgreed(setup));
+  if (setup.parties.length === 0) return [];
+  if (missing === '') return [{ words: 'Every party has agreed to the pick order', weight: 'done' }];
+  return [without ? { words: `Opened without the agreement of ${missing} to the pick order`, weight: 'note' } : { words: `Not agreed to the pick order yet: ${missing}`, weight: 'must' }];
+}
+
+function notes(setup: SetupView, litter: Ground['litter']): OpeningItem[] {
   const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
   const linkless = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && !seat.linkWaiting).map(({ label }) => label);
   const waiting = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && seat.linkWaiting).map(({ label }) => label);
@@ -36,6 +59,7 @@ function notes({ setup, litter }: Ground): OpeningItem[] {
     ...(scoring.length === 1 ? ['One seat alone cannot be compared with anybody: agreement needs at least two'] : []),
     ...(linkless.length > 0 ? [`No link made yet for ${names(linkless)}; it can follow while the round is open`] : []),
     ...(waiting.length > 0 ? [`Not joined yet: ${names(waiting)}; they can join while the round is open`] : []),
+    ...(setup.plan.silentRepeat && setup.puppies.filter((puppy) => !puppy.withdrawn).length < 4 ? ['With fewer than four puppies none is shown twice'] : []),
     ...(setup.slots.length === 0 ? ['The pick order is empty'] : []),
     ...collarClash(litter.puppies),
   ];

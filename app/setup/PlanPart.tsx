@@ -1,0 +1,79 @@
+'use client';
+
+import { useState } from 'react';
+import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
+import { FieldChoice } from '../_parts/FieldChoice';
+import { FieldText } from '../_parts/FieldText';
+import { FieldTick } from '../_parts/FieldTick';
+import { hoursTyped } from './hoursTyped';
+import { Part } from './Part';
+import styles from './Setup.module.css';
+import type { SetupDraft, SetupView } from './setupDraft';
+import type { Change } from './useSetupDraft';
+
+type PlanPartProps = { readonly draft: SetupDraft; readonly seats: SetupView['seats']; readonly fault: string | null; readonly change: Change };
+
+const kinds = [
+  { key: 'panel', words: 'a panel, towards a decision' },
+  { key: 'lesson', words: 'a lesson, a learner beside a mentor' },
+] as const;
+
+const discussions = [
+  { key: 'roles', words: 'seats by their role' },
+  { key: 'anonymous', words: 'counts only, no seat named' },
+] as const;
+
+const batches = [1, 2, 3, 4, 5, 6].map((count) => ({ key: String(count), words: String(count) }));
+
+/** What else is agreed on beforehand: what it is for, what shows of whom after the reveal, a second showing, the meal, the second looks. */
+export function PlanPart({ draft: { plan }, seats, fault, change }: PlanPartProps) {
+  const set = (part: Partial<SetupDraft['plan']>) => change({ plan: { ...plan, ...part } });
+  const [meal, setMeal] = useState(plan.hoursSinceMeal === null ? '' : String(plan.hoursSinceMeal));
+  const learners = [{ key: '', words: 'choose a seat' }, ...seats.filter(({ kind }) => kind !== 'none').map(({ id, label }) => ({ key: id, words: label }))];
+  return (
+    <Part title="Agreed beforehand" note="It stands once the round is open. Every seat sees what kind of day it is, what shows of whom afterwards, and the meal; not whether a puppy comes twice.">
+      <div className={styles.pair}>
+        <FieldChoice label="What this is" value={plan.kind} options={kinds} onChange={(kind) => set(kind === 'panel' ? { kind, learnerSeatId: null } : { kind })} />
+        {plan.kind === 'lesson' ? (
+          <FieldChoice
+            label="Who learns"
+            value={plan.learnerSeatId ?? ''}
+            options={learners}
+            fault={fault}
+            hint="Locks first. At the mentor’s lock both see both cards."
+            onChange={(key) => set({ learnerSeatId: key === '' ? null : key })}
+          />
+        ) : null}
+        <FieldChoice label="Shown after the reveal" value={plan.discussion} options={discussions} onChange={(discussion) => set({ discussion })} />
+      </div>
+      {plan.discussion === 'anonymous' ? <p className={styles.caution}>{countsOnlyCaution}</p> : null}
+      <FieldTick
+        label="One puppy is shown twice"
+        hint="Drawn by chance when the round opens; it comes again later in the order, under its own collar, and nobody is told beforehand. It shows how far each seat repeats itself. It needs four puppies or more."
+        ticked={plan.silentRepeat}
+        onChange={(silentRepeat) => set({ silentRepeat })}
+      />
+      <div className={styles.pair}>
+        <FieldText
+          label="Hours since the last meal"
+          kind="number"
+          hint="A puppy just fed shows another outline. Leave blank if nobody knows."
+          value={meal}
+          maxLength={4}
+          fault={Number.isNaN(plan.hoursSinceMeal) ? 'A number from 0 to 72, or nothing.' : null}
+          onChange={(typed) => {
+            setMeal(typed);
+            set({ hoursSinceMeal: hoursTyped(typed) ?? (typed.trim() === '' ? null : Number.NaN) });
+          }}
+        />
+        <FieldChoice
+          label="Batches of second looks for one place"
+          value={String(plan.lookBatches)}
+          options={batches}
+          hint="When they are used up and no puppy stands clear, the candidates count as equal on structure."
+          onChange={(key) => set({ lookBatches: Number(key) })}
+        />
+      </div>
+    </Part>
+  );
+}
