@@ -13,6 +13,7 @@ const words: Readonly<Record<string, string>> = {
   'round-closed': 'closed the round',
   'round-reopened': 'reopened the round: locks before it are void',
   'round-revealed': 'revealed the round',
+  'card-moved': 'let two cards of the own seat change places after a collar swap',
   'puppy-withdrawn': 'withdrew a puppy',
   'look-opened': 'opened a second look',
   'look-closed': 'closed the second look',

@@ -4,6 +4,7 @@ import Link from 'next/link';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { counted } from '../_parts/counted';
 import { answerWords } from './answerWords';
+import { CardMove } from './CardMove';
 import { PuppyList } from './PuppyList';
 import styles from './StepList.module.css';
 import { stepField, stepGroup, stepTitle, type Step } from './steps';
@@ -28,6 +29,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
       <section aria-label="Puppies">
         <h2 className={styles.title}>Puppies</h2>
         <PuppyList scoring={scoring} shown={shown} onPicked={onPicked} />
+        <CardMove key={shown.showing.id} scoring={scoring} shown={shown} />
       </section>
       <button type="button" className={styles.card} onClick={onCard}>
         Your card: what is open, your choice, lock

@@ -9,6 +9,7 @@ import { notes as boardNotes } from './board/notes';
 import { importScores as cardImportScores } from './card/importScores';
 import { lock as cardLock } from './card/lock';
 import { mine as cardMine } from './card/mine';
+import { move as cardMove } from './card/move';
 import { previewImport as cardPreviewImport } from './card/previewImport';
 import { submit as cardSubmit } from './card/submit';
 import { clearHold as decisionClearHold } from './decision/clearHold';
@@ -88,6 +89,7 @@ export const appRouter = router({
     importScores: cardImportScores,
     lock: cardLock,
     mine: cardMine,
+    move: cardMove,
     previewImport: cardPreviewImport,
     submit: cardSubmit,
   }),

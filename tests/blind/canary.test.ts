@@ -57,7 +57,7 @@ async function knownFields(quillmarsh: Quillmarsh): Promise<KnownFields> {
     puppyId: showing?.puppyId, firstPuppyId: view.puppies[0]?.id, secondPuppyId: view.puppies[1]?.id, showingId: showing?.id,
     lookId: systemRandom.id(), noteId: systemRandom.id(), subject: showing?.id, heldOn: '2026-09-12', whelpedOn: '2026-07-18',
     weighedOn: '2026-09-12', grams: 5000, text: 'puppy,evaluator,criterion,score\nFern,mentor,neck,5\n', token: 'x'.repeat(40),
-    chipDigits: '', order: [], callLink: '', counter: 1, madeAt: 1, key: 'keep',
+    from: showing?.id, to: view.round?.showings[1]?.id, moveId: systemRandom.id(), chipDigits: '', order: [], callLink: '', counter: 1, madeAt: 1, key: 'keep',
   };
 }
 

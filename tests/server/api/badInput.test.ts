@@ -13,7 +13,7 @@ const known: KnownFields = {
 };
 const anyId = () => systemRandom.id();
 const withIds = (id: string): KnownFields => {
-  const names = ['id', 'litterId', 'sheetId', 'seatId', 'slotId', 'puppyId', 'firstPuppyId', 'secondPuppyId', 'showingId', 'lookId', 'noteId', 'subject'];
+  const names = ['id', 'litterId', 'sheetId', 'seatId', 'slotId', 'puppyId', 'firstPuppyId', 'secondPuppyId', 'showingId', 'lookId', 'noteId', 'subject', 'from', 'to', 'moveId'];
   return { ...known, ...Object.fromEntries(names.map((name) => [name, id])) };
 };
 
