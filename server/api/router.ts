@@ -48,7 +48,21 @@ import { get as ownerGet } from './owner/get';
 import { setPassphrase as ownerSetPassphrase } from './owner/setPassphrase';
 import { mine as personMine } from './person/mine';
 import { remove as personRemove } from './person/remove';
+import { get as practiceGet } from './practice/get';
+import { lock as practiceLock } from './practice/lock';
 import { hashAt as recordHashAt } from './record/hashAt';
+import { confirmFigure as photoConfirmFigure } from './photo/confirmFigure';
+import { figures as photoFigures } from './photo/figures';
+import { keep as photoKeep } from './photo/keep';
+import { list as photoList } from './photo/list';
+import { marks as photoMarks } from './photo/marks';
+import { measure as photoMeasure } from './photo/measure';
+import { place as photoPlace } from './photo/place';
+import { point as photoPoint } from './photo/point';
+import { remove as photoRemove } from './photo/remove';
+import { saveList as photoSaveList } from './photo/saveList';
+import { setFair as photoSetFair } from './photo/setFair';
+import { unpoint as photoUnpoint } from './photo/unpoint';
 import { list as recordList } from './record/list';
 import { answerDevice as sessionAnswerDevice } from './session/answerDevice';
 import { devices as sessionDevices } from './session/devices';
@@ -144,6 +158,24 @@ export const appRouter = router({
   person: router({
     mine: personMine,
     remove: personRemove,
+  }),
+  photo: router({
+    confirmFigure: photoConfirmFigure,
+    figures: photoFigures,
+    keep: photoKeep,
+    list: photoList,
+    marks: photoMarks,
+    measure: photoMeasure,
+    place: photoPlace,
+    point: photoPoint,
+    remove: photoRemove,
+    saveList: photoSaveList,
+    setFair: photoSetFair,
+    unpoint: photoUnpoint,
+  }),
+  practice: router({
+    get: practiceGet,
+    lock: practiceLock,
   }),
   record: router({
     hashAt: recordHashAt,

@@ -144,6 +144,7 @@ function stoppable(reconciler: Reconciler, state: { readonly closing: boolean })
     reconcile: (question) => (state.closing ? stopped() : reconciler.reconcile(question)),
     agreement: (panel) => (state.closing ? stopped() : reconciler.agreement(panel)),
     profile: (source) => (state.closing ? stopped() : reconciler.profile(source)),
+    looks: (question, ask) => (state.closing ? stopped() : reconciler.looks(question, ask)),
     close: () => reconciler.close(),
   };
 }

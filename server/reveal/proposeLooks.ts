@@ -5,6 +5,7 @@ import { saveResult } from '#db/queries/saveResult';
 import { firstOnLeftFor, mayAnswerLook, pairsPerBatch, type LookMedium } from '#lib/evaluation/decideLook';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import type { LookBatch, LooksAsk } from '#lib/reconcile/chooseLooks';
+import type { ShownLook } from '#lib/reconcile/lookArrangement';
 import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
 import type { Undefined } from '#lib/reconcile/reconciliation';
 import type { Runtime } from '../runtime';
@@ -32,7 +33,7 @@ function askFor({ db }: Runtime, facts: EvaluationFacts, { slotId, medium }: Pla
     slot: slotId,
     medium,
     seats: facts.seats.filter((seat) => seat.joined && mayAnswerLook(facts, seat, { slotId, medium })).map((seat) => ({ evaluator: seat.id, except: [] })),
-    shown: looks.flatMap((look) => {
+    shown: looks.flatMap((look): ShownLook[] => {
       const pair = { first: look.firstPuppyId, second: look.secondPuppyId };
       if (look.medium === 'table') return [{ ...pair, evaluator: null, firstOnLeft: look.firstOnLeft }];
       return facts.seats.map((seat) => ({ ...pair, evaluator: seat.id, firstOnLeft: firstOnLeftFor(look, seat.position) }));

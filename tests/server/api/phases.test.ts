@@ -2,11 +2,13 @@ import { expect, it } from 'vitest';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { usualPlan } from '#lib/contract/plan';
 import { builtInSheetIds } from '#server/commands/seedSheets';
+import { carefulPicture } from '#lib/photo/measureRatio';
 import { systemRandom } from '#server/random';
 import { callProcedure } from '#tests/support/callProcedure';
 import { dataOf } from '#tests/support/dataOf';
 import { listProcedures } from '#tests/support/listProcedures';
 import { promiseOf } from '#tests/support/lockCard';
+import { plainPicture, sendPhoto } from '#tests/support/sendPhoto';
 import type { Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { bringTo, stages, type Stage } from '#tests/support/stages';
 import { startTestServer } from '#tests/support/startTestServer';
@@ -57,6 +59,8 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'litter.list': always,
   'litter.save': always,
   'litter.savePuppy': always,
+  'practice.get': always,
+  'practice.lock': ['preparing'],
   'record.hashAt': always,
   'litter.saveWeight': always,
   'look.answer': [],
@@ -68,6 +72,18 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'owner.setPassphrase': always,
   'person.mine': always,
   'person.remove': ['preparing', 'revealed', 'sealed'],
+  'photo.confirmFigure': always,
+  'photo.figures': always,
+  'photo.keep': ['preparing', 'open', 'closed'],
+  'photo.list': always,
+  'photo.marks': always,
+  'photo.measure': ['preparing', 'open', 'closed', 'revealed'],
+  'photo.place': ['preparing', 'open', 'closed', 'revealed'],
+  'photo.point': ['preparing', 'open', 'closed', 'revealed'],
+  'photo.remove': ['preparing', 'open', 'closed', 'revealed'],
+  'photo.saveList': ['preparing', 'open', 'closed', 'revealed'],
+  'photo.setFair': ['preparing', 'open', 'closed', 'revealed'],
+  'photo.unpoint': [],
   'record.list': always,
   // Where a device asks to be let in: tests/server/commands/furtherDevice.test.ts.
   'session.answerDevice': [],
@@ -107,6 +123,9 @@ async function inputsOf({ id, owner }: Quillmarsh): Promise<Readonly<Record<stri
   const empty = await owner.api.setup.saveSeat
     .mutate({ id, seatId: null, seat: { label: 'guest', kind: 'none', leads: false, picks: false, interest: '' } })
     .catch(() => ({ id: systemRandom.id() }));
+  const sent = await sendPhoto(owner, { evaluation: id, puppy: first?.id ?? '', bytes: await plainPicture() });
+  const photoId = sent.id ?? systemRandom.id();
+  const placing = { nose: { x: 0.9, y: 0.4 }, stop: { x: 0.7, y: 0.3 }, occiput: { x: 0.5, y: 0.3 } };
   const body = { kind: 'manner', manner: 'relaxed' } as const;
   const csv = `puppy,evaluator,criterion,score\n${first?.name},breeder,${view.sheet.criteria.find((one) => !one.twoSided)?.key},5\n`;
   const seatId = (label: string) => view.seats.find((seat) => seat.label === label)?.id;
@@ -140,9 +159,19 @@ async function inputsOf({ id, owner }: Quillmarsh): Promise<Readonly<Record<stri
     'person.remove': { id, seatId: seatId('photographer') },
     'session.answerDevice': { requestId: systemRandom.id(), letIn: true },
     'session.endDevice': { deviceId: systemRandom.id() },
+    'photo.confirmFigure': { id, figure: { ratio: 'muzzle-skull', low: 0.95, high: 1.05, source: 'FCI 145' } },
+    'photo.keep': { id, photoId },
+    'photo.measure': { id, photoId, measurementId: systemRandom.id(), measurement: { ratio: 'muzzle-skull', placing, sizeMillimetres: 130, setting: carefulPicture } },
+    'photo.place': { id, photoId, puppyId: second?.id, view: 'front' },
+    'photo.point': { id, photoId, pointerId: systemRandom.id(), pointer: { kind: 'ring', from: { x: 0.2, y: 0.3 }, to: { x: 0.3, y: 0.3 }, note: 'here' } },
+    'photo.remove': { id, photoId },
+    'photo.saveList': { id, shots: ['front'] },
+    'photo.setFair': { id, photoId, fair: false },
+    'photo.unpoint': { id, pointerId: systemRandom.id() },
     'session.join': { token: systemRandom.token() },
     'session.joinByCode': { code: '0123-4567' },
     'session.signIn': { passphrase: 'four or five plain words' },
+    'practice.lock': { id, answers: [{ picture: 'first', criterion: 'neck', value: 1 }] },
     'setup.create': { litterId, sheetId, input: { name, heldOn, medium, callLink, callNumber, tableNote } },
     'setup.endSeat': { id, seatId: seatId('co-owner') },
     'setup.spokenCode': { id, seatId: seatId('mentor') },
@@ -178,7 +207,7 @@ it.each(stages)('BL2, BL6, BL7: at stage %s every procedure is granted or refuse
 });
 
 /** What ends the stage, a lock or the session comes after everything else. */
-const last = ['person.remove', 'card.lock', 'evaluation.openRound', 'evaluation.reopenRound', 'evaluation.revealRound', 'session.leave'];
+const last = ['photo.remove', 'person.remove', 'card.lock', 'evaluation.openRound', 'evaluation.reopenRound', 'evaluation.revealRound', 'session.leave'];
 
 it.each(stages)('BL2: at stage %s what is declared as allowed is granted', async (stage) => {
   await using server = await startTestServer();
