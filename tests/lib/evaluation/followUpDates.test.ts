@@ -1,0 +1,13 @@
+import { expect, it } from 'vitest';
+import { followUpDates } from '#lib/evaluation/followUpDates';
+
+const days = (whelpedOn: string) => followUpDates(whelpedOn).map(({ day }) => day);
+
+it('follow-ups fall twelve weeks, six and twelve months and two years after whelping', () => {
+  expect(days('2026-07-18')).toEqual(['2026-10-10', '2027-01-18', '2027-07-18', '2028-07-18']);
+});
+
+it('a day that a month does not have is that month’s last', () => {
+  expect(days('2023-08-31')).toEqual(['2023-11-23', '2024-02-29', '2024-08-31', '2025-08-31']);
+  expect(days('2024-02-29')).toEqual(['2024-05-23', '2024-08-29', '2025-02-28', '2026-02-28']);
+});
