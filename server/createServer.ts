@@ -10,6 +10,7 @@ import { clientAddress } from './clientAddress';
 import { createLimits, standardRates, type Limits, type Rates } from './limits';
 import { drain } from './drain';
 import { attachSocketIo, type Membership } from './live/socketIo';
+import { createPhotoRoute } from './media/photoRoute';
 import { membershipOf } from './membershipOf';
 import { originAllowed } from './originAllowed';
 import { hashToken } from './random';
@@ -47,12 +48,15 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
     maxBatchSize: 100,
     createContext: ({ req, res }) => contextOf({ ...options, limits }, req, res),
   });
+  const photos = createPhotoRoute();
   const listener: RequestListener = (request, response) => {
     if (!request.url?.startsWith('/api/')) return options.pages(request, response);
     response.setHeader('Cache-Control', 'no-store');
-    if (!request.url.startsWith('/api/trpc/')) return answerPlainly(response, 404, 'not-found');
+    const picture = request.url.startsWith('/api/photo/');
+    if (!picture && !request.url.startsWith('/api/trpc/')) return answerPlainly(response, 404, 'not-found');
     const changes = request.method !== 'GET' && request.method !== 'HEAD';
     if (changes && !originAllowed(request, options.origin)) return answerPlainly(response, 403, 'not-allowed');
+    if (picture) return void photos(request, response, () => contextOf({ ...options, limits }, request, response));
     return api(request, response);
   };
   const http = options.tls ? createHttpsServer(options.tls, listener) : createHttpServer(listener);

@@ -53,7 +53,7 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'home.end': ['sealed'],
   'home.link': ['sealed'],
   'home.list': always,
-  // By a home's link, which no input here is: tests/server/api/home.test.ts.
+  // By a home's link, which no input here is: tests/server/commands/home.test.ts.
   'home.read': [],
   'litter.get': always,
   'litter.list': always,

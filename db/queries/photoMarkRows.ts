@@ -1,0 +1,34 @@
+import { and, asc, eq, isNull, type SQL } from 'drizzle-orm';
+import { measurementInputSchema, type Measurement, type PhotoMarks, type Pointer } from '#lib/contract/photo';
+import type { Db } from '../open';
+import { photo, photoMeasurement, photoPointer, pointerRemoval } from '../schemaPhoto';
+
+type Chosen = { readonly evaluationId: string; readonly pointers: SQL | undefined; readonly measurements: SQL | undefined };
+
+/** Marks and measurements that a condition chooses, on the pictures of one evaluation that are still there. */
+export function photoMarkRows(db: Db, chosen: Chosen): PhotoMarks {
+  return { pointers: pointerRows(db, chosen), measurements: measurementRows(db, chosen) };
+}
+
+function pointerRows(db: Db, { evaluationId, pointers }: Chosen): Pointer[] {
+  return db
+    .select({ row: photoPointer })
+    .from(photoPointer)
+    .innerJoin(photo, eq(photo.id, photoPointer.photoId))
+    .leftJoin(pointerRemoval, eq(pointerRemoval.pointerId, photoPointer.id))
+    .where(and(eq(photo.evaluationId, evaluationId), isNull(photo.removedAt), isNull(pointerRemoval.at), pointers))
+    .orderBy(asc(photoPointer.at), asc(photoPointer.id))
+    .all()
+    .map(({ row: { id, photoId, seatId, kind, x, y, toX, toY, note, at } }) => ({ id, photoId, seat: seatId, kind, from: { x, y }, to: { x: toX, y: toY }, note, at }));
+}
+
+function measurementRows(db: Db, { evaluationId, measurements }: Chosen): Measurement[] {
+  return db
+    .select({ row: photoMeasurement })
+    .from(photoMeasurement)
+    .innerJoin(photo, eq(photo.id, photoMeasurement.photoId))
+    .where(and(eq(photo.evaluationId, evaluationId), isNull(photo.removedAt), measurements))
+    .orderBy(asc(photoMeasurement.at), asc(photoMeasurement.id))
+    .all()
+    .map(({ row: { id, photoId, seatId, body, at } }) => ({ id, photoId, seat: seatId, at, ...measurementInputSchema.parse(JSON.parse(body)) }));
+}

@@ -1,0 +1,20 @@
+import { mkdir, open, rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+
+/** Writes one file whole or not at all, for this account alone, and onto the disk before it is named. */
+export async function writePicture(folder: string, name: string, bytes: Uint8Array): Promise<void> {
+  await mkdir(folder, { recursive: true, mode: 0o700 });
+  const unfinished = join(folder, `${name}.part`);
+  const handle = await open(unfinished, 'w', 0o600);
+  try {
+    await handle.writeFile(bytes);
+    await handle.sync();
+  } finally {
+    await handle.close();
+  }
+  await rename(unfinished, join(folder, name));
+}
+
+export async function removePicture(folder: string, name: string): Promise<void> {
+  await rm(join(folder, name), { force: true });
+}
