@@ -3,12 +3,13 @@
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { setUpSteps } from '#lib/sheet/setUpSteps';
 import { CautionNote } from '../_parts/CautionNote';
+import { mealWords } from '../_parts/mealWords';
 import styles from './BeforeStart.module.css';
 import { useBrowserLacks } from './useBrowserLacks';
 
 /** What everybody should have read before the first puppy: quiet, hands, how to set up, how to reach the table. */
 export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationView }) {
-  const { tableNote, callLink, callNumber, round } = evaluation;
+  const { tableNote, callLink, callNumber, round, plan } = evaluation;
   const lacks = useBrowserLacks();
   return (
     <section className={styles.start} aria-label="Before you start">
@@ -18,6 +19,12 @@ export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationVie
         <p>{tableNote === '' ? 'Nobody says anything about quality while a puppy is up, and nobody shows a screen. Microphones off, faces too.' : tableNote}</p>
         <p>Score what stands in front of you today. If you cannot tell, say so: that is an answer. Nobody sees what you score before the reveal, the owner included.</p>
       </div>
+      {plan.hoursSinceMeal !== null && (
+        <div>
+          <h3>Before they came</h3>
+          <p>Last fed {mealWords(plan.hoursSinceMeal)} before. If a puppy looks too full, too sleepy or too hungry to show itself, say so under “Manner and day”.</p>
+        </div>
+      )}
       {(callLink !== '' || callNumber !== '') && (
         <div>
           <h3>Dial in</h3>

@@ -10,7 +10,8 @@ import { LockPanel } from './LockPanel';
 import { RoundPanel } from './RoundPanel';
 import { Standing } from './ScoreFoot';
 import { SlotChoice } from './SlotChoice';
-import { missingSteps, stepsFor, stepTitle } from './steps';
+import { missingSteps, stepTitle } from './steps';
+import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 
@@ -36,7 +37,7 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
         <h2>What is open</h2>
         <OpenLines scoring={scoring} shown={shown} onBack={onBack} />
       </section>
-      {evaluation.slots.length > 0 && (
+      {evaluation.slots.length > 0 && scoring.round.cells === null && (
         <section className={styles.part} aria-label="Your own choice">
           <h2>Your own choice</h2>
           <p>For each place in the pick order: which puppy would you take, and why? Nobody sees it before the reveal. You may leave a place open.</p>
@@ -57,12 +58,13 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
 }
 
 function OpenLines({ scoring, shown, onBack }: Props) {
-  const { round, evaluation, seat, answers } = scoring;
+  const { round, answers } = scoring;
   const faces = round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
   return (
     <ul className={styles.lines}>
       {faces.map(({ showing, puppy }) => {
-        const open = missingSteps(stepsFor(evaluation.sheet, seat.kind, puppy.sex), showing.id, answers);
+        const steps = stepsOf(scoring, puppy);
+        const open = missingSteps(steps, showing.id, answers);
         return (
           <li key={showing.id}>
             <button
@@ -74,7 +76,7 @@ function OpenLines({ scoring, shown, onBack }: Props) {
             >
               <CollarChip collar={puppy.collar} words={false} size={22} />
               <span className={styles.name}>{puppy.name}</span>
-              <span className={styles.open}>{open.length === 0 ? 'everything answered' : openWords(open.map(stepTitle))}</span>
+              <span className={styles.open}>{steps.length === 0 ? 'nothing asked of your seat' : open.length === 0 ? 'everything answered' : openWords(open.map(stepTitle))}</span>
             </button>
           </li>
         );

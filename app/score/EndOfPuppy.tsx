@@ -10,7 +10,7 @@ export function EndOfPuppy({ shown, work }: { readonly shown: Shown; readonly wo
   const name = shown.puppy.name;
   return (
     <div className={styles.end}>
-      <h2>{missing.length === 0 ? `Everything about ${name} is answered` : `${counted(missing.length, 'question')} about ${name} open`}</h2>
+      <h2>{steps.length === 0 ? `Nothing about ${name} is asked of your seat` : missing.length === 0 ? `Everything about ${name} is answered` : `${counted(missing.length, 'question')} about ${name} open`}</h2>
       {missing.length > 0 && <p>An open question is not a fault. If you cannot tell, say so on its keys: that is an answer.</p>}
       <ul className={styles.open}>
         {missing.map((step) => (

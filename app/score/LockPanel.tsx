@@ -5,7 +5,8 @@ import { Button } from '../_parts/Button';
 import { counted } from '../_parts/counted';
 import { Refusal } from '../_parts/Refusal';
 import styles from './CardScreen.module.css';
-import { missingSteps, stepsFor } from './steps';
+import { missingSteps } from './steps';
+import { stepsOf } from './stepsOf';
 import { useLock } from './useLock';
 import type { Scoring } from './useScoring';
 import { faceOf } from './useShowing';
@@ -49,9 +50,9 @@ export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
 }
 
 function openQuestions(scoring: Scoring): number {
-  const { round, evaluation, seat, answers } = scoring;
+  const { round, answers } = scoring;
   return round.showings
     .flatMap(({ id }) => faceOf(scoring, id) ?? [])
     .filter(({ puppy }) => !puppy.withdrawn)
-    .reduce((sum, { showing, puppy }) => sum + missingSteps(stepsFor(evaluation.sheet, seat.kind, puppy.sex), showing.id, answers).length, 0);
+    .reduce((sum, { showing, puppy }) => sum + missingSteps(stepsOf(scoring, puppy), showing.id, answers).length, 0);
 }

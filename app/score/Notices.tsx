@@ -3,11 +3,13 @@
 import type { ReactNode } from 'react';
 import { counted } from '../_parts/counted';
 import styles from './Notices.module.css';
-import { missingSteps, stepsFor } from './steps';
+import { missingSteps } from './steps';
+import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
 import type { Undo } from './useUndo';
+import { useWorkOrder, type WorkOrder } from './useWorkOrder';
 
 type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly undo: Undo; readonly onPause: () => void; readonly paused: boolean };
 
@@ -28,6 +30,7 @@ export function Notices(props: Props) {
 
 /** The weightiest of what stands just now. */
 function Standing({ scoring, shown, work, onPause, paused }: Props) {
+  const [order] = useWorkOrder();
   const { table, left } = shown;
   if (shown.puppy.withdrawn) return <Notice tone="note">{shown.puppy.name} has been withdrawn and counts no more.</Notice>;
   if (table !== null && table.showing.id !== shown.showing.id) {
@@ -37,7 +40,7 @@ function Standing({ scoring, shown, work, onPause, paused }: Props) {
       </Notice>
     );
   }
-  const open = left === null ? 0 : missingSteps(stepsFor(scoring.evaluation.sheet, scoring.seat.kind, left.puppy.sex), left.showing.id, scoring.answers).length;
+  const open = left === null ? 0 : missingSteps(stepsOf(scoring, left.puppy), left.showing.id, scoring.answers).length;
   if (left !== null && open > 0) {
     return (
       <Notice tone="note" action={{ words: 'Go back', press: () => shown.go(left.showing.id) }} onClose={shown.forgetLeft}>
@@ -45,12 +48,22 @@ function Standing({ scoring, shown, work, onPause, paused }: Props) {
       </Notice>
     );
   }
-  if (shown.index === 0 || shown.index % 5 !== 0 || work.index > 0 || paused) return null;
+  const done = doneBefore({ scoring, shown, work }, order);
+  if (done === null || paused) return null;
   return (
     <Notice tone="calm" onClose={onPause}>
-      {counted(shown.index, 'puppy', 'puppies')} done. A short break keeps the eye fresh and the puppies warm.
+      {done} done. A short break keeps the eye fresh{scoring.round.medium === 'table' ? ' and the puppies warm' : ''}.
     </Notice>
   );
+}
+
+/** What has just been finished after which a break is due: five puppies, or five questions across the litter; null elsewhere. */
+function doneBefore({ scoring, shown, work }: Pick<Props, 'scoring' | 'shown' | 'work'>, order: WorkOrder): string | null {
+  const due = (count: number) => count > 0 && count % 5 === 0;
+  if (order === 'across' && scoring.round.medium === 'photographs') {
+    return shown.index === 0 && due(work.index) ? `${counted(work.index, 'question')} across the litter` : null;
+  }
+  return work.index === 0 && due(shown.index) ? counted(shown.index, 'puppy', 'puppies') : null;
 }
 
 type NoticeProps = {

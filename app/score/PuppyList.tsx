@@ -3,7 +3,8 @@
 import { CollarChip } from '../_parts/CollarChip';
 import { collarWords } from '../_parts/collarWords';
 import styles from './StepList.module.css';
-import { missingSteps, stepsFor } from './steps';
+import { missingSteps } from './steps';
+import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 
@@ -11,13 +12,13 @@ type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onPick
 
 /** The round's puppies in this seat's order, with what is open about each. */
 export function PuppyList({ scoring, shown, onPicked }: Props) {
-  const { round, evaluation, seat, answers } = scoring;
+  const { round, answers } = scoring;
   return (
     <ul className={styles.rows}>
       {round.showings.map(({ id }) => {
         const face = faceOf(scoring, id);
         if (!face) return null;
-        const open = missingSteps(stepsFor(evaluation.sheet, seat.kind, face.puppy.sex), id, answers).length;
+        const open = missingSteps(stepsOf(scoring, face.puppy), id, answers).length;
         const state = face.puppy.withdrawn ? 'withdrawn' : open === 0 ? 'answered' : `${open} open`;
         return (
           <li key={id}>

@@ -26,7 +26,8 @@ export function RoundPanel({ evaluation, round }: Props) {
     <section className={styles.lock} aria-label="Round">
       <h2>Round</h2>
       <SeatStates evaluation={evaluation} round={round} />
-      {round.state === 'open' && (
+      {round.state === 'open' && round.occasion === 'lesson' && <p>A lesson ends by itself: at the mentor’s lock both cards are shown. Nobody closes it.</p>}
+      {round.state === 'open' && round.occasion !== 'lesson' && (
         <>
           <p>The last lock closes the round by itself. Closing it before then ends scoring for everybody; open cards stand as they are and are marked not locked.</p>
           {first ?? <Twice words="Close the round …" sure="Yes, close it" busy={close.isPending} press={() => close.mutate({ id })} />}

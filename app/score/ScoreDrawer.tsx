@@ -11,6 +11,7 @@ import { TableControl } from './TableControl';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
+import { WorkOrderChoice } from './WorkOrderChoice';
 
 type Props = {
   readonly drawn: Drawn;
@@ -28,6 +29,7 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
     case 'list':
       return (
         <Drawer title="List" onClose={onClose}>
+          <WorkOrderChoice round={scoring.round} />
           <StepList {...rest} onPicked={onClose} />
           <BeforeStart evaluation={scoring.evaluation} />
         </Drawer>

@@ -11,6 +11,7 @@ import type { EvaluationView } from '#lib/contract/evaluationView';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
+import { PickOrderAgreed } from '../_parts/PickOrderAgreed';
 import { Refusal } from '../_parts/Refusal';
 import { BeforeStart } from './BeforeStart';
 import cardStyles from './CardScreen.module.css';
@@ -72,7 +73,7 @@ function InPhase({ evaluation, link, readAt }: InPhaseProps) {
       </WaitScreen>
     );
   }
-  return <SeatScreen key={`${evaluation.id} ${seat.id}`} evaluation={evaluation} round={round} seat={seat} link={link} readAt={readAt} />;
+  return <SeatScreen key={`${evaluation.id} ${seat.id} ${round.id}`} evaluation={evaluation} round={round} seat={seat} link={link} readAt={readAt} />;
 }
 
 function NotOpenYet({ evaluation, children }: { readonly evaluation: EvaluationView; readonly children: ReactNode }) {
@@ -92,6 +93,7 @@ function NotOpenYet({ evaluation, children }: { readonly evaluation: EvaluationV
         )}
       </p>
       {children}
+      <PickOrderAgreed evaluation={evaluation} />
       <BeforeStart evaluation={evaluation} />
     </main>
   );

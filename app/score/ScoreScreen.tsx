@@ -22,6 +22,7 @@ import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
 import { useStepWork } from './useStepWork';
 import { useUndo, type Undo } from './useUndo';
+import { WorkOrderChoice } from './WorkOrderChoice';
 
 type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onCard: () => void };
 
@@ -32,7 +33,8 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
   const next = useNextMove({ scoring, shown, work, onCard });
   const wide = useWide();
   const [drawer, draw] = useState<Drawn | null>(null);
-  const [pausedAt, pause] = useState<number | null>(null);
+  const [pausedAt, pause] = useState<string | null>(null);
+  const here = `${shown.index} ${work.index}`;
   const subject = shown.showing.id;
   const note = scoring.answers.get(registerOf(subject, noteFieldOf(work.step)))?.body ?? null;
   return (
@@ -42,6 +44,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
       </header>
       {wide && (
         <aside className={styles.side} aria-label="Puppies and questions">
+          <WorkOrderChoice round={scoring.round} />
           <StepList scoring={scoring} shown={shown} work={work} onCard={onCard} />
         </aside>
       )}
@@ -50,7 +53,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
         {work.step && <StepHelp key={work.index} step={work.step} />}
       </section>
       <section className={styles.hand} aria-label="Answer">
-        <Notices scoring={scoring} shown={shown} work={work} undo={undo} paused={pausedAt === shown.index} onPause={() => pause(shown.index)} />
+        <Notices scoring={scoring} shown={shown} work={work} undo={undo} paused={pausedAt === here} onPause={() => pause(here)} />
         {next.failure}
         {work.step && (
           <StepKeys
@@ -67,7 +70,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
           scoring={scoring}
           next={next}
           takeFocus={work.step === null && work.moved}
-          back={work.index === 0 ? null : () => work.go(work.index - 1)}
+          back={next.back}
           noted={saysSomething(note)}
           draw={draw}
         />

@@ -13,10 +13,12 @@ import { EntryList } from './EntryList';
 import { LiveWords } from './LiveWords';
 import { NoLink } from './NoLink';
 import { ScoreScreen } from './ScoreScreen';
+import { SecondRoundStart } from './SecondRoundStart';
 import { useAwake } from './useAwake';
 import { useScoring, type Scoring } from './useScoring';
 import { useShowing } from './useShowing';
 import { WaitScreen } from './WaitScreen';
+import { WorkOrderChoice } from './WorkOrderChoice';
 
 type Props = Pick<Scoring, 'evaluation' | 'round' | 'seat' | 'link' | 'readAt'>;
 
@@ -57,10 +59,11 @@ export function SeatScreen(place: Props) {
             {evaluation.name} · you are {scoring.seat.label}
           </p>
         </header>
-        <BeforeStart evaluation={evaluation} />
+        {round.cells === null ? <BeforeStart evaluation={evaluation} /> : <SecondRoundStart scoring={scoring} />}
+        <WorkOrderChoice round={round} />
         <p className={cardStyles.sticky}>
           <Button tone="main" onClick={() => start(true)}>
-            Start scoring
+            {round.cells === null ? 'Start scoring' : 'Start the second round'}
           </Button>
         </p>
       </main>

@@ -15,6 +15,7 @@ export function StepHead({ scoring, work, step, subject }: Props) {
     <div className={styles.head}>
       <StepPath work={work} subject={subject} answers={scoring.answers} />
       <p className={styles.from}>
+        {scoring.round.cells === null ? '' : 'Second round · '}
         {stepGroup(step)}
         {manner(step)}
       </p>

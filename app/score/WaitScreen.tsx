@@ -3,6 +3,7 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
+import { isRescoring } from '../_parts/isRescoring';
 import styles from './CardScreen.module.css';
 import { RoundPanel } from './RoundPanel';
 import { SeatStates } from './SeatStates';
@@ -28,6 +29,11 @@ export function WaitScreen({ evaluation, round, children }: Props) {
         </p>
       ) : (
         <p>{waitWords(evaluation, round)}</p>
+      )}
+      {isRescoring(evaluation) && (
+        <p>
+          This is the second round. The first result stays on <Link href={`/board?id=${evaluation.id}`}>the board</Link>.
+        </p>
       )}
       {children}
       {leads && (
@@ -56,6 +62,7 @@ function own(evaluation: EvaluationView) {
 function titleOf(evaluation: EvaluationView, round: RoundView): string {
   if (round.state === 'revealed') return 'Revealed';
   if (own(evaluation)?.state === 'locked') return 'Your card is locked';
+  if (round.occasion === 'second') return `The second round is ${round.state}`;
   return round.state === 'closed' ? 'Scoring is closed' : 'The round is open';
 }
 

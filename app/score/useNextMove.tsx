@@ -5,12 +5,15 @@ import type { ReactNode } from 'react';
 import type { PuppyFace, Showing } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
 import { Refusal } from '../_parts/Refusal';
-import { missingSteps, stepsFor, stepTitle } from './steps';
+import { acrossLitter, type AcrossPlace } from './acrossLitter';
+import { missingSteps, stepTitle } from './steps';
+import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
+import { useWorkOrder } from './useWorkOrder';
 
-export type NextMove = { readonly words: string; readonly press: () => void; readonly busy: boolean; readonly failure: ReactNode };
+export type NextMove = { readonly words: string; readonly press: () => void; readonly busy: boolean; readonly failure: ReactNode; /** Null at the very first question. */ readonly back: (() => void) | null };
 
 type Place = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly onCard: () => void };
 type Face = { readonly showing: Showing; readonly puppy: PuppyFace };
@@ -20,7 +23,11 @@ export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
   const trpc = useTRPC();
   const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
   const failure = move.error ? <Refusal error={move.error} words={null} /> : null;
-  const rest = { busy: move.isPending, failure };
+  const [order] = useWorkOrder();
+  const across = order === 'across' && scoring.round.medium === 'photographs' ? acrossMove({ scoring, shown, work, onCard }) : null;
+  if (across) return { ...across, busy: false, failure: null };
+  const back = work.index === 0 ? null : () => work.go(work.index - 1);
+  const rest = { busy: move.isPending, failure, back };
   if (work.step) {
     const following = work.steps[work.index + 1];
     const words = following ? `Next: ${lowered(stepTitle(following))}` : `Done with ${shown.puppy.name}`;
@@ -42,13 +49,29 @@ export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
   return { ...rest, words: 'Your card', press: onCard };
 }
 
+/** One question across the litter: the same question about the next puppy, then the next question about the first. Null past the last question. */
+function acrossMove({ scoring, shown, work, onCard }: Place): Pick<NextMove, 'words' | 'press' | 'back'> | null {
+  const faces = scoring.round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
+  const places = acrossLitter(faces.map((face) => ({ ...face, steps: stepsOf(scoring, face.puppy) })));
+  const here = places.findIndex(({ face, index }) => face.showing.id === shown.showing.id && index === work.index);
+  if (here < 0) return null;
+  const goTo = ({ face, index }: AcrossPlace) => {
+    work.put(face.showing.id, index);
+    shown.go(face.showing.id);
+  };
+  const [before, after] = [places[here - 1], places[here + 1]];
+  const sameQuestion = after && stepTitle(after.step) === stepTitle(places[here]?.step ?? after.step);
+  const words = !after ? 'Your card' : sameQuestion ? `Next: ${after.face.puppy.name}` : `Next: ${lowered(stepTitle(after.step))}, ${after.face.puppy.name}`;
+  return { words, press: after ? () => goTo(after) : onCard, back: before ? () => goTo(before) : null };
+}
+
 /** The next puppy in this order that is not withdrawn; past the last one, the first with a question open. */
 function nextFace(scoring: Scoring, shown: Shown): Face | null {
   const faces = scoring.round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
   const here = scoring.round.showings.findIndex((one) => one.id === shown.showing.id);
   const after = faces.find(({ showing }) => scoring.round.showings.findIndex((one) => one.id === showing.id) > here);
   if (after || scoring.round.medium === 'table') return after ?? null;
-  const open = (face: Face) => missingSteps(stepsFor(scoring.evaluation.sheet, scoring.seat.kind, face.puppy.sex), face.showing.id, scoring.answers).length > 0;
+  const open = (face: Face) => missingSteps(stepsOf(scoring, face.puppy), face.showing.id, scoring.answers).length > 0;
   return faces.find((face) => face.showing.id !== shown.showing.id && open(face)) ?? null;
 }
 

@@ -1,7 +1,8 @@
 'use client';
 
 import { useState } from 'react';
-import { isAnswered, missingSteps, stepsFor, type Step } from './steps';
+import { isAnswered, missingSteps, type Step } from './steps';
+import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
 
@@ -14,14 +15,16 @@ export type StepWork = {
   /** True after the person has moved by hand: then the keys may take the keyboard. */
   readonly moved: boolean;
   readonly go: (index: number) => void;
+  /** Says where a puppy opens that is not on the screen yet. */
+  readonly put: (subject: string, index: number) => void;
 };
 
 /** Where the person is within a puppy's questions; each puppy keeps its own place, at first the first open question. */
 export function useStepWork(scoring: Scoring, shown: Shown): StepWork {
   const [places, setPlaces] = useState<ReadonlyMap<string, number>>(new Map());
   const [moved, setMoved] = useState(false);
-  const { answers, evaluation, seat } = scoring;
-  const steps = stepsFor(evaluation.sheet, seat.kind, shown.puppy.sex);
+  const { answers } = scoring;
+  const steps = stepsOf(scoring, shown.puppy);
   const subject = shown.showing.id;
   const place = places.get(subject);
   const index = place ?? firstOpen(steps, (step) => isAnswered(step, subject, answers));
@@ -34,6 +37,10 @@ export function useStepWork(scoring: Scoring, shown: Shown): StepWork {
     step: steps[index] ?? null,
     missing: missingSteps(steps, subject, answers),
     moved,
+    put: (other, to) => {
+      setMoved(true);
+      setPlaces((before) => new Map(before).set(other, to));
+    },
     go: (to) => {
       setMoved(true);
       remember(Math.max(0, Math.min(steps.length, to)));

@@ -1,6 +1,7 @@
 import type { Plan } from '#lib/contract/plan';
 import { counted } from '../_parts/counted';
 import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
+import { mealWords } from '../_parts/mealWords';
 import type { SetupView } from './setupDraft';
 
 /** What was agreed on beforehand, a sentence each. */
@@ -10,7 +11,7 @@ export function planWords({ kind, learnerSeatId, discussion, silentRepeat, hours
     kind === 'panel' ? 'A panel, towards a decision.' : `A lesson: the cards of ${learner} beside those of the other seats, shown at the last of their locks.`,
     discussion === 'roles' ? 'After the reveal seats are named by their role.' : `After the reveal answers are counted and no seat is named. ${countsOnlyCaution}`,
     silentRepeat ? 'One puppy comes a second time, drawn when the round opens.' : 'No puppy comes a second time.',
-    hoursSinceMeal === null ? 'When the litter was last fed is not written down.' : `Last fed ${hoursSinceMeal === 1 ? 'one hour' : counted(hoursSinceMeal, 'hour')} before.`,
+    hoursSinceMeal === null ? 'When the litter was last fed is not written down.' : `Last fed ${mealWords(hoursSinceMeal)} before.`,
     `Second looks: at most ${counted(lookBatches, 'batch', 'batches')} for one place.`,
   ];
 }
