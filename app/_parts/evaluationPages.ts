@@ -1,6 +1,6 @@
 import type { EvaluationPhase } from '#lib/evaluation/phase';
 
-export type EvaluationPage = 'setup' | 'score' | 'board' | 'look' | 'decision' | 'record';
+export type EvaluationPage = 'setup' | 'practice' | 'score' | 'board' | 'look' | 'decision' | 'record';
 
 type PageLine = {
   readonly key: EvaluationPage;
@@ -16,6 +16,7 @@ const always = ['preparing', 'scoring', 'deciding', 'sealed'] as const;
 /** The pages of one evaluation, in the order of the work. */
 export const evaluationPages: readonly PageLine[] = [
   { key: 'setup', words: 'Set-up', path: '/setup', phases: always, ownerOnly: true },
+  { key: 'practice', words: 'Practice', path: '/practice', phases: ['preparing'], ownerOnly: false },
   { key: 'score', words: 'Score', path: '/score', phases: ['scoring'], ownerOnly: false },
   { key: 'board', words: 'Board', path: '/board', phases: ['scoring', 'deciding', 'sealed'], ownerOnly: false },
   { key: 'look', words: 'Second looks', path: '/look', phases: ['deciding', 'sealed'], ownerOnly: false },
