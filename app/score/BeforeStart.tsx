@@ -1,5 +1,6 @@
 'use client';
 
+import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { setUpSteps } from '#lib/sheet/setUpSteps';
 import { CautionNote } from '../_parts/CautionNote';
@@ -47,6 +48,11 @@ export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationVie
             ))}
           </ol>
         </div>
+      )}
+      {evaluation.phase === 'preparing' && (
+        <p>
+          <Link href={`/practice?id=${evaluation.id}`}>Practise on two drawn puppies</Link>: a minute, nothing counts, and you see how the others read the same words.
+        </p>
       )}
       <CautionNote caution="handling" />
       {lacks.length > 0 && (
