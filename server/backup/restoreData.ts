@@ -77,7 +77,7 @@ function swap(db: Db, { backup, file, at }: RestoreOrder, staged: string): Resto
   return { keptAs: kept ? beside : null, current: comparison.current, closed };
 }
 
-const inWords = ({ evaluation, what, position }: LackingReveal) => `${what === 'round' ? 'round' : 'second look'} ${position} of “${evaluation}”`;
+const inWords = ({ evaluation, what, position }: LackingReveal) => `${what === 'round' ? 'round' : 'second look'} ${position + 1} of “${evaluation}”`;
 
 function attempt<T>(work: () => T): T {
   try {
