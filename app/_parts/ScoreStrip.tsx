@@ -1,4 +1,5 @@
 import { scalePoint } from 'd3-scale';
+import { counted } from './counted';
 import { SeatShapeMark } from './SeatShapeMark';
 import styles from './ScoreStrip.module.css';
 
@@ -22,6 +23,8 @@ type ScoreStripProps = {
   readonly subject: string;
   /** Pixels from end to end. */
   readonly width?: number;
+  /** An anonymous panel: the label counts seats and names none; the marks are all alike. */
+  readonly countsOnly?: boolean;
   /** Equal scores there is room for, so that strips side by side are of one height. */
   readonly room?: number;
 };
@@ -31,7 +34,7 @@ const APART = 15;
 const EDGE = 22;
 
 /** Every seat's score on one scale, a shape a seat; equal scores stand side by side, then on one another, so that none hides another. */
-export function ScoreStrip({ scale, dots, cannotJudge, subject, width = 300, room = 1 }: ScoreStripProps) {
+export function ScoreStrip({ scale, dots, cannotJudge, subject, width = 300, room = 1, countsOnly = false }: ScoreStripProps) {
   const steps = Array.from({ length: scale.high - scale.low + 1 }, (_, at) => scale.low + at);
   const x = scalePoint<number>().domain(steps).range([EDGE, width - EDGE]);
   const at = (value: number) => x(value) ?? EDGE;
@@ -39,7 +42,7 @@ export function ScoreStrip({ scale, dots, cannotJudge, subject, width = 300, roo
   const rows = Math.ceil(Math.max(room, mostAlike(dots)) / abreast);
   const floor = rows * APART - APART / 2 + 1;
   return (
-    <svg width={width} height={floor + 41} viewBox={`0 0 ${width} ${floor + 41}`} role="img" aria-label={stripLabel({ scale, dots, cannotJudge, subject })} className={styles.strip}>
+    <svg width={width} height={floor + 41} viewBox={`0 0 ${width} ${floor + 41}`} role="img" aria-label={stripLabel({ scale, dots, cannotJudge, subject, countsOnly })} className={styles.strip}>
       <line x1={at(scale.low)} x2={at(scale.high)} y1={floor + 9} y2={floor + 9} className={styles.line} />
       {steps.map((step) => (
         <g key={step}>
@@ -76,9 +79,18 @@ function stepWords(step: number, twoSided: boolean): string {
   return step > 0 ? `+${step}` : `−${-step}`;
 }
 
-function stripLabel({ scale, dots, cannotJudge, subject }: Pick<ScoreStripProps, 'scale' | 'dots' | 'cannotJudge' | 'subject'>): string {
+type Labelled = Pick<ScoreStripProps, 'scale' | 'dots' | 'cannotJudge' | 'subject'> & { readonly countsOnly: boolean };
+
+function countLabels({ scale, dots, cannotJudge }: Labelled): string[] {
+  const values = [...new Set(dots.map(({ value }) => value))].toSorted((one, other) => one - other);
+  const given = values.map((value) => `${stepWords(value, scale.twoSided)} by ${counted(alike(dots, value), 'seat')}`);
+  return cannotJudge.length === 0 ? given : [...given, `${counted(cannotJudge.length, 'seat')} cannot judge`];
+}
+
+function stripLabel({ countsOnly, ...strip }: Labelled): string {
+  const { scale, dots, cannotJudge, subject } = strip;
   const given = dots.map(({ label, value }) => `${label} ${stepWords(value, scale.twoSided)}`);
   const without = cannotJudge.map(({ label }) => `${label} cannot judge`);
-  const said = [...given, ...without];
+  const said = countsOnly ? countLabels({ ...strip, countsOnly }) : [...given, ...without];
   return `${subject}: ${said.length === 0 ? 'no scores' : said.join(', ')}. From ${scale.ends[0]} to ${scale.ends[1]}.`;
 }

@@ -1,6 +1,7 @@
 import type { BoardView } from '#lib/contract/boardView';
 import { counted } from '../_parts/counted';
 import styles from './AgendaSection.module.css';
+import { ApartList } from './ApartList';
 import type { SectionProps } from './AgreementSection';
 import { PuppyStrip } from './PuppyStrip';
 
@@ -26,6 +27,7 @@ export function AgendaSection({ evaluation, board, faces }: SectionProps) {
           );
         })}
       </ol>
+      <ApartList evaluation={evaluation} board={board} faces={faces} />
     </section>
   );
 }

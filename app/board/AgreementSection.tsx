@@ -40,7 +40,7 @@ export function AgreementSection({ evaluation, board, faces }: SectionProps) {
         />
         <Button onClick={() => setDrawer(true)}>Coefficients</Button>
       </div>
-      <SeatLegend evaluation={evaluation} />
+      {board.anonymous ? <p className="small">Each mark is one seat; the marks say nothing of which.</p> : <SeatLegend evaluation={evaluation} />}
       <div className={styles.views}>
         {views.map((view) => {
           const criteria = evaluation.sheet.criteria.filter((criterion) => criterion.view === view);

@@ -1,3 +1,4 @@
+import { CountsTable } from './CountsTable';
 import styles from './CriterionDetail.module.css';
 import type { CriterionProps } from './CriterionRow';
 import { DataTable } from './DataTable';
@@ -5,6 +6,7 @@ import { Disclosure } from './Disclosure';
 import { pairsWithinOne } from './pairsWithinOne';
 import { PuppyStrip } from './PuppyStrip';
 import { scoreWords } from './scoreWords';
+import { stripScale } from './stripScale';
 
 /** One criterion over the whole litter: a small strip for every puppy, and the table of puppies and seats. */
 export function CriterionDetail({ criterion, result, evaluation, faces }: CriterionProps) {
@@ -26,6 +28,9 @@ export function CriterionDetail({ criterion, result, evaluation, faces }: Criter
         ))}
       </ul>
       <Disclosure words="The same as a table">
+        {result.dots.some(({ seat }) => seat === null) ? (
+          <CountsTable caption={`${criterion.name}: seats by score`} puppies={puppies} answers={result.dots} scale={stripScale(criterion, evaluation.sheet)} />
+        ) : (
         <DataTable
           figures
           caption={`${criterion.name}: scores by seat`}
@@ -36,6 +41,7 @@ export function CriterionDetail({ criterion, result, evaluation, faces }: Criter
             cells: seats.map((seat) => scoreWords(criterion, result.dots.find((dot) => dot.puppy === puppy.id && dot.seat === seat.id))),
           }))}
         />
+        )}
       </Disclosure>
     </div>
   );

@@ -20,7 +20,7 @@ export function EvaluatorsSection({ evaluation, board, faces }: SectionProps) {
       <h2 id="evaluators">How each seat scored</h2>
       <p className={styles.intro}>
         A seat that scores lower or higher than the others is no worse for it: merit allows for that. In the order of the panel; one day says little
-        about an eye.
+        about an eye.{board.anonymous ? ' In an anonymous panel a seat sees its own lines alone.' : ''}
       </p>
       <ul className={styles.sentences}>
         {lines.map(({ seat, line }) => (

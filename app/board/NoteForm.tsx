@@ -12,7 +12,7 @@ import styles from './NoteForm.module.css';
 
 type NoteFormProps = {
   readonly evaluation: EvaluationView;
-  readonly about: { readonly slotId: string | null; readonly puppyId: string | null; readonly criterion: string | null };
+  readonly about: { readonly slotId: string | null; readonly puppyId: string | null; readonly otherPuppyId: string | null; readonly criterion: string | null };
   readonly label: string;
 };
 
@@ -40,11 +40,11 @@ export function NoteForm({ evaluation, about, label }: NoteFormProps) {
   };
   const send = (event: FormEvent) => {
     event.preventDefault();
-    if (text.trim() !== '') add.mutate({ id: evaluation.id, noteId, otherPuppyId: null, ...about, text });
+    if (text.trim() !== '') add.mutate({ id: evaluation.id, noteId, ...about, text });
   };
   return (
     <form onSubmit={send} className={styles.form}>
-      <FieldText label={label} value={text} onChange={type} kind="lines" maxLength={1000} hint="Every seat sees it, with your seat’s name." />
+      <FieldText label={label} value={text} onChange={type} kind="lines" maxLength={1000} hint={evaluation.plan.discussion === 'anonymous' ? 'Every seat sees it, without your seat’s name. Your way of writing may still be known.' : 'Every seat sees it, with your seat’s name.'} />
       <div>
         <Button type="submit" busy={add.isPending} disabled={text.trim() === ''}>
           Add the note

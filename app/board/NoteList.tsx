@@ -12,9 +12,10 @@ export function NoteList({ notes, faces }: { readonly notes: readonly Discussion
       {notes.map((note) => (
         <li key={note.id} className={styles.note}>
           <p className="small">
-            <SeatShape position={faces.seat(note.seat)?.position ?? 0} size={14} /> <b>{faces.seatLabel(note.seat)}</b> · {momentWords(note.at)}
+            {note.seat === null ? null : <SeatShape position={faces.seat(note.seat)?.position ?? 0} size={14} />} <b>{faces.seatLabel(note.seat)}</b> · {momentWords(note.at)}
             {note.criterion === null ? '' : ` · ${faces.criterionName(note.criterion)}`}
             {note.puppyId === null ? '' : ` · ${faces.puppyName(note.puppyId)}`}
+            {note.otherPuppyId === null ? '' : ` and ${faces.puppyName(note.otherPuppyId)}`}
           </p>
           <p className={styles.text}>{note.text}</p>
         </li>

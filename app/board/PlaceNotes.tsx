@@ -14,7 +14,7 @@ export function PlaceNotes({ slot, evaluation, revealed, faces }: PlaceProps) {
       <NoteList notes={notes} faces={faces} />
       {mayWrite ? (
         <Disclosure words={`Write a note on place ${place}`} open={openCloseCalls(revealed)[0]?.slotId === slot.slotId}>
-          <NoteForm evaluation={evaluation} about={{ slotId: slot.slotId, puppyId: null, criterion: null }} label={`Your note on place ${place}`} />
+          <NoteForm evaluation={evaluation} about={{ slotId: slot.slotId, puppyId: null, otherPuppyId: null, criterion: null }} label={`Your note on place ${place}`} />
         </Disclosure>
       ) : null}
     </>

@@ -2,6 +2,7 @@ import type { BoardView } from '#lib/contract/boardView';
 import type { Criterion } from '#lib/sheet/criterion';
 import type { Sheet } from '#lib/sheet/sheet';
 import { ScoreStrip } from '../_parts/ScoreStrip';
+import { counted } from '../_parts/counted';
 import { SeatShape } from '../_parts/SeatShape';
 import type { Faces } from './facesOf';
 import styles from './PuppyStrip.module.css';
@@ -28,6 +29,7 @@ export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 3
     .sort((a, b) => a.position - b.position);
   const dots = given.flatMap(({ value, ...rest }) => (value === null ? [] : [{ ...rest, value }]));
   const without = given.filter(({ value }) => value === null);
+  const countsOnly = result.dots.some(({ seat }) => seat === null);
   return (
     <div>
       <ScoreStrip
@@ -36,12 +38,13 @@ export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 3
         cannotJudge={without}
         subject={`${faces.puppyName(puppyId)}, ${criterion.name}`}
         width={width}
+        countsOnly={countsOnly}
         room={room}
       />
       {without.length > 0 ? (
         <p className={`small ${styles.without}`}>
-          Cannot judge:
-          {without.map(({ seat, label, position }) => (
+          Cannot judge:{countsOnly ? ` ${counted(without.length, 'seat')}` : ''}
+          {(countsOnly ? [] : without).map(({ seat, label, position }) => (
             <span key={seat} className={styles.seat}>
               <SeatShape position={position} size={13} /> {label}
             </span>

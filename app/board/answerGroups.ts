@@ -1,10 +1,11 @@
 import type { BoardView } from '#lib/contract/boardView';
 import { checkByKey } from '#lib/sheet/checkByKey';
+import { counted } from '../_parts/counted';
 import type { Faces } from './facesOf';
 
 export type AnswerGroup = {
   readonly words: string;
-  /** Labels of the seats that said so. */
+  /** Labels of the seats that said so; in an anonymous panel how many did. */
   readonly seats: readonly string[];
   /** True where every seat that examined found the same normal thing. */
   readonly usual: boolean;
@@ -24,5 +25,11 @@ export function answerGroups({ check, answers }: BoardView['checks'][number], fa
     groups.set(words, group);
   }
   const alike = [...groups.values()].filter(({ examined }) => examined).length <= 1;
-  return [...groups].map(([words, { seats, usual, examined }]) => ({ words, seats, usual: usual && (alike || !examined), examined }));
+  const countsOnly = answers.some(({ seat }) => seat === null);
+  return [...groups].map(([words, { seats, usual, examined }]) => ({
+    words,
+    seats: countsOnly ? [counted(seats.length, 'seat')] : seats,
+    usual: usual && (alike || !examined),
+    examined,
+  }));
 }

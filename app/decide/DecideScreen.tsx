@@ -18,7 +18,7 @@ import { SealSection } from './SealSection';
 export function DecideScreen() {
   return (
     <EvaluationFrame here="decision">
-      {(evaluation) => (evaluation.round?.state === 'revealed' ? <Decision evaluation={evaluation} /> : <TooEarly />)}
+      {(evaluation) => (evaluation.revealed ? <Decision evaluation={evaluation} /> : <TooEarly />)}
     </EvaluationFrame>
   );
 }

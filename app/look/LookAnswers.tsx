@@ -12,7 +12,7 @@ export function LookAnswers({ look, faces }: { readonly look: LookView; readonly
     <ul className={styles.answers}>
       {answers.map(({ seat, choice, criterion }, at) => (
         <li key={seat ?? at}>
-          <SeatShape position={place(seat)} size={16} /> {faces.seatLabel(seat)}:{' '}
+          {seat === null ? null : <SeatShape position={place(seat)} size={16} />} {faces.seatLabel(seat)}:{' '}
           <b>{choice === 'tie' ? 'cannot separate them' : faces.puppyName(choice === 'first' ? look.firstPuppyId : look.secondPuppyId)}</b>
           {criterion === null ? '' : `, decided by ${faces.criterionName(criterion).toLowerCase()}`}
         </li>

@@ -17,7 +17,7 @@ import { OpenLookTable } from './OpenLookTable';
 export function LookScreen() {
   return (
     <EvaluationFrame here="look">
-      {(evaluation) => (evaluation.round?.state === 'revealed' ? <Looks evaluation={evaluation} /> : <TooEarly />)}
+      {(evaluation) => (evaluation.revealed ? <Looks evaluation={evaluation} /> : <TooEarly />)}
     </EvaluationFrame>
   );
 }

@@ -34,7 +34,7 @@ function RecordOf({ evaluation }: { readonly evaluation: EvaluationView }) {
       </div>
       <FactsOfRecord {...props} />
       <PanelOfRecord {...props} />
-      {evaluation.round?.state === 'revealed' ? (
+      {evaluation.revealed ? (
         <ResultOfRecord {...props} />
       ) : (
         <p>The round is not revealed: there is no result yet, and nothing has been worked out.</p>
