@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 
 export type RecordLine = {
   readonly previousHash: string;
@@ -12,5 +12,5 @@ export type RecordLine = {
 
 /** The hash of one line of the record: SHA-256 over a JSON array of its parts, the hash of the line before first. */
 export function recordHash({ previousHash, seq, evaluationId, at, actor, kind, detail }: RecordLine): string {
-  return createHash('sha256').update(JSON.stringify([previousHash, seq, evaluationId, at, actor, kind, detail])).digest('hex');
+  return hash('sha256', JSON.stringify([previousHash, seq, evaluationId, at, actor, kind, detail]), 'hex');
 }

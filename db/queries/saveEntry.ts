@@ -1,5 +1,6 @@
 import type { Entry } from '#lib/contract/entry';
 import { entryField } from '#lib/evaluation/entryField';
+import { gradeOf } from '#lib/evaluation/gradeOf';
 import type { Db } from '../open';
 import { answer, entry } from '../schema';
 
@@ -22,9 +23,4 @@ export function saveEntry(db: Db, row: NewEntry): void {
   if (status !== 'applied') return;
   const set = { ...shared, entryId: id };
   db.insert(answer).values(set).onConflictDoUpdate({ target: [answer.roundId, answer.seatId, answer.subject, answer.field], set }).run();
-}
-
-/** The graded value in a column of its own, where a CHECK guards it; null for everything that is no grade. */
-function gradeOf(body: Entry['body']): number | null {
-  return body.kind === 'score' || body.kind === 'free' || body.kind === 'overall' ? body.value : null;
 }
