@@ -1,0 +1,112 @@
+import { io } from 'socket.io-client';
+import { expect, it } from 'vitest';
+import { playToReveal } from '#tests/support/scoreCards';
+import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
+import { plainPicture, sendPhoto } from '#tests/support/sendPhoto';
+import { startTestServer } from '#tests/support/startTestServer';
+import type { TestClient } from '#tests/support/testClient';
+
+async function puppiesOf({ id, owner }: Quillmarsh): Promise<readonly string[]> {
+  return (await owner.api.evaluation.get.query({ id })).puppies.map((puppy) => puppy.id);
+}
+
+const statusOf = async (client: TestClient, path: string) => (await fetch(`${client.url}/api/photo/${path}`, { headers: { cookie: client.cookie() } })).status;
+
+function seat({ seats }: Quillmarsh, label: string): TestClient {
+  const client = seats[label];
+  if (!client) throw new Error(`no seat ${label}`);
+  return client;
+}
+
+it('BL2: a stranger and a seat of another evaluation get no picture and may bring none; members of this one do', async () => {
+  await using server = await startTestServer();
+  const owner = await server.owner();
+  const mine = await seedQuillmarsh(owner, { puppies: 2 });
+  const theirs = await seedQuillmarsh(owner, { puppies: 2 });
+  const [puppy = ''] = await puppiesOf(mine);
+  const bytes = await plainPicture();
+  const stranger = server.stranger();
+  const foreign = seat(theirs, 'mentor');
+  expect((await sendPhoto(stranger, { evaluation: mine.id, puppy, bytes })).code).toBe('not-signed-in');
+  expect((await sendPhoto(foreign, { evaluation: mine.id, puppy, bytes })).code).toBe('not-found');
+  const [otherPuppy = ''] = await puppiesOf(theirs);
+  expect((await sendPhoto(owner, { evaluation: mine.id, puppy: otherPuppy, bytes })).code).toBe('not-found');
+  const { id: photo } = await sendPhoto(seat(mine, 'photographer'), { evaluation: mine.id, puppy, bytes });
+  expect((await sendPhoto(owner, { evaluation: theirs.id, puppy: otherPuppy, bytes, id: photo ?? '' })).code).toBe('in-use');
+  for (const size of ['large', 'small']) {
+    expect(await statusOf(stranger, `${photo}/${size}`)).toBe(401);
+    expect(await statusOf(foreign, `${photo}/${size}`)).toBe(404);
+    expect(await statusOf(seat(mine, 'mentor'), `${photo}/${size}`)).toBe(200);
+    expect(await statusOf(owner, `${photo}/${size}`)).toBe(200);
+  }
+  expect(await statusOf(owner, `${photo}`)).toBe(404);
+  expect(await statusOf(owner, `${photo}/huge`)).toBe(404);
+  expect(await statusOf(owner, '../../evenstack.db/large')).toBe(404);
+  expect(await statusOf(owner, `${'0'.repeat(32)}/large`)).toBe(404);
+});
+
+it('BL2: a picture from another origin, and one with a faulty address, is refused before it is read', async () => {
+  await using server = await startTestServer();
+  const { id, owner } = await seedQuillmarsh(await server.owner(), { puppies: 1, join: false });
+  const [puppy = ''] = (await owner.api.evaluation.get.query({ id })).puppies.map((one) => one.id);
+  const target = `${server.url}/api/photo/${'a'.repeat(32)}?evaluation=${id}&puppy=${puppy}&view=front&taken=1&fair=yes`;
+  const post = (url: string, origin: string) => fetch(url, { method: 'POST', body: Buffer.alloc(10), headers: { cookie: owner.cookie(), origin } });
+  expect((await post(target, 'http://elsewhere.example')).status).toBe(403);
+  for (const wrong of [target.replace('view=front', 'view=upside-down'), target.replace('&taken=1', ''), `${target}&extra=1`, target.replace('fair=yes', 'fair=maybe')]) {
+    expect((await post(wrong, server.url)).status).toBe(400);
+  }
+});
+
+it('the keeper of a view is chosen before scores are seen: refused once a round was revealed, and so is moving a keeper', async () => {
+  await using server = await startTestServer();
+  const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 3 });
+  const { id, owner } = quillmarsh;
+  const [puppy = '', other = ''] = await puppiesOf(quillmarsh);
+  const send = async (shade: number) => (await sendPhoto(owner, { evaluation: id, puppy, bytes: await plainPicture(shade), taken: shade })).id ?? '';
+  const photos = [await send(1), await send(2), await send(3)];
+  const keepers = async () => (await owner.api.photo.list.query({ id })).photos.filter((photo) => photo.keeper).map((photo) => photo.id);
+  await owner.api.photo.keep.mutate({ id, photoId: photos[0] ?? '' });
+  await owner.api.photo.keep.mutate({ id, photoId: photos[1] ?? '' });
+  expect(await keepers()).toEqual([photos[1]]);
+  await playToReveal(quillmarsh);
+  await expect(owner.api.photo.keep.mutate({ id, photoId: photos[0] ?? '' })).rejects.toThrow('wrong-phase');
+  await expect(owner.api.photo.place.mutate({ id, photoId: photos[1] ?? '', puppyId: other, view: 'left-side' })).rejects.toThrow('wrong-phase');
+  expect(await keepers()).toEqual([photos[1]]);
+  expect((await owner.api.photo.list.query({ id })).may).toEqual({ add: true, keep: false, list: true });
+});
+
+it('BL2: whoever only reads or only stands at the table brings no picture, and a seat removes its own only', async () => {
+  await using server = await startTestServer();
+  const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 2 });
+  const { id, owner } = quillmarsh;
+  const [puppy = ''] = await puppiesOf(quillmarsh);
+  const { id: seatId } = await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { label: 'helper', kind: 'none', leads: false, picks: false, interest: '' } });
+  const { token } = await owner.api.setup.invite.mutate({ id, seatId });
+  const helper = server.stranger();
+  await helper.api.session.join.mutate({ token });
+  expect((await sendPhoto(helper, { evaluation: id, puppy, bytes: await plainPicture() })).code).toBe('not-allowed');
+  const { id: photo } = await sendPhoto(seat(quillmarsh, 'photographer'), { evaluation: id, puppy, bytes: await plainPicture() });
+  await expect(seat(quillmarsh, 'mentor').api.photo.remove.mutate({ id, photoId: photo ?? '' })).rejects.toThrow('not-allowed');
+  await expect(seat(quillmarsh, 'mentor').api.photo.saveList.mutate({ id, shots: ['front'] })).rejects.toThrow('not-allowed');
+  await owner.api.photo.saveList.mutate({ id, shots: ['front', 'bite'] });
+  expect((await seat(quillmarsh, 'mentor').api.photo.list.query({ id })).shots).toEqual(['front', 'bite']);
+  await seat(quillmarsh, 'photographer').api.photo.remove.mutate({ id, photoId: photo ?? '' });
+});
+
+it('LV1: a new picture rings at every member’s door within two seconds, with no word of whose it is', async () => {
+  await using server = await startTestServer();
+  const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 2 });
+  const { id } = quillmarsh;
+  const [puppy = ''] = await puppiesOf(quillmarsh);
+  const mentor = seat(quillmarsh, 'mentor');
+  const socket = io(server.url, { transports: ['websocket'], extraHeaders: { cookie: mentor.cookie(), origin: server.url } });
+  await new Promise<void>((ready) => socket.on('connect', () => ready()));
+  const rung = new Promise<{ readonly at: number; readonly event: unknown }>((ring) => socket.on('changed', (event: unknown) => ring({ at: performance.now(), event })));
+  const sentAt = performance.now();
+  const { id: photo } = await sendPhoto(seat(quillmarsh, 'photographer'), { evaluation: id, puppy, bytes: await plainPicture(5, { width: 2048, height: 1536 }) });
+  const { at, event } = await rung;
+  expect(at - sentAt).toBeLessThan(2000);
+  expect(JSON.stringify(event)).not.toContain(puppy);
+  expect((await mentor.api.photo.list.query({ id })).photos.map((one) => one.id)).toEqual([photo]);
+  socket.close();
+});
