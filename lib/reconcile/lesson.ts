@@ -1,0 +1,79 @@
+import { studentQuantile } from '#lib/stats/studentDistribution';
+import type { Figure } from './leastSquaresInterval';
+import { meanInterval } from './leastSquaresInterval';
+import type { Panel, PanelScore } from './panel';
+
+/** The learner's score less the mentor's on one criterion, in points (degrees where two-sided). */
+export type LessonCriterion = {
+  readonly criterion: string;
+  /** Puppies that both scored. */
+  readonly puppies: number;
+  /** Mean difference, less the learner's general level on one-sided criteria; null when no puppy was scored by both. */
+  readonly difference: number | null;
+  /** How large a mean difference two seats that agree in truth would show on this many puppies, at most, in 90 of 100 lessons over all criteria. */
+  readonly expected: number | null;
+  readonly beyond: boolean;
+};
+
+export type Lesson = {
+  /** How much higher or lower the learner scores in general, in points, over one-sided criteria. */
+  readonly level: Figure;
+  readonly criteria: readonly LessonCriterion[];
+  /** Mean absolute difference of a single score once the level is taken off, in points: what falls as an eye is trained. */
+  readonly gap: Figure;
+};
+
+const LEAST_PUPPIES = 3;
+
+type Pair = { readonly criterion: string; readonly puppy: string; readonly gap: number; readonly twoSided: boolean };
+
+/**
+ * Learner and mentor on the same puppies. What is expected by chance comes from the lesson itself: the SD of single differences about
+ * each criterion's mean, pooled over criteria, on N − C degrees of freedom; the limit is Student's at 0.05/C on either side
+ * (Bonferroni), so that 22 criteria do not flag two by themselves. Undefined below three puppies scored by both.
+ */
+export function lesson(panel: Panel, { learner, mentor }: { readonly learner: string; readonly mentor: string }): Lesson {
+  const pairs = pairsOf(panel, { learner, mentor });
+  const puppies = new Set(pairs.map(({ puppy }) => puppy)).size;
+  const oneSided = pairs.filter(({ twoSided }) => !twoSided).map(({ gap }) => gap);
+  const level = puppies < LEAST_PUPPIES || oneSided.length < 2 ? tooFew : meanInterval(oneSided, Number.NEGATIVE_INFINITY);
+  const off = 'undefined' in level ? 0 : level.value;
+  const levelled = pairs.map((pair) => (pair.twoSided ? pair : { ...pair, gap: pair.gap - off }));
+  const gaps = levelled.map(({ gap }) => Math.abs(gap));
+  return {
+    level,
+    criteria: criteriaOf(panel, levelled),
+    gap: puppies < LEAST_PUPPIES || gaps.length < 2 ? tooFew : meanInterval(gaps, 0),
+  };
+}
+
+const tooFew: Figure = { undefined: 'too few data' };
+
+function pairsOf(panel: Panel, { learner, mentor }: { readonly learner: string; readonly mentor: string }): Pair[] {
+  const keyOf = (score: PanelScore) => JSON.stringify([score.puppy, score.criterion]);
+  const theirs = new Map(panel.scores.filter(({ evaluator }) => evaluator === mentor).map((score) => [keyOf(score), score.value]));
+  const twoSided = new Set(panel.criteria.filter((one) => one.twoSided).map(({ key }) => key));
+  return panel.scores.filter(({ evaluator }) => evaluator === learner).flatMap((score) => {
+    const other = theirs.get(keyOf(score));
+    return other === undefined ? [] : [{ criterion: score.criterion, puppy: score.puppy, gap: score.value - other, twoSided: twoSided.has(score.criterion) }];
+  });
+}
+
+function criteriaOf(panel: Panel, pairs: readonly Pair[]): LessonCriterion[] {
+  const means = new Map(panel.criteria.map(({ key }) => [key, meanOf(pairs.filter(({ criterion }) => criterion === key).map(({ gap }) => gap))]));
+  const judged = [...means.values()].filter((mean) => mean !== null).length;
+  const freedom = pairs.length - judged;
+  const squares = pairs.reduce((sum, { criterion, gap }) => sum + (gap - (means.get(criterion) ?? 0)) ** 2, 0);
+  const sd = freedom > 0 ? Math.sqrt(squares / freedom) : null;
+  const reach = sd === null ? null : studentQuantile(1 - 0.05 / judged, freedom) * sd;
+  return panel.criteria.map(({ key: criterion }) => {
+    const puppies = pairs.filter((pair) => pair.criterion === criterion).length;
+    const difference = means.get(criterion) ?? null;
+    const expected = reach === null || puppies === 0 ? null : reach / Math.sqrt(puppies);
+    return { criterion, puppies, difference, expected, beyond: difference !== null && expected !== null && puppies >= LEAST_PUPPIES && Math.abs(difference) > expected };
+  });
+}
+
+function meanOf(values: readonly number[]): number | null {
+  return values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
+}
