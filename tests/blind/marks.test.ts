@@ -58,7 +58,7 @@ it('BL1: marks and measurements of others are told to nobody before reveal, by n
   expect((await owner.api.photo.marks.query({ id })).pointers.map((one) => one.note)).toEqual(['my own']);
   expect((await mentor.api.photo.marks.query({ id })).pointers).toHaveLength(3);
   const { versions } = await owner.api.evaluation.get.query({ id });
-  await mark(mentor, quillmarsh, { note: 'quince again', x: 0.123, times: 1 });
+  await mark(mentor, quillmarsh, { note: 'quince once more', x: 0.123, times: 1 });
   expect((await owner.api.evaluation.get.query({ id })).versions.all).toBe(versions.all);
   for (const client of [owner, ...Object.values(quillmarsh.seats)]) await scoreCard(client, id, steadyCell);
   for (const client of [...Object.values(quillmarsh.seats), owner]) await lockCard(client, id);
