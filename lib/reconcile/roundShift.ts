@@ -11,8 +11,8 @@ export type CellShift = {
   readonly before: number | null;
   readonly after: number | null;
   /**
-   * together: the range fell and more than one seat gave way, or nobody's score was where the others ended.
-   * oneVoice: the range fell because every other seat moved at least half the way to one seat that stayed.
+   * oneVoice: the range fell because every other seat moved at least half the way to one seat that stayed at an end of it.
+   * together: the range fell in any other way; meeting at a score between is what a talk is for.
    */
   readonly kind: 'together' | 'oneVoice' | 'apart' | 'unchanged' | 'tooFew';
   /** The seat that stayed, where one voice won. */
@@ -55,7 +55,8 @@ function shiftOf(moved: readonly Moved[]): Omit<CellShift, 'puppy' | 'criterion'
   const base = { seats: moved.length, before, after };
   if (after > before) return { ...base, kind: 'apart', voice: null };
   if (after === before) return { ...base, kind: 'unchanged', voice: null };
-  const voices = moved.filter((one) => one.from === one.to && othersGaveWay(moved, one));
+  const ends = [Math.min(...moved.map(({ from }) => from)), Math.max(...moved.map(({ from }) => from))];
+  const voices = moved.filter((one) => one.from === one.to && ends.includes(one.from) && othersGaveWay(moved, one));
   const voice = voices.length === 1 ? (voices[0]?.evaluator ?? null) : null;
   return { ...base, kind: voice === null ? 'together' : 'oneVoice', voice };
 }
