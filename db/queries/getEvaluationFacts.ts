@@ -4,7 +4,6 @@ import { pickOrderWording } from '#lib/evaluation/pickOrderWording';
 import { DomainError } from '#lib/errors';
 import { collarSchema } from '#lib/contract/collar';
 import { weightsSchema } from '#lib/contract/setup';
-import { sheetSchema } from '#lib/sheet/sheet';
 import type { Db } from '../open';
 import { evaluation, litter, puppy, purpose, round, sheet, showing, slot, withdrawal } from '../schema';
 import { getPlan } from './getPlan';
@@ -12,6 +11,7 @@ import { listConfirmedSeats } from './listConfirmedSeats';
 import { listRoundCells } from './listRoundCells';
 import { listSeatFacts } from './listSeatFacts';
 import { parseIds } from './parseIds';
+import { parseSheet } from './parseSheet';
 
 type EvaluationRow = typeof evaluation.$inferSelect;
 
@@ -28,7 +28,7 @@ export function getEvaluationFacts(db: Db, id: string): EvaluationFacts {
     name: row.name,
     litter: getLitter(db, row.litterId),
     sheetId: row.sheetId,
-    sheet: sheetSchema.parse(JSON.parse(row.frozenSheet ?? getSheetBody(db, row.sheetId))),
+    sheet: parseSheet(db, row.frozenSheet ?? getSheetBody(db, row.sheetId)),
     heldOn: row.heldOn,
     medium: row.medium,
     callLink: row.callLink,
