@@ -45,8 +45,8 @@ export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): 
   const oneSidedPart = remembered((variances) => familyPart(design, design.oneSided, variances));
   const twoSidedPart = remembered((variances) => familyPart(design, design.twoSided, variances));
   return (sds) => {
-    const oneSided = oneSidedPart(oneSidedVariances(sds, priors));
-    const twoSided = twoSidedPart(twoSidedVariances(sds, priors));
+    const oneSided = oneSidedPart(oneSidedVariances(sds, priors, design.rounding.oneSided));
+    const twoSided = twoSidedPart(twoSidedVariances(sds, priors, design.rounding.twoSided));
     const pairSystem = crossedSystem(design.pairs, crossedPrior(design.puppies.length, {
       common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2),
     }));
@@ -94,12 +94,12 @@ function familyPart(design: PanelDesign, patterns: readonly Pattern[], variances
   return { systems, term, precision: target.matrix, right };
 }
 
-function oneSidedVariances(sds: StandardDeviations, priors: MeritPriors): CrossedVariances {
+function oneSidedVariances(sds: StandardDeviations, priors: MeritPriors, rounding: number): CrossedVariances {
   return {
     common: priors.criterionLevel ** 2,
     puppy: sds.puppyCriterion ** 2,
     seat: sds.evaluatorCriterion ** 2,
-    own: sds.noise.map((sd) => sd ** 2),
+    own: sds.noise.map((sd) => sd ** 2 + rounding),
   };
 }
 
@@ -108,11 +108,11 @@ function oneSidedVariances(sds: StandardDeviations, priors: MeritPriors): Crosse
  * puppy's own degree and a seat's lean per criterion, no overall puppy effect and no liking; only a seat's care (its noise) is
  * carried over, times a ratio common to all seats.
  */
-function twoSidedVariances(sds: StandardDeviations, priors: MeritPriors): CrossedVariances {
+function twoSidedVariances(sds: StandardDeviations, priors: MeritPriors, rounding: number): CrossedVariances {
   return {
     common: priors.degreeLevel ** 2,
     puppy: sds.puppyDegree ** 2,
     seat: sds.evaluatorLean ** 2,
-    own: sds.noise.map((sd) => (sd * sds.degreeNoise) ** 2),
+    own: sds.noise.map((sd) => (sd * sds.degreeNoise) ** 2 + rounding),
   };
 }

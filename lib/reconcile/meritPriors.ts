@@ -20,7 +20,7 @@ export type MeritPriors = {
   /** Half-normal scales for two-sided criteria: puppy's own degree, evaluator's lean to one side, both per criterion. */
   readonly puppyDegree: number;
   readonly evaluatorLean: number;
-  /** SDs of each evaluator, drawn from a panel-wide lognormal: liking (πβ) and noise (ε). */
+  /** SDs of each evaluator, drawn from a panel-wide lognormal: liking (πβ) and noise (ε) before it is rounded to a score. */
   readonly liking: PanelSpread;
   readonly noise: PanelSpread;
   /** SD of the log of how much noisier a step of d is than a step of quality (ρ). */
@@ -44,7 +44,7 @@ export const meritPriors: MeritPriors = {
   puppyDegree: 1,
   evaluatorLean: 0.8,
   liking: { median: 0.38, panel: 0.45, seat: 0.42 },
-  noise: { median: 0.7, panel: 0.4, seat: 0.4 },
+  noise: { median: 0.65, panel: 0.4, seat: 0.4 },
   degreeNoise: 0.3,
   evaluatorsAlike: false,
 };

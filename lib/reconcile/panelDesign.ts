@@ -1,5 +1,6 @@
 import { canonicalPanel, type CanonicalCell } from './canonicalPanel';
 import type { Panel, PanelCriterion } from './panel';
+import { roundingVariance, scoreStep } from './scoreStep';
 
 /** Which puppy and which seat each cell belongs to. */
 export type Cells = { readonly puppies: Int32Array; readonly seats: Int32Array };
@@ -24,6 +25,11 @@ export type PanelDesign = {
   readonly oneSided: readonly Pattern[];
   readonly twoSided: readonly Pattern[];
   readonly scoresBySeat: readonly number[];
+  /**
+   * Variance of rounding a score to the scale's step, in units u² (steps of d for a two-sided criterion). No noise is smaller: seats that give
+   * the same whole score may still differ by nearly a step.
+   */
+  readonly rounding: { readonly oneSided: number; readonly twoSided: number };
   readonly seed: number;
 };
 
@@ -45,7 +51,13 @@ export function panelDesign(panel: Panel, kept: ReadonlySet<string>): PanelDesig
     oneSided: groupByPattern(standard, { wanted: (index) => !isTwoSided(index), pairs }),
     twoSided: groupByPattern(standard, { wanted: isTwoSided, pairs: null }),
     scoresBySeat: seats.map((_, seat) => cells.filter((cell) => cell.seat === seat).length),
+    rounding: { oneSided: roundingOf(panel, false) / unit ** 2, twoSided: roundingOf(panel, true) },
   };
+}
+
+function roundingOf(panel: Panel, twoSided: boolean): number {
+  const keys = new Set(panel.criteria.filter((criterion) => criterion.twoSided === twoSided).map(({ key }) => key));
+  return roundingVariance(scoreStep(panel.scores.filter(({ criterion }) => keys.has(criterion)).map(({ value }) => value)));
 }
 
 function observedPairs(cells: readonly CanonicalCell[]): Cells {

@@ -73,6 +73,7 @@ function weightedQuality(quality: Float64Array, shares: Float64Array, into: Floa
 function createSeatWriter(design: PanelDesign, draws: JointDraws): (drawn: DrawnRow) => void {
   const seats = design.seats.length;
   const level = new Float64Array(seats);
+  const rounding = Math.sqrt(design.rounding.oneSided);
   return ({ row, sign, sds, mean, deviation }) => {
     for (let seat = 0; seat < seats; seat += 1) level[seat] = (mean.seatLevel[seat] as number) + sign * (deviation.seatLevel[seat] as number);
     const panelLevel = average(level);
@@ -80,7 +81,7 @@ function createSeatWriter(design: PanelDesign, draws: JointDraws): (drawn: Drawn
       const at = row * seats + seat;
       draws.severity[at] = ((level[seat] as number) - panelLevel) * design.unit;
       draws.liking[at] = (sds.liking[seat] as number) * design.unit;
-      draws.noise[at] = (sds.noise[seat] as number) * design.unit;
+      draws.noise[at] = Math.hypot(sds.noise[seat] as number, rounding) * design.unit;
     }
   };
 }

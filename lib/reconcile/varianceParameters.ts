@@ -13,7 +13,7 @@ export type StandardDeviations = {
   readonly degreeNoise: number;
   /** True when one SD stands for the liking of every seat. */
   readonly likingsAlike: boolean;
-  /** By seat. */
+  /** By seat; the noise is that before rounding. */
   readonly liking: readonly number[];
   readonly noise: readonly number[];
 };

@@ -88,7 +88,7 @@ function forPairs(puppies: readonly string[], visit: (a: string, b: string) => v
   puppies.forEach((a, at) => puppies.slice(at + 1).forEach((b) => visit(a, b)));
 }
 
-/** Best prediction with the true SDs known (linear but for |d|); rounding to whole points counts as noise of 1/12 point². */
+/** Best prediction with the true SDs known (linear but for |d|). */
 function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
   const { panel } = simulated;
   const design = panelDesign(panel, new Set());
@@ -114,7 +114,6 @@ function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
 
 function trueDeviations(scenario: Scenario, { panel, severity }: SimulatedLitter, design: PanelDesign): StandardDeviations {
   const own = design.seats.map((seat) => scenario.evaluators[panel.evaluators.indexOf(seat)]);
-  const rounding = 1 / 12 / design.unit ** 2;
   const leans = scenario.evaluators.map((seat) => seat.lean ** 2);
   return {
     likingsAlike: false,
@@ -126,6 +125,6 @@ function trueDeviations(scenario: Scenario, { panel, severity }: SimulatedLitter
     evaluatorLean: Math.sqrt(panelSpread.evaluatorLean ** 2 + leans.reduce((sum, value) => sum + value, 0) / leans.length),
     degreeNoise: 1,
     liking: own.map((seat) => seat?.liking ?? 1),
-    noise: own.map((seat) => Math.sqrt((seat?.noise ?? 1) ** 2 + rounding)),
+    noise: own.map((seat) => seat?.noise ?? 1),
   };
 }

@@ -15,7 +15,7 @@ export type DenseModel = {
   liking(puppy: string, evaluator: string): number;
 };
 
-type Sds = Omit<StandardDeviations, 'liking' | 'noise'> & { readonly liking: Readonly<Record<string, number>>; readonly noise: Readonly<Record<string, number>> };
+type Sds = Omit<StandardDeviations, 'liking' | 'noise'> & { readonly liking: Readonly<Record<string, number>>; readonly noise: Readonly<Record<string, number>>; /** Variance of rounding a score, added to every noise. */ readonly rounding: number };
 
 export function denseMeritModel(panel: Panel, priors: MeritPriors, sds: Sds): DenseModel {
   const twoSided = new Map(panel.criteria.map(({ key, twoSided: signed }) => [key, signed]));
@@ -35,7 +35,7 @@ export function denseMeritModel(panel: Panel, priors: MeritPriors, sds: Sds): De
     return sds.evaluator ** 2 + liking + (sameCriterion ? sds.evaluatorCriterion ** 2 : 0);
   };
   const noise = (a: PanelScore, b: PanelScore) =>
-    a === b ? ((sds.noise[a.evaluator] ?? NaN) * (signed(a.criterion) ? sds.degreeNoise : 1)) ** 2 : 0;
+    a === b ? ((sds.noise[a.evaluator] ?? NaN) * (signed(a.criterion) ? sds.degreeNoise : 1)) ** 2 + sds.rounding : 0;
   const { scores } = panel;
   const { inverse, logDeterminant } = inverted(scores.map((a) => scores.map((b) => truth(a, b) + heard(a, b) + noise(a, b))));
   const weighted = inverse.map((row) => row.reduce((sum, value, at) => sum + value * (scores[at]?.value ?? NaN), 0));
