@@ -36,8 +36,8 @@ type OpenSlot = { readonly result: SlotResult; readonly choice: Choice; readonly
 
 /**
  * The flags worth talking about, by how much settling each could raise the chance of a right pick: its expected value of partial perfect
- * information, for the open slot it helps most. What "settled" means by kind: a close call, which candidate is the best; a split on a puppy, its
- * overall quality behind the likings; a cell, the panel's quality there; an odd evaluator, its severity or the SD of its likings or
+ * information, for the open slot it helps most. What "settled" means by kind: a close call, which of its two likeliest puppies is the better, the
+ * question one second look asks (never who is best of all candidates, which no one question settles); a split on a puppy, its overall quality behind the likings; a cell, the panel's quality there; an odd evaluator, its severity or the SD of its likings or
  * noise; a check, whether it holds the puppy.
  */
 export function agenda(flags: readonly Flag[], source: AgendaSource, settings: AgendaSettings = agendaSettings): AgendaItem[] {
@@ -48,7 +48,9 @@ export function agenda(flags: readonly Flag[], source: AgendaSource, settings: A
       const [best] = open
         .map((slot) => ({ slot: slot.result.key, now: slot.now, gain: gainFor(slot) }))
         .sort((a, b) => b.gain - a.gain);
-      return best ? [{ flag, slot: best.slot, now: best.now, settled: Math.min(1, best.now + best.gain), gain: best.gain }] : [];
+      if (!best) return [];
+      const rivals = flag.kind === 'closeCall' ? rivalsOf(source.results.find(({ key }) => key === flag.slot)) : null;
+      return [{ flag, ...(rivals && { between: rivals }), slot: best.slot, now: best.now, settled: Math.min(1, best.now + best.gain), gain: best.gain }];
     })
     .filter(({ gain }) => gain >= settings.leastGain)
     .sort((a, b) => b.gain - a.gain)
@@ -73,8 +75,14 @@ function gainOf(flag: Flag, source: AgendaSource): (open: OpenSlot) => number {
 }
 
 function closeCallGain(slot: string, { result, choice }: OpenSlot, { design }: AgendaSource): number {
-  if (result.key !== slot) return 0;
-  return bestOfGain(choice, result.candidates.map(({ puppy }) => design.puppies.indexOf(puppy)));
+  const rivals = result.key === slot ? rivalsOf(result) : null;
+  return rivals === null ? 0 : bestOfGain(choice, rivals.map((puppy) => design.puppies.indexOf(puppy)));
+}
+
+/** The two likeliest puppies of a slot. */
+function rivalsOf(result: SlotResult | undefined): readonly [string, string] | null {
+  const [first, second] = result?.chances ?? [];
+  return first && second ? [first.puppy, second.puppy] : null;
 }
 
 /** The draws of what talking would settle. */

@@ -62,6 +62,8 @@ export type EvaluatorResult = {
 /** One thing worth talking about, and what settling it would do for the slot it could help most. */
 export type AgendaItem = {
   readonly flag: Flag;
+  /** Of a close call: the two puppies whose order would be settled, the likelier first. */
+  readonly between?: readonly [string, string];
   readonly slot: string;
   /** Chance that the slot's most probable puppy is the right pick, as things stand. */
   readonly now: number;

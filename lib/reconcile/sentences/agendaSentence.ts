@@ -13,11 +13,12 @@ export function agendaSentence(item: AgendaItem, words: AgendaWords): string {
   return `${capitalised(subject(item.flag, words))}. ${effect(item, words.names)}`;
 }
 
-function effect({ slot, now, settled }: AgendaItem, names: Names): string {
+function effect({ between, slot, now, settled }: AgendaItem, names: Names): string {
   const [before, after] = [readings(now), readings(settled)];
   const place = nameOf(names, slot);
-  if (before === after) return `Settling it would hardly change how sure the pick for ${place} is: about ${before} of 100 readings.`;
-  return `Settling it would be expected to make the likeliest pick for ${place} right in about ${after} of 100 readings, not ${before}.`;
+  const settling = between ? `Knowing which of ${nameOf(names, between[0])} and ${nameOf(names, between[1])} is the better` : 'Settling it';
+  if (before === after) return `${settling} would hardly change how sure the pick for ${place} is: about ${before} of 100 readings.`;
+  return `${settling} would be expected to make the likeliest pick for ${place} right in about ${after} of 100 readings, not ${before}.`;
 }
 
 function subject(flag: AgendaItem['flag'], { panel, names }: AgendaWords): string {

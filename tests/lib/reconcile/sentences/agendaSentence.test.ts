@@ -26,6 +26,13 @@ it('ST4: each kind says what differs, then what to expect of settling it', () =>
   expect(said({ kind: 'oddEvaluator', evaluator: 'x', by: 'noise' })).toBe(`The mentor scatters more than the others do. ${effect}`);
 });
 
+it('ST4: of a close call it says which two would have to be told apart', () => {
+  const item = { flag: { kind: 'closeCall', slot: 'one' }, between: ['f', 'm'], slot: 'one', now: 0.5, settled: 0.8, gain: 0.3 } as const;
+  expect(agendaSentence(item, { panel, names: { ...words.names, m: 'Moss' } })).toBe(
+    'Place 1 is too close to call. Knowing which of Fern and Moss is the better would be expected to make the likeliest pick for place 1 right in about 80 of 100 readings, not 50.',
+  );
+});
+
 it('ST4: a gain too small to show in readings is said to be hardly any', () => {
   expect(said({ kind: 'closeCall', slot: 'one' }, [0.6, 0.603])).toBe('Place 1 is too close to call. Settling it would hardly change how sure the pick for place 1 is: about 60 of 100 readings.');
 });
