@@ -23,8 +23,6 @@ export type ForecastDraws = {
 /** Chance of each answer in each draw: answers "first", "second" and "tie" of draw i at [3i], [3i + 1], [3i + 2], one table a seat. */
 export type AnswerTables = readonly Float64Array[];
 
-const CHOICES = ['first', 'second', 'tie'] as const;
-
 /** What every answering seat would say to one pair, draw by draw: its look reads merit plus its own liking, as in `lookLikelihood`. */
 export function answerTables(pair: ForecastPair, draws: ForecastDraws, settings: LookSettings): AnswerTables {
   const { merits, puppies, lookLikings, width, unit } = draws;
@@ -33,9 +31,10 @@ export function answerTables(pair: ForecastPair, draws: ForecastDraws, settings:
     for (let draw = 0; draw < draws.count; draw += 1) {
       const liked = (lookLikings[draw * width + liking.first] as number) - (lookLikings[draw * width + liking.second] as number);
       const gap = (merits[draw * puppies + pair.first] as number) - (merits[draw * puppies + pair.second] as number) + settings.carryOver * liked;
-      CHOICES.forEach((choice, at) => {
-        table[3 * draw + at] = answerChance(choice, gap / unit, settings);
-      });
+      const [one, other] = [answerChance('first', gap / unit, settings), answerChance('second', gap / unit, settings)];
+      table[3 * draw] = one;
+      table[3 * draw + 1] = other;
+      table[3 * draw + 2] = Math.max(0, 1 - one - other);
     }
     return table;
   });
