@@ -1,18 +1,30 @@
 import { parseArgs } from 'node:util';
 import { calibrationTargets, missedTargets } from '#lib/reconcile/calibration/calibrationTargets';
+import { judgeAgenda, type AgendaVerdict } from '#lib/reconcile/calibration/judgeAgenda';
+import { judgeBatches, type BatchesVerdict, type Claims, type MeanDifference } from '#lib/reconcile/calibration/judgeBatches';
 import { judgeLooks, type LooksVerdict } from '#lib/reconcile/calibration/judgeLooks';
 import { judgeScenario, type ScenarioVerdict } from '#lib/reconcile/calibration/judgeScenario';
-import { lookScenario, scenarios, type Scenario } from '#lib/reconcile/calibration/scenarios';
+import { lookScenario, scenarios, smallPanel, type Scenario } from '#lib/reconcile/calibration/scenarios';
 import { simulationBasedCalibration, type RankCounts } from '#lib/reconcile/calibration/simulationBasedCalibration';
 import { meritPriors } from '#lib/reconcile/meritPriors';
+import { reconcileSettings } from '#lib/reconcile/reconcile';
 import { type CliOutput, processOutput } from './cliOutput';
 import { textColumns } from './textColumns';
 
 const SEED = 20_260;
 const WORLD = { puppies: 4, evaluators: 3, oneSided: 3, twoSided: 2, missing: 0.1 };
 
+/** Of what a whole run consists besides the scenarios; each can be asked for by name. */
+const sections = ['looks', 'ranks', 'batches', 'agenda'] as const;
+type Section = (typeof sections)[number];
+/** Fewer draws than a board uses: thousands of litters, each computed several times. */
+const lighter = { ...reconcileSettings, sampling: { points: 100, pairs: 500 } };
+const PAIRS_IN_A_BATCH = 3;
+const AGENDA_SLOTS = 3;
+
 /**
- * Judges the merit model on simulated litters and prints the table: `calibrate [--litters N] [--worlds N] [--only key,key]`.
+ * Judges the engine on simulated litters and prints the tables:
+ * `calibrate [--litters N] [--worlds N] [--close-calls N] [--agenda-litters N] [--only key,key]`, a key being a scenario or a section.
  * @returns 0 when every target is met, 1 when one is missed, 2 when the arguments say nothing that can be done.
  */
 export function calibrateCommand(args: readonly string[], output: CliOutput = processOutput): Promise<number> {
@@ -25,15 +37,23 @@ function calibrate(args: readonly string[], output: CliOutput): number {
     output.complain(asked.fault);
     return 2;
   }
-  const verdicts = asked.scenarios.map((scenario) => judgeScenario(scenario, { litters: asked.litters, seed: SEED }));
-  textColumns([scenarioHeading, ...verdicts.map(scenarioRow)]).forEach(output.answer);
-  const mean = verdicts.reduce((sum, { model }) => sum + model.error, 0) / verdicts.length;
-  output.answer(`Mean calibration error ${mean.toFixed(3)} over ${verdicts.length} scenarios of ${asked.litters} litters.`);
-  const looks = asked.looks ? [0.5, 1, 2].map((truth) => judgeLooks(lookScenario, { litters: asked.litters, seed: SEED, truth })) : [];
-  if (looks.length > 0) textColumns([looksHeading, ...looks.map(looksRow)]).forEach(output.answer);
-  const ranks = asked.worlds > 0 ? simulationBasedCalibration(WORLD, meritPriors, { worlds: asked.worlds, seed: SEED }) : [];
-  if (ranks.length > 0) textColumns([ranksHeading, ...ranks.map(ranksRow)]).forEach(output.answer);
-  const missed = missedTargets(verdicts, ranks, looks);
+  const table = (rows: readonly (readonly string[])[]) => {
+    if (rows.length > 1) textColumns(rows.map((row) => [...row])).forEach(output.answer);
+  };
+  const judged = asked.scenarios.map((scenario) => judgeScenario(scenario, { litters: asked.litters, seed: SEED }));
+  table([scenarioHeading, ...judged.map(scenarioRow)]);
+  const mean = judged.reduce((sum, { model }) => sum + model.error, 0) / Math.max(1, judged.length);
+  if (judged.length > 0) output.answer(`Mean calibration error ${mean.toFixed(3)} over ${judged.length} scenarios of ${asked.litters} litters.`);
+  const when = <T>(section: Section, judge: () => T[]): T[] => (asked.sections.has(section) ? judge() : []);
+  const looks = when('looks', () => [0.5, 1, 2].map((truth) => judgeLooks(lookScenario, { litters: asked.litters, seed: SEED, truth })));
+  table([looksHeading, ...looks.map(looksRow)]);
+  const ranks = when('ranks', () => (asked.worlds > 0 ? simulationBasedCalibration(WORLD, meritPriors, { worlds: asked.worlds, seed: SEED }) : []));
+  table([ranksHeading, ...ranks.map(ranksRow)]);
+  const batches = when('batches', () => [judgeBatches(smallPanel, { closeCalls: asked.closeCalls, seed: SEED, pairs: PAIRS_IN_A_BATCH, settings: lighter })]);
+  table([batchesHeading, ...batches.map(batchesRow)]);
+  const agendas = when('agenda', () => [judgeAgenda(smallPanel, { litters: asked.agendaLitters, seed: SEED, slots: AGENDA_SLOTS, settings: lighter })]);
+  table([agendaHeading, ...agendas.map(agendaRow)]);
+  const missed = missedTargets({ scenarios: judged, ranks, looks, batches, agendas });
   output.answer(missed.length === 0 ? 'Every target is met.' : `Missed: ${missed.join('; ')}.`);
   return missed.length === 0 ? 0 : 1;
 }
@@ -41,27 +61,37 @@ function calibrate(args: readonly string[], output: CliOutput): number {
 type CalibrateOptions = {
   readonly litters: number;
   readonly worlds: number;
+  readonly closeCalls: number;
+  readonly agendaLitters: number;
   readonly scenarios: readonly Scenario[];
-  /** Whether second looks are judged too: unless only some scenarios were asked for. */
-  readonly looks: boolean;
+  readonly sections: ReadonlySet<Section>;
 };
 
 function calibrateOptions(args: readonly string[]): CalibrateOptions | { readonly fault: string } {
   const given = parsedValues(args);
   if ('fault' in given) return given;
-  const [litters, worlds] = [whole(given.litters), whole(given.worlds)];
+  const [litters, worlds, closeCalls, agendaLitters] = [whole(given.litters), whole(given.worlds), whole(given['close-calls']), whole(given['agenda-litters'])];
   if (litters === null || litters < 1) return { fault: '--litters takes a whole number of 1 or more.' };
   if (worlds === null) return { fault: '--worlds takes a whole number.' };
+  if (closeCalls === null || closeCalls < 1) return { fault: '--close-calls takes a whole number of 1 or more.' };
+  if (agendaLitters === null || agendaLitters < 1) return { fault: '--agenda-litters takes a whole number of 1 or more.' };
   const only = given.only?.split(',');
-  const unknown = only?.filter((key) => !scenarios.some((scenario) => scenario.key === key)) ?? [];
-  if (unknown.length > 0) return { fault: `No such scenario: ${unknown.join(', ')}. Scenarios: ${scenarios.map(({ key }) => key).join(', ')}.` };
-  const chosen = scenarios.filter(({ key }) => only === undefined || only.includes(key));
-  return { litters, worlds, scenarios: chosen, looks: only === undefined };
+  const keys = [...scenarios.map(({ key }) => key), ...sections];
+  const unknown = only?.filter((key) => !keys.includes(key)) ?? [];
+  if (unknown.length > 0) return { fault: `No such scenario or section: ${unknown.join(', ')}. Scenarios: ${scenarios.map(({ key }) => key).join(', ')}. Sections: ${sections.join(', ')}.` };
+  const wanted = (key: string) => only === undefined || only.includes(key);
+  return { litters, worlds, closeCalls, agendaLitters, scenarios: scenarios.filter(({ key }) => wanted(key)), sections: new Set(sections.filter(wanted)) };
 }
 
 function parsedValues(args: readonly string[]) {
   try {
-    const options = { litters: { type: 'string', default: '150' }, worlds: { type: 'string', default: '1000' }, only: { type: 'string' } } as const;
+    const options = {
+      litters: { type: 'string', default: '150' },
+      worlds: { type: 'string', default: '1000' },
+      'close-calls': { type: 'string', default: '5000' },
+      'agenda-litters': { type: 'string', default: '4000' },
+      only: { type: 'string' },
+    } as const;
     return parseArgs({ args: [...args], options }).values;
   } catch (error) {
     if (error instanceof TypeError) return { fault: error.message };
@@ -96,6 +126,27 @@ const ranksHeading = ['ranks of the truth among 19 draws', `p (above ${calibrati
 
 function ranksRow({ quantity, pValue, counts }: RankCounts): string[] {
   return [quantity, pValue.toFixed(4), counts.join(' ')];
+}
+
+const batchesHeading = ['second looks to the stop rule', 'stops', 'claimed', 'right', 'settled', 'claimed', 'right', 'equal', 'claimed', 'right', 'before', 'chosen', 'random', 'difference (95%)', 'in picks right (95%)'];
+
+function batchesRow(verdict: BatchesVerdict): string[] {
+  const claims = ({ count, claimed, right }: Claims) => [String(count), figure(claimed), figure(right)];
+  const interval = ({ value, low, high }: MeanDifference) => `${value.toFixed(4)} (${low.toFixed(4)} to ${high.toFixed(4)})`;
+  return [
+    `two batches of ${verdict.pairs} pairs at most`,
+    ...claims(verdict.stops), ...claims(verdict.settled), ...claims(verdict.equal),
+    ...[verdict.before, verdict.chosen, verdict.random].map(figure),
+    interval(verdict.difference), interval(verdict.rightDifference),
+  ];
+}
+
+const agendaHeading = ['agenda, gain of settling', 'litters', 'with items', 'with two or more', 'first', 'as stated', 'picks right', 'random', 'as stated', 'picks right', 'first : random', 'leads'];
+
+function agendaRow({ litters, withItems, withChoice, first, random, ratio, leads }: AgendaVerdict): string[] {
+  const counts = [litters, withItems, withChoice].map(String);
+  const gains = [first, random].flatMap(({ settled, stated, right }) => [settled, stated, right].map(figure));
+  return ['three places', ...counts, ...gains, ratio.toFixed(2), Object.entries(leads).map(([kind, count]) => `${kind} ${count}`).join(' ')];
 }
 
 function figure(value: number): string {

@@ -1,3 +1,5 @@
+import type { AgendaVerdict } from './judgeAgenda';
+import type { BatchesVerdict, Claims } from './judgeBatches';
 import type { LooksVerdict } from './judgeLooks';
 import type { ScenarioVerdict } from './judgeScenario';
 import type { RankCounts } from './simulationBasedCalibration';
@@ -11,14 +13,26 @@ export const calibrationTargets = {
   leastP: 0.001,
   /** After second looks answered as the settings say: mean stated chance less how often right. */
   looksExcess: 0.05,
+  /** Where the stop rule ended second looks: claimed probability against the share right. */
+  stopsGap: 0.03,
+  /** Gain of settling the first item of the agenda over that of one drawn at random. */
+  agendaRatio: 1.5,
+};
+
+export type CalibrationVerdicts = {
+  readonly scenarios: readonly ScenarioVerdict[];
+  readonly ranks: readonly RankCounts[];
+  readonly looks: readonly LooksVerdict[];
+  readonly batches: readonly BatchesVerdict[];
+  readonly agendas: readonly AgendaVerdict[];
 };
 
 /** The targets missed, in words; empty when all are met. */
-export function missedTargets(
-  scenarios: readonly ScenarioVerdict[],
-  ranks: readonly RankCounts[],
-  looks: readonly LooksVerdict[],
-): string[] {
+export function missedTargets({ scenarios, ranks, looks, batches, agendas }: CalibrationVerdicts): string[] {
+  return [...missedByScenarios(scenarios), ...missedByRanks(ranks), ...missedByLooks(looks), ...batches.flatMap(missedByBatches), ...agendas.flatMap(missedByAgenda)];
+}
+
+function missedByScenarios(scenarios: readonly ScenarioVerdict[]): string[] {
   const missed: string[] = [];
   const mean = scenarios.reduce((sum, { model }) => sum + model.error, 0) / Math.max(1, scenarios.length);
   if (mean > calibrationTargets.meanError) missed.push(`mean calibration error ${mean.toFixed(3)} is above ${calibrationTargets.meanError}`);
@@ -29,11 +43,27 @@ export function missedTargets(
     const brier = model.brier - ceiling.brier;
     if (brier > scenario.shortfall) missed.push(`${scenario.key}: Brier score is worse by ${brier.toFixed(3)}, more than ${scenario.shortfall}`);
   }
-  for (const { quantity, pValue } of ranks) {
-    if (pValue <= calibrationTargets.leastP) missed.push(`ranks of ${quantity} are uneven, p ${pValue.toFixed(5)}`);
-  }
-  for (const { truth, excess } of looks) {
-    if (truth === 1 && Math.abs(excess) > calibrationTargets.looksExcess) missed.push(`after second looks stated less right is ${excess.toFixed(3)}`);
-  }
   return missed;
+}
+
+function missedByRanks(ranks: readonly RankCounts[]): string[] {
+  return ranks.flatMap(({ quantity, pValue }) => (pValue <= calibrationTargets.leastP ? [`ranks of ${quantity} are uneven, p ${pValue.toFixed(5)}`] : []));
+}
+
+function missedByLooks(looks: readonly LooksVerdict[]): string[] {
+  return looks.flatMap(({ truth, excess }) =>
+    truth === 1 && Math.abs(excess) > calibrationTargets.looksExcess ? [`after second looks stated less right is ${excess.toFixed(3)}`] : [],
+  );
+}
+
+function missedByBatches({ pairs, stops, difference }: BatchesVerdict): string[] {
+  const missed: string[] = [];
+  const gap = ({ claimed, right }: Claims) => claimed - right;
+  if (Math.abs(gap(stops)) > calibrationTargets.stopsGap) missed.push(`batches of ${pairs}: claimed less right at the stop is ${gap(stops).toFixed(3)}`);
+  if (!(difference.low > 0)) missed.push(`batches of ${pairs}: chosen pairs gain no more than random ones, ${difference.low.toFixed(4)} to ${difference.high.toFixed(4)}`);
+  return missed;
+}
+
+function missedByAgenda({ ratio }: AgendaVerdict): string[] {
+  return ratio >= calibrationTargets.agendaRatio ? [] : [`the agenda's first item gains ${ratio.toFixed(2)} times a random one, less than ${calibrationTargets.agendaRatio}`];
 }

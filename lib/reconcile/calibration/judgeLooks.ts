@@ -1,10 +1,10 @@
-import { createSeededRandom, seedFromNumbers, type SeededRandom } from '#lib/stats/seededRandom';
+import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
 import type { LookSettings } from '../lookSettings';
-import type { LookAnswer } from '../panel';
 import { reconcile, reconcileSettings } from '../reconcile';
 import { pairCalibration, type Calibration, type Stated } from './pairCalibration';
 import type { Scenario } from './scenarios';
-import { simulateLitter, type SimulatedLitter } from './simulateLitter';
+import { simulatedLook } from './simulatedLook';
+import { simulateLitter } from './simulateLitter';
 
 export type LooksVerdict = {
   /** How many times the settings' the true look noise and tie half-width are. */
@@ -39,7 +39,7 @@ export function judgeLooks(
       noise: reconcileSettings.looks.noise * run.truth,
       tieHalfWidth: reconcileSettings.looks.tieHalfWidth * run.truth,
     };
-    const looks = pairs.flatMap((pair) => panel.evaluators.map((_, seat) => simulatedLook(simulated, { pair, seat }, { truth, random })));
+    const looks = pairs.flatMap((pair) => panel.evaluators.map((_, seat) => simulatedLook(simulated, { pair, seat, luck: random.normal() }, truth)));
     const looked = reconcile({ ...question, looks });
     if (looked.looks.draws !== scored.looks.draws) moved += 1;
     for (const [first, second] of pairs) {
@@ -51,17 +51,4 @@ export function judgeLooks(
   const judged = pairCalibration(after);
   const excess = judged.bins.reduce((sum, bin) => sum + bin.count * (bin.stated - bin.observed), 0) / after.length;
   return { truth: run.truth, litters: run.litters, before: pairCalibration(before), after: judged, excess, moved: moved / run.litters };
-}
-
-function simulatedLook(
-  { panel, merit, liking }: SimulatedLitter,
-  of: { readonly pair: readonly [string, string]; readonly seat: number },
-  by: { readonly truth: LookSettings; readonly random: SeededRandom },
-): LookAnswer {
-  const unit = (panel.scale.high - panel.scale.low) / 6;
-  const seen = (puppy: string) => (merit.get(puppy) ?? 0) + by.truth.carryOver * (liking[of.seat]?.[panel.puppies.indexOf(puppy)] ?? 0);
-  const [first, second] = of.pair;
-  const gap = (seen(first) - seen(second)) / unit + by.truth.noise * by.random.normal();
-  const choice = Math.abs(gap) < by.truth.tieHalfWidth ? 'tie' : gap > 0 ? 'first' : 'second';
-  return { evaluator: panel.evaluators[of.seat] ?? '', purpose: 'all', first, second, choice };
 }

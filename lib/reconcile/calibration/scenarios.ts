@@ -89,3 +89,6 @@ export const lookScenario: Scenario = {
   title: 'three seats and three newcomers',
   evaluators: panelOf(6).map((seat, at) => (at < 3 ? seat : { ...seat, misses: { ...none, cells: 1 } })),
 };
+
+/** For batches of second looks and the agenda: a small panel, all of whose seats scored and look. */
+export const smallPanel: Scenario = { ...plain, key: 'small-panel', title: 'six puppies, three evaluators, six criteria', puppies: 6, criteria: 6, evaluators: panelOf(3) };

@@ -10,6 +10,10 @@ export type SimulatedLitter = {
   readonly severity: readonly number[];
   /** True likings, by evaluator then puppy, in scale points. */
   readonly liking: readonly (readonly number[])[];
+  /** True overall quality of each puppy, in scale points about the litter's. */
+  readonly general: readonly number[];
+  /** True quality by criterion then puppy, in scale points about the middle of the scale. */
+  readonly quality: readonly (readonly number[])[];
 };
 
 /** One litter and its scores: true effects drawn, then rounded to whole scores and clipped to the scale. */
@@ -25,6 +29,7 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
   const liking = scenario.evaluators.map((seat) => puppies.map(() => normal(seat.liking)));
   const isMissed = missedCells(scenario, random);
   const quality = puppies.map(() => 0);
+  const cells = criteria.map(() => puppies.map(() => 0));
   const scores: PanelScore[] = [];
   criteria.forEach((criterion, c) => {
     const { level, puppySd, leanSd } = familyOf(scenario, criterion.twoSided, random);
@@ -32,7 +37,9 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
     const lean = scenario.evaluators.map((seat) => normal(leanSd) + (criterion.twoSided ? seat.lean : 0));
     puppies.forEach((puppy, p) => {
       const truth = criterion.twoSided ? level + at(own, p) : level + at(general, p) + at(own, p);
-      quality[p] = at(quality, p) + (criterion.twoSided ? 3 - 2 * Math.abs(truth) : truth) / criteria.length;
+      const cell = criterion.twoSided ? 3 - 2 * Math.abs(truth) : truth;
+      quality[p] = at(quality, p) + cell / criteria.length;
+      cells[c]?.splice(p, 1, cell * unit);
       scenario.evaluators.forEach((seat, j) => {
         const heard = criterion.twoSided ? 0 : at(severity, j) + at(liking[j] ?? [], p);
         const latent = truth + heard + at(lean, j) + normal(seat.noise);
@@ -48,6 +55,8 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
     merit: new Map(puppies.map((puppy, p) => [puppy, (at(quality, p) - litter) * unit])),
     severity,
     liking: liking.map((list) => list.map((value) => value * unit)),
+    general: general.map((value) => value * unit),
+    quality: cells,
   };
 }
 
