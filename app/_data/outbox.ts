@@ -35,8 +35,8 @@ export type OutboxSetting = {
 export type Edit = { readonly subject: string; readonly body: EntryBody; readonly roundId: string };
 
 const heartbeatMs = 5000;
-/** A call without an answer for three seconds is worth saying, for ten is given up and made again. */
-const silenceMs = 3050;
+/** A call without an answer for two and a half seconds is worth saying, for ten is given up and made again. */
+const silenceMs = 2550;
 const answerWithinMs = 10_000;
 /** A call this old when the page or the link wakes went out on a link that is gone. */
 const staleMs = 1000;

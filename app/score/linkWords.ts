@@ -2,7 +2,8 @@ import type { OutboxRow } from '#lib/evaluation/outboxState';
 import type { OutboxView } from '../_data/outbox';
 import type { Scoring } from './useScoring';
 
-const patienceMs = 3000;
+/** Short enough that a dead link is told within three and a half seconds of a tap on a slow telephone. */
+const patienceMs = 2500;
 /** A device takes milliseconds to write; what takes longer is not there yet. */
 const writtenWithinMs = 500;
 

@@ -30,9 +30,9 @@ describe('the standing line', () => {
     expect(line({}, { onServer: 0 }).words).toBe('nothing to send');
   });
 
-  it('LV2: says since when there is no link, and from the third second that a write has no answer', () => {
+  it('LV2: says since when there is no link, and when a write has had no answer for two and a half seconds', () => {
     expect(line({}, { link: { ...up, connected: false, lostAt: at } })).toMatchObject({ tone: 'note', link: `no link since ${clock}` });
-    expect(line({ rows: [row({})], unansweredSince: at }, { now: at + 2999 }).link).toBeNull();
-    expect(line({ rows: [row({})], unansweredSince: at }, { now: at + 3000 }).link).toBe(`no answer since ${clock}`);
+    expect(line({ rows: [row({})], unansweredSince: at }, { now: at + 2499 }).link).toBeNull();
+    expect(line({ rows: [row({})], unansweredSince: at }, { now: at + 2500 }).link).toBe(`no answer since ${clock}`);
   });
 });
