@@ -5,7 +5,7 @@ import { chancesOf } from './chancesOf';
 import { Disclosure } from './Disclosure';
 import type { Faces } from './facesOf';
 import { listWords } from './listWords';
-import { OpenLook } from './OpenLook';
+import { LookWay } from './LookWay';
 import { OwnChoices } from './OwnChoices';
 import styles from './PlaceCard.module.css';
 import { PlaceLooks } from './PlaceLooks';
@@ -39,7 +39,8 @@ export function PlaceCard({ slot, evaluation, revealed, faces }: PlaceProps) {
       <p>{slot.sentence}</p>
       {open ? <ChanceList chances={chancesOf(slot.candidates, faces)} /> : null}
       <PlaceLooks {...props} />
-      {open ? <OpenLook {...props} /> : null}
+      {slot.looks.used > 0 && !picked ? <p>{slot.looks.sentence}</p> : null}
+      {open ? <LookWay {...props} /> : null}
       {open ? <PlaceNotes {...props} /> : null}
       <div className={styles.more}>
         <OwnChoices {...props} />

@@ -4,6 +4,7 @@ import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { EvaluationFrame } from '../board/EvaluationFrame';
 import { facesOf } from '../board/facesOf';
+import { SecondRoundNotice } from '../board/SecondRoundNotice';
 import { useRevealed } from '../board/useRevealed';
 import { CautionNote } from '../_parts/CautionNote';
 import { EmptyState } from '../_parts/EmptyState';
@@ -43,6 +44,7 @@ function Decision({ evaluation }: { readonly evaluation: EvaluationView }) {
           The record is sealed: nothing here changes any more. <Link href={`/record?id=${evaluation.id}`}>Read the record</Link>
         </p>
       ) : null}
+      <SecondRoundNotice evaluation={evaluation} />
       <div className={styles.columns}>
         <PicksSection {...props} />
         <div className={styles.side}>

@@ -2,11 +2,13 @@ import { checkByKey } from '#lib/sheet/checkByKey';
 import { momentWords } from '../board/momentWords';
 import { capital } from '../board/capital';
 import { ClearHoldForm } from './ClearHoldForm';
+import { holdFallWords } from './holdFallWords';
 import styles from './HoldsSection.module.css';
 import type { DecideProps } from './PicksSection';
 
 /** Checks that hold a show or breeding keep, and the veterinary answers recorded on them. The tool gives no verdict. */
-export function HoldsSection({ evaluation, revealed, faces }: DecideProps) {
+export function HoldsSection(props: DecideProps) {
+  const { evaluation, revealed, faces } = props;
   const { holds } = revealed.decision;
   const mayRecord = evaluation.viewer.owner && evaluation.phase === 'deciding';
   return (
@@ -28,7 +30,7 @@ export function HoldsSection({ evaluation, revealed, faces }: DecideProps) {
             </p>
           ) : (
             <p>
-              <b>Holds a show or breeding keep.</b>
+              <b>Holds a show or breeding keep.</b> {holdFallWords(hold, props).join(' ')}
             </p>
           )}
           {!hold.cleared && mayRecord ? <ClearHoldForm hold={hold} evaluation={evaluation} puppyName={faces.puppyName(hold.puppyId)} /> : null}

@@ -9,6 +9,7 @@ import { Button } from '../_parts/Button';
 import { Confirm } from '../_parts/Confirm';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
+import { isRescoring } from '../_parts/isRescoring';
 import { Refusal } from '../_parts/Refusal';
 import { candidateLines } from './candidateLines';
 import { CandidateChoice } from './CandidateChoice';
@@ -24,12 +25,14 @@ export function PickForm({ slot, ...props }: PickFormProps) {
   const queries = useQueryClient();
   const [puppyId, setPuppyId] = useState('');
   const [reason, setReason] = useState('');
-  const [preference, setPreference] = useState(false);
   const make = useMutation(trpc.decision.make.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   const lines = candidateLines(slot, props);
   const chosen = lines.find((line) => line.puppy.id === puppyId && line.barred === null);
-  const mayDecide = revealed.decision.mayDecide;
+  const mayDecide = revealed.decision.mayDecide && !isRescoring(evaluation);
   const result = revealed.board.slots.find((one) => one.slotId === slot.id);
+  const equal = result?.looks.verdict === 'equalOnStructure';
+  const [ticked, setPreference] = useState<boolean | null>(null);
+  const preference = ticked ?? equal;
   const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, reason, preference: preference && chosenId !== null });
   const send = (event: FormEvent) => {
     event.preventDefault();
@@ -38,9 +41,11 @@ export function PickForm({ slot, ...props }: PickFormProps) {
   return (
     <form onSubmit={send} className={styles.form}>
       {result ? <p>{result.sentence}</p> : null}
-      {result?.close === true && evaluation.viewer.leads ? (
+      {result && result.looks.used > 0 ? <p>{result.looks.sentence}</p> : null}
+      {equal ? <p className={styles.equal}>The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
+      {result?.close === true && !equal && evaluation.viewer.leads && mayDecide ? (
         <p>
-          <Link href={`/look?id=${evaluation.id}`}>A second look first</Link>
+          <Link href={`/look?id=${evaluation.id}&slot=${slot.id}`}>A second look first</Link>
         </p>
       ) : null}
       <CandidateChoice lines={lines} chosen={chosen?.puppy.id ?? ''} onChoose={setPuppyId} readOnly={!mayDecide} />
@@ -49,7 +54,7 @@ export function PickForm({ slot, ...props }: PickFormProps) {
           <FieldText label="Why" hint="Goes into the record." value={reason} onChange={setReason} kind="lines" maxLength={500} />
           <FieldTick
             label="This is a preference between puppies the scores do not tell apart"
-            hint={result?.close === true ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.'}
+            hint={equal ? 'The candidates count as equal on structure, so this stands ticked. Take it away only if the pick rests on something else.' : result?.close === true ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.'}
             ticked={preference}
             onChange={setPreference}
           />

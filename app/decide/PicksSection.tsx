@@ -3,6 +3,9 @@ import { capital } from '../board/capital';
 import type { Faces } from '../board/facesOf';
 import { slotTerms } from '../board/slotTerms';
 import type { Revealed } from '../board/useRevealed';
+import { ChanceList } from '../_parts/ChanceList';
+import { chancesOf } from '../board/chancesOf';
+import { Disclosure } from '../board/Disclosure';
 import { MadePick } from './MadePick';
 import { PickForm } from './PickForm';
 import styles from './PicksSection.module.css';
@@ -32,7 +35,7 @@ export function PicksSection(props: DecideProps) {
                 <p className="small">{capital(slotTerms(slot))}</p>
                 {made ? <MadePick decision={made} faces={faces} /> : null}
                 {up ? <PickForm key={slot.id} slot={slot} {...props} /> : null}
-                {!made && !up ? <p>Not picked{evaluation.phase === 'deciding' ? ' yet' : ''}.</p> : null}
+                {!made && !up ? <PlaceToCome slotId={slot.id} {...props} /> : null}
               </article>
             </li>
           );
@@ -40,5 +43,22 @@ export function PicksSection(props: DecideProps) {
       </ol>
       <TakeBack {...props} />
     </section>
+  );
+}
+
+/** A place that is not up yet: how it stands, each place before it counted as filled by its likeliest puppy. */
+function PlaceToCome({ slotId, evaluation, revealed, faces }: DecideProps & { readonly slotId: string }) {
+  const result = revealed.board.slots.find((one) => one.slotId === slotId);
+  return (
+    <>
+      <p>Not picked{evaluation.phase === 'deciding' ? ' yet' : ''}.</p>
+      {result && evaluation.phase === 'deciding' && result.chances.length > 0 ? (
+        <Disclosure words="How it stands">
+          <p>{result.sentence}</p>
+          <ChanceList chances={chancesOf(result.chances, faces)} />
+          <p className="small">Each place before it counts as filled by its pick, or until then by its likeliest puppy.</p>
+        </Disclosure>
+      ) : null}
+    </>
   );
 }

@@ -1,3 +1,4 @@
+import { isRescoring } from '../_parts/isRescoring';
 import type { DecideProps } from './PicksSection';
 
 /** Whose turn it is, in one sentence. */
@@ -7,6 +8,7 @@ export function waitingForWords({ evaluation, revealed, faces }: DecideProps): s
   if (evaluation.slots.length === 0) return 'No place was set up, so there is nothing to pick.';
   const slot = nextSlotId === null ? undefined : faces.slot(nextSlotId);
   if (!slot) return 'Every place is picked.';
+  if (isRescoring(evaluation)) return 'A second round is under way: picks wait until it is revealed.';
   const turn = `Place ${faces.place(slot.id)} is up: ${slot.taker}.`;
   return mayDecide ? `${turn} You can enter the pick.` : `${turn} ${slot.seatId === null ? 'The owner enters the pick.' : 'Its own seat or the owner enters the pick.'}`;
 }

@@ -20,7 +20,7 @@ export function EarlierLooks({ looks, evaluation, faces }: EarlierProps) {
       {looks.toReversed().map((look) => (
         <article key={look.id} className={styles.look}>
           <h3>
-            Place {faces.place(look.slotId)}: {faces.puppyName(look.firstPuppyId)} and {faces.puppyName(look.secondPuppyId)}
+            Place {faces.place(look.slotId)}, batch {batchOf(looks, look)}{look.medium === 'photographs' ? ', from photographs' : ''}: {faces.puppyName(look.firstPuppyId)} and {faces.puppyName(look.secondPuppyId)}
           </h3>
           <p>{lookOutcomeWords(look, faces)}</p>
           <LookAnswers look={look} faces={faces} />
@@ -28,4 +28,9 @@ export function EarlierLooks({ looks, evaluation, faces }: EarlierProps) {
       ))}
     </section>
   );
+}
+
+/** Which of its place's batches a look belongs to, from 1. */
+function batchOf(looks: readonly LookView[], { slotId, batchId }: LookView): number {
+  return [...new Set(looks.filter((look) => look.slotId === slotId).map((look) => look.batchId))].indexOf(batchId) + 1;
 }

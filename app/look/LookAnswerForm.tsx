@@ -7,14 +7,14 @@ import { CollarChip } from '../_parts/CollarChip';
 import { Refusal } from '../_parts/Refusal';
 import { CriterionChoice } from './CriterionChoice';
 import styles from './LookAnswerForm.module.css';
-import type { OpenLookProps } from './OpenLookTable';
+import type { NextPair, OpenLookProps } from './OpenLookTable';
 import { ownAnswerWords } from './ownAnswerWords';
 import { type Choice, useLookAnswer } from './useLookAnswer';
 
-type FormProps = OpenLookProps & { readonly left: PuppyFace; readonly right: PuppyFace };
+type FormProps = OpenLookProps & { readonly left: PuppyFace; readonly right: PuppyFace; readonly next: NextPair };
 
-/** Three big keys, the deciding criterion if one likes, and one press to give the answer: the last one closes the look. */
-export function LookAnswerForm({ look, evaluation, faces, left, right }: FormProps) {
+/** Three big keys, the deciding criterion if one likes, and one press to give the answer: the last one closes the batch. */
+export function LookAnswerForm({ look, evaluation, faces, left, right, next }: FormProps) {
   const [choice, setChoice] = useState<Choice | null>(look.own?.choice ?? null);
   const [criterion, setCriterion] = useState(look.own?.criterion ?? '');
   const answer = useLookAnswer(evaluation.id, look.id);
@@ -44,6 +44,11 @@ export function LookAnswerForm({ look, evaluation, faces, left, right }: FormPro
         {given === null ? 'Give my answer' : 'Change my answer'}
       </Button>
       <p role="status">{ownAnswerWords({ look, faces, busy: answer.busy })}</p>
+      {given !== null && !changed && next ? (
+        <Button tone="main" onClick={next.go}>
+          {next.words}
+        </Button>
+      ) : null}
       <Refusal error={answer.error} />
     </form>
   );

@@ -7,6 +7,7 @@ import type { LookView } from '#lib/contract/lookView';
 import type { Faces } from '../board/facesOf';
 import { useTRPC } from '../_data/trpc';
 import { EmptyState } from '../_parts/EmptyState';
+import { isRescoring } from '../_parts/isRescoring';
 import { Loading } from '../_parts/Loading';
 import { LookOpeningForm } from './LookOpeningForm';
 
@@ -17,6 +18,7 @@ export function LookOpening({ looks, evaluation, faces }: OpeningProps) {
   const trpc = useTRPC();
   const { data: board } = useQuery(trpc.board.get.queryOptions({ id: evaluation.id }));
   if (evaluation.phase === 'sealed') return <EmptyState title="The record is sealed"><p>No further second look can be opened.</p></EmptyState>;
+  if (isRescoring(evaluation)) return null;
   if (!evaluation.viewer.leads) {
     return (
       <EmptyState title="No second look is open">

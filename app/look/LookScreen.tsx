@@ -4,6 +4,7 @@ import { useQuery } from '@tanstack/react-query';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { EvaluationFrame } from '../board/EvaluationFrame';
 import { facesOf } from '../board/facesOf';
+import { SecondRoundNotice } from '../board/SecondRoundNotice';
 import { useTRPC } from '../_data/trpc';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
@@ -11,7 +12,7 @@ import { Refusal } from '../_parts/Refusal';
 import { EarlierLooks } from './EarlierLooks';
 import styles from './LookScreen.module.css';
 import { LookOpening } from './LookOpening';
-import { OpenLookTable } from './OpenLookTable';
+import { OpenBatch } from './OpenBatch';
 
 /** Second looks: two puppies set up side by side, every seat answers for itself at once. */
 export function LookScreen() {
@@ -35,11 +36,12 @@ function Looks({ evaluation }: { readonly evaluation: EvaluationView }) {
   const { data: looks, error } = useQuery(trpc.look.list.queryOptions({ id: evaluation.id }));
   if (!looks) return error === null ? <Loading what="the second looks" /> : <Refusal error={error} />;
   const faces = facesOf(evaluation);
-  const open = looks.find((look) => look.state !== 'revealed');
+  const open = looks.filter((look) => look.state !== 'revealed');
   const props = { evaluation, faces };
   return (
     <div className={styles.looks}>
-      {open ? <OpenLookTable key={open.id} look={open} {...props} /> : <LookOpening looks={looks} {...props} />}
+      <SecondRoundNotice evaluation={evaluation} />
+      {open.length > 0 ? <OpenBatch key={open[0]?.batchId} looks={open} {...props} /> : <LookOpening looks={looks} {...props} />}
       <EarlierLooks looks={looks.filter((look) => look.state === 'revealed')} {...props} />
     </div>
   );

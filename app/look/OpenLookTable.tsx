@@ -1,37 +1,37 @@
-'use client';
-
 import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import type { Faces } from '../board/facesOf';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
-import { CloseLook } from './CloseLook';
 import { LookAnswerForm } from './LookAnswerForm';
-import { noAnswerWords } from './noAnswerWords';
 import styles from './OpenLookTable.module.css';
 
 export type OpenLookProps = { readonly look: LookView; readonly evaluation: EvaluationView; readonly faces: Faces };
+/** The way to the next pair without an answer; null where there is none. */
+export type NextPair = { readonly words: string; readonly go: () => void } | null;
 
-/** The look that is open: who stands where, one's own private answer, and for whoever leads the close. Nothing of others. */
-export function OpenLookTable(props: OpenLookProps) {
-  const { look, evaluation, faces } = props;
+/** One pair of the open batch: who stands where, and one's own private answer. Nothing of others. */
+export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly next: NextPair }) {
+  const { look, faces } = props;
   const [left, right] = sidesOf(look, faces);
   if (!left || !right) return null;
+  const sides = (
+    <b>
+      {left.name} on the left, {right.name} on the right
+    </b>
+  );
   return (
     <section aria-labelledby="open-look" className={styles.look}>
-      <h2 id="open-look">
+      <h3 id="open-look">
         Second look: {left.name} and {right.name}
-      </h2>
-      <p>
-        Set up both at once, side by side: <b>{left.name} on the left, {right.name} on the right</b>, as you see them.
-        {look.repeat ? ' They have changed places since the last look, so that the place cannot decide.' : ''}
-      </p>
+      </h3>
+      {look.medium === 'table' ? <p>Set up both at once, side by side: {sides}, as you see them.</p> : <p>From photographs, the same view of both: {sides}, on your screen.</p>}
+      {look.repeat ? <p>They have changed places since the last look, so that the place cannot decide.</p> : null}
       <div className={styles.pair}>
         <Side side="Left" puppy={left} />
         <Side side="Right" puppy={right} />
       </div>
-      {look.mayAnswer ? <LookAnswerForm {...props} left={left} right={right} /> : <p className={styles.told}>{noAnswerWords(look, evaluation)}</p>}
-      <p className="small">Your answer is yours alone. Until the look closes nobody sees any answer, nor how many there are.</p>
-      <CloseLook {...props} />
+      {look.mayAnswer ? <LookAnswerForm {...props} left={left} right={right} next={next} /> : null}
+      <p className="small">Your answer is yours alone. Until the batch closes nobody sees any answer, nor how many there are.</p>
     </section>
   );
 }

@@ -8,5 +8,5 @@ export function ownAnswerWords({ look, faces, busy }: { readonly look: LookView;
   const { choice, criterion } = look.own;
   const said = choice === 'tie' ? 'you cannot separate them' : faces.puppyName(choice === 'first' ? look.firstPuppyId : look.secondPuppyId);
   const why = criterion === null ? '' : `, decided by ${faces.criterionName(criterion).toLowerCase()}`;
-  return `On the server: ${said}${why}. You can change it until the look closes.`;
+  return `On the server: ${said}${why}. You can change it until the batch closes.`;
 }
