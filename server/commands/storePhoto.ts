@@ -42,10 +42,12 @@ export async function storePhoto(runtime: Runtime, photo: NewPhoto): Promise<str
       checkNewPhoto(facts, photo);
       if (listPhotos(db, tag.evaluation).length >= photoLimits.perEvaluation) throw new DomainError('too-many', { most: photoLimits.perEvaluation });
       const { kind, contentType, width, height, placeholder, hash } = media;
-      const row = { kind, contentType, width, height, placeholder, hash, file, thumb, id: photo.id, seatId: photo.viewer.seatId };
+      // A picture that was removed and is brought again is a new one.
+      const id = findPhoto(db, photo.id) ? random.id() : photo.id;
+      const row = { id, kind, contentType, width, height, placeholder, hash, file, thumb, seatId: photo.viewer.seatId };
       insertPhoto(db, { ...row, evaluationId: tag.evaluation, puppyId: tag.puppy, view: tag.view, takenAt: tag.taken, receivedAt: at, fair: tag.fair === 'yes' ? 1 : 0 });
       touchAll();
-      return photo.id;
+      return id;
     });
   } catch (error) {
     await removePicture(folder, file);
@@ -58,6 +60,6 @@ export async function storePhoto(runtime: Runtime, photo: NewPhoto): Promise<str
 export function keptAlready({ db }: Runtime, { id, tag, media }: Omit<NewPhoto, 'media' | 'viewer'> & { readonly media: Pick<ReadMedia, 'hash'> | null }): string | null {
   const same = findPhoto(db, id);
   if (same && same.evaluationId !== tag.evaluation) throw new DomainError('in-use');
-  if (same) return same.id;
+  if (same && same.removedAt === null) return same.id;
   return media ? (findPhotoByHash(db, tag.evaluation, media.hash)?.id ?? null) : null;
 }

@@ -1,0 +1,163 @@
+import type { PostPhoto } from './postPhoto';
+import type { PhotoStore, WaitingPhoto } from './photoStore';
+
+export type QueuedPhoto = Omit<WaitingPhoto, 'bytes'>;
+
+export type PhotoQueueView = {
+  readonly loaded: boolean;
+  readonly rows: readonly QueuedPhoto[];
+  /** Being sent now, and how much of it is out (0 to 1). */
+  readonly sending: { readonly id: string; readonly share: number } | null;
+  /** Sent since this page opened. */
+  readonly sent: number;
+  /** Failed sends in a row; 0 while all goes well. */
+  readonly failures: number;
+  /** True while the device could not be written: pictures live in this page only. */
+  readonly storeFailed: boolean;
+};
+
+export type PhotoQueueSetting = {
+  readonly evaluationId: string;
+  readonly seat: string;
+  readonly store: PhotoStore;
+  readonly post: PostPhoto;
+  readonly now: () => number;
+  readonly spread: () => number;
+  readonly alone: (work: () => Promise<void>) => Promise<void>;
+  readonly onSent: () => void;
+};
+
+/** Will not change by trying again. */
+const final = new Set(['file-kind', 'file-heic', 'file-unreadable', 'file-too-large', 'picture-too-big', 'clip-too-long', 'bad-input', 'not-allowed', 'not-found', 'wrong-phase', 'in-use']);
+const firstPauseMs = 1000;
+const longestPauseMs = 30_000;
+
+/** Pictures of one seat on their way to the server, one after the other, each on the device's disk before it is sent. */
+export class PhotoQueue {
+  private view: PhotoQueueView = { loaded: false, rows: [], sending: null, sent: 0, failures: 0, storeFailed: false };
+  private readonly photos = new Map<string, WaitingPhoto>();
+  private readonly listeners = new Set<() => void>();
+  private readonly setting: PhotoQueueSetting;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private busy = false;
+  private stopped = false;
+
+  constructor(setting: PhotoQueueSetting) {
+    this.setting = setting;
+  }
+
+  readonly getView = (): PhotoQueueView => this.view;
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  };
+
+  async start(): Promise<void> {
+    this.stopped = false;
+    try {
+      for (const photo of await this.setting.store.load(this.setting)) this.photos.set(photo.id, photo);
+      this.set({ loaded: true });
+    } catch {
+      this.set({ loaded: true, storeFailed: true });
+    }
+    await this.flush();
+  }
+
+  stop(): void {
+    this.stopped = true;
+    clearTimeout(this.timer);
+  }
+
+  /** Takes a picture: on the device first, then on its way. */
+  async add(photo: WaitingPhoto): Promise<void> {
+    this.photos.set(photo.id, photo);
+    this.set({});
+    try {
+      await this.setting.store.save(photo);
+      this.set({ storeFailed: false });
+    } catch {
+      this.set({ storeFailed: true });
+    }
+    void this.flush();
+  }
+
+  /** The person has read why it was refused. */
+  readonly putAway = (id: string): void => {
+    void this.forget(id);
+  };
+
+  /** The link may be back, or the page has woken. */
+  readonly wake = (): void => {
+    this.set({ failures: 0 });
+    void this.flush();
+  };
+
+  async flush(): Promise<void> {
+    if (this.busy || this.stopped || this.waiting().length === 0) return;
+    clearTimeout(this.timer);
+    this.busy = true;
+    try {
+      await this.setting.alone(() => this.sendAll());
+    } finally {
+      this.busy = false;
+    }
+    if (!this.stopped && this.waiting().length > 0) this.timer = setTimeout(() => void this.flush(), this.pause());
+  }
+
+  private waiting(): readonly WaitingPhoto[] {
+    return [...this.photos.values()].filter((photo) => photo.code === null);
+  }
+
+  private pause(): number {
+    return Math.min(longestPauseMs, firstPauseMs * 2 ** Math.max(0, this.view.failures - 1)) * (0.75 + this.setting.spread() / 2);
+  }
+
+  private async sendAll(): Promise<void> {
+    for (let photo = this.waiting()[0]; photo && !this.stopped; photo = this.waiting()[0]) {
+      if (!(await this.send(photo))) return;
+    }
+  }
+
+  /** False when it has to be tried again later. */
+  private async send(photo: WaitingPhoto): Promise<boolean> {
+    const { id } = photo;
+    this.set({ sending: { id, share: 0 } });
+    try {
+      await this.setting.post(photo, (share) => this.set({ sending: { id, share } }));
+      this.set({ sent: this.view.sent + 1, failures: 0, sending: null });
+      await this.forget(id);
+      this.setting.onSent();
+      return true;
+    } catch (error) {
+      const code = codeOf(error);
+      this.set({ sending: null });
+      if (code === null || !final.has(code)) {
+        this.set({ failures: this.view.failures + 1 });
+        return false;
+      }
+      const refused = { ...photo, code };
+      this.photos.set(id, refused);
+      this.set({});
+      await this.setting.store.save(refused).catch(() => undefined);
+      return true;
+    }
+  }
+
+  private async forget(id: string): Promise<void> {
+    this.photos.delete(id);
+    this.set({});
+    await this.setting.store.remove(id).catch(() => undefined);
+  }
+
+  private set(change: Partial<PhotoQueueView>): void {
+    this.view = { ...this.view, ...change, rows: [...this.photos.values()].map(({ bytes: _bytes, ...row }) => row) };
+    for (const listener of this.listeners) listener();
+  }
+}
+
+function codeOf(error: unknown): string | null {
+  if (typeof error !== 'object' || error === null || !('data' in error)) return null;
+  const { data } = error;
+  return typeof data === 'object' && data !== null && 'code' in data ? String(data.code) : null;
+}
