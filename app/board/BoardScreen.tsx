@@ -56,7 +56,7 @@ function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
         <EvaluatorsSection evaluation={evaluation} board={board} faces={faces} />
         <AsidesSection evaluation={evaluation} board={board} faces={faces} />
       </div>
-      <FactsSection board={board} faces={faces} />
+      <FactsSection evaluation={evaluation} board={board} faces={faces} />
       <CautionNote caution="early-days" />
     </>
   );

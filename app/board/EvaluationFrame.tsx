@@ -13,7 +13,9 @@ import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
 import { isRescoring } from '../_parts/isRescoring';
+import { RecordHeadLine } from '../_parts/RecordHeadLine';
 import { Refusal } from '../_parts/Refusal';
+import { Witness } from '../_parts/Witness';
 import { LinkLine } from './LinkLine';
 
 type FrameProps = {
@@ -70,7 +72,9 @@ function Framed({ id, here, children }: FrameProps & { readonly id: string }) {
       />
       <Page>
         <LinkLine lostAt={link.lostAt} />
+        <Witness evaluation={evaluation} />
         {children(evaluation)}
+        <RecordHeadLine head={evaluation.head} />
       </Page>
     </>
   );

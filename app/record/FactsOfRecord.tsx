@@ -8,7 +8,6 @@ import { DataTable } from '../board/DataTable';
 import type { Faces } from '../board/facesOf';
 import { momentWords } from '../board/momentWords';
 import styles from './FactsOfRecord.module.css';
-import { hashHead } from './hashHead';
 import { RecordSection } from './RecordSection';
 
 export type RecordProps = { readonly evaluation: EvaluationView; readonly entries: readonly RecordEntry[]; readonly faces: Faces };
@@ -38,7 +37,7 @@ export function FactsOfRecord({ evaluation, entries }: RecordProps) {
   );
 }
 
-function factLines({ litterName, breed, ageDays, puppies, sheet, round, phase }: EvaluationView, entries: readonly RecordEntry[]): [string, string][] {
+function factLines({ litterName, breed, ageDays, puppies, sheet, round, phase, head }: EvaluationView, entries: readonly RecordEntry[]): [string, string][] {
   const sealed = entries.findLast((entry) => entry.kind === 'sealed');
   const medium = round === null ? '' : round.medium === 'table' ? 'puppies on the table' : 'photographs';
   const lines: [string, string][] = [
@@ -48,7 +47,8 @@ function factLines({ litterName, breed, ageDays, puppies, sheet, round, phase }:
     ['Sheet', `${sheet.name}: ${counted(sheet.criteria.length, 'criterion', 'criteria')}, scale ${sheet.scale.low} to ${sheet.scale.high}`],
     ['Scored from', medium],
     ['State', sealed ? `sealed ${momentWords(sealed.at)}` : phaseWords[phase]],
-    ['Record', entries.length === 0 ? '' : `${counted(entries.length, 'line')}, head ${hashHead(entries.at(-1)?.hash ?? '')}`],
+    ['Record', entries.length === 0 ? '' : `${counted(entries.length, 'line')} of this evaluation`],
+    ['Head of the record', `line ${head.seq}, ${head.hash}`],
   ];
   return lines.filter(([, words]) => words !== '');
 }

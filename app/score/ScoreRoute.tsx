@@ -13,6 +13,7 @@ import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PickOrderAgreed } from '../_parts/PickOrderAgreed';
 import { Refusal } from '../_parts/Refusal';
+import { Witness } from '../_parts/Witness';
 import { BeforeStart } from './BeforeStart';
 import cardStyles from './CardScreen.module.css';
 import { NoLink } from './NoLink';
@@ -41,7 +42,14 @@ function Evaluation({ id }: { readonly id: string }) {
   const link = useLive(id);
   useKeepShell();
   const evaluation = useQuery(trpc.evaluation.get.queryOptions({ id }));
-  if (evaluation.data) return <InPhase evaluation={evaluation.data} link={link} readAt={evaluation.dataUpdatedAt} />;
+  if (evaluation.data) {
+    return (
+      <>
+        <Witness evaluation={evaluation.data} />
+        <InPhase evaluation={evaluation.data} link={link} readAt={evaluation.dataUpdatedAt} />
+      </>
+    );
+  }
   return (
     <Page width="text">
       {evaluation.error ? (

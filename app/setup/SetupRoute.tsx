@@ -14,7 +14,9 @@ import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
 import { phaseWords } from '../_parts/phaseWords';
+import { RecordHeadLine } from '../_parts/RecordHeadLine';
 import { Refusal } from '../_parts/Refusal';
+import { Witness } from '../_parts/Witness';
 import { SetupDesk } from './SetupDesk';
 import { SetupStanding } from './SetupStanding';
 
@@ -74,7 +76,9 @@ function Setup({ setup, evaluation, litter }: SetupProps) {
         evaluation={{ id: setup.id, phase: setup.phase, owner: true, rescoring: isRescoring(evaluation) }}
         here="setup"
       />
+      <Witness evaluation={evaluation} />
       {setup.phase === 'preparing' ? <SetupDesk setup={setup} litter={litter} /> : <SetupStanding setup={setup} evaluation={evaluation} />}
+      <RecordHeadLine head={evaluation.head} beneath />
     </>
   );
 }

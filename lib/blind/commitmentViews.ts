@@ -11,15 +11,24 @@ export function commitmentsView({ round, seats }: EvaluationFacts, commitments: 
   return commitments.map(({ seat, hash, by }) => ({ seat, hash, by, locked: locked.has(seat) }));
 }
 
+type Opening = {
+  readonly commitments: readonly (Commitment & { readonly nonce: string })[];
+  readonly wordsRemoved: ReadonlySet<string>;
+  /** The one seat whose card is opened to this viewer, where the panel is anonymous; null opens all. */
+  readonly only: string | null;
+};
+
 /** What each commitment was made of, from the snapshot that the reveal stored: exists from the reveal on. */
-export function openedView(snapshot: Snapshot, commitments: readonly (Commitment & { readonly nonce: string })[]): OpenedCommitment[] {
+export function openedView(snapshot: Snapshot, { commitments, wordsRemoved, only }: Opening): OpenedCommitment[] {
   const locked = new Set(snapshot.seats.filter((seat) => seat.locked).map((seat) => seat.id));
-  return commitments.map(({ seat, hash, by, nonce }) => ({
+  return commitments.filter(({ seat }) => only === null || seat === only).map(({ seat, hash, by, nonce }) => ({
+    roundId: snapshot.roundId,
     seat,
     hash,
     by,
     locked: locked.has(seat),
     nonce,
+    wordsRemoved: wordsRemoved.has(seat),
     cards: snapshot.answers.filter((answer) => answer.seatId === seat).map(({ subject, body }) => ({ subject, body })),
   }));
 }

@@ -19,7 +19,10 @@ export type PublishedCommitment = z.infer<typeof publishedCommitmentSchema>;
 
 /** Opened at the reveal: what the hash was made of, so that whoever reads it can make it again. */
 export const openedCommitmentSchema = publishedCommitmentSchema.extend({
+  roundId: idSchema,
   nonce: nonceSchema,
+  /** What the person wrote was removed since: the hash can no longer be made from what is left. */
+  wordsRemoved: z.boolean(),
   cards: z.array(z.strictObject({ subject: idSchema, body: entryBodySchema })),
 });
 export type OpenedCommitment = z.infer<typeof openedCommitmentSchema>;

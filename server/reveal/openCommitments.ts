@@ -1,16 +1,26 @@
 import { getSnapshot } from '#db/queries/getSnapshot';
 import { listCommitments } from '#db/queries/listCommitments';
+import { listRemovedSeats } from '#db/queries/listRemovedSeats';
 import { listNonces } from '#db/queries/unblinded/listNonces';
 import { openedView } from '#lib/blind/commitmentViews';
 import type { OpenedCommitment } from '#lib/contract/commitment';
 import { DomainError } from '#lib/errors';
-import type { EvaluationFacts } from '#lib/evaluation/facts';
+import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import { scoredRounds } from '#lib/evaluation/scoredRounds';
 import type { Runtime } from '../runtime';
 
-/** Every seat's nonce and cards, for whoever wants to make the hashes again. Throws wrong-phase before reveal. */
-export function openCommitments({ db }: Runtime, { round }: EvaluationFacts): OpenedCommitment[] {
-  if (round?.state !== 'revealed') throw new DomainError('wrong-phase');
-  const nonces = listNonces(db, round.id);
-  const commitments = listCommitments(db, round.id).map((one) => ({ ...one, nonce: nonces.get(one.seat) ?? '' }));
-  return openedView(getSnapshot(db, round.id).body, commitments);
+/**
+ * Nonces and cards of every revealed round, for whoever wants to make the hashes again. An anonymous panel opens to each
+ * seat its own card only (BL9). Throws wrong-phase before the first reveal.
+ */
+export function openCommitments({ db }: Runtime, facts: EvaluationFacts, viewer: Pick<Viewer, 'seatId'>): OpenedCommitment[] {
+  const rounds = scoredRounds(facts);
+  if (rounds.length === 0) throw new DomainError('wrong-phase');
+  const wordsRemoved = listRemovedSeats(db, facts.id);
+  const only = facts.plan.discussion === 'anonymous' ? (viewer.seatId ?? '') : null;
+  return rounds.flatMap(({ id }) => {
+    const nonces = listNonces(db, id);
+    const commitments = listCommitments(db, id).map((one) => ({ ...one, nonce: nonces.get(one.seat) ?? '' }));
+    return openedView(getSnapshot(db, id).body, { commitments, wordsRemoved, only });
+  });
 }

@@ -11,6 +11,5 @@ export const commitments = memberProcedure
   .output(z.array(openedCommitmentSchema))
   .query(({ ctx, input }) => {
     const { facts, viewer } = reading(ctx, input.id);
-    const opened = openCommitments(ctx.runtime, facts);
-    return facts.plan.discussion === 'anonymous' ? opened.filter((one) => one.seat === viewer.seatId) : opened;
+    return openCommitments(ctx.runtime, facts, viewer);
   });

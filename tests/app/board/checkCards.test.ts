@@ -1,0 +1,68 @@
+import { expect, it } from 'vitest';
+import { checkCards, strayScores } from '#app/board/checkCards';
+import { promiseWords } from '#app/board/promiseWords';
+import type { OpenedCommitment } from '#lib/contract/commitment';
+import { cardsHash } from '#server/cardsHash';
+
+const id = (digit: string) => digit.repeat(32);
+const roundId = id('e');
+
+function opened(seat: string, value: number): OpenedCommitment {
+  const cards = [{ subject: id('f'), body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } } as const];
+  const nonce = id(seat);
+  return { roundId, seat: id(seat), by: 'device', locked: true, wordsRemoved: false, nonce, cards, hash: cardsHash(nonce, { roundId, seatId: id(seat), answers: cards }) };
+}
+
+const both = [opened('1', 5), opened('2', 3)];
+const published = both.map(({ seat, hash, by, locked }) => ({ seat, hash, by, locked }));
+const promises = [{ nonce: id('1'), commitment: both[0]?.hash ?? '' }];
+const held = { published, promises, ownSeatId: id('1') };
+const labelOf = (seat: string) => `seat ${seat.slice(0, 1)}`;
+const faultsOf = (...args: Parameters<typeof checkCards>) => checkCards(...args).map((one) => one.fault);
+
+it('BL7: cards that are what was committed are called so, all of them', () => {
+  const checked = checkCards(both, held);
+  expect(checked.map((one) => one.fault)).toEqual([null, null]);
+  expect(promiseWords(checked, labelOf)).toEqual(['All 2 cards are what was committed before the reveal.']);
+});
+
+it('BL7: one score changed after the commitment is found and named by its seat', () => {
+  const [first, second] = both;
+  if (!first || !second) throw new Error('no cards');
+  const changed = { ...second, cards: opened('2', 4).cards };
+  expect(faultsOf([first, changed], held)).toEqual([null, 'cards']);
+  expect(promiseWords(checkCards([first, changed], held), labelOf)).toEqual([
+    'The card of seat 2 is not what was committed before the reveal.',
+    'The other 1 card is what was committed before the reveal.',
+  ]);
+});
+
+it('BL7: cards and commitment changed together are found by a device that saw what was published', () => {
+  const swapped = [both[0], opened('2', 4)].flatMap((one) => one ?? []);
+  expect(faultsOf(swapped, held)).toEqual([null, 'published']);
+  expect(faultsOf(swapped, { ...held, published: null })).toEqual([null, null]);
+});
+
+it('BL7: a seat’s own card is held to the nonce that its device kept', () => {
+  const forged = [{ ...opened('1', 6) }, both[1]].flatMap((one) => one ?? []);
+  expect(faultsOf(forged, { ...held, published: null })).toEqual(['promise', null]);
+  expect(faultsOf(forged, { ...held, published: null, promises: [] })).toEqual([null, null]);
+});
+
+it('BL7: a score on the board that no opened card holds is found', () => {
+  const showings = [{ id: id('f'), puppyId: id('9'), place: 0, repeat: false }];
+  const board = (value: number) => ({ criteria: [{ criterion: 'neck', spread: null, withinOne: null, seats: 2, band: 'low' as const, dots: [{ puppy: id('9'), seat: id('2'), value, cannotJudge: false }] }] });
+  expect(strayScores(board(3), both, showings)).toEqual([]);
+  expect(strayScores(board(4), both, showings)).toEqual([id('2')]);
+});
+
+it('BL5: what could not be bound by its own seat, or checked any more, is said', () => {
+  const unlocked = { ...opened('3', 2), by: 'server' as const, locked: false };
+  const removed = { ...opened('4', 2), wordsRemoved: true, cards: [] };
+  expect(promiseWords(checkCards([unlocked, removed], held), labelOf)).toEqual([
+    'The other 1 card is what was committed before the reveal.',
+    'Bound by the server when the round closed, because not locked: seat 3.',
+    '1 card can no longer be checked: the person’s words were removed.',
+  ]);
+  expect(promiseWords([], labelOf)[0]).toContain('Nothing was committed');
+});
