@@ -3,7 +3,7 @@ import type { Snapshot } from '../contract/snapshot';
 /**
  * BL5: what the scoring seats of this round were not shown, and what they were. "Blind" without saying to what says too much.
  */
-export function blindTo(snapshot: Snapshot, anonymous: boolean): string[] {
+export function blindTo(snapshot: Snapshot, { anonymous, second }: { readonly anonymous: boolean; readonly second: Snapshot | null }): string[] {
   const notLocked = snapshot.seats.filter((seat) => seat.kind !== 'none' && !seat.locked).map((seat) => seat.label);
   const reissued = snapshot.seats.filter((seat) => seat.reissued).map((seat) => seat.label);
   return [
@@ -11,6 +11,7 @@ export function blindTo(snapshot: Snapshot, anonymous: boolean): string[] {
     'Seats other than the owner’s were not shown parents, weights of the puppies, or how criteria weigh.',
     'Seats did see names, sex, collars and marks, and could hear what was said at the table.',
     ...(anonymous ? ['The panel is anonymous: this board counts answers and names no seat. With few seats, who said what can often be guessed.'] : []),
+    ...(second ? [`In ${second.cells?.length ?? 0} cells the scores of a second round stand where they were given: blind again, but after the talk. Agreement there is agreement after discussion.`] : []),
     ...(reissued.length > 0 ? [`Reissued to another device: ${reissued.join(', ')}. Who held the first device is not known to the server.`] : []),
     ...(notLocked.length > 0 ? [`Not locked when the round closed: ${notLocked.join(', ')}. Their scores stand as they were.`] : []),
     'Scores are not hidden from whoever can read the server’s files.',

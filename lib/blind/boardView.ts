@@ -7,6 +7,7 @@ import type { AgreementBand } from '../reconcile/agreementBand';
 import { criterionSpread } from '../reconcile/criterionSpread';
 import type { EvaluatorProfile } from '../reconcile/evaluatorProfile';
 import type { Panel } from '../reconcile/panel';
+import { besideFromSnapshot } from '../reconcile/besideFromSnapshot';
 import { lookSettings } from '../reconcile/lookSettings';
 import { lookVerdict } from '../reconcile/lookVerdict';
 import type { PurposeResult, Reconciliation, SlotResult } from '../reconcile/reconciliation';
@@ -19,10 +20,15 @@ import { severitySentence } from '../reconcile/sentences/severitySentence';
 import { checkCatalogue } from '../sheet/checkCatalogue';
 import { anonymousBoard } from './anonymousBoard';
 import { blindTo } from './blindTo';
+import { secondRoundCells } from '../reconcile/secondRoundCells';
+import { secondRoundView } from './secondRoundView';
 import { snapshotCards } from './snapshotCards';
 
 export type RevealedResult = {
+  /** Second scores where given, else first. */
   readonly snapshot: Snapshot;
+  readonly first: Snapshot;
+  readonly second: Snapshot | null;
   readonly panel: Panel;
   readonly reconciliation: Reconciliation;
   readonly bands: Readonly<Record<string, AgreementBand>>;
@@ -74,7 +80,9 @@ function namedBoard(revealed: RevealedResult): BoardView {
     lateEntries: revealed.lateEntries,
     looks: { answers: reconciliation.looks.answers, effectiveDraws: reconciliation.looks.effectiveDraws, draws: reconciliation.looks.draws },
     lookSettings: { noise: lookSettings.noise * unit, tieHalfWidth: lookSettings.tieHalfWidth * unit },
-    blindTo: blindTo(snapshot, revealed.anonymous),
+    second: secondRoundView(revealed),
+    secondRoundCells: askAgain(revealed),
+    blindTo: blindTo(snapshot, { anonymous: revealed.anonymous, second: revealed.second }),
     engineVersion: reconciliation.engineVersion,
   };
 }
@@ -85,6 +93,12 @@ function namesOf({ snapshot, anonymous }: RevealedResult): Record<string, string
     ...snapshot.puppies.map((puppy) => [puppy.id, puppy.name] as const),
     ...snapshot.seats.map((seat) => [seat.id, anonymous ? 'one seat' : `the ${seat.label}`] as const),
   ]);
+}
+
+function askAgain({ snapshot, panel, second, holds, reconciliation }: RevealedResult): BoardView['secondRoundCells'] {
+  if (second) return [];
+  const { freeStances } = besideFromSnapshot(snapshot, holds);
+  return secondRoundCells(panel, freeStances, reconciliation.slots).map(({ puppy, criterion }) => ({ puppyId: puppy, criterion }));
 }
 
 function placeLooks(revealed: RevealedResult, slot: SlotResult): BoardView['slots'][number]['looks'] {

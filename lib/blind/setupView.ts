@@ -7,6 +7,8 @@ export function setupView(facts: EvaluationFacts): SetupView {
   return {
     id: facts.id,
     litterId: facts.litter.id,
+    litterName: facts.litter.name,
+    whelpedOn: facts.litter.whelpedOn,
     sheetId: facts.sheetId,
     phase: facts.phase,
     name: facts.name,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema } from './id';
+import { cellSchema } from './plan';
 import { purposeKeySchema } from './setup';
 
 const estimateSchema = z.strictObject({ value: z.number(), sd: z.number(), low: z.number(), high: z.number() });
@@ -115,6 +116,29 @@ export const boardViewSchema = z.strictObject({
   looks: z.strictObject({ answers: z.int(), effectiveDraws: z.number(), draws: z.int() }),
   /** How a look is read, in points of this scale: its noise, and the difference a seat cannot tell. */
   lookSettings: z.strictObject({ noise: z.number(), tieHalfWidth: z.number() }),
+  /** What a second round changed; null without one. Ranges in points, degrees where two-sided; null below two seats. */
+  second: z
+    .strictObject({
+      revealedAt: z.int(),
+      cells: z.array(
+        z.strictObject({
+          puppy: idSchema,
+          criterion: z.string(),
+          seats: z.int(),
+          before: z.number().nullable(),
+          after: z.number().nullable(),
+          kind: z.enum(['together', 'oneVoice', 'apart', 'unchanged', 'tooFew']),
+          /** The seat the others came over to. */
+          voice: whoSchema,
+        }),
+      ),
+      /** Of the way to each seat's first score, the share the others went. */
+      pulls: z.array(z.strictObject({ seat: idSchema, pull: figureSchema })),
+      sentence: z.string(),
+    })
+    .nullable(),
+  /** Cells worth asking again, most worth it first; empty once a second round has been asked. */
+  secondRoundCells: z.array(cellSchema),
   /** What this result was blind to, and what it was not (BL5). */
   blindTo: z.array(z.string()),
   engineVersion: z.string(),

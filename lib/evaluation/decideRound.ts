@@ -2,6 +2,7 @@ import type { DomainErrorCode } from '../errors';
 import type { Cell } from '../contract/plan';
 import type { Decision } from '../contract/decisionView';
 import type { EvaluationFacts, SeatFacts, Viewer } from './facts';
+import { lessonSeats } from './lessonSeats';
 import { unconfirmedParties } from './partiesOf';
 
 /** Each rule answers why not, or null for yes. */
@@ -18,8 +19,7 @@ export function decideOpenRound(facts: EvaluationFacts, unconfirmed: boolean): V
   const scoring = facts.seats.filter(scores);
   const anything = facts.puppies.some((puppy) => !puppy.withdrawn);
   if (scoring.length === 0 || !anything) return 'bad-input';
-  const learner = scoring.some((seat) => seat.id === facts.plan.learnerSeatId);
-  if (facts.plan.kind === 'lesson' && (!learner || scoring.length < 2)) return 'bad-input';
+  if (facts.plan.kind === 'lesson' && !lessonSeats(facts)) return 'bad-input';
   return unconfirmed || unconfirmedParties(facts).length === 0 ? null : 'not-confirmed';
 }
 

@@ -8,7 +8,7 @@ export type LessonCriterion = {
   readonly criterion: string;
   /** Puppies that both scored. */
   readonly puppies: number;
-  /** Mean difference, less the learner's general level on one-sided criteria; null when no puppy was scored by both. */
+  /** Mean difference, less on one-sided criteria what is usual there (the median criterion); null when no puppy was scored by both. */
   readonly difference: number | null;
   /** How large a mean difference two seats that agree in truth would show on this many puppies, at most, in 90 of 100 lessons over all criteria. */
   readonly expected: number | null;
@@ -16,10 +16,10 @@ export type LessonCriterion = {
 };
 
 export type Lesson = {
-  /** How much higher or lower the learner scores in general, in points, over one-sided criteria. */
+  /** How much higher or lower the learner scores in general, in points, over one-sided criteria: mean over puppies of each puppy's mean difference. */
   readonly level: Figure;
   readonly criteria: readonly LessonCriterion[];
-  /** Mean absolute difference of a single score once the level is taken off, in points: what falls as an eye is trained. */
+  /** Mean absolute difference of a single score once the level is taken off, in points, averaged puppy by puppy: what falls as an eye is trained. */
   readonly gap: Figure;
 };
 
@@ -34,17 +34,25 @@ type Pair = { readonly criterion: string; readonly puppy: string; readonly gap: 
  */
 export function lesson(panel: Panel, { learner, mentor }: { readonly learner: string; readonly mentor: string }): Lesson {
   const pairs = pairsOf(panel, { learner, mentor });
-  const puppies = new Set(pairs.map(({ puppy }) => puppy)).size;
-  const oneSided = pairs.filter(({ twoSided }) => !twoSided).map(({ gap }) => gap);
-  const level = puppies < LEAST_PUPPIES || oneSided.length < 2 ? tooFew : meanInterval(oneSided, Number.NEGATIVE_INFINITY);
-  const off = 'undefined' in level ? 0 : level.value;
+  // A liking moves all of a puppy's scores together: the puppies are the independent cases, not the scores.
+  const oneSided = puppyMeans(pairs.filter(({ twoSided }) => !twoSided));
+  const level = oneSided.length < LEAST_PUPPIES ? tooFew : meanInterval(oneSided, Number.NEGATIVE_INFINITY);
+  const off = 'undefined' in level ? 0 : usualGap(pairs.filter(({ twoSided }) => !twoSided));
   const levelled = pairs.map((pair) => (pair.twoSided ? pair : { ...pair, gap: pair.gap - off }));
-  const gaps = levelled.map(({ gap }) => Math.abs(gap));
+  const gaps = puppyMeans(levelled.map((pair) => ({ ...pair, gap: Math.abs(pair.gap) })));
   return {
     level,
     criteria: criteriaOf(panel, levelled),
-    gap: puppies < LEAST_PUPPIES || gaps.length < 2 ? tooFew : meanInterval(gaps, 0),
+    gap: gaps.length < LEAST_PUPPIES ? tooFew : meanInterval(gaps, 0),
   };
+}
+
+/** The median over criteria of the mean difference: one criterion read quite differently does not make a level. */
+function usualGap(pairs: readonly Pair[]): number {
+  const keys = [...new Set(pairs.map(({ criterion }) => criterion))];
+  const means = keys.map((key) => meanOf(pairs.filter(({ criterion }) => criterion === key).map(({ gap }) => gap)) ?? 0).sort((a, b) => a - b);
+  const middle = Math.floor(means.length / 2);
+  return means.length % 2 === 1 ? (means[middle] ?? 0) : ((means[middle - 1] ?? 0) + (means[middle] ?? 0)) / 2;
 }
 
 const tooFew: Figure = { undefined: 'too few data' };
@@ -72,6 +80,11 @@ function criteriaOf(panel: Panel, pairs: readonly Pair[]): LessonCriterion[] {
     const expected = reach === null || puppies === 0 ? null : reach / Math.sqrt(puppies);
     return { criterion, puppies, difference, expected, beyond: difference !== null && expected !== null && puppies >= LEAST_PUPPIES && Math.abs(difference) > expected };
   });
+}
+
+function puppyMeans(pairs: readonly Pair[]): number[] {
+  const puppies = [...new Set(pairs.map(({ puppy }) => puppy))];
+  return puppies.flatMap((puppy) => meanOf(pairs.filter((pair) => pair.puppy === puppy).map(({ gap }) => gap)) ?? []);
 }
 
 function meanOf(values: readonly number[]): number | null {

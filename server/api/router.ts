@@ -34,6 +34,8 @@ import { end as homeEnd } from './home/end';
 import { link as homeLink } from './home/link';
 import { list as homeList } from './home/list';
 import { read as homeRead } from './home/read';
+import { get as lessonGet } from './lesson/get';
+import { progress as lessonProgress } from './lesson/progress';
 import { get as litterGet } from './litter/get';
 import { list as litterList } from './litter/list';
 import { save as litterSave } from './litter/save';
@@ -136,6 +138,10 @@ export const appRouter = router({
     link: homeLink,
     list: homeList,
     read: homeRead,
+  }),
+  lesson: router({
+    get: lessonGet,
+    progress: lessonProgress,
   }),
   litter: router({
     get: litterGet,

@@ -16,10 +16,10 @@ export const get = memberProcedure
   .output(boardViewSchema)
   .query(async ({ ctx: { runtime, device }, input }) => {
     const { facts, viewer } = reading({ runtime, device }, input.id);
-    const { snapshot, panel, reconciliation, bands, profiles } = await readResult(runtime, facts);
+    const { snapshot, first, second, panel, reconciliation, bands, profiles } = await readResult(runtime, facts);
     const holds = holdsOf(snapshot, listClearances(runtime.db, facts.id));
     return boardView({
-      snapshot, panel, reconciliation, bands, profiles, holds,
+      snapshot, first, second, panel, reconciliation, bands, profiles, holds,
       lateEntries: countLateEntries(runtime.db, snapshot.roundId),
       anonymous: facts.plan.discussion === 'anonymous',
       viewerSeatId: viewer.seatId,

@@ -55,6 +55,9 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'home.list': always,
   // By a home's link, which no input here is: tests/server/commands/home.test.ts.
   'home.read': [],
+  // A lesson, at the mentor's lock: tests/server/commands/lessonRound.test.ts.
+  'lesson.get': [],
+  'lesson.progress': [],
   'litter.get': always,
   'litter.list': always,
   'litter.save': always,

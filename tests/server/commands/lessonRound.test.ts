@@ -41,3 +41,29 @@ it('BL1, BL7: the learner locks first; the mentor’s lock reveals to both, and 
   const view = await owner.api.evaluation.get.query({ id });
   expect([view.round?.occasion, view.round?.state, view.revealed, view.phase]).toEqual(['lesson', 'revealed', true, 'deciding']);
 });
+
+it('BL1: the lesson is for learner and mentor, closed until the mentor’s lock, and says what parts them', async () => {
+  await using server = await startTestServer();
+  const { id, owner, mentor, save, learnerSeatId } = await lesson(server);
+  if (!mentor) throw new Error('no mentor');
+  await save({ ...usualPlan, kind: 'lesson', learnerSeatId });
+  await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
+  await scoreCard(owner, id, steadyCell);
+  await scoreCard(mentor, id, (cell) => (cell.criterion === 'front-legs' ? 2 : steadyCell({ ...cell, seat: 'breeder' })));
+  for (const client of [owner, mentor]) {
+    await expect(client.api.lesson.get.query({ id })).rejects.toMatchObject(code('wrong-phase'));
+    await expect(client.api.lesson.progress.query({ id })).rejects.toMatchObject(code('wrong-phase'));
+  }
+  for (const client of [owner, mentor]) await lockCard(client, id);
+  const view = await mentor.api.lesson.get.query({ id });
+  expect(view).toEqual(await owner.api.lesson.get.query({ id }));
+  expect(view.criteria.filter(({ beyond }) => beyond).map(({ criterion }) => criterion)).toEqual(['front-legs']);
+  expect(view.sentences.join(' ')).toContain('Front legs');
+  expect(await owner.api.lesson.progress.query({ id })).toMatchObject({ litters: 1, mean: { undefined: 'too few data' } });
+});
+
+it('BL1: a panel has no lesson', async () => {
+  await using server = await startTestServer();
+  const { id, owner } = await lesson(server);
+  await expect(owner.api.lesson.get.query({ id })).rejects.toMatchObject(code('not-found'));
+});

@@ -92,6 +92,9 @@ it('BL6, BL7: its reveal puts second scores in the place of the first in those c
   expect([given(after, await seatOf(first)), given(after, await seatOf(second))]).toEqual([7, 6]);
   const silent = await seatOf(all[2]);
   expect(given(after, silent)).toBe(given(before, silent));
+  const { second: shift, secondRoundCells, blindTo } = await owner.api.board.get.query({ id });
+  expect(shift?.cells.map(({ seats, kind }) => [seats, kind])).toEqual(expect.arrayContaining([[2, expect.any(String)], [0, 'tooFew']]));
+  expect([secondRoundCells, blindTo.join(' ').includes('agreement after discussion')]).toEqual([[], true]);
   expect(after).toHaveLength(before.length);
   expect(getEvaluationFacts(server.runtime.db, id).earlierRounds.map((round) => round.occasion)).toEqual(['first']);
   await expect(owner.api.evaluation.openSecondRound.mutate({ id, cells })).rejects.toMatchObject(code('wrong-phase'));

@@ -1,0 +1,49 @@
+import type { LessonView } from '../contract/lesson';
+import type { Snapshot } from '../contract/snapshot';
+import { lesson } from '../reconcile/lesson';
+import { lessonPick } from '../reconcile/lessonPick';
+import { panelFromSnapshot } from '../reconcile/panelFromSnapshot';
+import { lessonPickSentence, lessonSentences } from '../reconcile/sentences/lessonSentences';
+
+type Pair = { readonly learner: string; readonly mentor: string };
+
+/** More than these at once is no lesson. */
+const mostToLookAt = 3;
+
+/** The lesson's page for learner and mentor, from the snapshot that the mentor's lock made (BL2). */
+export function lessonView(snapshot: Snapshot, seats: Pair): LessonView {
+  const panel = panelFromSnapshot(snapshot);
+  const found = lesson(panel, seats);
+  const names = namesOf(snapshot);
+  const picks = snapshot.slots.map((slot, at): LessonView['picks'][number] => {
+    const [learnersPuppy, mentorsPuppy] = [choiceOf(snapshot, seats.learner, slot.id), choiceOf(snapshot, seats.mentor, slot.id)];
+    const purpose = { key: slot.purpose, weights: snapshot.purposes.find(({ key }) => key === slot.purpose)?.weights ?? {} };
+    const parted = learnersPuppy !== null && mentorsPuppy !== null && learnersPuppy !== mentorsPuppy;
+    const pick = parted ? lessonPick(panel, purpose, { ...seats, learnersPuppy, mentorsPuppy }) : null;
+    const by = (pick?.by ?? []).map(({ criterion, share }) => ({ criterion, share }));
+    return { slotId: slot.id, learnersPuppy, mentorsPuppy, by, sentence: lessonPickSentence({ place: at + 1, learnersPuppy, mentorsPuppy, pick }, names) };
+  });
+  const widest = found.criteria.filter(({ beyond }) => beyond).sort((a, b) => Math.abs(b.difference ?? 0) - Math.abs(a.difference ?? 0));
+  return {
+    learner: seats.learner,
+    mentor: seats.mentor,
+    level: { ...found.level },
+    gap: { ...found.gap },
+    criteria: found.criteria.map(({ criterion, puppies, difference, expected, beyond }) => ({ criterion, puppies, difference, expected, beyond })),
+    picks,
+    lookAt: [...new Set([...picks.flatMap(({ by }) => by.map(({ criterion }) => criterion)), ...widest.map(({ criterion }) => criterion)])].slice(0, mostToLookAt),
+    sentences: lessonSentences(found, names),
+  };
+}
+
+function choiceOf({ answers }: Snapshot, seatId: string, slotId: string): string | null {
+  const body = answers.find((answer) => answer.seatId === seatId && answer.subject === slotId && answer.body.kind === 'choice')?.body;
+  return body?.kind === 'choice' ? body.puppy : null;
+}
+
+function namesOf({ puppies, sheet }: Snapshot): Record<string, string> {
+  return Object.fromEntries([
+    ...puppies.map(({ id, name }) => [id, name] as const),
+    ...sheet.criteria.map(({ key, name }) => [key, name.slice(0, 1).toLowerCase() + name.slice(1)] as const),
+  ]);
+}
