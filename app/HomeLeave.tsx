@@ -36,8 +36,8 @@ export function HomeLeave({ seat }: HomeLeaveProps) {
       </p>
       <p>
         {seat === null
-          ? 'Your link has been used up. To come back you need a fresh owner’s link, which is printed each time Evenstack is started.'
-          : 'Your link has been used up. Once signed out, this browser cannot take the seat again by itself: ask the owner first.'}
+          ? 'Your link has been used up. To come back you need your passphrase, if you have set one, or a fresh owner’s link, which is printed each time Evenstack is started.'
+          : 'Your link has been used up. Once signed out, this browser cannot take the seat again by itself: another device of yours has to let it in, or the owner has to issue the seat again.'}
       </p>
       <Refusal error={leave.error} />
       <div className={styles.actions}>

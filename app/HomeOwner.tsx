@@ -9,6 +9,7 @@ import { PageHead } from './_parts/PageHead';
 import { Refusal } from './_parts/Refusal';
 import styles from './Home.module.css';
 import { HomeBackups } from './HomeBackups';
+import { HomeDevices } from './HomeDevices';
 import { HomeEvaluations } from './HomeEvaluations';
 import { HomeLeave } from './HomeLeave';
 import { HomeLitters } from './HomeLitters';
@@ -40,6 +41,7 @@ export function HomeOwner({ demo }: { readonly demo: boolean }) {
             <HomeBackups />
           </>
         ) : null}
+        <HomeDevices />
         <HomeLeave seat={null} />
       </Page>
     </>

@@ -16,6 +16,7 @@ import { PickOrderAgreed } from './_parts/PickOrderAgreed';
 import { Refusal } from './_parts/Refusal';
 import { seatKindWords } from './_parts/seatKindWords';
 import styles from './Home.module.css';
+import { HomeDevices } from './HomeDevices';
 import { HomeLeave } from './HomeLeave';
 
 type HomeSeatProps = { readonly seat: NonNullable<SessionView['seat']>; readonly demo: boolean };
@@ -38,6 +39,7 @@ export function HomeSeat({ seat, demo }: HomeSeatProps) {
         <Refusal error={evaluation.error} />
         {evaluation.data ? <SeatNow evaluation={evaluation.data} label={seat.label} /> : null}
         {evaluation.data?.phase === 'preparing' ? <PickOrderAgreed evaluation={evaluation.data} /> : null}
+        <HomeDevices />
         <HomeLeave seat={seat} />
       </Page>
     </>
@@ -66,7 +68,9 @@ function SeatNow({ evaluation, label }: { readonly evaluation: EvaluationView; r
 
 function nowWords(evaluation: EvaluationView): string {
   const { phase, seats, viewer } = evaluation;
-  const locked = seats.find((one) => one.id === viewer.seatId)?.state === 'locked';
+  const own = seats.find((one) => one.id === viewer.seatId);
+  const locked = own?.state === 'locked';
+  if (own?.kind === 'none') return besideWords(evaluation);
   if (phase === 'preparing') return 'The owner is still setting this up. Keep this page: it goes on by itself when scoring opens.';
   if (phase === 'scoring') return locked ? 'Your card is locked. Nothing shows until the owner reveals.' : 'Scoring is open. Nobody sees your scores before the reveal, the owner included.';
   if (isRescoring(evaluation)) return locked ? 'A second round is open and your card in it is locked. The first result stays on the board.' : 'A second round is open: a few questions are asked again, each seat for itself. The first result stays on the board.';
@@ -74,13 +78,32 @@ function nowWords(evaluation: EvaluationView): string {
   return 'The decisions are made and the record is sealed.';
 }
 
+/** For those who do not score. */
+function besideWords({ phase, viewer, revealed }: EvaluationView): string {
+  if (phase === 'preparing' && viewer.organises) return 'You prepare this evaluation. Opening it, the reveal and the decisions are the owner’s.';
+  if (phase === 'preparing') return 'The owner is still setting this up. Keep this page: it goes on by itself.';
+  if (!revealed) return viewer.reads ? 'Scoring is under way. You read the result once the owner reveals it.' : 'Scoring is under way.';
+  return viewer.reads ? 'The scores are revealed. Look at them on the board.' : 'The scores are revealed, to those who scored or were asked to read them.';
+}
+
+/** Where there is something to do now; null while there is not. */
+function nextPage(evaluation: EvaluationView): { readonly path: string; readonly words: string } | null {
+  const { phase, viewer, seats, revealed } = evaluation;
+  const scores = seats.some((one) => one.id === viewer.seatId && one.kind !== 'none');
+  if (phase === 'preparing') return viewer.organises ? { path: '/setup', words: 'Go to the set-up' } : null;
+  if (phase === 'scoring' || isRescoring(evaluation)) {
+    if (scores) return { path: '/score', words: 'Go to scoring' };
+    if (viewer.leads) return { path: '/score', words: 'Go to the table' };
+  }
+  return revealed && viewer.reads ? { path: '/board', words: 'Go to the board' } : null;
+}
+
 function NowLink({ evaluation }: { readonly evaluation: EvaluationView }) {
-  const { id, phase } = evaluation;
-  const go = phase === 'scoring' || isRescoring(evaluation) ? { path: '/score', words: 'Go to scoring' } : { path: '/board', words: 'Go to the board' };
-  if (phase === 'preparing') return null;
+  const go = nextPage(evaluation);
+  if (!go) return null;
   return (
     <div className={styles.actions}>
-      <ButtonLink tone="main" href={`${go.path}?id=${id}`}>
+      <ButtonLink tone="main" href={`${go.path}?id=${evaluation.id}`}>
         {go.words}
       </ButtonLink>
     </div>

@@ -4,6 +4,7 @@ import { useQuery } from '@tanstack/react-query';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { EvaluationFrame } from '../board/EvaluationFrame';
 import { facesOf } from '../board/facesOf';
+import { HomeLinks } from '../home/HomeLinks';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
@@ -40,6 +41,7 @@ function RecordOf({ evaluation }: { readonly evaluation: EvaluationView }) {
         <p>The round is not revealed: there is no result yet, and nothing has been worked out.</p>
       )}
       <HappenedOfRecord {...props} />
+      {evaluation.phase === 'sealed' && evaluation.viewer.owner ? <HomeLinks id={evaluation.id} puppies={evaluation.puppies} /> : null}
       <section aria-labelledby="cautions" className={styles.cautions}>
         <h2 id="cautions">How to read this</h2>
         <p>This is what these people thought of these puppies on that day, each for itself, and what was decided on it.</p>

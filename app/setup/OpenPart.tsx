@@ -5,7 +5,6 @@ import { useState } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
-import type { RouterOutputs } from '../_parts/routerOutputs';
 import { FieldTick } from '../_parts/FieldTick';
 import { listWords } from '../board/listWords';
 import { notAgreed } from './notAgreed';
@@ -16,7 +15,6 @@ import type { SetupView } from './setupDraft';
 
 type OpenPartProps = {
   readonly setup: SetupView;
-  readonly litter: RouterOutputs['litter']['get'];
   readonly unsaved: boolean;
   readonly read: boolean;
 };

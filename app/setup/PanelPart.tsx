@@ -11,13 +11,14 @@ import type { SetupView } from './setupDraft';
 
 type PanelPartProps = {
   readonly setup: SetupView;
+  readonly owner: boolean;
   /** Once the round is open seats may be added, but what a standing one sees and touches stays as agreed. */
   readonly late: boolean;
   readonly mayAdd?: boolean;
 };
 
 /** The panel: who sits at it, what each can see and touch, and the link of each. Seats are saved one by one, at once. */
-export function PanelPart({ setup, late, mayAdd = true }: PanelPartProps) {
+export function PanelPart({ setup, owner, late, mayAdd = true }: PanelPartProps) {
   const [adding, setAdding] = useState(false);
   const [address, setAddress] = useState<string | null>(null);
   const linksToMake = setup.seats.some((seat) => !seat.owner && (seat.state === 'invited' || seat.linkWaiting));
@@ -30,10 +31,10 @@ export function PanelPart({ setup, late, mayAdd = true }: PanelPartProps) {
       {linksToMake ? <LinkAddress address={address} onChange={setAddress} /> : null}
       <ul className={styles.seats}>
         {setup.seats.map((seat) => (
-          <SeatLine key={seat.id} evaluationId={setup.id} seat={seat} phase={setup.phase} fixed={late} address={address} />
+          <SeatLine owner={owner} key={seat.id} evaluationId={setup.id} seat={seat} phase={setup.phase} fixed={late} address={address} />
         ))}
       </ul>
-      {adding ? <SeatForm evaluationId={setup.id} seat={null} onClose={() => setAdding(false)} /> : null}
+      {adding ? <SeatForm rights={owner} evaluationId={setup.id} seat={null} onClose={() => setAdding(false)} /> : null}
       {mayAdd && !adding ? (
         <div className={styles.actions}>
           <Button disabled={full} onClick={() => setAdding(true)}>

@@ -18,20 +18,41 @@ import type { SetupView } from './setupDraft';
 
 type SeatFormProps = {
   readonly evaluationId: string;
+  /** Whether the rights may be given: by the owner. */
+  readonly rights: boolean;
   /** Null for a new one. */
   readonly seat: SetupView['seats'][number] | null;
   readonly onClose: () => void;
 };
 
+type RightsProps = { readonly draft: SeatInput; readonly set: (part: Partial<SeatInput>) => void };
+
+/** What a seat may do beside scoring. Organising and reading are for those who do not score. */
+function SeatRights({ draft, set }: RightsProps) {
+  return (
+    <>
+      <FieldTick label="May pick" hint="May take a place in the pick order." ticked={draft.picks} onChange={(picks) => set({ picks })} />
+      {draft.kind === 'none' ? (
+        <>
+          <FieldTick label="Organises" hint="May prepare this set-up and lead the table. Cannot open, reveal or decide." ticked={draft.organises === true} onChange={(organises) => set({ organises })} />
+          <FieldTick label="Reads the result" hint="May read the board once it is revealed." ticked={draft.reads === true} onChange={(reads) => set({ reads })} />
+        </>
+      ) : null}
+    </>
+  );
+}
+
 const kinds = (['hands', 'live', 'photographs', 'none'] as const).map((key) => ({ key, words: seatKindWords[key] }));
 
 /** One seat; saved at once, apart from the rest of the set-up. */
-export function SeatForm({ evaluationId, seat, onClose }: SeatFormProps) {
+export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps) {
   const [start] = useState<SeatInput>(() => ({
     label: seat?.label ?? '',
     kind: seat?.kind ?? 'live',
     leads: seat?.leads ?? false,
     picks: seat?.picks ?? false,
+    organises: seat?.organises ?? false,
+    reads: seat?.reads ?? false,
     interest: seat?.interest ?? '',
   }));
   const [draft, setDraft] = useState(start);
@@ -65,10 +86,10 @@ export function SeatForm({ evaluationId, seat, onClose }: SeatFormProps) {
     >
       <div className={styles.pair}>
         <FieldText label="Seat" hint="By role: mentor, photographer, co-owner." value={draft.label} maxLength={40} fault={tried ? blank : null} onChange={(label) => set({ label })} />
-        <FieldChoice label="Sees and touches" hint="Hands-only criteria are offered to hands-on seats alone." value={draft.kind} options={kinds} onChange={(kind) => set({ kind })} />
+        <FieldChoice label="Sees and touches" hint="Hands-only criteria are offered to hands-on seats alone." value={draft.kind} options={kinds} onChange={(kind) => set(kind === 'none' ? { kind } : { kind, organises: false, reads: false })} />
       </div>
       <FieldTick label="Leads the table" hint="May say which puppy is up." ticked={draft.leads} onChange={(leads) => set({ leads })} />
-      <FieldTick label="May pick" hint="May take a place in the pick order." ticked={draft.picks} onChange={(picks) => set({ picks })} />
+      {rights ? <SeatRights draft={draft} set={set} /> : null}
       <FieldText label="Declared interest" hint="“has second pick”, “owns the sire”; blank for none." value={draft.interest} maxLength={120} onChange={(interest) => set({ interest })} />
       <Refusal error={save.error} words={taken ? 'Another seat has that name, or the panel is full. Give this one a name of its own.' : null} />
       <div className={styles.actions}>

@@ -11,6 +11,7 @@ import { seatKindWords } from '../_parts/seatKindWords';
 import { SeatShape } from '../_parts/SeatShape';
 import { SeatForm } from './SeatForm';
 import { SeatLink } from './SeatLink';
+import { SeatRemoval } from './SeatRemoval';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
 
@@ -21,16 +22,18 @@ type SeatLineProps = {
   readonly seat: Seat;
   readonly phase: EvaluationPhase;
   readonly fixed: boolean;
+  /** The owner ends sessions, issues again and gives rights; an organiser does not. */
+  readonly owner: boolean;
   readonly address: string | null;
 };
 
 /** One seat: what it is, where it stands, and what can be done with it. */
-export function SeatLine({ evaluationId, seat, phase, fixed, address }: SeatLineProps) {
+export function SeatLine({ evaluationId, seat, phase, fixed, owner, address }: SeatLineProps) {
   const [changing, setChanging] = useState(false);
   if (changing) {
     return (
       <li className={styles.seat}>
-        <SeatForm evaluationId={evaluationId} seat={seat} onClose={() => setChanging(false)} />
+        <SeatForm rights={owner} evaluationId={evaluationId} seat={seat} onClose={() => setChanging(false)} />
       </li>
     );
   }
@@ -45,15 +48,16 @@ export function SeatLine({ evaluationId, seat, phase, fixed, address }: SeatLine
         <p className={styles.state}>{stateWords(seat, phase)}</p>
       </div>
       <div className={styles.seatTools}>
-        {seat.owner || phase === 'sealed' ? null : <SeatLink evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
+        {seat.owner || phase === 'sealed' ? null : <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
+        {owner && phase !== 'scoring' ? <SeatRemoval evaluationId={evaluationId} seat={seat} /> : null}
         {fixed ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
       </div>
     </li>
   );
 }
 
-function seatWords({ kind, leads, picks, interest }: Seat): string {
-  const parts = [seatKindWords[kind], leads ? 'leads the table' : '', picks ? 'may pick' : '', interest === '' ? '' : `declared interest: ${interest}`];
+function seatWords({ kind, leads, picks, organises, reads, interest }: Seat): string {
+  const parts = [seatKindWords[kind], leads ? 'leads the table' : '', picks ? 'may pick' : '', organises ? 'organises' : '', reads ? 'reads the result' : '', interest === '' ? '' : `declared interest: ${interest}`];
   return parts.filter((part) => part !== '').join(' · ');
 }
 

@@ -6,15 +6,23 @@ import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
 import { refusalDetails } from '../_parts/refusalDetails';
+import { SeatCode } from './SeatCode';
+import { SeatEnd } from './SeatEnd';
 import { SeatReissue } from './SeatReissue';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
 import { ShownLink } from './ShownLink';
 
-type SeatLinkProps = { readonly evaluationId: string; readonly seat: SetupView['seats'][number]; readonly phase: EvaluationPhase; readonly address: string | null };
+type SeatLinkProps = {
+  readonly evaluationId: string;
+  readonly seat: SetupView['seats'][number];
+  readonly phase: EvaluationPhase;
+  readonly owner: boolean;
+  readonly address: string | null;
+};
 
-/** A seat's one-time link, shown once: made freely while nobody has held the seat, by reissuing it after that. */
-export function SeatLink({ evaluationId, seat, phase, address }: SeatLinkProps) {
+/** A seat's one-time link, shown once: made freely while nobody has held the seat, by reissuing it after that. Or a spoken code. */
+export function SeatLink({ evaluationId, seat, phase, owner, address }: SeatLinkProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
   const onSuccess = () => queries.invalidateQueries();
@@ -23,12 +31,18 @@ export function SeatLink({ evaluationId, seat, phase, address }: SeatLinkProps) 
   const ids = { id: evaluationId, seatId: seat.id };
   const leftBefore = refusalDetails(invite.error)?.code === 'in-use';
   const token = reissue.data?.token ?? invite.data?.token ?? null;
+  const held = seat.state !== 'invited';
   return (
     <>
       {token !== null && seat.linkWaiting ? <ShownLink label={seat.label} token={token} address={address} /> : null}
       <Refusal error={invite.error} words={leftBefore ? 'A device has held this seat before. A new link for it is made by reissuing the seat.' : null} />
       <Refusal error={reissue.error} />
-      {seat.state !== 'invited' || leftBefore || reissue.data ? (
+      {held || leftBefore || reissue.data ? null : (
+        <MakeLink label={seat.label} again={token !== null || seat.linkWaiting} busy={invite.isPending} onMake={() => invite.mutate(ids)} />
+      )}
+      <SeatCode key={seat.state} ids={ids} label={seat.label} held={held} />
+      {owner && held ? <SeatEnd ids={ids} label={seat.label} /> : null}
+      {owner && (held || leftBefore || reissue.data) ? (
         <SeatReissue
           key={token}
           label={seat.label}
@@ -39,9 +53,7 @@ export function SeatLink({ evaluationId, seat, phase, address }: SeatLinkProps) 
             reissue.mutate(ids);
           }}
         />
-      ) : (
-        <MakeLink label={seat.label} again={token !== null || seat.linkWaiting} busy={invite.isPending} onMake={() => invite.mutate(ids)} />
-      )}
+      ) : null}
     </>
   );
 }

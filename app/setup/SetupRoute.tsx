@@ -42,12 +42,8 @@ function StoredSetup({ id }: { readonly id: string }) {
   useLive(id);
   const setup = useQuery(trpc.setup.get.queryOptions({ id }));
   const evaluation = useQuery(trpc.evaluation.get.queryOptions({ id }));
-  const litterId = setup.data?.litterId;
-  const litter = useQuery({ ...trpc.litter.get.queryOptions({ id: litterId ?? '' }), enabled: litterId !== undefined });
-  if (setup.data && evaluation.data && litter.data) {
-    return <Setup setup={setup.data} evaluation={evaluation.data} litter={litter.data} />;
-  }
-  const error = setup.error ?? evaluation.error ?? litter.error;
+  if (setup.data && evaluation.data) return <Setup setup={setup.data} evaluation={evaluation.data} />;
+  const error = setup.error ?? evaluation.error;
   return (
     <>
       <PageHead title="Set-up" />
@@ -62,22 +58,22 @@ function StoredSetup({ id }: { readonly id: string }) {
 type SetupProps = {
   readonly setup: RouterOutputs['setup']['get'];
   readonly evaluation: RouterOutputs['evaluation']['get'];
-  readonly litter: RouterOutputs['litter']['get'];
 };
 
-function Setup({ setup, evaluation, litter }: SetupProps) {
+function Setup({ setup, evaluation }: SetupProps) {
+  const { owner } = evaluation.viewer;
   const present = setup.puppies.filter((puppy) => !puppy.withdrawn).length;
-  const age = ageInDays(litter.whelpedOn, setup.heldOn);
+  const age = ageInDays(setup.whelpedOn, setup.heldOn);
   return (
     <>
       <PageHead
         title={setup.name}
-        facts={`${litter.name} · ${counted(present, 'puppy', 'puppies')} · ${counted(age, 'day')} old on the day · ${phaseWords[setup.phase]}`}
+        facts={`${setup.litterName} · ${counted(present, 'puppy', 'puppies')} · ${counted(age, 'day')} old on the day · ${phaseWords[setup.phase]}`}
         evaluation={{ id: setup.id, phase: setup.phase, owner: true, rescoring: isRescoring(evaluation) }}
         here="setup"
       />
       <Witness evaluation={evaluation} />
-      {setup.phase === 'preparing' ? <SetupDesk setup={setup} litter={litter} /> : <SetupStanding setup={setup} evaluation={evaluation} />}
+      {setup.phase === 'preparing' ? <SetupDesk setup={setup} owner={owner} /> : <SetupStanding setup={setup} evaluation={evaluation} />}
       <RecordHeadLine head={evaluation.head} beneath />
     </>
   );

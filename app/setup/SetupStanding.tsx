@@ -42,7 +42,7 @@ export function SetupStanding({ setup, evaluation }: SetupStandingProps) {
           {open ? <ButtonLink href={`/import?id=${setup.id}`}>Bring in typed scores</ButtonLink> : null}
         </div>
       </section>
-      <PanelPart setup={setup} late mayAdd={open} />
+      <PanelPart setup={setup} owner={evaluation.viewer.owner} late mayAdd={open} />
       <Fixed setup={setup} evaluation={evaluation} />
     </Page>
   );

@@ -1,4 +1,3 @@
-import type { RouterOutputs } from '../_parts/routerOutputs';
 import { collarClash } from '../litter/collarClash';
 import { notAgreed } from './notAgreed';
 import type { SetupView } from './setupDraft';
@@ -11,7 +10,6 @@ type OpeningItem = {
 
 type Ground = {
   readonly setup: SetupView;
-  readonly litter: RouterOutputs['litter']['get'];
   readonly unsaved: boolean;
   readonly read: boolean;
   /** The owner has ticked that she opens although a party has not agreed to the pick order. */
@@ -19,7 +17,7 @@ type Ground = {
 };
 
 /** What is still missing before the round can open, what is worth knowing, and what is done. */
-export function openingList({ setup, litter, unsaved, read, without }: Ground): OpeningItem[] {
+export function openingList({ setup, unsaved, read, without }: Ground): OpeningItem[] {
   const present = setup.puppies.filter((puppy) => !puppy.withdrawn);
   const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
   return [
@@ -29,7 +27,7 @@ export function openingList({ setup, litter, unsaved, read, without }: Ground): 
     must(read, 'The cautions are read', 'The cautions are not ticked as read'),
     ...lessonItems(setup),
     ...agreementItems(setup, without),
-    ...notes(setup, litter),
+    ...notes(setup),
   ];
 }
 
@@ -50,7 +48,7 @@ function agreementItems(setup: SetupView, without: boolean): OpeningItem[] {
   return [without ? { words: `Opened without the agreement of ${missing} to the pick order`, weight: 'note' } : { words: `Not agreed to the pick order yet: ${missing}`, weight: 'must' }];
 }
 
-function notes(setup: SetupView, litter: Ground['litter']): OpeningItem[] {
+function notes(setup: SetupView): OpeningItem[] {
   const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
   const linkless = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && !seat.linkWaiting).map(({ label }) => label);
   const waiting = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && seat.linkWaiting).map(({ label }) => label);
@@ -61,7 +59,7 @@ function notes(setup: SetupView, litter: Ground['litter']): OpeningItem[] {
     ...(waiting.length > 0 ? [`Not joined yet: ${names(waiting)}; they can join while the round is open`] : []),
     ...(setup.plan.silentRepeat && setup.puppies.filter((puppy) => !puppy.withdrawn).length < 4 ? ['With fewer than four puppies none is shown twice'] : []),
     ...(setup.slots.length === 0 ? ['The pick order is empty'] : []),
-    ...collarClash(litter.puppies),
+    ...collarClash(setup.puppies),
   ];
   return words.map((one) => ({ words: one, weight: 'note' }));
 }

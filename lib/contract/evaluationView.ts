@@ -94,10 +94,12 @@ export const evaluationViewSchema = z.strictObject({
 });
 export type EvaluationView = z.infer<typeof evaluationViewSchema>;
 
-/** The owner's set-up page: the same, with what only she may see. */
+/** The set-up page of the owner and of organisers: the same, with what only they may see; nothing of the parents. */
 export const setupViewSchema = evaluationInputSchema.extend({
   id: idSchema,
   litterId: idSchema,
+  litterName: z.string(),
+  whelpedOn: daySchema,
   sheetId: idSchema,
   phase: evaluationPhaseSchema,
   sheet: sheetSchema,

@@ -1,0 +1,24 @@
+import styles from './ShownCode.module.css';
+
+type ShownCodeProps = {
+  readonly code: string;
+  readonly expiresAt: number;
+  /** It only lets a device ask: the first one has to let it in. */
+  readonly further: boolean;
+};
+
+const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
+
+/** A spoken code, large enough to be read out from across the table, in two halves of four. */
+export function ShownCode({ code, expiresAt, further }: ShownCodeProps) {
+  return (
+    <div className={styles.shown}>
+      <p className={styles.code} aria-label={`Code ${Array.from(code).join(' ')}`}>
+        <span>{code.slice(0, 4)}</span> <span>{code.slice(4)}</span>
+      </p>
+      <p className="small figures">
+        Works once, until {clock.format(expiresAt)}, on the page /join. {further ? 'Whoever types it still has to be let in by the first device.' : 'Whoever types it first takes this seat: read it to nobody else.'}
+      </p>
+    </div>
+  );
+}

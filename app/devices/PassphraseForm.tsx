@@ -1,0 +1,63 @@
+'use client';
+
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
+import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { FieldTick } from '../_parts/FieldTick';
+import { Refusal } from '../_parts/Refusal';
+import { refusalDetails } from '../_parts/refusalDetails';
+import { SecretField } from '../_parts/SecretField';
+import styles from './Devices.module.css';
+import { RecoveryCodes } from './RecoveryCodes';
+
+const shortest = 15;
+
+/** Sets the passphrase, or changes it. */
+export function PassphraseForm({ isSet }: { readonly isSet: boolean }) {
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const [draft, setDraft] = useState({ current: '', passphrase: '', endOthers: false });
+  const [tried, setTried] = useState(false);
+  const save = useMutation(trpc.owner.setPassphrase.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const set = (part: Partial<typeof draft>) => setDraft((before) => ({ ...before, ...part }));
+  const short = draft.passphrase.trim().length < shortest ? `At least ${shortest} characters.` : null;
+  if (save.data) return <RecoveryCodes codes={save.data.recoveryCodes} />;
+  return (
+    <form
+      className={styles.part}
+      noValidate
+      aria-label={isSet ? 'Change the passphrase' : 'Set a passphrase'}
+      onSubmit={(event) => {
+        event.preventDefault();
+        setTried(true);
+        if (short === null) save.mutate(draft);
+      }}
+    >
+      {isSet ? (
+        <SecretField
+          label="Passphrase so far"
+          hint="May stay empty within ten minutes of coming by the link from the terminal or by a recovery code."
+          autoComplete="current-password"
+          value={draft.current}
+          onChange={(current) => set({ current })}
+        />
+      ) : null}
+      <SecretField
+        label={isSet ? 'New passphrase' : 'Passphrase'}
+        hint="Four or five plain words are better than one clever one. No rule but the length."
+        autoComplete="new-password"
+        value={draft.passphrase}
+        fault={tried ? short : null}
+        onChange={(passphrase) => set({ passphrase })}
+      />
+      <FieldTick label="Sign out my other devices" ticked={draft.endOthers} onChange={(endOthers) => set({ endOthers })} />
+      <Refusal error={save.error} words={refusalDetails(save.error)?.code === 'wrong-secret' ? 'The passphrase so far is not right.' : null} />
+      <div className={styles.actions}>
+        <Button type="submit" tone="main" busy={save.isPending}>
+          {isSet ? 'Change the passphrase' : 'Set the passphrase'}
+        </Button>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,93 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import type { HomeNote as Note } from '#lib/contract/homeNote';
+import { useTRPCClient } from '../_data/trpc';
+import { useLinkToken } from '../join/useLinkToken';
+import { CautionNote } from '../_parts/CautionNote';
+import { CollarChip } from '../_parts/CollarChip';
+import { dayWords } from '../_parts/dayWords';
+import { EmptyState } from '../_parts/EmptyState';
+import { Loading } from '../_parts/Loading';
+import { Page } from '../_parts/Page';
+import { PageHead } from '../_parts/PageHead';
+import { purposeWords } from '../_parts/purposeWords';
+import { Refusal } from '../_parts/Refusal';
+import styles from './Home.module.css';
+
+const tokenForm = /^[A-Za-z0-9_-]{20,100}$/;
+
+/** One puppy's note, for its home; the link's secret stands after the # and goes to the server in a body. */
+export function HomeNote() {
+  const token = useLinkToken();
+  const client = useTRPCClient();
+  const whole = token !== null && tokenForm.test(token);
+  const note = useQuery({ queryKey: ['home', token], queryFn: () => client.home.read.mutate({ token: token ?? '' }), enabled: whole });
+  return (
+    <>
+      <PageHead title={note.data?.puppy.name ?? 'Note for a home'} facts={note.data ? factsLine(note.data) : ''} />
+      <Page width="text">
+        {token === null || note.isLoading ? <Loading what="the note" /> : null}
+        {token !== null && !whole ? (
+          <EmptyState title="This link is not complete">
+            <p>The part after # is missing or cut short. Open the whole link as it was sent.</p>
+          </EmptyState>
+        ) : null}
+        <Refusal error={note.error} words={note.error ? 'This link has been ended or replaced. Ask the breeder for a fresh one.' : null} />
+        {note.data ? <NoteOf note={note.data} /> : null}
+      </Page>
+    </>
+  );
+}
+
+function factsLine({ litterName, breed, puppy }: Note): string {
+  return [litterName, breed, puppy.sex].filter((one) => one !== '').join(' · ');
+}
+
+const againWords = { 'twelve-weeks': 'Twelve weeks', 'six-months': 'Six months', 'twelve-months': 'Twelve months', 'two-years': 'Two years' } as const;
+
+function NoteOf({ note }: { readonly note: Note }) {
+  const { puppy, purpose, findings, lookAgain } = note;
+  return (
+    <>
+      <section className={styles.part}>
+        <p className={styles.say}>
+          Whelped on {dayWords(note.whelpedOn)}, looked over on {dayWords(note.seenOn)}
+          {purpose === null ? '' : `, and chosen as ${purposeWords[purpose]}`}.
+        </p>
+        <p>
+          <CollarChip collar={puppy.collar} /> {puppy.secondMark === '' ? '' : `Second mark: ${puppy.secondMark}`}
+        </p>
+      </section>
+      <section className={styles.part}>
+        <h2>For your veterinary surgeon</h2>
+        {findings.length === 0 ? <p>Nothing was noted on the day that asks for one sooner. A first examination is due all the same.</p> : null}
+        <ul className={styles.list}>
+          {findings.map(({ check, answers, answered }) => (
+            <li key={check} className={styles.row}>
+              <b>{check}</b>
+              <span>{answers.join('; ')}</span>
+              <span className="small">{answered === null ? 'No veterinary answer is recorded.' : `Veterinary answer: ${answered}`}</span>
+            </li>
+          ))}
+        </ul>
+      </section>
+      <section className={styles.part}>
+        <h2>When to look again</h2>
+        <ul className={styles.list}>
+          {lookAgain.map(({ key, day }) => (
+            <li key={key} className={styles.row}>
+              <b>{againWords[key]}</b>
+              <span className="figures">{dayWords(day)}</span>
+            </li>
+          ))}
+        </ul>
+        <p>Tell the breeder how the puppy has turned out then: nothing else shows whether an eye at eight weeks was right.</p>
+      </section>
+      <CautionNote caution="not-veterinary" />
+      <CautionNote caution="hereditary" />
+      <CautionNote caution="early-days" />
+      <CautionNote caution="privacy" />
+    </>
+  );
+}

@@ -1,0 +1,27 @@
+'use client';
+
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useRouter } from 'next/navigation';
+import { useTRPCClient } from '../_data/trpc';
+import { homeOf } from './homeOf';
+
+type Client = ReturnType<typeof useTRPCClient>;
+
+/** Takes a place, takes any secret out of the address and the history, and goes where this place belongs; stays where it has to wait. */
+export function useArrive<T>(take: (client: Client, typed: T) => Promise<unknown>) {
+  const client = useTRPCClient();
+  const queries = useQueryClient();
+  const router = useRouter();
+  return useMutation({
+    mutationFn: async (typed: T) => {
+      await take(client, typed);
+      window.history.replaceState(null, '', window.location.pathname);
+      return client.session.me.query();
+    },
+    onSuccess: (me) => {
+      if (me.owner || me.seat) router.replace(homeOf(me));
+      // What an earlier seat of this browser had read must not show to the next one.
+      return queries.resetQueries();
+    },
+  });
+}
