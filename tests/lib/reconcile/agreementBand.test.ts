@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import { agreementBand } from '#lib/reconcile/agreementBand';
 import { criterionSpread } from '#lib/reconcile/criterionSpread';
 import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
+import { repeatsFromSnapshot } from '#lib/reconcile/repeatsFromSnapshot';
 import type { Snapshot } from '#lib/contract/snapshot';
 import { shortSheet } from '#lib/sheet/shortSheet';
 
@@ -62,4 +63,7 @@ it('ST2: a card marked "not a fair day", a withdrawn puppy, a repeat and "cannot
   const panel = panelFromSnapshot(snapshot);
   expect(panel.scores).toEqual([{ puppy: id('a'), evaluator: id('1'), criterion, value: 3 }]);
   expect([panel.puppies, panel.evaluators]).toEqual([[id('a')], [id('1'), id('2')]]);
+  expect(repeatsFromSnapshot(snapshot)).toEqual([{ puppy: id('a'), evaluator: id('1'), criterion, value: 1 }]);
+  const tired = { seatId: id('1'), subject: id('6'), field: 'fair', counter: 1, body: { kind: 'fair', fair: false, why: 'tired' } } as const;
+  expect(repeatsFromSnapshot({ ...snapshot, answers: [...snapshot.answers, tired] })).toEqual([]);
 });

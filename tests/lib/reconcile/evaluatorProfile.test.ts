@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { repeatDifferences } from '#lib/reconcile/repeatDifferences';
 import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import { jackknifed } from '#lib/reconcile/jackknifed';
 import { meanInterval, slopeInterval, type Figure } from '#lib/reconcile/leastSquaresInterval';
@@ -85,4 +86,17 @@ it('ST2: neither the order of rows nor a shift of one seat changes scale use, ag
     expect(known(after?.[key]).value).toBeCloseTo(known(before?.[key]).value, 9);
     expect(known(after?.[key]).high).toBeCloseTo(known(before?.[key]).high, 9);
   }
+});
+
+it('ST3: what a silent repeat showed is told by seat and puppy: cells, how many alike, the shift of one-sided ones and the mean difference', () => {
+  const cell = (puppy: string, criterion: string, value: number, evaluator = 'x') => ({ puppy, criterion, evaluator, value });
+  const panel: Panel = {
+    scale: { low: 1, high: 7 }, puppies: ['f', 'm'], evaluators: ['x', 'y'], criteria: [{ key: 'front', twoSided: false }, { key: 'rear', twoSided: false }, { key: 'neck', twoSided: true }],
+    scores: [cell('f', 'front', 4), cell('f', 'rear', 5), cell('f', 'neck', -1), cell('m', 'front', 3), cell('f', 'front', 2, 'y')],
+  };
+  expect(repeatDifferences(panel, [])).toEqual([]);
+  expect(repeatDifferences(panel, [cell('f', 'front', 5), cell('f', 'rear', 5), cell('f', 'neck', 1), cell('f', 'rear', 6, 'y'), cell('m', 'neck', 2)])).toEqual([
+    { evaluator: 'x', puppy: 'f', cells: 3, alike: 1, shift: 0.5, difference: 1 },
+  ]);
+  expect(repeatDifferences(panel, [cell('f', 'neck', 0)])).toEqual([{ evaluator: 'x', puppy: 'f', cells: 1, alike: 0, shift: null, difference: 1 }]);
 });
