@@ -1,7 +1,9 @@
 import 'fake-indexeddb/auto';
+import fc from 'fast-check';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { Outbox, type OutboxSetting } from '#app/_data/outbox';
 import { openOutboxStore, type OutboxStore } from '#app/_data/outboxStore';
+import { silentSince } from '#app/score/linkWords';
 import type { Entry, EntryOutcome } from '#lib/contract/entry';
 import type { OutboxRow } from '#lib/evaluation/outboxState';
 
@@ -172,5 +174,137 @@ describe('the outbox on a device', () => {
     await loaded(outbox);
     await tap(outbox, 4);
     expect(outbox.getView().state).toMatchObject({ refusal: 'not-signed-in', rows: [{ status: 'waiting', kept: 'disk' }] });
+  });
+
+  it('SC2, LV2: a call without an answer is said after two and a half seconds, given up after ten and made again with the same entry', async () => {
+    vi.useFakeTimers();
+    try {
+      let now = 0;
+      const calls: { readonly ids: readonly string[]; readonly signal: AbortSignal }[] = [];
+      const store: OutboxStore = { load: async () => [], save: async () => undefined, remove: async () => undefined, close: () => undefined };
+      const outbox = startOutbox({
+        store,
+        now: () => now,
+        send: (entries, signal) => {
+          calls.push({ ids: entries.map(({ id }) => id), signal });
+          return calls.length === 3 ? Promise.resolve(applied(entries)) : new Promise(() => undefined);
+        },
+      });
+      const pass = async (milliseconds: number) => {
+        for (let step = 0; step < milliseconds; step += 50) {
+          now += 50;
+          await vi.advanceTimersByTimeAsync(50);
+        }
+      };
+      await pass(50);
+      void tap(outbox, 4);
+      await pass(2400);
+      expect(silentSince(outbox.getView())).toBeNull();
+      await pass(300);
+      expect(silentSince(outbox.getView())).not.toBeNull();
+      expect(outbox.getView().state.rows).toMatchObject([{ status: 'waiting', kept: 'disk' }]);
+      await pass(7400);
+      expect(calls.map(({ signal }) => signal.aborted)).toEqual([true]);
+      await pass(1100);
+      expect(calls).toHaveLength(2);
+      await pass(12_100);
+      expect(new Set(calls.map(({ ids }) => ids.join())).size).toBe(1);
+      expect(outbox.getView().state.rows).toMatchObject([{ status: 'applied' }]);
+      expect(silentSince(outbox.getView())).toBeNull();
+    } finally {
+      vi.useRealTimers();
+    }
+  });
+
+  it('LV1: waking gives up a call made before the sleep and makes it again at once', async () => {
+    let now = 0;
+    const signals: AbortSignal[] = [];
+    const outbox = startOutbox({
+      now: () => now,
+      send: (entries, signal) => {
+        signals.push(signal);
+        return signals.length === 1 ? new Promise(() => undefined) : Promise.resolve(applied(entries));
+      },
+    });
+    await loaded(outbox);
+    void tap(outbox, 4);
+    await vi.waitFor(() => expect(signals).toHaveLength(1));
+    now = 500;
+    outbox.wake();
+    expect(signals[0]?.aborted).toBe(false);
+    now = 60_000;
+    outbox.wake();
+    await vi.waitFor(() => expect(outbox.getView().state.rows.map((row) => row.status)).toEqual(['applied']));
+    expect(signals.map(({ aborted }) => aborted)).toEqual([true, false]);
+  });
+
+  it('SC2: an edit made while the device could not be read is newer than what it held, and goes to disk when it can', async () => {
+    const name = freshId();
+    const before = startOutbox({ store: openOutboxStore(name), send: failing });
+    await loaded(before);
+    for (const value of [1, 2, 3]) await tap(before, value);
+    before.stop();
+    const disk = openOutboxStore(name);
+    let broken = true;
+    const store: OutboxStore = { ...disk, load: (owned) => (broken ? failing() : disk.load(owned)), save: (rows) => (broken ? failing() : disk.save(rows)) };
+    const sent: Entry[] = [];
+    const outbox = startOutbox({ store, send: async (entries) => (broken ? failing() : (sent.push(...entries), applied(entries))) });
+    await loaded(outbox);
+    await tap(outbox, 7);
+    expect(outbox.getView()).toMatchObject({ storeFailed: true, state: { rows: [{ kept: 'memory' }] } });
+    broken = false;
+    outbox.wake();
+    await vi.waitFor(() => expect(sent).toHaveLength(4));
+    const newest = sent.toSorted((a, b) => b.counter - a.counter)[0];
+    expect(newest?.body).toMatchObject({ value: 7 });
+    expect(outbox.getView().storeFailed).toBe(false);
+  });
+
+  it('BL1: once the seat has left, nothing is sent and nothing is written again', async () => {
+    const name = freshId();
+    const store = openOutboxStore(name);
+    let release: (outcomes: EntryOutcome[]) => void = () => undefined;
+    const outbox = startOutbox({ store, send: () => new Promise((resolve) => (release = resolve)) });
+    await loaded(outbox);
+    void tap(outbox, 4);
+    await vi.waitFor(() => expect(outbox.getView().state.sending).toHaveLength(1));
+    const ids = outbox.getView().state.rows.map((row) => row.entry.id);
+    outbox.leave();
+    await store.remove(ids);
+    release(ids.map((id) => ({ id, status: 'applied', code: null })));
+    await tap(outbox, 5);
+    expect(await openOutboxStore(name).load(owner)).toEqual([]);
+  });
+
+  it('SC2, LV2: however the disk fails and heals, every tap is sent, and what is said to be on disk is', async () => {
+    const steps = fc.array(fc.constantFrom('tap', 'break', 'heal', 'close', 'wake'), { minLength: 3, maxLength: 14 });
+    await fc.assert(
+      fc.asyncProperty(steps, async (plan) => {
+        const name = freshId();
+        const disk = openOutboxStore(name);
+        let broken = false;
+        const store: OutboxStore = { ...disk, load: (owned) => (broken ? failing() : disk.load(owned)), save: (rows) => (broken ? failing() : disk.save(rows)) };
+        const received = new Map<string, Entry>();
+        let up = false;
+        const outbox = startOutbox({ store, send: async (entries) => (up ? (entries.forEach((entry) => received.set(entry.id, entry)), applied(entries)) : failing()) });
+        await loaded(outbox);
+        let taps = 0;
+        for (const step of plan) {
+          if (step === 'tap') await tap(outbox, (taps += 1) % 7);
+          else if (step === 'wake') outbox.wake();
+          else if (step === 'close') disk.close();
+          else broken = step === 'break';
+          const claimed = outbox.getView().state.rows.filter((row) => row.kept === 'disk').map((row) => row.entry.id);
+          const held = (await disk.load(owner)).map((row) => row.entry.id);
+          expect(claimed.filter((id) => !held.includes(id))).toEqual([]);
+        }
+        broken = false;
+        up = true;
+        outbox.wake();
+        await vi.waitFor(() => expect(received.size).toBe(taps));
+        outbox.stop();
+      }),
+      { numRuns: 25 },
+    );
   });
 });

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '#lib/contract/entry';
 import {
-  absorbedIds, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nudge, putAway, registerOf, settleBatch, settleRow,
+  absorbedIds, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nextCounterUnread, nudge, putAway, registerOf, settleBatch, settleRow,
   startSending, type OutboxRow, type OutboxState,
 } from '#lib/evaluation/outboxState';
 import { ownAnswers } from '#lib/evaluation/ownAnswers';
@@ -53,6 +53,20 @@ describe('refusals first', () => {
     }
     expect(refused).toEqual([idOf(2)]);
     expect(state.rows.map((row) => row.status)).toEqual(['applied', 'refused', 'applied']);
+  });
+});
+
+describe('two pages of one device', () => {
+  it('SC2: a row that waits here takes over what another page learnt, and never the other way round', () => {
+    const late = rowOf(1, { status: 'late' });
+    expect(addRows(withRows(2), [late]).rows.map((row) => row.status)).toEqual(['late', 'waiting']);
+    const answered = addRows(emptyOutbox, [late]);
+    expect(addRows(answered, [rowOf(1)])).toBe(answered);
+  });
+
+  it('SC2: an edit made while the disk cannot be read is numbered above what it may hold', () => {
+    const hidden = addRows(emptyOutbox, Array.from({ length: 400 }, (_, index) => rowOf(index + 1)));
+    expect(nextCounterUnread(emptyOutbox, [], register)).toBeGreaterThan(nextCounter(hidden, [], register));
   });
 });
 
@@ -150,6 +164,75 @@ describe('a link that drops, repeats and stalls', () => {
         expect(server.size).toBe(edits);
         expect(inForce).toBe(edits);
         expect(nextBatch(state, 0)).toEqual([]);
+      }),
+    );
+  });
+});
+
+describe('any order of edits, writes, answers, time-outs and wakings', () => {
+  type Step = { readonly kind: 'edit' | 'write' | 'send' | 'answer' | 'time out' | 'refuse' | 'fault' | 'wake' | 'wait' | 'reopen'; readonly pick: number };
+  const step = fc.record({
+    kind: fc.constantFrom<Step['kind']>('edit', 'write', 'send', 'answer', 'time out', 'refuse', 'fault', 'wake', 'wait', 'reopen'),
+    pick: fc.nat({ max: 999 }),
+  });
+  const answers = ['applied', 'superseded', 'late', 'refused'] as const;
+
+  function play(state: OutboxState, { kind, pick }: Step, world: { now: number; made: number }): OutboxState {
+    const { sending: under } = state;
+    switch (kind) {
+      case 'edit':
+        world.made += 1;
+        return addRows(state, [rowOf(world.made, { kept: 'pending' })]);
+      case 'write': {
+        const row = state.rows[pick % Math.max(1, state.rows.length)];
+        return row ? settleRow(state, row.entry.id, pick % 2 === 0 ? 'disk' : 'memory') : state;
+      }
+      case 'send': {
+        const batch = nextBatch(state, world.now);
+        return batch.length > 0 ? startSending(state, batch.map((entry) => entry.id), world.now) : state;
+      }
+      case 'answer':
+        return under.length > 0 ? settleBatch(state, under.map((id, index) => ({ id, status: answers[(pick + index) % 4] ?? 'applied', code: null }))) : state;
+      case 'time out':
+      case 'refuse':
+      case 'fault': {
+        const code = kind === 'time out' ? null : kind === 'refuse' ? 'not-signed-in' : 'bad-input';
+        return under.length > 0 ? failBatch(state, { now: world.now, code, spread: (pick % 10) / 10 }) : state;
+      }
+      case 'wake':
+        return nudge(state);
+      case 'wait':
+        world.now += pick * 100;
+        return state;
+      case 'reopen':
+        // What a page opened anew reads from the disk; what was only in memory is gone with the page, as it said.
+        return addRows(emptyOutbox, state.rows.filter((row) => row.kept === 'disk'));
+    }
+  }
+
+  it('SC2, LV2: no entry that is on disk leaves before it is answered, none is sent before it is kept, and every wait ends', () => {
+    fc.assert(
+      fc.property(fc.array(step, { maxLength: 80 }), (plan) => {
+        const world = { now: 0, made: 0 };
+        let state = emptyOutbox;
+        for (const one of plan) {
+          const before = state;
+          state = play(state, one, world);
+          const after = new Map(state.rows.map((row) => [row.entry.id, row]));
+          for (const row of before.rows.filter(({ kept }) => kept === 'disk')) expect(after.has(row.entry.id)).toBe(true);
+          for (const row of before.rows.filter(({ status }) => status !== 'waiting')) expect(after.get(row.entry.id)?.status ?? row.status).toBe(row.status);
+          const batch = nextBatch(state, world.now);
+          expect(batch.length).toBeLessThanOrEqual(state.single ? 1 : 50);
+          for (const { id } of batch) expect(after.get(id)).toMatchObject({ status: 'waiting', kept: expect.stringMatching(/disk|memory/) as string });
+          expect(state.sending.length === 0 || batch.length === 0).toBe(true);
+          expect(state.retryAt - world.now).toBeLessThanOrEqual(30_000);
+          if (state.sending.length > 0) expect(state.unansweredSince).not.toBeNull();
+        }
+        const settled = state.rows.reduce((soFar, row) => (row.kept === 'pending' ? settleRow(soFar, row.entry.id, 'disk') : soFar), nudge({ ...state, sending: [] }));
+        const left = settled.rows.filter((row) => row.status === 'waiting').length;
+        let drained = settled;
+        for (let call = 0; call < left && drained.rows.some((row) => row.status === 'waiting'); call += 1) drained = settleBatch(sending(drained), nextBatch(drained, 0).map(({ id }) => ({ id, status: 'applied', code: null })));
+        expect(drained.rows.filter((row) => row.status === 'waiting')).toEqual([]);
       }),
     );
   });
