@@ -8,7 +8,7 @@ type PageHeadProps = {
   /** One small line of facts beside the title: "9 puppies · 56 days". */
   readonly facts?: string;
   /** Given on the pages of one evaluation: draws the way between them. */
-  readonly evaluation?: { readonly id: string; readonly phase: EvaluationPhase; readonly owner: boolean; /** A round is open or closed beside a result: there is something to score. */ readonly rescoring?: boolean };
+  readonly evaluation?: { readonly id: string; readonly phase: EvaluationPhase; readonly owner: boolean; /** A round is open or closed beside a result: there is something to score. */ readonly rescoring?: boolean; /** A learner’s card is compared with a mentor’s here. */ readonly lesson?: boolean };
   readonly here?: EvaluationPage;
 };
 
@@ -34,7 +34,7 @@ type EvaluationNavProps = { readonly evaluation: NonNullable<PageHeadProps['eval
 
 /** Only what exists in this phase is a link; the rest stands there as words, so that one sees what is still to come. */
 function EvaluationNav({ evaluation, here }: EvaluationNavProps) {
-  const pages = evaluationPages.filter((page) => evaluation.owner || !page.ownerOnly);
+  const pages = evaluationPages.filter((page) => (evaluation.owner || !page.ownerOnly) && (evaluation.lesson === true || page.key !== 'lesson'));
   return (
     <nav aria-label="Pages of this evaluation" className={styles.nav}>
       {pages.map(({ key, words, path, phases }) =>

@@ -1,6 +1,6 @@
 import type { EvaluationPhase } from '#lib/evaluation/phase';
 
-export type EvaluationPage = 'setup' | 'practice' | 'score' | 'board' | 'look' | 'decision' | 'record';
+export type EvaluationPage = 'setup' | 'practice' | 'score' | 'lesson' | 'board' | 'look' | 'decision' | 'record';
 
 type PageLine = {
   readonly key: EvaluationPage;
@@ -18,6 +18,7 @@ export const evaluationPages: readonly PageLine[] = [
   { key: 'setup', words: 'Set-up', path: '/setup', phases: always, ownerOnly: true },
   { key: 'practice', words: 'Practice', path: '/practice', phases: ['preparing'], ownerOnly: false },
   { key: 'score', words: 'Score', path: '/score', phases: ['scoring'], ownerOnly: false },
+  { key: 'lesson', words: 'Lesson', path: '/lesson', phases: ['deciding', 'sealed'], ownerOnly: false },
   { key: 'board', words: 'Board', path: '/board', phases: ['scoring', 'deciding', 'sealed'], ownerOnly: false },
   { key: 'look', words: 'Second looks', path: '/look', phases: ['deciding', 'sealed'], ownerOnly: false },
   { key: 'decision', words: 'Decision', path: '/decide', phases: ['deciding', 'sealed'], ownerOnly: false },

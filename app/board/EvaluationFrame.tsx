@@ -67,7 +67,7 @@ function Framed({ id, here, children }: FrameProps & { readonly id: string }) {
       <PageHead
         title={evaluation.litterName}
         facts={`${evaluation.name} · ${standing} puppies · ${evaluation.ageDays} days old`}
-        evaluation={{ id, phase: evaluation.phase, owner: evaluation.viewer.owner || evaluation.viewer.organises, rescoring: isRescoring(evaluation) }}
+        evaluation={{ id, phase: evaluation.phase, owner: evaluation.viewer.owner || evaluation.viewer.organises, rescoring: isRescoring(evaluation), lesson: evaluation.plan.kind === 'lesson' }}
         here={here}
       />
       <Page>
