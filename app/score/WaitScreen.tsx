@@ -25,7 +25,8 @@ export function WaitScreen({ evaluation, round, children }: Props) {
       </header>
       {round.state === 'revealed' ? (
         <p>
-          All is open now. <Link href={`/board?id=${evaluation.id}`}>To the board</Link>
+          All is open now.{' '}
+          {evaluation.plan.kind === 'lesson' ? <Link href={`/lesson?id=${evaluation.id}`}>To the lesson</Link> : <Link href={`/board?id=${evaluation.id}`}>To the board</Link>}
         </p>
       ) : (
         <p>{waitWords(evaluation, round)}</p>
