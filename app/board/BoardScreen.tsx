@@ -18,6 +18,7 @@ import { facesOf } from './facesOf';
 import { FactsSection } from './FactsSection';
 import { MeritSection } from './MeritSection';
 import { PlacesSection } from './PlacesSection';
+import { SecondResult } from './SecondResult';
 import { SecondRoundNotice } from './SecondRoundNotice';
 import { SecondRoundOpening } from './SecondRoundOpening';
 import { useRevealed } from './useRevealed';
@@ -49,6 +50,7 @@ function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
           <PlacesSection evaluation={evaluation} revealed={asked.revealed} faces={faces} />
         </div>
       </div>
+      <SecondResult board={board} faces={faces} />
       <DiscussionSection evaluation={evaluation} revealed={asked.revealed} faces={faces} />
       <AgreementSection evaluation={evaluation} board={board} faces={faces} />
       <ChecksSection evaluation={evaluation} board={board} faces={faces} />

@@ -56,7 +56,7 @@ function ProfileTable({ lines, faces }: ProfileProps) {
     <DataTable
       figures
       caption="How the scale was used, with what 90 of 100 readings hold"
-      heads={['Seat', 'Spread against the others’ (1 is alike)', 'Goes with the others (1 is wholly)', 'Change from puppy to puppy, points']}
+      heads={['Seat', 'Spread against the others’ (1 is alike)', 'Goes with the others (1 is wholly)', 'Change from puppy to puppy, points', 'Apart from itself on the puppy shown twice, points']}
       rows={lines.map(({ seat, line: { profile } }) => ({
         key: seat.id,
         head: faces.seatLabel(seat.id),
@@ -64,6 +64,7 @@ function ProfileTable({ lines, faces }: ProfileProps) {
           figureWords(profile.scaleUse, (value) => value.toFixed(2)),
           figureWords(profile.agreement, (value) => value.toFixed(2)),
           figureWords(profile.drift, signed),
+          figureWords(profile.selfConsistency, (value) => value.toFixed(2)),
         ],
       }))}
     />

@@ -23,7 +23,7 @@ const MOST = 60;
 /** The owner asks chosen questions again, blind: what could change a pick stands ticked; she may take away and add. Once, and before any pick. */
 export function SecondRoundOpening({ evaluation, revealed, faces }: OpeningProps) {
   const { round, phase, viewer } = evaluation;
-  const proposed = proposedCells(revealed);
+  const proposed = revealed.board.secondRoundCells.slice(0, MOST);
   const [added, setAdded] = useState<readonly Cell[]>([]);
   const [without, setWithout] = useState<readonly string[]>([]);
   if (!viewer.owner || phase !== 'deciding' || round?.occasion !== 'first' || round.state !== 'revealed' || revealed.decision.decisions.length > 0) return null;
@@ -37,7 +37,7 @@ export function SecondRoundOpening({ evaluation, revealed, faces }: OpeningProps
         After the talk every seat scores the questions below once more, blind to the others and to its own first scores. The first scores stay; the board then
         shows both. There is one second round, before the first pick.
       </p>
-      {proposed.length === 0 ? <p>Nothing on the agenda is a question about one puppy, so nothing is proposed. You may add some.</p> : null}
+      {proposed.length === 0 ? <p>No question that could still change a pick is worth asking again, so none is proposed. You may add some.</p> : null}
       <div>
         {offered.map((cell) => (
           <FieldTick key={keyOf(cell)} label={words(cell)} ticked={!without.includes(keyOf(cell))} onChange={(ticked) => tick(cell, ticked)} />
@@ -57,12 +57,6 @@ export function SecondRoundOpening({ evaluation, revealed, faces }: OpeningProps
 }
 
 const keyOf = ({ puppyId, criterion }: Cell) => `${puppyId} ${criterion}`;
-
-/** Agenda items about one puppy's criterion, each once. */
-function proposedCells({ board }: Revealed): Cell[] {
-  const cells = board.agenda.flatMap(({ puppy, criterion }) => (puppy === null || criterion === null ? [] : [{ puppyId: puppy, criterion }]));
-  return cells.filter((cell, at) => cells.findIndex((one) => keyOf(one) === keyOf(cell)) === at);
-}
 
 type AddProps = { readonly evaluation: EvaluationView; readonly full: boolean; readonly onAdd: (cell: Cell) => void };
 

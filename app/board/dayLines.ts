@@ -1,11 +1,14 @@
 import type { BoardView } from '#lib/contract/boardView';
+import type { PlanFace } from '#lib/contract/plan';
+import { mealWords } from '../_parts/mealWords';
 import type { Faces } from './facesOf';
 import { listWords } from './listWords';
 
 /** What happened on the day that a reader of the result should know, a sentence each. */
-export function dayLines({ unfair, notLocked, lateEntries, looks }: BoardView, faces: Faces): string[] {
+export function dayLines({ unfair, notLocked, lateEntries, looks }: BoardView, faces: Faces, { hoursSinceMeal }: Pick<PlanFace, 'hoursSinceMeal'>): string[] {
   const days = unfair.map(({ puppy, seat, why }) => `Not a fair day for ${faces.puppyName(puppy)}, says ${faces.seatLabel(seat)}${why === '' ? '' : `: ${why}`}. That card is left out of the result.`);
   return [
+    ...(hoursSinceMeal === null ? [] : [`The litter was last fed ${mealWords(hoursSinceMeal)} before.`]),
     ...(days.length > 0 ? days : ['No seat called it an unfair day for any puppy.']),
     notLocked.length === 0 ? 'Every scoring seat locked its card.' : `Not locked when the round closed: ${listWords(notLocked.map((seat) => faces.seatLabel(seat)))}. Those scores stand as they were.`,
     lateWords(lateEntries),

@@ -48,7 +48,7 @@ export function ResultOfRecord(props: RecordProps) {
         </RecordSection>
       ) : null}
       <RecordSection id="day" title="On the day">
-        <RecordLines lines={[...dayLines(board, props.faces), `Numbers by engine version ${board.engineVersion}.`]} />
+        <RecordLines lines={[...dayLines(board, props.faces, props.evaluation.plan), `Numbers by engine version ${board.engineVersion}.`]} />
       </RecordSection>
     </>
   );
