@@ -5,7 +5,7 @@ let channel: BroadcastChannel | null = null;
 
 /** One channel to this device's other pages, for hearing and telling, so that a page does not hear itself. */
 export function otherPages(): BroadcastChannel | null {
-  if ('BroadcastChannel' in window) channel ??= new BroadcastChannel('evenstack-outbox');
+  if (typeof BroadcastChannel === 'function') channel ??= new BroadcastChannel('evenstack-outbox');
   return channel;
 }
 

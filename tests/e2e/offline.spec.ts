@@ -294,7 +294,7 @@ test('BL1, LV2: signing out says what would be lost and leaves nothing of the se
   proxy.set({ kind: 'cut' });
   await page.getByRole('button', { name: 'too long, 3 marked' }).click();
   await expect(page.getByText('1 only on this phone')).toBeVisible();
-  await expect.poll(async () => (await stored(page)).map(([name, rows]) => `${name}: ${rows.length}`)).toEqual(['evenstack outbox: 1', 'evenstack reads: 1']);
+  await expect.poll(async () => (await stored(page)).map(([name, rows]) => `${name}: ${rows.length}`)).toEqual(expect.arrayContaining(['evenstack outbox: 1', 'evenstack reads: 1']));
   await page.goto(`${proxy.url}/`);
   await page.getByRole('button', { name: 'Sign out of this browser' }).click();
   await expect(page.getByText(/^1 entry is only on this device\. Signed out it cannot send them: they would be lost/)).toBeVisible();
@@ -304,7 +304,9 @@ test('BL1, LV2: signing out says what would be lost and leaves nothing of the se
   await expect(other.getByRole('heading', { name: 'Topline and loin', exact: true })).toBeVisible();
   await page.getByRole('button', { name: 'Sign out now' }).click();
   for (const one of [page, other]) await expect(one.getByRole('heading', { name: 'You need a link' })).toBeVisible();
-  expect((await stored(page)).map(([name, rows]) => [name, rows])).toEqual([['evenstack outbox', []], ['evenstack reads', []]]);
+  const left = await stored(page);
+  expect(left.map(([name]) => name)).toEqual(expect.arrayContaining(['evenstack outbox', 'evenstack reads']));
+  expect(left.flatMap(([, rows]) => rows)).toEqual([]);
   expect(await page.evaluate(() => [localStorage.length, sessionStorage.length])).toEqual([0, 0]);
   expect(await cachedPaths(page)).not.toContainEqual(expect.stringMatching(/api|socket|\?/));
   await context.close();
