@@ -25,7 +25,7 @@ export const dataFileIn = (folder: string): string => join(folder, 'evenstack.db
 export const backupsIn = (folder: string): string => join(folder, 'backups');
 
 /** Long enough for a server that is just stopping to let go. */
-const holdPatience = 6000;
+const holdPatience = 2500;
 
 /** Takes the data folder for this server alone, opens the file, looks it over and starts its backups. Throws DataUnusable. */
 export function openData({ folder, clock, worker, log }: DataSettings): OpenData {

@@ -69,11 +69,11 @@ export function makeDay(runtime: Runtime, { seats = 2, devicesPerSeat = 2, puppi
   return { facts: getEvaluationFacts(db, evaluationId), devices };
 }
 
-/** A fresh data file with a day in it, closed again. */
-export function makeDayFile(file: string, size: DaySize = {}): Day {
+/** A fresh data file with a day in it, closed again. A server that runs by today's clock takes sessions made `now`. */
+export function makeDayFile(file: string, size: DaySize = {}, now = 1_789_000_000_000): Day {
   const db = open(file);
   try {
-    return makeDay(dayRuntime(db), size);
+    return makeDay(dayRuntime(db, { clock: { now: () => now } }), size);
   } finally {
     db.$client.close();
   }
