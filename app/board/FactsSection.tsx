@@ -2,6 +2,7 @@ import type { SectionProps } from './AgreementSection';
 import { dayLines } from './dayLines';
 import styles from './FactsSection.module.css';
 import { momentWords } from './momentWords';
+import { PromisedPart } from './PromisedPart';
 
 /** What this result rests on: what it was blind to, what was unfair, late or unlocked, and the engine. Always shown. */
 export function FactsSection({ evaluation, board, faces }: SectionProps) {
@@ -14,6 +15,7 @@ export function FactsSection({ evaluation, board, faces }: SectionProps) {
           <li key={line}>{line}</li>
         ))}
       </ul>
+      <PromisedPart evaluation={evaluation} board={board} faces={faces} />
       <h3>On the day</h3>
       <ul className={styles.lines}>
         {dayLines(board, faces, evaluation.plan).map((line) => (
