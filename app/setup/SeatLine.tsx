@@ -45,12 +45,12 @@ export function SeatLine({ evaluationId, seat, phase, fixed, owner, address }: S
           <h3>{seat.label}</h3>
           <p className="small">{seatWords(seat)}</p>
         </div>
-        <p className={styles.state}>{stateWords(seat, phase)}</p>
+        <p className={styles.state}>{seat.owner && !owner && seat.state !== 'locked' ? 'the owner’s own' : stateWords(seat, phase)}</p>
       </div>
       <div className={styles.seatTools}>
         {seat.owner || phase === 'sealed' ? null : <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
         {owner && phase !== 'scoring' ? <SeatRemoval evaluationId={evaluationId} seat={seat} /> : null}
-        {fixed ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
+        {fixed || (!owner && (seat.owner || seat.organises)) ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
       </div>
     </li>
   );

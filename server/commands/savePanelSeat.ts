@@ -18,8 +18,8 @@ type SeatChange = {
 
 /**
  * Adds a seat, or changes one. While scoring a late evaluator may still be added, but what a joined seat may see and
- * touch stays as agreed. Labels are told apart on every screen, so no two are the same. An organiser leaves her own seat
- * and everybody's rights as the owner gave them: else she could give herself the right to decide.
+ * touch stays as agreed. Labels are told apart on every screen, so no two are the same. An organiser leaves her own seat,
+ * the owner's and everybody's rights as the owner gave them: else she could give herself the right to decide.
  */
 export function savePanelSeat(runtime: Runtime, { evaluationId, seatId, input, organiserId = null }: SeatChange): string {
   return writeEvaluation(runtime, evaluationId, ({ facts, touchAll, note }) => {
@@ -27,7 +27,7 @@ export function savePanelSeat(runtime: Runtime, { evaluationId, seatId, input, o
     if (seatId !== null && !standing) throw new DomainError('not-found');
     if (facts.phase !== 'preparing' && (standing || facts.round?.state !== 'open')) throw new DomainError('wrong-phase');
     if (!rightsFit(input)) throw new DomainError('bad-input', { field: 'kind' });
-    if (organiserId !== null && (seatId === organiserId || !sameRights(standing, input))) throw new DomainError('not-allowed');
+    if (organiserId !== null && (seatId === organiserId || standing?.owner === true || !sameRights(standing, input))) throw new DomainError('not-allowed');
     const taken = facts.seats.some((seat) => seat.id !== seatId && seat.label.toLowerCase() === input.label.toLowerCase());
     if (taken || facts.seats.length >= 12) throw new DomainError('bad-input', { field: 'label' });
     const id = seatId ?? runtime.random.id();

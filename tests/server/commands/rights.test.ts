@@ -34,6 +34,8 @@ it('BL1: an organiser prepares and leads the table, but opens, closes, reveals, 
   const { id, guest: organiser, seatId, owner, seats } = quillmarsh;
   const other = (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.id ?? '';
   await refused(organiser.api.setup.saveSeat.mutate({ id, seatId, seat: { ...none, label: 'club secretary', organises: true, picks: true } }));
+  const owners = (await owner.api.evaluation.get.query({ id })).viewer.seatId;
+  await refused(organiser.api.setup.saveSeat.mutate({ id, seatId: owners, seat: { ...none, label: 'breeder', picks: true } }));
   await refused(organiser.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...none, label: 'friend', picks: true } }));
   await refused(organiser.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...none, label: 'friend', reads: true } }));
   await refused(organiser.api.setup.reissue.mutate({ id, seatId: other }));
