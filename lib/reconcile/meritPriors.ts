@@ -44,7 +44,7 @@ export const meritPriors: MeritPriors = {
   puppyDegree: 1,
   evaluatorLean: 0.8,
   liking: { median: 0.38, panel: 0.45, seat: 0.42 },
-  noise: { median: 0.65, panel: 0.4, seat: 0.4 },
+  noise: { median: 0.7, panel: 0.4, seat: 0.4 },
   degreeNoise: 0.3,
   evaluatorsAlike: false,
 };
