@@ -4,7 +4,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { buildBundle } from '../server/cli/build.mjs';
+import { buildBundle, buildPages } from '../server/cli/build.mjs';
 import { fingerprint } from '../server/cli/fingerprint.mjs';
 import { ensureInstalled } from '../server/cli/install.mjs';
 import { nodeComplaint } from '../server/cli/nodeVersion.mjs';
@@ -13,9 +13,16 @@ import { runProgram } from './support/runProgram.mjs';
 
 const command = (name, ...args) => [process.execPath, fromRoot('server', 'cli', 'run.mjs'), name, ...args];
 
+/** One browser test, at full size by a setting of its own. */
+const browserTest = (setting, file, title) => [
+  'env', setting, process.execPath, fromRoot('node_modules', '@playwright', 'test', 'cli.js'), 'test', '-c', fromRoot('tests/e2e/playwright.config.ts'),
+  file, '-g', title, '--global-timeout', '0',
+];
+
 /** Name → program and arguments. A part prints its figures and ends with 0 only when they hold. */
 const parts = {
   calibrate: command('calibrate'),
+  tabKills: browserTest('TAB_KILLS=200', 'offline.spec.ts', 'a tab killed'),
 };
 
 const workers = 2;
@@ -90,6 +97,7 @@ if (complaint !== undefined) {
 } else {
   await ensureInstalled();
   // Once, before two workers would both find it stale.
+  await buildPages();
   await buildBundle();
   const results = await runChosen(values.part.length > 0 ? values.part : Object.keys(parts), values.again);
   const failed = results.filter((result) => !result.passed).map((result) => result.name);
