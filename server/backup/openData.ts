@@ -68,4 +68,4 @@ function openWhole(file: string): Db {
 }
 
 const damaged = (file: string, why: string) =>
-  `The data file ${file} cannot be read (${why}). Nothing was changed. A backup is put in its place by: npm run restore -- FILE`;
+  `The data file ${file} cannot be read (${why.replaceAll(/\s*\n\s*/g, ' ')}). Nothing was changed. A backup is put in its place by: npm run restore -- FILE`;

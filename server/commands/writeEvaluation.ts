@@ -26,30 +26,31 @@ export function writeEvaluation<T>(runtime: Runtime, evaluationId: string, work:
   const done = inTransaction(db, () => {
     const touched = new Set<string | null>();
     const at = runtime.clock.now();
+    const facts = getEvaluationFacts(db, evaluationId);
     const value = work({
-      facts: getEvaluationFacts(db, evaluationId),
+      facts,
       at,
       touchAll: () => touched.add(null),
       touchSeat: (seatId) => touched.add(seatId),
       note: (actor, kind, detail = '') => appendRecord(db, { evaluationId, at, actor, kind, detail }),
     });
-    return { value, announcements: announcements(runtime, evaluationId, touched) };
+    // What concerns one seat's own devices moves no phase and no table: the facts as read still hold, and scores are many.
+    const after = touched.has(null) ? getEvaluationFacts(db, evaluationId) : facts;
+    return { value, announcements: announcements(runtime, after, touched) };
   });
   for (const announcement of done.announcements) runtime.hub.announce(announcement);
   return done.value;
 }
 
-function announcements({ db }: Runtime, evaluationId: string, touched: ReadonlySet<string | null>): Announcement[] {
-  if (touched.size === 0) return [];
-  const facts = getEvaluationFacts(db, evaluationId);
+function announcements({ db }: Runtime, facts: EvaluationFacts, touched: ReadonlySet<string | null>): Announcement[] {
   const table = facts.round?.state === 'open' ? facts.round.tableShowingId : null;
   return [...touched].map((seatId) => ({
     seat: seatId === null ? null : { id: seatId, owner: facts.seats.some((seat) => seat.id === seatId && seat.owner) },
     event: {
-      evaluation: evaluationId,
+      evaluation: facts.id,
       audience: seatId === null ? 'all' : 'own',
       phase: facts.phase,
-      version: bumpVersion(db, evaluationId, seatId === null ? 'all' : `seat:${seatId}`),
+      version: bumpVersion(db, facts.id, seatId === null ? 'all' : `seat:${seatId}`),
       table,
     },
   }));
