@@ -1,5 +1,6 @@
 import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
 import { drawColumn } from '../drawEstimate';
+import type { JointDraws } from '../jointDraws';
 import { createLikingPlaces } from '../likingPlaces';
 import { lookedDraws } from '../lookedDraws';
 import type { ReconcileQuestion } from '../panel';
@@ -36,6 +37,9 @@ type Played = {
   readonly scored: ScorePosterior;
   readonly settings: ReconcileSettings;
   readonly result: Reconciliation;
+  /** The joint draws the agenda was read from, with the cells it names. */
+  readonly draws: JointDraws;
+  readonly cells: readonly number[];
 };
 
 /**
@@ -52,7 +56,9 @@ export function judgeAgenda(scenario: Scenario, run: AgendaRun): AgendaVerdict {
     const question = questionOf(simulated, run.slots);
     const scored = scorePosterior(question, settings);
     const result = reconcile(question, settings, scored);
-    const gains = result.agenda.map((item) => settledGain(item, { simulated, scenario, question, scored, settings, result }));
+    const cells = result.agenda.flatMap((item) => cellOf(item, scored));
+    const { draws } = lookedDraws(scored, { ...question, watched: cells, places: createLikingPlaces(scored.design) }, settings);
+    const gains = result.agenda.map((item) => settledGain(item, { simulated, scenario, question, scored, settings, result, draws, cells }));
     const [lead] = gains;
     if (!lead) continue;
     const kind = result.agenda[0]?.flag.kind ?? '';
@@ -71,6 +77,10 @@ function questionOf({ panel }: SimulatedLitter, places: number): ReconcileQuesti
   return { panel, purposes: [{ key: 'all', weights }], slots, looks: [] };
 }
 
+function cellOf({ flag }: AgendaItem, { design: { criteria, puppies } }: ScorePosterior): number[] {
+  return 'criterion' in flag ? [criteria.findIndex(({ key }) => key === flag.criterion) * puppies.length + puppies.indexOf(flag.puppy)] : [];
+}
+
 function settledGain(item: AgendaItem, played: Played): Gains {
   const slot = played.result.slots.find(({ key }) => key === item.slot);
   const eligible = slot?.chances.map(({ puppy }) => puppy) ?? [];
@@ -82,13 +92,14 @@ function settledGain(item: AgendaItem, played: Played): Gains {
 }
 
 /** Keeps the draws in which the two stand as they truly do. */
-function afterAnswer([one, other]: readonly [string, string], eligible: readonly string[], { simulated, question, scored, settings }: Played) {
+function afterAnswer([one, other]: readonly [string, string], eligible: readonly string[], { simulated, scored, draws }: Played) {
   const { puppies } = scored.design;
-  const { draws, weights } = lookedDraws(scored, { ...question, watched: [], places: createLikingPlaces(scored.design) }, settings);
   const merits = draws.merits[0] ?? new Float64Array(0);
   const [first, second] = [puppies.indexOf(one), puppies.indexOf(other)];
   const truly = (simulated.merit.get(one) ?? 0) > (simulated.merit.get(other) ?? 0);
-  const kept = weights.map((weight, draw) => ((merits[draw * puppies.length + first] ?? 0) > (merits[draw * puppies.length + second] ?? 0) === truly ? weight : 0));
+  const kept = Float64Array.from({ length: draws.count }, (_, draw) =>
+    (merits[draw * puppies.length + first] ?? 0) > (merits[draw * puppies.length + second] ?? 0) === truly ? 1 : 0,
+  );
   return likeliest({ merits, weights: kept, puppies: puppies.length }, eligible, puppies);
 }
 
@@ -100,14 +111,13 @@ function likeliest(merits: WeightedMerits, eligible: readonly string[], puppies:
 
 /** Every draw is moved along its regression on the quantity to the true value, as `quantityGain` does for the values it may take. */
 function afterTruth(item: AgendaItem, eligible: readonly string[], played: Played) {
-  const { design } = played.scored;
-  const cell = 'criterion' in item.flag ? [design.criteria.findIndex(({ key }) => 'criterion' in item.flag && key === item.flag.criterion) * design.puppies.length + design.puppies.indexOf(item.flag.puppy)] : [];
-  const { draws, weights } = lookedDraws(played.scored, { ...played.question, watched: cell, places: createLikingPlaces(design) }, played.settings);
-  const merits: WeightedMerits = { merits: draws.merits[0] ?? new Float64Array(0), weights, puppies: design.puppies.length };
+  const { scored: { design }, draws, cells } = played;
+  const merits: WeightedMerits = { merits: draws.merits[0] ?? new Float64Array(0), weights: new Float64Array(draws.count).fill(1), puppies: design.puppies.length };
   const { flag } = item;
   const values = flag.kind === 'oddEvaluator'
     ? drawColumn(draws[flag.by], design.seats.length, design.seats.indexOf(flag.evaluator))
-    : flag.kind === 'splitOnPuppy' ? drawColumn(draws.general, design.puppies.length, design.puppies.indexOf(flag.puppy)) : draws.cells;
+    : flag.kind === 'splitOnPuppy' ? drawColumn(draws.general, design.puppies.length, design.puppies.indexOf(flag.puppy))
+      : drawColumn(draws.cells, cells.length, cells.indexOf(cellOf(item, played.scored)[0] ?? -1));
   return likeliest({ ...merits, merits: movedTo(values, trueValue(item, played), merits) }, eligible, design.puppies);
 }
 

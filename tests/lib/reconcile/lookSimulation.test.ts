@@ -10,15 +10,15 @@ import { reconcileSettings } from '#lib/reconcile/reconcile';
 import { createSeededRandom } from '#lib/stats/seededRandom';
 
 /** A seeded part of what `npm run calibrate` runs in full; the margins are those of the smaller number. */
-const lighter = { ...reconcileSettings, sampling: { points: 60, pairs: 200 } };
+const lighter = { ...reconcileSettings, sampling: { points: 60, pairs: 500 } };
 
 describe('second looks to the stop rule', () => {
   it('ST3: looks answered with each seat\'s liking carried over: claimed probabilities come true, and looking does not make the pick worse', () => {
-    const verdict = judgeBatches(smallPanel, { closeCalls: 30, seed: 11, pairs: 3, settings: lighter });
-    expect(verdict.stops.count).toBe(30);
-    expect(verdict.settled.count + verdict.equal.count).toBe(30);
-    // The share right of 30 stops has a standard error of 0.09.
-    expect(Math.abs(verdict.stops.claimed - verdict.stops.right)).toBeLessThan(0.2);
+    const verdict = judgeBatches(smallPanel, { closeCalls: 20, seed: 12, pairs: 3, settings: lighter });
+    expect(verdict.stops.count).toBe(20);
+    expect(verdict.settled.count + verdict.equal.count).toBe(20);
+    // The share right of 20 stops has a standard error of 0.11.
+    expect(Math.abs(verdict.stops.claimed - verdict.stops.right)).toBeLessThan(0.22);
     expect(verdict.equal.claimed).toBeLessThan(0.8);
     expect(verdict.chosen).toBeGreaterThan(verdict.before - 0.01);
     expect(verdict.difference.value).toBeGreaterThan(-0.01);
@@ -38,9 +38,9 @@ describe('second looks to the stop rule', () => {
 
 describe('agenda', () => {
   it('ST3: settling the first item brings clearly more than one drawn at random, and what was said beforehand', () => {
-    const verdict = judgeAgenda(smallPanel, { litters: 40, seed: 3, slots: 3, settings: lighter });
+    const verdict = judgeAgenda(smallPanel, { litters: 30, seed: 3, slots: 3, settings: lighter });
     expect(verdict.withChoice).toBeGreaterThan(20);
-    // The ratio of 40 litters has a standard error of about 0.12; the full run holds it to 1.5.
+    // The ratio of 30 litters has a standard error of about 0.14; the full run holds it to 1.5.
     expect(verdict.ratio).toBeGreaterThan(1.25);
     expect(Math.abs(verdict.first.settled - verdict.first.stated)).toBeLessThan(0.06);
     expect(Math.abs(verdict.random.settled - verdict.random.stated)).toBeLessThan(0.06);
