@@ -33,11 +33,11 @@ export function LessonCriteria({ lesson, faces }: CriteriaProps) {
       <DataTable
         figures
         caption="The same as a table, in points"
-        heads={['Criterion', 'Puppies', 'Learner less mentor', 'Chance stays within', '']}
+        heads={['Criterion', 'Puppies', 'Learner less mentor', 'Chance stays within', 'Beyond it']}
         rows={lesson.criteria.map((line) => ({
           key: line.criterion,
           head: faces.criterionName(line.criterion),
-          cells: [line.puppies, line.difference === null ? '–' : signed(line.difference), line.expected === null ? '–' : `±${line.expected.toFixed(2)}`, line.beyond ? 'beyond' : ''],
+          cells: [line.puppies, line.difference === null ? '–' : signed(line.difference), line.expected === null ? '–' : `±${line.expected.toFixed(2)}`, line.beyond ? 'yes' : 'no'],
         }))}
       />
     </section>

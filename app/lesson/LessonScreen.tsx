@@ -38,7 +38,7 @@ function Lesson({ evaluation }: { readonly evaluation: EvaluationView }) {
     <div className={styles.lesson}>
       <section aria-labelledby="parted" className={styles.part}>
         <h2 id="parted">
-          {faces.seatLabel(lesson.learner)} beside {faces.seatLabel(lesson.mentor)}
+          The {faces.seatLabel(lesson.learner)}’s card beside the {faces.seatLabel(lesson.mentor)}’s
         </h2>
         {lesson.sentences.map((sentence) => (
           <Sentence key={sentence}>{sentence}</Sentence>
