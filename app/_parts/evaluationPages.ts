@@ -1,6 +1,6 @@
 import type { EvaluationPhase } from '#lib/evaluation/phase';
 
-export type EvaluationPage = 'setup' | 'practice' | 'score' | 'lesson' | 'board' | 'look' | 'decision' | 'record';
+export type EvaluationPage = 'setup' | 'practice' | 'photos' | 'score' | 'lesson' | 'board' | 'look' | 'decision' | 'record';
 
 type PageLine = {
   readonly key: EvaluationPage;
@@ -17,6 +17,7 @@ const always = ['preparing', 'scoring', 'deciding', 'sealed'] as const;
 export const evaluationPages: readonly PageLine[] = [
   { key: 'setup', words: 'Set-up', path: '/setup', phases: always, ownerOnly: true },
   { key: 'practice', words: 'Practice', path: '/practice', phases: ['preparing'], ownerOnly: false },
+  { key: 'photos', words: 'Photographs', path: '/photos', phases: always, ownerOnly: false },
   { key: 'score', words: 'Score', path: '/score', phases: ['scoring'], ownerOnly: false },
   { key: 'lesson', words: 'Lesson', path: '/lesson', phases: ['deciding', 'sealed'], ownerOnly: false },
   { key: 'board', words: 'Board', path: '/board', phases: ['scoring', 'deciding', 'sealed'], ownerOnly: false },

@@ -2,6 +2,7 @@ import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import type { Faces } from '../board/facesOf';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
+import { SideBySide } from '../photos/SideBySide';
 import { LookAnswerForm } from './LookAnswerForm';
 import styles from './OpenLookTable.module.css';
 
@@ -30,9 +31,22 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
         <Side side="Left" puppy={left} />
         <Side side="Right" puppy={right} />
       </div>
+      <LookPictures look={look} evaluation={props.evaluation} pair={[left.id, right.id]} />
       {look.mayAnswer ? <LookAnswerForm {...props} left={left} right={right} next={next} /> : null}
       <p className="small">Your answer is yours alone. Until the batch closes nobody sees any answer, nor how many there are.</p>
     </section>
+  );
+}
+
+/** What a look from photographs is answered from; folded away where both puppies stand there. */
+function LookPictures({ look, evaluation, pair }: Pick<OpenLookProps, 'look' | 'evaluation'> & { readonly pair: readonly string[] }) {
+  const pictures = <SideBySide key={look.id} evaluation={evaluation} puppyIds={pair} />;
+  if (look.medium === 'photographs') return pictures;
+  return (
+    <details>
+      <summary>Their pictures side by side</summary>
+      {pictures}
+    </details>
   );
 }
 

@@ -17,6 +17,7 @@ import styles from './ScoreScreen.module.css';
 import { StepHead } from './StepHead';
 import { StepHelp } from './StepHelp';
 import { StepKeys } from './StepKeys';
+import { StepPictures } from './StepPictures';
 import { useNextMove } from './useNextMove';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
@@ -48,8 +49,9 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
           <StepList scoring={scoring} shown={shown} work={work} onCard={onCard} />
         </aside>
       )}
-      <section className={styles.question} aria-label="Question" tabIndex={-1}>
+      <section className={`${styles.question} ${scoring.round.medium === 'photographs' ? styles.pictured : ''}`} aria-label="Question" tabIndex={-1}>
         {work.step ? <StepHead scoring={scoring} work={work} step={work.step} subject={subject} /> : <EndOfPuppy shown={shown} work={work} />}
+        {work.step && <StepPictures scoring={scoring} shown={shown} step={work.step} />}
         {work.step && <StepHelp key={work.index} step={work.step} />}
       </section>
       <section className={styles.hand} aria-label="Answer">

@@ -1,0 +1,72 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import type { PhotoFace, PhotoList } from '#lib/contract/photo';
+import { measurableShots, shots } from '#lib/photo/shot';
+import { wholePicture, type StageView } from '#lib/photo/stageView';
+import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { FieldTick } from '../_parts/FieldTick';
+import styles from './CloseUp.module.css';
+import { LookTool } from './LookTool';
+import { MeasureTool } from './MeasureTool';
+import { PointTool } from './PointTool';
+
+type Props = { readonly evaluation: EvaluationView; readonly list: PhotoList; readonly photo: PhotoFace; readonly onBack: () => void };
+
+export type ToolProps = {
+  readonly evaluation: EvaluationView;
+  readonly photo: PhotoFace;
+  readonly label: string;
+  readonly stage: { readonly view: StageView; readonly onView: (view: StageView) => void; readonly mirrored: boolean; readonly guides: boolean };
+  readonly marks: ReturnType<typeof useMarks>;
+};
+
+type Tool = 'look' | 'point' | 'measure';
+
+function useMarks(id: string) {
+  const trpc = useTRPC();
+  const marks = useQuery(trpc.photo.marks.queryOptions({ id }));
+  return marks.data ?? { pointers: [], measurements: [] };
+}
+
+/** One picture, large: to look at, to point at a place, to measure one ratio. */
+export function CloseUp({ evaluation, photo, onBack }: Props) {
+  const [tool, take] = useState<Tool>('look');
+  const [view, setView] = useState(wholePicture);
+  const [mirrored, mirror] = useState(false);
+  const [guides, guide] = useState(false);
+  const marks = useMarks(evaluation.id);
+  const name = evaluation.puppies.find((puppy) => puppy.id === photo.puppyId)?.name ?? 'a puppy';
+  const seat = evaluation.seats.find((one) => one.id === evaluation.viewer.seatId);
+  const mayMark = seat !== undefined && seat.kind !== 'none' && evaluation.phase !== 'sealed';
+  const tools: readonly (readonly [Tool, string, boolean])[] = [['look', 'Look', true], ['point', 'Point at a place', mayMark], ['measure', 'Measure a ratio', mayMark && measurableShots.includes(photo.view)]];
+  const label = `${name}, ${shots[photo.view].name}`;
+  const props = { evaluation, photo, label, stage: { view, onView: setView, mirrored, guides }, marks };
+  return (
+    <section className={styles.close} aria-label={label}>
+      <div className={styles.head}>
+        <Button onClick={onBack}>Back to the pictures</Button>
+        <h2>{label}</h2>
+      </div>
+      <div className={styles.bar}>
+        <div role="group" aria-label="What to do with this picture" className={styles.tools}>
+          {tools
+            .filter(([, , may]) => may)
+            .map(([key, words]) => (
+              <Button key={key} tone={key === tool ? 'main' : 'plain'} aria-pressed={key === tool} onClick={() => take(key)}>
+                {words}
+              </Button>
+            ))}
+        </div>
+        <FieldTick label="Level and upright lines" ticked={guides} onChange={guide} />
+        <FieldTick label="Mirror" ticked={mirrored} onChange={mirror} />
+      </div>
+      {tool === 'look' && <LookTool {...props} />}
+      {tool === 'point' && <PointTool {...props} />}
+      {tool === 'measure' && <MeasureTool {...props} />}
+    </section>
+  );
+}

@@ -1,0 +1,73 @@
+'use client';
+
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { PointerInput } from '#lib/contract/photo';
+import type { Point } from '#lib/photo/pinhole';
+import { photoLimits } from '#lib/photo/photoLimits';
+import { freshId } from '../_data/freshId';
+import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { FieldChoice } from '../_parts/FieldChoice';
+import { FieldText } from '../_parts/FieldText';
+import { Refusal } from '../_parts/Refusal';
+import styles from './CloseUp.module.css';
+import type { ToolProps } from './CloseUp';
+import { Cross } from './Cross';
+import { MarkList } from './MarkList';
+import { PointerMark } from './PointerMark';
+import { seatWords } from './seatWords';
+import { Stage } from './Stage';
+import { usePlacing } from './usePlacing';
+
+const kinds = [{ key: 'arrow', words: 'Arrow' }, { key: 'ring', words: 'Ring' }, { key: 'line', words: 'Line' }] as const;
+const asks: Readonly<Record<PointerInput['kind'], readonly [string, string]>> = {
+  arrow: ['where the arrow starts', 'what it points at'],
+  ring: ['the middle of the ring', 'its edge'],
+  line: ['where the line starts', 'where it ends'],
+};
+
+/** Points at a place with our own plain marks. Before reveal nobody but this seat sees them. */
+export function PointTool({ evaluation, photo, label, stage, marks }: ToolProps) {
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const [kind, choose] = useState<PointerInput['kind']>('arrow');
+  const [places, put] = useState<readonly Point[]>([]);
+  const [note, setNote] = useState('');
+  const placing = usePlacing((at) => put(places.length === 2 ? [at] : [...places, at]), stage.mirrored);
+  const [from, to] = places;
+  const keep = useMutation(
+    trpc.photo.point.mutationOptions({
+      onSuccess: () => {
+        put([]);
+        setNote('');
+        return queries.invalidateQueries(trpc.photo.marks.queryFilter({ id: evaluation.id }));
+      },
+    }),
+  );
+  const drawn = from && to ? { kind, from, to, note } : null;
+  return (
+    <div className={styles.tool}>
+      <Stage photo={photo} label={label} {...stage} onTap={placing.onTap} onKey={placing.onKey}>
+        {marks.pointers.filter((pointer) => pointer.photoId === photo.id).map((pointer) => (
+          <PointerMark key={pointer.id} pointer={pointer} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
+        ))}
+        {drawn ? <PointerMark pointer={drawn} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by="" /> : from && <Cross at={from} size={photo} zoom={stage.view.zoom} set />}
+        <Cross at={placing.cross} size={photo} zoom={stage.view.zoom} />
+      </Stage>
+      <div className={styles.side}>
+        <FieldChoice label="Mark" value={kind} options={kinds} onChange={choose} />
+        <p role="status">{drawn ? 'Add a short note if it helps, then keep the mark.' : `Tap ${asks[kind][from ? 1 : 0]}. Keys: arrows move the cross, Enter sets it.`}</p>
+        <FieldText label="Short note" value={note} maxLength={photoLimits.note} onChange={setNote} />
+        <div className={styles.buttons}>
+          <Button tone="main" disabled={!drawn} busy={keep.isPending} onClick={() => drawn && keep.mutate({ id: evaluation.id, photoId: photo.id, pointerId: freshId(), pointer: drawn })}>
+            Keep this mark
+          </Button>
+          <Button disabled={places.length === 0} onClick={() => put([])}>Begin again</Button>
+        </div>
+        <Refusal error={keep.error} />
+        <MarkList evaluation={evaluation} photo={photo} pointers={marks.pointers} />
+      </div>
+    </div>
+  );
+}

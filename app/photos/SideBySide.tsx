@@ -1,0 +1,85 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import type { PhotoFace, PhotoMarks } from '#lib/contract/photo';
+import { shots, type ShotKey } from '#lib/photo/shot';
+import { wholePicture, type StageView } from '#lib/photo/stageView';
+import { useTRPC } from '../_data/trpc';
+import { Loading } from '../_parts/Loading';
+import { Refusal } from '../_parts/Refusal';
+import { keeperOf } from './keeperOf';
+import { SideControls } from './SideControls';
+import styles from './SideBySide.module.css';
+import { SidePicture } from './SidePicture';
+
+type Props = {
+  readonly evaluation: EvaluationView;
+  /** Whose pictures, from left to right. */
+  readonly puppyIds: readonly string[];
+  readonly startView?: ShotKey;
+  /** How a puppy is called here: its name, unless the pictures are looked at without names. */
+  readonly nameOf?: (puppyId: string) => string;
+};
+
+/** The same view of two or more puppies at equal size; what is moved in one moves in all, unless they are unlinked. */
+export function SideBySide({ evaluation, puppyIds, startView = 'left-side', nameOf }: Props) {
+  const trpc = useTRPC();
+  const list = useQuery(trpc.photo.list.queryOptions({ id: evaluation.id }));
+  const marks = useQuery(trpc.photo.marks.queryOptions({ id: evaluation.id }));
+  if (!list.data) return list.error === null ? <Loading what="the pictures" /> : <Refusal error={list.error} />;
+  const pictures = list.data.photos.filter((photo) => photo.kind === 'picture' && puppyIds.includes(photo.puppyId));
+  if (pictures.length === 0) return <p className="small">There is no picture of these puppies yet.</p>;
+  const name = nameOf ?? ((id: string) => evaluation.puppies.find((puppy) => puppy.id === id)?.name ?? 'a puppy');
+  return <Sides evaluation={evaluation} puppyIds={puppyIds} pictures={pictures} marks={marks.data} startView={startView} nameOf={name} />;
+}
+
+type SidesProps = Required<Omit<Props, 'startView'>> & { readonly startView: ShotKey; readonly pictures: readonly PhotoFace[]; readonly marks: PhotoMarks | undefined };
+
+function Sides({ evaluation, puppyIds, pictures, marks, startView, nameOf }: SidesProps) {
+  const taken = [...new Set(pictures.map((photo) => photo.view))];
+  const [chosen, choose] = useState<ShotKey>(startView);
+  const shot = taken.includes(chosen) ? chosen : (taken[0] ?? chosen);
+  const [order, setOrder] = useState(puppyIds);
+  const [linked, link] = useState(true);
+  const [guides, guide] = useState(false);
+  const [mirrored, mirror] = useState(false);
+  const [views, setViews] = useState<Readonly<Record<string, StageView>>>({});
+  const sides = [...order.filter((id) => puppyIds.includes(id)), ...puppyIds.filter((id) => !order.includes(id))];
+  const show = (puppyId: string) => (view: StageView) => setViews((before) => (linked ? Object.fromEntries(sides.map((id) => [id, view])) : { ...before, [puppyId]: view }));
+  return (
+    <section className={styles.sides} aria-label={`Side by side: ${sides.map(nameOf).join(' and ')}`}>
+      <SideControls
+        shot={shot}
+        shots={taken}
+        onShot={choose}
+        toggles={[
+          { words: 'Move together', on: linked, set: link },
+          { words: 'Level and upright lines', on: guides, set: guide },
+          { words: 'Mirror', on: mirrored, set: mirror },
+        ]}
+        onSwap={sides.length > 1 ? () => setOrder([...sides.slice(1), ...sides.slice(0, 1)]) : null}
+        onWhole={() => setViews({})}
+      />
+      <div className={styles.row} data-count={sides.length}>
+        {sides.map((id) => (
+          <SidePicture
+            key={id}
+            name={nameOf(id)}
+            shotName={shots[shot].name}
+            photo={keeperOf(pictures, id, shot)}
+            view={views[id] ?? wholePicture}
+            onView={show(id)}
+            mirrored={mirrored}
+            guides={guides}
+            pointers={marks?.pointers ?? []}
+            seats={evaluation.seats}
+            own={evaluation.viewer.seatId}
+          />
+        ))}
+      </div>
+      <p className="small">On the keyboard: Tab to a picture, + and − to come closer, arrows to move, 0 for the whole. Fingers: pinch and drag.</p>
+    </section>
+  );
+}

@@ -1,0 +1,53 @@
+'use client';
+
+import type { KeyboardEvent, ReactNode } from 'react';
+import type { Point } from '#lib/photo/pinhole';
+import type { PixelSize } from '#lib/photo/placing';
+import { viewBoxOf, type StageView } from '#lib/photo/stageView';
+import { Guides } from './Guides';
+import { photoAddress } from './photoAddress';
+import styles from './Stage.module.css';
+import { useStage } from './useStage';
+
+export type StagePhoto = PixelSize & { readonly id: string; readonly placeholder: string };
+
+type Props = {
+  readonly photo: StagePhoto;
+  /** Whose picture, and of what: read aloud. */
+  readonly label: string;
+  readonly view: StageView;
+  readonly onView: (view: StageView) => void;
+  readonly mirrored?: boolean;
+  readonly guides?: boolean;
+  readonly onTap?: (at: Point) => void;
+  readonly onKey?: (event: KeyboardEvent) => boolean;
+  /** Marks, drawn in the picture's own pixels; they turn with it when it is mirrored. */
+  readonly children?: ReactNode;
+};
+
+/** One picture to look at closely: two fingers, a wheel or the keys + − 0 and the arrows. */
+export function Stage({ photo, label, view, onView, mirrored = false, guides = false, onTap, onKey, children }: Props) {
+  const hands = useStage({ view, onView, size: photo, mirrored, onTap, onKey });
+  const [left, top, width, height] = viewBoxOf(view, photo);
+  const turn = mirrored ? `translate(${photo.width} 0) scale(-1 1)` : undefined;
+  return (
+    <div className={styles.frame}>
+      <svg
+        {...hands}
+        viewBox={`${left} ${top} ${width} ${height}`}
+        role="application"
+        aria-roledescription="picture"
+        aria-label={`${label}. Plus, minus, zero and the arrow keys move closer and about.`}
+        tabIndex={0}
+        className={`${styles.stage} ${onTap ? styles.picking : ''}`}
+      >
+        <g transform={turn}>
+          {photo.placeholder !== '' && <image href={photo.placeholder} width={photo.width} height={photo.height} preserveAspectRatio="none" />}
+          <image href={photoAddress(photo.id, 'large')} width={photo.width} height={photo.height} preserveAspectRatio="none" />
+          {children}
+        </g>
+      </svg>
+      {guides && <Guides />}
+    </div>
+  );
+}
