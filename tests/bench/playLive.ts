@@ -1,0 +1,88 @@
+import sharp from 'sharp';
+import { sendPhoto } from '#tests/support/sendPhoto';
+import type { LiveDay } from './liveDay';
+import { timesOf, type Times } from './timesOf';
+
+export type LiveTimes = {
+  /** From the start of a call to its answer: the score is then on the disk. */
+  readonly acknowledged: Times;
+  /** From the start of a call to each device of that seat hearing the doorbell. */
+  readonly own: Times;
+  /** From the start of moving the table to every device hearing the doorbell. */
+  readonly all: Times;
+};
+
+const perSecond = 60;
+const tableMoveEvery = 500;
+
+/** Scores at 60 a second, seat by seat, the table moved twice a second, for as long as `until` says; faults are thrown. */
+export async function playLive(live: LiveDay, until: Promise<unknown>): Promise<LiveTimes> {
+  const [acknowledged, own, all]: [number[], number[], number[]] = [[], [], []];
+  const sentAt = new Map<string, number>();
+  const versions = await readVersions(live);
+  live.onRing(({ seatId, audience, version, at }) => {
+    const began = sentAt.get(audience === 'all' ? `all ${version}` : `${seatId} ${version}`);
+    if (began !== undefined) (audience === 'all' ? all : own).push(at - began);
+  });
+  let going = true;
+  const ended = until.finally(() => (going = false));
+  const calls: Promise<void>[] = [];
+  const next = (audience: string, began: number) => {
+    const version = (versions.get(audience) ?? 0) + 1;
+    versions.set(audience, version);
+    sentAt.set(`${audience} ${version}`, began);
+  };
+  const score = async (place: number) => {
+    const sender = live.senders[place % live.senders.length];
+    if (!sender) throw new Error('nobody scores');
+    const began = performance.now();
+    next(sender.seatId, began);
+    const { outcome } = await sender.send();
+    acknowledged.push(performance.now() - began);
+    if (outcome.status === 'refused') throw new Error(`a score was refused: ${outcome.code}`);
+  };
+  const showings = live.day.facts.round?.showings ?? [];
+  const moveTable = async (place: number) => {
+    next('all', performance.now());
+    await live.senders[0]?.client.api.evaluation.moveTable.mutate({ id: live.day.facts.id, showingId: showings[place % showings.length]?.id ?? '' });
+  };
+  const start = performance.now();
+  for (let place = 0, moves = 1; going; place += 1) {
+    calls.push(score(place));
+    if (performance.now() - start > moves * tableMoveEvery) calls.push(moveTable((moves += 1)));
+    // By the clock, not by the last answer: a slow server gets no rest for it.
+    await pause(start + ((place + 1) * 1000) / perSecond - performance.now());
+  }
+  await Promise.all([ended, ...calls]);
+  await pause(200);
+  return { acknowledged: timesOf(acknowledged), own: timesOf(own), all: timesOf(all) };
+}
+
+async function readVersions(live: LiveDay): Promise<Map<string, number>> {
+  const versions = new Map<string, number>();
+  for (const { seatId, client } of live.senders) {
+    const view = await client.api.evaluation.get.query({ id: live.day.facts.id });
+    versions.set(seatId, view.versions.own);
+    versions.set('all', view.versions.all);
+  }
+  return versions;
+}
+
+const pause = (milliseconds: number) => new Promise<void>((resolve) => setTimeout(resolve, Math.max(0, milliseconds)));
+
+/** Twelve megapixels with something in every corner, as a telephone takes them; each one another picture. */
+export async function telephonePicture(place: number): Promise<Buffer> {
+  const noise = { type: 'gaussian', mean: 110 + place, sigma: 30 } as const;
+  return sharp({ create: { width: 4000, height: 3000, channels: 3, background: { r: 0, g: 0, b: 0 }, noise } }).jpeg({ quality: 85 }).toBuffer();
+}
+
+/** Sends pictures one after the other from a further device of the owner's. */
+export async function sendPictures(live: LiveDay, pictures: readonly Buffer[]): Promise<void> {
+  const puppies = live.day.facts.puppies;
+  const owner = live.senders[0]?.client;
+  if (!owner) throw new Error('no owner');
+  for (const [place, bytes] of pictures.entries()) {
+    const { status, code } = await sendPhoto(owner, { evaluation: live.day.facts.id, puppy: puppies[place % puppies.length]?.id ?? '', bytes, taken: place + 1 });
+    if (status !== 200) throw new Error(`a picture was refused: ${status} ${code}`);
+  }
+}
