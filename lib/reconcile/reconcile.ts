@@ -17,7 +17,7 @@ import { scorePosterior, type ScorePosterior } from './scorePosterior';
 import { closeCallThresholds, slotResults, type CloseCallThresholds } from './slotResults';
 
 /** Changes whenever the same question may get other numbers. */
-export const ENGINE_VERSION = '5';
+export const ENGINE_VERSION = '6';
 
 export type ReconcileSettings = {
   readonly priors: MeritPriors;

@@ -7,7 +7,12 @@ import { simulatedLook } from '#lib/reconcile/calibration/simulatedLook';
 import { simulateLitter } from '#lib/reconcile/calibration/simulateLitter';
 import { lookSettings } from '#lib/reconcile/lookSettings';
 import { reconcileSettings } from '#lib/reconcile/reconcile';
+import { createLikingPlaces } from '#lib/reconcile/likingPlaces';
+import { lookedSlots } from '#lib/reconcile/lookedSlots';
+import { bestBatch, pairsAmong } from '#lib/reconcile/bestBatch';
+import { scorePosterior } from '#lib/reconcile/scorePosterior';
 import { createSeededRandom } from '#lib/stats/seededRandom';
+import { questionOf } from './examplePanel';
 
 /** A seeded part of what `npm run calibrate` runs in full; the margins are those of the smaller number. */
 const lighter = { ...reconcileSettings, sampling: { points: 60, pairs: 500 } };
@@ -34,6 +39,36 @@ describe('second looks to the stop rule', () => {
     expect(simulatedLook(simulated, { pair: [b, a], seat: 0, luck: 1 }, silent).choice).toBe(gap > 0 ? 'second' : 'first');
     expect(simulatedLook(simulated, { pair: [a, b], seat: 0, luck: 0 }, { ...silent, tieHalfWidth: 99 }).choice).toBe('tie');
   });
+});
+
+describe('chosen pairs', () => {
+  it('ST3: the batch chosen is expected to gain more than three pairs drawn at random among the candidates', () => {
+    let [chosen, random, calls] = [0, 0, 0];
+    for (let litter = 0; calls < 5; litter += 1) {
+      const luck = createSeededRandom(litter);
+      const { panel } = simulateLitter(smallPanel, luck);
+      const question = questionOf(panel);
+      const scored = scorePosterior(question, lighter);
+      const places = createLikingPlaces(scored.design);
+      for (const seat of scored.design.seats) panel.puppies.forEach((_, puppy) => places.placeOf(seat, puppy));
+      const { folded, slots } = lookedSlots(question, { scored, places }, lighter);
+      const [slot] = slots;
+      const { design } = scored;
+      const pairs = pairsAmong(slot?.candidates.map(({ puppy }) => puppy) ?? [], design).map((pair) => ({ ...pair, seats: design.seats }));
+      if (!slot || pairs.length < 6) continue;
+      calls += 1;
+      const merits = folded.draws.merits[0] ?? new Float64Array(0);
+      const asked = { design, folded, merits, places, looks: lighter.looks, eligible: design.puppies.map((_, at) => at), most: 3, draws: 1000 };
+      // Every batch is judged by other imagined truths than those it was chosen by.
+      const judged = (of: typeof pairs) => bestBatch({ ...asked, pairs: of }, createSeededRandom(99)).at(-1)?.gain ?? NaN;
+      chosen += judged(bestBatch({ ...asked, pairs }, luck).flatMap(({ pair }) => pairs[pair] ?? []));
+      for (let draw = 0; draw < 4; draw += 1) {
+        const left = [...pairs];
+        random += judged([0, 1, 2].flatMap(() => left.splice(luck.below(left.length), 1))) / 4;
+      }
+    }
+    expect(chosen).toBeGreaterThan(1.1 * random);
+  }, 120_000);
 });
 
 describe('agenda', () => {
