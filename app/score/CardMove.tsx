@@ -84,6 +84,6 @@ function useMove({ evaluation }: Scoring) {
 
 /** Why not now, in words; null when it can be done. */
 function hindranceOf({ waiting, link }: Scoring): string | null {
-  if (waiting > 0) return `Not yet: ${counted(waiting, 'answer')} only on this device. They go first; it is tried again by itself.`;
+  if (waiting > 0) return `Not yet: ${counted(waiting, 'answer')} only on this device. What waits goes first; it is tried again by itself.`;
   return link.connected ? null : 'Not without a link: the server has to do it, so that your other devices follow.';
 }

@@ -29,7 +29,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
       <section aria-label="Puppies">
         <h2 className={styles.title}>Puppies</h2>
         <PuppyList scoring={scoring} shown={shown} onPicked={onPicked} />
-        <CardMove key={shown.showing.id} scoring={scoring} shown={shown} />
+        {scoring.round.cells === null && <CardMove key={shown.showing.id} scoring={scoring} shown={shown} />}
       </section>
       <button type="button" className={styles.card} onClick={onCard}>
         Your card: what is open, your choice, lock

@@ -4,6 +4,7 @@ import { saveEntry } from '#db/queries/saveEntry';
 import type { Entry, EntryOutcome } from '#lib/contract/entry';
 import { DomainError } from '#lib/errors';
 import { entryField } from '#lib/evaluation/entryField';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { receiveEntry, type Arrival, type Receipt } from '#lib/evaluation/receiveEntry';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
@@ -21,7 +22,7 @@ export type Submission = {
  */
 export function submitEntries(runtime: Runtime, { evaluationId, ...submission }: Submission): EntryOutcome[] {
   const { db } = runtime;
-  return writeEvaluation(runtime, evaluationId, ({ facts, at, touchSeat }) => {
+  return writeEvaluation(runtime, evaluationId, ({ facts, at, touchSeat, touchAll }) => {
     const seat = facts.seats.find((one) => one.id === submission.seatId);
     if (!seat) throw new DomainError('not-allowed');
     const { deviceId } = submission;
@@ -31,11 +32,17 @@ export function submitEntries(runtime: Runtime, { evaluationId, ...submission }:
       if (receipt.keepIn !== null) {
         saveEntry(db, { entry, roundId: receipt.keepIn, seatId: seat.id, deviceId, status: receipt.outcome.status, receivedAt: at });
         touchSeat(seat.id);
+        // The board counts what came late: whoever has it open shall see that one more did.
+        if (receipt.outcome.status === 'late' && isRevealed(facts, receipt.keepIn)) touchAll();
       }
       outcomes.push(receipt.outcome);
     }
     return outcomes;
   });
+}
+
+function isRevealed({ round, earlierRounds }: EvaluationFacts, roundId: string): boolean {
+  return [...earlierRounds, ...(round ? [round] : [])].some((one) => one.id === roundId && one.state === 'revealed');
 }
 
 function receive({ db }: Runtime, arrival: Arrival): Receipt {

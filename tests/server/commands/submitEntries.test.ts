@@ -64,6 +64,25 @@ it('SC5: an entry after the lock is kept as late and never applied', async () =>
   expect(server.runtime.db.$client.prepare("SELECT count(*) AS n FROM entry WHERE status = 'late'").get()).toEqual({ n: 1 });
 });
 
+it('SC5, BL7: an entry after the reveal is never applied, and every board that is open hears that one more came late', async () => {
+  await using table = await setTable();
+  const { server, id, owner, mentor, seats, score } = table;
+  await mentor.api.card.submit.mutate({ id, entries: [score(2)] });
+  for (const client of [...Object.values(seats), owner]) await lockCard(client, id);
+  const bells: string[] = [];
+  const silence = server.runtime.hub.subscribe(({ event }) => bells.push(event.audience));
+  await mentor.api.card.submit.mutate({ id, entries: [score(7, 2)] });
+  expect(bells).toEqual(['own']);
+  await owner.api.evaluation.revealRound.mutate({ id });
+  bells.length = 0;
+  const [outcome] = await mentor.api.card.submit.mutate({ id, entries: [score(6, 3)] });
+  silence();
+  expect(outcome?.status).toBe('late');
+  expect(bells.toSorted()).toEqual(['all', 'own']);
+  expect((await owner.api.board.get.query({ id })).lateEntries).toBe(2);
+  expect((await mentor.api.card.mine.query({ id })).answers.map((answer) => answer.body)).toEqual([expect.objectContaining({ value: 2 })]);
+});
+
 it('SC2: each unsound entry has its own code, and the sound ones beside it are taken', async () => {
   await using table = await setTable();
   const { server, id, view, mentor, criterion, twoSided, entry, score, showing } = table;
