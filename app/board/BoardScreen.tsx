@@ -49,9 +49,9 @@ function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
           <SecondRoundOpening evaluation={evaluation} revealed={asked.revealed} faces={faces} />
           <PlacesSection evaluation={evaluation} revealed={asked.revealed} faces={faces} />
         </div>
+        <DiscussionSection evaluation={evaluation} revealed={asked.revealed} faces={faces} />
       </div>
       <SecondResult board={board} faces={faces} />
-      <DiscussionSection evaluation={evaluation} revealed={asked.revealed} faces={faces} />
       <AgreementSection evaluation={evaluation} board={board} faces={faces} />
       <ChecksSection evaluation={evaluation} board={board} faces={faces} />
       <div className={styles.beside}>

@@ -43,20 +43,21 @@ export function EvaluatorsSection({ evaluation, board, faces }: SectionProps) {
           ],
         }))}
       />
-      <ProfileTable lines={lines} faces={faces} />
+      <ProfileTable lines={lines} faces={faces} repeated={evaluation.round?.showings.some(({ repeat }) => repeat) === true} />
     </section>
   );
 }
 
-type ProfileProps = Pick<SectionProps, 'faces'> & { readonly lines: readonly { readonly seat: { readonly id: string }; readonly line: BoardView['evaluators'][number] }[] };
+type ProfileProps = Pick<SectionProps, 'faces'> & { readonly lines: readonly { readonly seat: { readonly id: string }; readonly line: BoardView['evaluators'][number] }[]; /** A puppy was shown twice. */ readonly repeated: boolean };
 
 /** What one evaluation can tell of a seat's way of scoring; on a small litter that is little, and the table says so. */
-function ProfileTable({ lines, faces }: ProfileProps) {
+function ProfileTable({ lines, faces, repeated }: ProfileProps) {
+  const twice = repeated || lines.some(({ line }) => !('undefined' in line.profile.selfConsistency));
   return (
     <DataTable
       figures
       caption="How the scale was used, with what 90 of 100 readings hold"
-      heads={['Seat', 'Spread against the others’ (1 is alike)', 'Goes with the others (1 is wholly)', 'Change from puppy to puppy, points', 'Apart from itself on the puppy shown twice, points']}
+      heads={['Seat', 'Spread against the others’ (1 is alike)', 'Goes with the others (1 is wholly)', 'Change from puppy to puppy, points', ...(twice ? ['Apart from itself on the puppy shown twice, points'] : [])]}
       rows={lines.map(({ seat, line: { profile } }) => ({
         key: seat.id,
         head: faces.seatLabel(seat.id),
@@ -64,7 +65,7 @@ function ProfileTable({ lines, faces }: ProfileProps) {
           figureWords(profile.scaleUse, (value) => value.toFixed(2)),
           figureWords(profile.agreement, (value) => value.toFixed(2)),
           figureWords(profile.drift, signed),
-          figureWords(profile.selfConsistency, (value) => value.toFixed(2)),
+          ...(twice ? [figureWords(profile.selfConsistency, (value) => value.toFixed(2))] : []),
         ],
       }))}
     />

@@ -191,11 +191,14 @@ test('BL8: a live look shows a seat nothing of the others, tells why a seat may 
   if (!mentor || !photographer || !coOwner) throw new Error('a seat is missing');
   const [ownerPage, mentorPage, otherPage] = [await browserOf(browser, owner, { viewport: desk }), await browserOf(browser, mentor), await browserOf(browser, photographer)];
   await ownerPage.goto(at('board', id));
-  const open = ownerPage.getByRole('button', { name: /^Open a second look at/ }).first();
-  await expect(open).toBeVisible({ timeout: 20_000 });
-  const pair = (await open.innerText()).replace('Open a second look at ', '').split(' and ');
-  await open.click();
-  await ownerPage.waitForURL(/\/look\?id=/);
+  await ownerPage.getByRole('link', { name: /^Prepare second looks for place/ }).first().click({ timeout: 20_000 });
+  const one = ownerPage.getByLabel('Pair 1, one puppy');
+  await expect(one).toBeVisible({ timeout: 20_000 });
+  const leaveOut = ownerPage.getByRole('button', { name: 'Leave out pair 2' });
+  while (await leaveOut.isVisible()) await leaveOut.click();
+  const selected = (label: string) => ownerPage.getByLabel(label).locator('option:checked').innerText();
+  const pair = [await selected('Pair 1, one puppy'), await selected('Pair 1, the other')];
+  await ownerPage.getByRole('button', { name: 'Open this batch of 1 pair' }).click();
   await mentorPage.goto(at('look', id));
   await expect(mentorPage.getByText(`${pair[0]} on the left, ${pair[1]} on the right`)).toBeVisible();
   await otherPage.goto(at('look', id));
@@ -225,7 +228,10 @@ test('BL8: a live look shows a seat nothing of the others, tells why a seat may 
     await expect(page.getByText(`Second look at ${pair[0]} and ${pair[1]}: 2 for ${pair[0]}, 1 cannot separate them.`)).toBeVisible();
     await expect(page.getByText('mentor: cannot separate them, decided by neck')).toBeVisible();
   }
-  await expect(ownerPage.getByText(/they change places/)).toBeVisible();
+  await ownerPage.getByLabel('For which place').selectOption({ index: 0 });
+  await ownerPage.getByLabel('Pair 1, one puppy').selectOption(pair[0] ?? '');
+  await ownerPage.getByLabel('Pair 1, the other').selectOption(pair[1] ?? '');
+  await expect(ownerPage.getByText(/this time they change places/).first()).toBeVisible();
 });
 
 test('SC2: a note that does not get through keeps its words, and arrives once', async ({ browser }) => {
