@@ -24,7 +24,7 @@ export function SecondRoundStart({ scoring }: { readonly scoring: Scoring }) {
         <p>
           {count === 0
             ? 'Nothing that your seat can judge is asked again. Lock your card, so that the others need not wait for you.'
-            : `${counted(count, 'question is', 'questions are')} asked again: those that could still change a pick and were talked about. Look afresh and score what you see now. You may stay where you were or move; either is an answer.`}
+            : `${counted(count, 'question is', 'questions are')} asked again, chosen by the owner after the talk. Look afresh and score what you see now. You may stay where you were or move; either is an answer.`}
         </p>
         <p>It is blind again: nobody sees what you score before the reveal, and your first scores are not shown here. They stay beside the new ones on the board.</p>
       </div>
