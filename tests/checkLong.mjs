@@ -19,8 +19,14 @@ const browserTest = (setting, file, title) => [
   file, '-g', title, '--global-timeout', '0',
 ];
 
+/** A file of fault tests, which run at full size wherever this check names them a folder. */
+const unitTest = (file) => [process.execPath, fromRoot('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), file];
+
 /** Name → program and arguments. A part prints its figures and ends with 0 only when they hold. */
 const parts = {
+  simulation: unitTest('tests/faults/simulation.test.ts'),
+  kill: unitTest('tests/faults/kill.test.ts'),
+  powerCut: unitTest('tests/faults/powerCut.test.ts'),
   calibrate: command('calibrate'),
   tabKills: browserTest('TAB_KILLS=200', 'offline.spec.ts', 'a tab killed'),
 };

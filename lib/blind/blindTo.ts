@@ -1,9 +1,16 @@
 import type { Snapshot } from '../contract/snapshot';
 
+type Circumstances = {
+  readonly anonymous: boolean;
+  readonly second: Snapshot | null;
+  /** When the data came back from a backup. */
+  readonly restores: readonly number[];
+};
+
 /**
  * BL5: what the scoring seats of this round were not shown, and what they were. "Blind" without saying to what says too much.
  */
-export function blindTo(snapshot: Snapshot, { anonymous, second }: { readonly anonymous: boolean; readonly second: Snapshot | null }): string[] {
+export function blindTo(snapshot: Snapshot, { anonymous, second, restores }: Circumstances): string[] {
   const notLocked = snapshot.seats.filter((seat) => seat.kind !== 'none' && !seat.locked).map((seat) => seat.label);
   const reissued = snapshot.seats.filter((seat) => seat.reissued).map((seat) => seat.label);
   return [
@@ -14,6 +21,10 @@ export function blindTo(snapshot: Snapshot, { anonymous, second }: { readonly an
     ...(second ? [`In ${second.cells?.length ?? 0} cells the scores of a second round stand where they were given: blind again, but after the talk. Agreement there is agreement after discussion.`] : []),
     ...(reissued.length > 0 ? [`Reissued to another device: ${reissued.join(', ')}. Who held the first device is not known to the server.`] : []),
     ...(notLocked.length > 0 ? [`Not locked when the round closed: ${notLocked.join(', ')}. Their scores stand as they were.`] : []),
+    ...restores.map((at) => `Restored from a backup on ${minuteOf(at)}, ${at < snapshot.revealedAt ? 'before' : 'after'} the reveal: what was entered between that backup and then is missing here.`),
     'Scores are not hidden from whoever can read the server’s files.',
   ];
 }
+
+/** The same minute for everybody who reads it. */
+const minuteOf = (at: number) => `${new Date(at).toISOString().slice(0, 16).replace('T', ' ')} UTC`;

@@ -35,6 +35,8 @@ export type RevealedResult = {
   readonly profiles: readonly EvaluatorProfile[];
   readonly holds: readonly Hold[];
   readonly lateEntries: number;
+  /** When the data came back from a backup (BL7). */
+  readonly restores: readonly number[];
   readonly anonymous: boolean;
   readonly viewerSeatId: string | null;
   /** Closed batches of second looks by slot, and how many were agreed for one. */
@@ -82,7 +84,7 @@ function namedBoard(revealed: RevealedResult): BoardView {
     lookSettings: { noise: lookSettings.noise * unit, tieHalfWidth: lookSettings.tieHalfWidth * unit },
     second: secondRoundView(revealed),
     secondRoundCells: askAgain(revealed),
-    blindTo: blindTo(snapshot, { anonymous: revealed.anonymous, second: revealed.second }),
+    blindTo: blindTo(snapshot, revealed),
     engineVersion: reconciliation.engineVersion,
   };
 }

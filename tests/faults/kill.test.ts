@@ -67,7 +67,7 @@ const lostOf = (acknowledged: ReadonlyMap<string, string>) => {
   return [...acknowledged].filter(([id, status]) => there.get(id) !== status);
 };
 
-it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -9 under load loses none`, { timeout: 900_000 }, async () => {
+it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -9 under load loses none`, { timeout: 3_600_000 }, async () => {
   const seed = seedOfRun(0);
   const random = createSeededRandom(seed);
   const all = new Map<string, string>();

@@ -96,7 +96,7 @@ function startFrom(image: ReadonlyMap<string, Buffer>): ReadonlySet<string> | nu
   }
 }
 
-it(`SC1: of ${scores} acknowledged scores none is lost and no file damaged in ${images} cuts of the power and more`, { timeout: 900_000 }, () => {
+it(`SC1: of ${scores} acknowledged scores none is lost and no file damaged in ${images} cuts of the power and more`, { timeout: 3_600_000 }, () => {
   const seed = seedOfRun(0);
   const findings = explore(record('FULL'), seed);
   console.log(`power cut, synchronous=FULL: seed ${seed}, ${JSON.stringify(findings)}`);
@@ -105,7 +105,7 @@ it(`SC1: of ${scores} acknowledged scores none is lost and no file damaged in ${
   expect(findings.cutsInCheckpoint).toBeGreaterThan(0);
 });
 
-it('SC1: the same cuts find losses where commits are not synced one by one', { timeout: 900_000 }, () => {
+it('SC1: the same cuts find losses where commits are not synced one by one', { timeout: 3_600_000 }, () => {
   const seed = seedOfRun(0);
   const findings = explore(record('NORMAL'), seed);
   console.log(`power cut, synchronous=NORMAL: seed ${seed}, ${JSON.stringify(findings)}`);

@@ -40,7 +40,7 @@ function expectAllMet(total: Met): void {
   for (const [what, times] of Object.entries(total)) expect([what, times > 0]).toEqual([what, true]);
 }
 
-it(`SC2, SC3, SC5, LV1, LV2: ${pureSchedules} schedules of faults on the rules alone lose, double and misplace nothing`, { timeout: 1_800_000 }, () => {
+it(`SC2, SC3, SC5, LV1, LV2: ${pureSchedules} schedules of faults on the rules alone lose, double and misplace nothing`, { timeout: 7_200_000 }, () => {
   const total = nothingMet();
   for (let run = 0; run < pureSchedules; run += 1) {
     const seed = seedOfRun(run);
@@ -52,7 +52,7 @@ it(`SC2, SC3, SC5, LV1, LV2: ${pureSchedules} schedules of faults on the rules a
   expectAllMet(total);
 });
 
-it(`SC1, SC2, SC3, SC5, LV1: ${realSchedules} schedules on real files, by the real commands, lose, double and misplace nothing`, { timeout: 1_800_000 }, () => {
+it(`SC1, SC2, SC3, SC5, LV1: ${realSchedules} schedules on real files, by the real commands, lose, double and misplace nothing`, { timeout: 7_200_000 }, () => {
   const total = nothingMet();
   for (let run = 0; run < realSchedules; run += 1) {
     const seed = seedOfRun(run);

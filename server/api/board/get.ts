@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { countLateEntries } from '#db/queries/countLateEntries';
 import { closedBatches } from '#db/queries/closedBatches';
 import { listClearances } from '#db/queries/listClearances';
+import { listRestores } from '#db/queries/listRestores';
 import { boardView } from '#lib/blind/boardView';
 import { boardViewSchema } from '#lib/contract/boardView';
 import { idSchema } from '#lib/contract/id';
@@ -21,6 +22,7 @@ export const get = memberProcedure
     return boardView({
       snapshot, first, second, panel, reconciliation, bands, profiles, holds,
       lateEntries: countLateEntries(runtime.db, snapshot.roundId),
+      restores: listRestores(runtime.db, facts.id),
       anonymous: facts.plan.discussion === 'anonymous',
       viewerSeatId: viewer.seatId,
       batches: { used: closedBatches(runtime.db, facts.id), agreed: facts.plan.lookBatches },

@@ -11,7 +11,9 @@ import { findRecordFault } from '#db/queries/findRecordFault';
 import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
 import { getVersion } from '#db/queries/getVersion';
 import { listRecord } from '#db/queries/listRecord';
+import { getSnapshot } from '#db/queries/getSnapshot';
 import { listRestores } from '#db/queries/listRestores';
+import { blindTo } from '#lib/blind/blindTo';
 import { restoreData, RestoreRefused } from '#server/backup/restoreData';
 import { cardsHash } from '#server/cardsHash';
 import { restoreCommand } from '#server/cli/restore';
@@ -190,4 +192,15 @@ it('SC3: the command answers with what it did, or with one sentence and 1, or wi
   expect(said[1]).toMatch(/There is no file .* Nothing was changed\.$/);
   expect(said[2]).toBe('The backup is in place, and the record says so.');
   expect(existsSync(file)).toBe(true);
+});
+
+it('BL5, BL7: a result says that its data came from a backup, and on which side of the reveal', () => {
+  reveal();
+  const snapshot = getSnapshot(runtime.db, day.facts.round?.id ?? '').body;
+  const lines = (restores: number[]) => blindTo(snapshot, { anonymous: false, second: null, restores }).filter((line) => line.startsWith('Restored'));
+  expect(lines([])).toEqual([]);
+  expect(lines([Date.UTC(2026, 0, 1, 8, 30), Date.UTC(2027, 0, 1)])).toEqual([
+    'Restored from a backup on 2026-01-01 08:30 UTC, before the reveal: what was entered between that backup and then is missing here.',
+    'Restored from a backup on 2027-01-01 00:00 UTC, after the reveal: what was entered between that backup and then is missing here.',
+  ]);
 });
