@@ -1,13 +1,11 @@
 'use client';
 
-import { useQuery, useQueryClient } from '@tanstack/react-query';
-import { useRouter } from 'next/navigation';
-import { useEffect, useState } from 'react';
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
 import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CodeForm } from './CodeForm';
-import { homeOf } from './homeOf';
 import styles from './JoinForm.module.css';
 
 type WaitingProps = { readonly asking: NonNullable<SessionView['asking']> };
@@ -15,20 +13,12 @@ type WaitingProps = { readonly asking: NonNullable<SessionView['asking']> };
 /** Without a session no doorbell rings here, so that it asks, unhurriedly. */
 const everyMs = 3000;
 
-/** A further device that its first has to let in: both show the same four digits. */
+/** A further device that its first has to let in: both show the same four digits. JoinForm goes on once it is in. */
 export function Waiting({ asking }: WaitingProps) {
   const trpc = useTRPC();
-  const queries = useQueryClient();
-  const router = useRouter();
   const [again, setAgain] = useState(false);
   const waiting = asking.state === 'waiting';
-  const me = useQuery({ ...trpc.session.me.queryOptions(), refetchInterval: waiting ? everyMs : false, refetchIntervalInBackground: true });
-  const place = me.data && (me.data.owner || me.data.seat) ? homeOf(me.data) : null;
-  useEffect(() => {
-    if (place === null) return;
-    router.replace(place);
-    void queries.resetQueries();
-  }, [place, queries, router]);
+  useQuery({ ...trpc.session.me.queryOptions(), refetchInterval: waiting ? everyMs : false, refetchIntervalInBackground: true });
   if (again) return <CodeForm cutShort={false} />;
   if (!waiting) {
     return (
