@@ -29,6 +29,7 @@ const parts = {
   powerCut: unitTest('tests/faults/powerCut.test.ts'),
   calibrate: command('calibrate'),
   tabKills: browserTest('TAB_KILLS=200', 'offline.spec.ts', 'a tab killed'),
+  fuzz: ['env', 'FUZZ_INPUTS=100000', process.execPath, fromRoot('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), 'tests/faults/fuzz.test.ts'],
 };
 
 const workers = 2;

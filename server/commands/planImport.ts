@@ -18,6 +18,7 @@ const passing: ReadonlySet<RowFate> = new Set(['new', 'replaces', 'same', 'blank
  */
 export function planImport(runtime: Runtime, { facts, seat, deviceId, text }: ImportText): ImportPlan {
   const { round } = facts;
+  if (seat.kind === 'none') throw new DomainError('not-allowed');
   if (round?.state !== 'open' || round.cells !== null || seat.lockedAt !== null) throw new DomainError('wrong-phase');
   const { criteria, scale } = facts.sheet;
   const twoSided = new Set(criteria.filter((one) => one.twoSided).flatMap(({ key, name }) => [key, name]));
