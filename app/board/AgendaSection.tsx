@@ -3,6 +3,7 @@ import { counted } from '../_parts/counted';
 import styles from './AgendaSection.module.css';
 import { ApartList } from './ApartList';
 import type { SectionProps } from './AgreementSection';
+import { PicturesBeside } from './PicturesBeside';
 import { PuppyStrip } from './PuppyStrip';
 
 /** What the panel should settle first, because it could change a pick; what it talks about is its own affair. */
@@ -23,6 +24,7 @@ export function AgendaSection({ evaluation, board, faces }: SectionProps) {
               <p>
                 <b>{at + 1}</b> · {item.sentence}
               </p>
+              <PicturesBeside evaluation={evaluation} puppyIds={pairOf(item, board)} />
             </li>
           );
         })}
@@ -30,6 +32,12 @@ export function AgendaSection({ evaluation, board, faces }: SectionProps) {
       <ApartList evaluation={evaluation} board={board} faces={faces} />
     </section>
   );
+}
+
+/** Whom to look at: the puppy it is about beside the likeliest other for that place, or the two likeliest. */
+function pairOf({ puppy, slotId }: BoardView['agenda'][number], { slots }: BoardView): string[] {
+  const likely = slots.find((slot) => slot.slotId === slotId)?.chances.map((chance) => chance.puppy) ?? [];
+  return (puppy === null ? likely : [puppy, ...likely.filter((id) => id !== puppy)]).slice(0, 2);
 }
 
 function intro({ agenda, slots }: BoardView): string {

@@ -54,7 +54,7 @@ export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationVie
           <Link href={`/practice?id=${evaluation.id}`}>Practise on two drawn puppies</Link>: a minute, nothing counts, and you see how the others read the same words.
         </p>
       )}
-      <CautionNote caution="handling" />
+      {round?.medium !== 'photographs' && <CautionNote caution="handling" />}
       {lacks.length > 0 && (
         <div role="note" className={styles.lacks}>
           <h3>What this browser holds back here</h3>

@@ -35,10 +35,10 @@ function must(done: boolean, words: string, missing: string): OpeningItem {
   return done ? { words, weight: 'done' } : { words: missing, weight: 'must' };
 }
 
-/** A lesson compares at least two cards. */
+/** A lesson compares two cards, the learner's and a mentor's. */
 function lessonItems({ plan, seats }: SetupView): OpeningItem[] {
   if (plan.kind !== 'lesson') return [];
-  return [must(seats.filter((seat) => seat.kind !== 'none').length > 1, 'Somebody scores beside the learner', 'A lesson needs a seat that scores beside the learner')];
+  return [must(seats.filter((seat) => seat.kind !== 'none').length === 2, 'The learner and one mentor score', 'In a lesson two seats score, the learner and one mentor; let the others be “not scoring”')];
 }
 
 function agreementItems(setup: SetupView, without: boolean): OpeningItem[] {
