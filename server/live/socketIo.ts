@@ -1,5 +1,6 @@
 import type { IncomingMessage, Server as HttpServer } from 'node:http';
 import { Server, type Socket } from 'socket.io';
+import type { LiveEvent } from '#lib/contract/liveEvent';
 import type { Announcement, Hub } from './hub';
 
 /** What a socket may hear, settled when it opens; it says nothing itself: all writes go over HTTP. */
@@ -19,6 +20,11 @@ export type SocketOptions = {
   /** Null for a request without a session. */
   readonly admit: (request: IncomingMessage) => Membership | null;
 };
+
+/** What goes out, field by field: whatever else an event might carry stays here. */
+function bare({ evaluation, audience, phase, version, table }: LiveEvent): LiveEvent {
+  return { evaluation, audience, phase, version, table };
+}
 
 /**
  * Sockets as doorbells (BL3). Connection-state recovery stays off: it would bring back rooms and packets that a device
@@ -45,7 +51,7 @@ export function attachSocketIo(http: HttpServer, { allowed, admit }: SocketOptio
     if (mine.length > mostSockets) mine[0]?.disconnect(true);
     const silence = membership.hub.subscribe((announcement) => {
       if (membership.over()) socket.disconnect(true);
-      else if (membership.wants(announcement)) socket.emit('changed', announcement.event);
+      else if (membership.wants(announcement)) socket.emit('changed', bare(announcement.event));
     });
     const stay = membership.hub.onDismiss((deviceId) => {
       if (deviceId === membership.deviceId) socket.disconnect(true);
