@@ -7,6 +7,8 @@ import type { Times } from './timesOf';
 
 const seconds = Number(process.argv[2] ?? 20);
 const pictures = 20;
+const perSecond = 60;
+const pause = (milliseconds: number) => new Promise<void>((resolve) => setTimeout(resolve, milliseconds));
 
 type Line = { readonly what: string; readonly times: Times; readonly goal: number | null; readonly floor: number | null };
 
@@ -21,13 +23,13 @@ function print({ what, times, goal, floor }: Line): void {
 const half = seconds * 30;
 const live = await startLiveDay();
 try {
-  console.log(`${liveSeats} seats and ${liveViewers} viewers, 60 scores a second, every commit synced; load of the machine before: ${loadavg().map((one) => one.toFixed(1)).join(' ')}`);
+  console.log(`${liveSeats} seats and ${liveViewers} viewers, ${perSecond} scores a second, every commit synced; load of the machine before: ${loadavg().map((one) => one.toFixed(1)).join(' ')}`);
   console.log(`${''.padEnd(52)}${'many'.padStart(7)}${'p50'.padStart(8)}${'p99'.padStart(8)}${'most'.padStart(8)}  milliseconds`);
   const floorsBefore = { echo: await echoFloor(half, 16), insert: await insertFloor(half, 16) };
-  await playLive(live, new Promise((resolve) => setTimeout(resolve, 1000)));
-  const quiet = await playLive(live, new Promise((resolve) => setTimeout(resolve, seconds * 1000)));
+  await playLive(live, { perSecond, until: pause(1000) });
+  const quiet = await playLive(live, { perSecond, until: pause(seconds * 1000) });
   const prints = await Promise.all(Array.from({ length: pictures }, (_, place) => telephonePicture(place)));
-  const busy = await playLive(live, sendPictures(live, prints));
+  const busy = await playLive(live, { perSecond, until: sendPictures(live, prints) });
   const echo = floorsBefore.echo.p99;
   const safe = echo + floorsBefore.insert.p99;
   const linesOf = (times: LiveTimes, goals: { readonly acknowledged: number; readonly heard: number | null; readonly when: string }): Line[] => [

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { io, type Socket } from 'socket.io-client';
-import { liveEventSchema } from '#lib/contract/liveEvent';
+import { liveEventSchema, type LiveEvent } from '#lib/contract/liveEvent';
 import { makeDayFile, type Day } from '#tests/support/makeDay';
 import { startApp, type App } from '#tests/support/startApp';
 import { scoreSender, type ScoreSender } from '#tests/support/submitScores';
@@ -10,13 +10,16 @@ import { scoreSender, type ScoreSender } from '#tests/support/submitScores';
 export const liveSeats = 12;
 export const liveViewers = 40;
 
+/** A doorbell as one socket heard it. */
+export type Ring = LiveEvent & { readonly listener: number; readonly seatId: string; readonly at: number };
+
 export type LiveDay = {
   readonly day: Day;
   readonly app: App;
   /** One for each seat, the owner's first. */
   readonly senders: readonly (ScoreSender & { readonly seatId: string })[];
   readonly sockets: readonly { readonly socket: Socket; readonly seatId: string }[];
-  onRing(heard: (ring: { readonly seatId: string; readonly audience: 'all' | 'own'; readonly version: number; readonly at: number }) => void): void;
+  onRing(heard: (ring: Ring) => void): void;
   end(): Promise<void>;
 };
 
@@ -41,11 +44,10 @@ export async function startLiveDay(): Promise<LiveDay> {
     senders,
     sockets,
     onRing: (heard) => {
-      for (const { socket, seatId } of sockets) {
+      for (const [listener, { socket, seatId }] of sockets.entries()) {
         socket.on('changed', (event: unknown) => {
           const at = performance.now();
-          const { audience, version } = liveEventSchema.parse(event);
-          heard({ seatId, audience, version, at });
+          heard({ ...liveEventSchema.parse(event), listener, seatId, at });
         });
       }
     },

@@ -12,25 +12,30 @@ export type LiveTimes = {
   readonly all: Times;
 };
 
-const perSecond = 60;
 const tableMoveEvery = 500;
 
-/** Scores at 60 a second, seat by seat, the table moved twice a second, for as long as `until` says; faults are thrown. */
-export async function playLive(live: LiveDay, until: Promise<unknown>): Promise<LiveTimes> {
+export type LivePlan = { readonly perSecond: number; readonly until: Promise<unknown> };
+
+/** Scores at an even rate, seat by seat, the table moved twice a second, for as long as `until` says; faults are thrown. */
+export async function playLive(live: LiveDay, { perSecond, until }: LivePlan): Promise<LiveTimes> {
   const [acknowledged, own, all]: [number[], number[], number[]] = [[], [], []];
   const sentAt = new Map<string, number>();
   const versions = await readVersions(live);
-  live.onRing(({ seatId, audience, version, at }) => {
-    const began = sentAt.get(audience === 'all' ? `all ${version}` : `${seatId} ${version}`);
-    if (began !== undefined) (audience === 'all' ? all : own).push(at - began);
+  let move = { table: '', began: 0, heard: new Set<number>() };
+  live.onRing(({ listener, seatId, audience, version, table, at }) => {
+    const began = sentAt.get(`${seatId} ${version}`);
+    if (audience === 'own' && began !== undefined) own.push(at - began);
+    // Other things ring for all as well: a move is heard when its puppy is first named.
+    if (audience === 'all' && table === move.table && !move.heard.has(listener)) all.push(at - move.began);
+    if (table === move.table) move.heard.add(listener);
   });
   let going = true;
   const ended = until.finally(() => (going = false));
   const calls: Promise<void>[] = [];
-  const next = (audience: string, began: number) => {
-    const version = (versions.get(audience) ?? 0) + 1;
-    versions.set(audience, version);
-    sentAt.set(`${audience} ${version}`, began);
+  const next = (seatId: string, began: number) => {
+    const version = (versions.get(seatId) ?? 0) + 1;
+    versions.set(seatId, version);
+    sentAt.set(`${seatId} ${version}`, began);
   };
   const score = async (place: number) => {
     const sender = live.senders[place % live.senders.length];
@@ -43,8 +48,9 @@ export async function playLive(live: LiveDay, until: Promise<unknown>): Promise<
   };
   const showings = live.day.facts.round?.showings ?? [];
   const moveTable = async (place: number) => {
-    next('all', performance.now());
-    await live.senders[0]?.client.api.evaluation.moveTable.mutate({ id: live.day.facts.id, showingId: showings[place % showings.length]?.id ?? '' });
+    const table = showings[place % showings.length]?.id ?? '';
+    move = { table, began: performance.now(), heard: new Set() };
+    await live.senders[0]?.client.api.evaluation.moveTable.mutate({ id: live.day.facts.id, showingId: table });
   };
   const start = performance.now();
   for (let place = 0, moves = 1; going; place += 1) {
@@ -54,7 +60,8 @@ export async function playLive(live: LiveDay, until: Promise<unknown>): Promise<
     await pause(start + ((place + 1) * 1000) / perSecond - performance.now());
   }
   await Promise.all([ended, ...calls]);
-  await pause(200);
+  // What is still in the air is counted, too.
+  await pause(1000);
   return { acknowledged: timesOf(acknowledged), own: timesOf(own), all: timesOf(all) };
 }
 
@@ -63,7 +70,6 @@ async function readVersions(live: LiveDay): Promise<Map<string, number>> {
   for (const { seatId, client } of live.senders) {
     const view = await client.api.evaluation.get.query({ id: live.day.facts.id });
     versions.set(seatId, view.versions.own);
-    versions.set('all', view.versions.all);
   }
   return versions;
 }
