@@ -15,7 +15,7 @@ export function AddDevice({ demo }: { readonly demo: boolean }) {
   return (
     <section className={styles.part}>
       <h2>Use another device of yours</h2>
-      <p>Make a code here and type it on the other device, on the page /join of this same address. Then let it in here.</p>
+      <p>Make a code here. On the other device open this same address followed by /join, and type it there. Then let it in here.</p>
       {make.data ? <ShownCode code={make.data.code} expiresAt={make.data.expiresAt} further /> : null}
       <Refusal error={make.error} />
       <div className={styles.actions}>

@@ -56,7 +56,8 @@ function NoteOf({ note }: { readonly note: Note }) {
           {purpose === null ? '' : `, and chosen as ${purposeWords[purpose]}`}.
         </p>
         <p>
-          <CollarChip collar={puppy.collar} /> {puppy.secondMark === '' ? '' : `Second mark: ${puppy.secondMark}`}
+          <CollarChip collar={puppy.collar} />
+          {puppy.secondMark === '' ? '' : `; second mark: ${puppy.secondMark}`}
         </p>
       </section>
       <section className={styles.part}>

@@ -11,7 +11,7 @@ import { seatKindWords } from '../_parts/seatKindWords';
 import { SeatShape } from '../_parts/SeatShape';
 import { SeatForm } from './SeatForm';
 import { SeatLink } from './SeatLink';
-import { SeatRemoval } from './SeatRemoval';
+import { SeatMore } from './SeatMore';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
 
@@ -49,9 +49,9 @@ export function SeatLine({ evaluationId, seat, phase, fixed, owner, address }: S
       </div>
       <div className={styles.seatTools}>
         {seat.owner || phase === 'sealed' ? null : <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
-        {owner && phase !== 'scoring' ? <SeatRemoval evaluationId={evaluationId} seat={seat} /> : null}
         {fixed || (!owner && (seat.owner || seat.organises)) ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
       </div>
+      <SeatMore evaluationId={evaluationId} seat={seat} phase={phase} owner={owner} />
     </li>
   );
 }

@@ -7,7 +7,6 @@ import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
 import { refusalDetails } from '../_parts/refusalDetails';
 import { SeatCode } from './SeatCode';
-import { SeatEnd } from './SeatEnd';
 import { SeatReissue } from './SeatReissue';
 import styles from './Setup.module.css';
 import type { SetupView } from './setupDraft';
@@ -40,8 +39,7 @@ export function SeatLink({ evaluationId, seat, phase, owner, address }: SeatLink
       {held || leftBefore || reissue.data ? null : (
         <MakeLink label={seat.label} again={token !== null || seat.linkWaiting} busy={invite.isPending} onMake={() => invite.mutate(ids)} />
       )}
-      <SeatCode key={seat.state} ids={ids} label={seat.label} held={held} />
-      {owner && held ? <SeatEnd ids={ids} label={seat.label} /> : null}
+      {held ? null : <SeatCode ids={ids} label={seat.label} held={false} />}
       {owner && (held || leftBefore || reissue.data) ? (
         <SeatReissue
           key={token}
