@@ -31,7 +31,7 @@ export function HomeLeave({ seat }: HomeLeaveProps) {
   }
   return (
     <section className={styles.part} aria-label="Sign out">
-      <p role="status" className={asked.data === 0 ? undefined : styles.warn}>
+      <p role="status" className={asked.data?.entries === 0 && asked.data.pictures === 0 ? undefined : styles.warn}>
         {onlyHereWords(asked.data)}
       </p>
       <p>

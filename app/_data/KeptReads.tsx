@@ -9,6 +9,11 @@ import { useTRPC } from './trpc';
 export function KeptReads() {
   const trpc = useTRPC();
   const queries = useQueryClient();
-  useEffect(() => keepReads({ queries, trpc, now: () => Date.now() }), [queries, trpc]);
+  useEffect(() => keepReads({ queries, trpc, now: () => Date.now(), onLeft: leave }), [queries, trpc]);
   return null;
+}
+
+/** Nothing of the seat may stay on this screen. */
+function leave(): void {
+  window.location.replace('/');
 }

@@ -7,7 +7,13 @@ import { otherPages } from './otherPages';
 import type { useTRPC } from './trpc';
 
 type Asked = Pick<ReturnType<typeof useTRPC>, 'evaluation' | 'card' | 'session'>;
-type Setting = { readonly queries: QueryClient; readonly trpc: Asked; readonly now: () => number };
+type Setting = {
+  readonly queries: QueryClient;
+  readonly trpc: Asked;
+  readonly now: () => number;
+  /** Another page of this browser has signed the seat out. */
+  readonly onLeft: () => void;
+};
 
 const keptPaths = new Set(['evaluation.get', 'card.mine', 'session.me']);
 const endCodes: readonly unknown[] = ['not-signed-in', 'not-found'];
@@ -17,7 +23,7 @@ const endCodes: readonly unknown[] = ['not-signed-in', 'not-found'];
  * before the server has answered, so that scoring opens without it. Kept only while `mayKeepRead` says so; gone when the
  * round is revealed, the session has ended or the seat signs out. Returns the way to stop.
  */
-export function keepReads({ queries, trpc, now }: Setting): () => void {
+export function keepReads({ queries, trpc, now, onLeft }: Setting): () => void {
   const device = openDeviceDatabase();
   let over = false;
   void device.use((db) => db.getAll('reads')).then((reads) => reads.forEach((read) => show({ queries, trpc }, read))).catch(() => undefined);
@@ -43,7 +49,9 @@ export function keepReads({ queries, trpc, now }: Setting): () => void {
     if (event.action.type === 'error' && endCodes.includes(codeOf(event.action.error))) void device.use((db) => db.clear('reads')).catch(() => undefined);
   });
   const left = ({ data }: MessageEvent) => {
-    over ||= data === 'left';
+    if (data !== 'left') return;
+    over = true;
+    onLeft();
   };
   const others = otherPages();
   others?.addEventListener('message', left);

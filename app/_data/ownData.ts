@@ -1,8 +1,18 @@
 import { openDeviceDatabase, type DeviceDatabase } from './deviceDatabase';
+import { clearKept } from './keptStore';
+import { openPhotoStore } from './photoStore';
 
-/** How many entries are on this device and not on the server, whoever made them: leaving would lose them. */
-export function countUnsent(): Promise<number> {
-  return withDatabase((device) => device.use(async (db) => (await db.getAll('outbox')).filter((row) => row.status === 'waiting').length));
+export type Unsent = { readonly entries: number; readonly pictures: number };
+
+/** What is on this device and not on the server, whoever made it: leaving would lose it. */
+export async function countUnsent(): Promise<Unsent> {
+  const entries = await withDatabase((device) => device.use(async (db) => (await db.getAll('outbox')).filter((row) => row.status === 'waiting').length));
+  const pictures = openPhotoStore();
+  try {
+    return { entries, pictures: await pictures.count() };
+  } finally {
+    pictures.close();
+  }
 }
 
 /** Forgets what the seat had read: another seat may sit down at this browser. Entries not yet sent stay. */
@@ -10,14 +20,17 @@ export function forgetReads(): Promise<void> {
   return withDatabase((device) => device.use((db) => db.clear('reads')));
 }
 
-/** Signing out: nothing of the seat stays on this device. */
-export function forgetOwnData(): Promise<void> {
-  return withDatabase((device) =>
+/** Signing out: nothing of the seat stays on this device. What one database cannot forget must not keep the others from it. */
+export async function forgetOwnData(): Promise<void> {
+  const scores = withDatabase((device) =>
     device.use(async (db) => {
       const transaction = db.transaction(['outbox', 'reads'], 'readwrite', { durability: 'strict' });
       await Promise.all([transaction.objectStore('outbox').clear(), transaction.objectStore('reads').clear(), transaction.done]);
     }),
   );
+  const pictures = openPhotoStore();
+  await Promise.allSettled([scores, clearKept(), pictures.clear()]);
+  pictures.close();
 }
 
 async function withDatabase<T>(work: (device: DeviceDatabase) => Promise<T>): Promise<T> {

@@ -28,6 +28,8 @@ export type PhotoStore = {
   load(owner: Pick<WaitingPhoto, 'evaluationId' | 'seat'>): Promise<readonly WaitingPhoto[]>;
   save(photo: WaitingPhoto): Promise<void>;
   remove(id: string): Promise<void>;
+  /** How many wait, whoever brought them. */
+  count(): Promise<number>;
   clear(): Promise<void>;
   close(): void;
 };
@@ -69,6 +71,7 @@ export function openPhotoStore(name = 'evenstack-pictures'): PhotoStore {
         await Promise.all([transaction.store.put(photo), transaction.done]);
       }),
     remove: (id) => attempt((db) => db.delete('waiting', id)),
+    count: async () => (await attempt((db) => db.getAll('waiting'))).filter((photo) => photo.code === null).length,
     clear: () => attempt((db) => db.clear('waiting')),
     close: () => {
       void database?.then((db) => db.close()).catch(forget);

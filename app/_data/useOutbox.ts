@@ -30,7 +30,7 @@ export function useOutbox({ evaluationId, seatId, link, answers }: Setting): { r
     const others = otherPages();
     const heard = ({ data }: MessageEvent<PageWord>) => {
       if (data === 'changed') void outbox.reload();
-      else leave(outbox);
+      else outbox.leave();
     };
     others?.addEventListener('message', heard);
     const shown = () => {
@@ -76,10 +76,4 @@ function useNewOutbox(evaluationId: string, seatId: string): Outbox {
       }),
   );
   return outbox;
-}
-
-/** Another page of this device has signed the seat out: nothing of it may stay on this screen, nor be written again. */
-function leave(outbox: Outbox): void {
-  outbox.leave();
-  window.location.replace('/');
 }

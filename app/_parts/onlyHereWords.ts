@@ -1,8 +1,11 @@
+import type { Unsent } from '../_data/ownData';
 import { counted } from './counted';
 
 /** What leaving would lose, in words; `unsent` is undefined where this device could not be read. */
-export function onlyHereWords(unsent: number | undefined): string {
-  if (unsent === undefined) return 'Whether entries wait on this device could not be read. If any do, they are lost once you have signed out.';
-  if (unsent === 0) return 'Everything entered on this device is on the server.';
-  return `${counted(unsent, 'entry is', 'entries are')} only on this device. Signed out it cannot send them: they would be lost. Stay, go to scoring, and wait until it says that all are on the server.`;
+export function onlyHereWords(unsent: Unsent | undefined): string {
+  if (unsent === undefined) return 'Whether anything waits on this device could not be read. If anything does, it is lost once you have signed out.';
+  const { entries, pictures } = unsent;
+  if (entries + pictures === 0) return 'Everything entered on this device is on the server.';
+  const parts = [entries === 0 ? [] : counted(entries, 'entry', 'entries'), pictures === 0 ? [] : counted(pictures, 'picture')].flat();
+  return `${parts.join(' and ')} ${entries + pictures === 1 ? 'is' : 'are'} only on this device. Signed out it cannot send them: they would be lost. Stay, go to scoring, and wait until it says that all are on the server.`;
 }

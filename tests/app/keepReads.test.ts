@@ -23,7 +23,7 @@ const stops: (() => void)[] = [];
 
 function page() {
   const queries = new QueryClient({ defaultOptions: { queries: { retry: false } } });
-  stops.push(keepReads({ queries, trpc, now: () => 7000 }));
+  stops.push(keepReads({ queries, trpc, now: () => 7000, onLeft: () => undefined }));
   const answer = (key: readonly unknown[], value: unknown) => queries.fetchQuery({ queryKey: key, queryFn: async () => value });
   const refuse = (key: readonly unknown[], code: string) =>
     queries.fetchQuery({ queryKey: key, queryFn: () => Promise.reject(Object.assign(new Error(code), { data: { code } })) }).catch(() => undefined);

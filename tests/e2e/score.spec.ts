@@ -34,7 +34,7 @@ async function device(browser: Browser, { viewport = phone, colorScheme = 'light
 
 async function opened(seeding: Seeding = {}): Promise<Quillmarsh> {
   const quillmarsh = await seedQuillmarsh(owner, { puppies: 3, sheet: 'short', join: false, ...seeding });
-  await owner.api.evaluation.openRound.mutate({ id: quillmarsh.id });
+  await owner.api.evaluation.openRound.mutate({ id: quillmarsh.id, unconfirmed: true });
   return quillmarsh;
 }
 
