@@ -17,20 +17,21 @@ export type StageSetting = {
 };
 
 type Finger = { readonly x: number; readonly y: number };
-type Gesture = { fingers: Map<number, Finger>; moved: boolean; start: Finger };
+/** The view is carried along here: two fingers move more often than the screen is drawn. */
+type Gesture = { fingers: Map<number, Finger>; moved: boolean; start: Finger; view: StageView };
 
 const tapSlack = 8;
 const keyPan: Readonly<Record<string, Point>> = { ArrowLeft: { x: -0.15, y: 0 }, ArrowRight: { x: 0.15, y: 0 }, ArrowUp: { x: 0, y: -0.15 }, ArrowDown: { x: 0, y: 0.15 } };
 
 /** Pinch, pan, wheel and keys of one stage. Every gesture has its key. */
 export function useStage(setting: StageSetting) {
-  const gesture = useRef<Gesture>({ fingers: new Map(), moved: false, start: { x: 0, y: 0 } });
+  const gesture = useRef<Gesture>({ fingers: new Map(), moved: false, start: { x: 0, y: 0 }, view: wholePicture });
   const down = (event: PointerEvent<SVGSVGElement>) => {
     const now = gesture.current;
     event.currentTarget.setPointerCapture(event.pointerId);
     now.fingers.set(event.pointerId, { x: event.clientX, y: event.clientY });
     if (now.fingers.size > 1) now.moved = true;
-    else Object.assign(now, { moved: false, start: { x: event.clientX, y: event.clientY } });
+    else Object.assign(now, { moved: false, start: { x: event.clientX, y: event.clientY }, view: setting.view });
   };
   const move = (event: PointerEvent<SVGSVGElement>) => {
     const { fingers, start } = gesture.current;
@@ -40,7 +41,9 @@ export function useStage(setting: StageSetting) {
     if (Math.hypot(after.x - start.x, after.y - start.y) > tapSlack) gesture.current.moved = true;
     const other = [...fingers].find(([id]) => id !== event.pointerId)?.[1];
     fingers.set(event.pointerId, after);
-    if (gesture.current.moved) setting.onView(moved(event.currentTarget, setting, { before, after, other }));
+    if (!gesture.current.moved) return;
+    gesture.current.view = moved(event.currentTarget, { ...setting, view: gesture.current.view }, { before, after, other });
+    setting.onView(gesture.current.view);
   };
   const up = (event: PointerEvent<SVGSVGElement>) => {
     const { fingers, moved: dragged } = gesture.current;

@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { open } from '#db/open';
 import type { DemoRole } from '#lib/contract/demoView';
 import { DomainError } from '#lib/errors';
@@ -57,6 +57,7 @@ export function createDemo(options: DemoOptions): DemoServer {
     book: openGuestBook(folder),
     templates: createTemplateStore(folder, { scenario, reconciler: around.reconciler, random: around.random }),
     folder,
+    pictures: join(dirname(options.scenario), 'pictures'),
     mostVisitors,
     settings,
   };
@@ -87,19 +88,20 @@ type House = {
   readonly book: GuestBook;
   readonly templates: TemplateStore;
   readonly folder: string;
+  readonly pictures: string;
   readonly mostVisitors: number;
   readonly settings: CopySettings;
 };
 
 async function enter(house: House, role: DemoRole, earlier: Guest | null): Promise<string> {
-  const { book, templates, folder, mostVisitors, settings } = house;
+  const { book, templates, folder, pictures, mostVisitors, settings } = house;
   const { around, scenario } = settings;
   const template = await templates.get(around.clock.now());
   // No waiting from here to the entry in the book: two visitors cannot take the last place.
   if (book.all().length - (earlier ? 1 : 0) >= mostVisitors) throw new DomainError('busy');
   const id = around.random.id();
   const place = join(folder, id);
-  const visitor = makeCopy({ folder: place, id, role, scenario, template, around: { ...around, hub: createHub() } });
+  const visitor = makeCopy({ folder: place, id, role, scenario, template, pictures, around: { ...around, hub: createHub() } });
   book.add(place, visitor);
   if (earlier) await book.remove(earlier);
   return visitor.open.secret;

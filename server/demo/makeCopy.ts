@@ -12,6 +12,7 @@ import { openRound } from '../commands/openRound';
 import { savePanelSeat } from '../commands/savePanelSeat';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
+import { hangPictures } from './hangPictures';
 import type { Scenario } from './scenario';
 import { writeVisitor, type Visitor } from './visitorFile';
 
@@ -23,6 +24,8 @@ export type CopyPlan = {
   readonly role: DemoRole;
   readonly scenario: Scenario;
   readonly template: Buffer;
+  /** Where the drawn pictures of the scenario lie. */
+  readonly pictures: string;
   /** Everything a copy's runtime has besides its data. */
   readonly around: Omit<Runtime, 'db' | 'demo'>;
 };
@@ -42,11 +45,12 @@ export function makeCopy(plan: CopyPlan): Visitor {
   }
 }
 
-function furnish(runtime: Runtime, { id, role, scenario }: CopyPlan): Visitor {
+function furnish(runtime: Runtime, { id, role, scenario, pictures }: CopyPlan): Visitor {
   const sealed = evaluationNamed(runtime, scenario.sealed.name);
   const prepared = evaluationNamed(runtime, scenario.open.name);
   for (const seat of prepared.seats.filter((one) => one.label !== role)) markScripted(runtime, prepared.id, seat);
   openRound(runtime, { evaluationId: prepared.id, unconfirmed: false });
+  hangPictures(runtime, { folder: pictures, evaluations: [sealed, prepared] });
   const own = seatOf(prepared, role);
   const session = newSession(runtime, own);
   const cast = scenario.seats

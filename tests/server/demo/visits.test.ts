@@ -36,6 +36,17 @@ it('DE1: a visitor without a copy stands in an empty lobby', async () => {
   expect(copiesIn(demo)).toEqual([]);
 });
 
+it('DE1: every copy has the drawn pictures of its litter, and no other visitor reaches them', async () => {
+  await using demo = await startDemoServer();
+  const visitor = await visit(demo, 'mentor');
+  const { openId } = await visitor.api.demo.get.query();
+  const { photos } = await visitor.api.photo.list.query({ id: openId });
+  expect(photos).toHaveLength(36);
+  const fetchAs = (cookie: string) => fetch(`${demo.url}/api/photo/${photos[0]?.id}/large`, { headers: { cookie } });
+  expect((await fetchAs(visitor.cookie())).headers.get('content-type')).toBe('image/webp');
+  expect((await fetchAs((await visit(demo, 'mentor')).cookie())).status).toBe(404);
+});
+
 it('DE1: each server ignores the other’s cookie, and the demo leaves the main data alone', async () => {
   await using main = await startTestServer();
   await using demo = await startDemoServer();
