@@ -9,6 +9,8 @@ export type LookQuestion = { readonly slotId: string; readonly medium: LookMediu
 type Earlier = { readonly anotherOpen: boolean; readonly batches: number };
 
 export const pairsPerBatch = 3;
+/** What is proposed for one batch: the answers to one pair say which to look at next, and among three candidates three pairs leave nothing to choose. */
+export const pairsProposed = 1;
 
 /** The owner or a table leader opens a batch of looks at puppies that the slot could take; one batch at a time, as many as agreed. */
 export function decideOpenLook(facts: EvaluationFacts, viewer: Viewer, look: LookQuestion & Earlier): DomainErrorCode | null {

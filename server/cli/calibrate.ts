@@ -6,6 +6,7 @@ import { judgeLooks, type LooksVerdict } from '#lib/reconcile/calibration/judgeL
 import { judgeScenario, type ScenarioVerdict } from '#lib/reconcile/calibration/judgeScenario';
 import { lookScenario, scenarios, smallPanel, type Scenario } from '#lib/reconcile/calibration/scenarios';
 import { simulationBasedCalibration, type RankCounts } from '#lib/reconcile/calibration/simulationBasedCalibration';
+import { pairsProposed } from '#lib/evaluation/decideLook';
 import { meritPriors } from '#lib/reconcile/meritPriors';
 import { reconcileSettings } from '#lib/reconcile/reconcile';
 import { type CliOutput, processOutput } from './cliOutput';
@@ -19,7 +20,6 @@ const sections = ['looks', 'ranks', 'batches', 'agenda'] as const;
 type Section = (typeof sections)[number];
 /** Fewer draws than a board uses: thousands of litters, each computed several times. */
 const lighter = { ...reconcileSettings, sampling: { points: 100, pairs: 500 } };
-const PAIRS_IN_A_BATCH = 3;
 const AGENDA_SLOTS = 3;
 
 /**
@@ -49,7 +49,7 @@ function calibrate(args: readonly string[], output: CliOutput): number {
   table([looksHeading, ...looks.map(looksRow)]);
   const ranks = when('ranks', () => (asked.worlds > 0 ? simulationBasedCalibration(WORLD, meritPriors, { worlds: asked.worlds, seed: SEED }) : []));
   table([ranksHeading, ...ranks.map(ranksRow)]);
-  const batches = when('batches', () => [judgeBatches(smallPanel, { closeCalls: asked.closeCalls, seed: SEED, pairs: PAIRS_IN_A_BATCH, settings: lighter })]);
+  const batches = when('batches', () => [judgeBatches(smallPanel, { closeCalls: asked.closeCalls, seed: SEED, pairs: pairsProposed, settings: lighter })]);
   table([batchesHeading, ...batches.map(batchesRow)]);
   const agendas = when('agenda', () => [judgeAgenda(smallPanel, { litters: asked.agendaLitters, seed: SEED, slots: AGENDA_SLOTS, settings: lighter })]);
   table([agendaHeading, ...agendas.map(agendaRow)]);

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { findResult } from '#db/queries/findResult';
 import { listLooks } from '#db/queries/listLooks';
 import { saveResult } from '#db/queries/saveResult';
-import { firstOnLeftFor, mayAnswerLook, pairsPerBatch, type LookMedium } from '#lib/evaluation/decideLook';
+import { firstOnLeftFor, mayAnswerLook, pairsProposed, type LookMedium } from '#lib/evaluation/decideLook';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import type { LookBatch, LooksAsk } from '#lib/reconcile/chooseLooks';
 import type { ShownLook } from '#lib/reconcile/lookArrangement';
@@ -38,6 +38,6 @@ function askFor({ db }: Runtime, facts: EvaluationFacts, { slotId, medium }: Pla
       if (look.medium === 'table') return [{ ...pair, evaluator: null, firstOnLeft: look.firstOnLeft }];
       return facts.seats.map((seat) => ({ ...pair, evaluator: seat.id, firstOnLeft: firstOnLeftFor(look, seat.position) }));
     }),
-    most: pairsPerBatch,
+    most: pairsProposed,
   };
 }
