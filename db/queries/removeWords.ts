@@ -4,6 +4,7 @@ import type { Db } from '../open';
 import { answer, entry, round, seat, slot } from '../schema';
 import { removal } from '../schemaAccess';
 import { decision, discussionNote, snapshot } from '../schemaAfterReveal';
+import { photoPointer } from '../schemaPhoto';
 
 export type WordsRemoved = { readonly seatId: string; readonly evaluationId: string; readonly label: string; readonly newLabel: string; readonly at: number };
 
@@ -23,6 +24,7 @@ export function removeWords(db: Db, { seatId, evaluationId, label, newLabel, at 
   db.update(entry).set({ body: withoutWords(entry.body) }).where(eq(entry.seatId, seatId)).run();
   db.update(answer).set({ body: withoutWords(answer.body) }).where(eq(answer.seatId, seatId)).run();
   db.update(discussionNote).set({ text: removed }).where(eq(discussionNote.seatId, seatId)).run();
+  db.update(photoPointer).set({ note: removed }).where(eq(photoPointer.seatId, seatId)).run();
   db.update(decision).set({ by: newLabel, reason: removed }).where(and(eq(decision.evaluationId, evaluationId), eq(decision.by, label))).run();
   const rounds = db.select({ id: round.id }).from(round).where(eq(round.evaluationId, evaluationId));
   const bodies = db.select({ id: snapshot.id, body: snapshot.body }).from(snapshot).where(inArray(snapshot.roundId, rounds)).all();

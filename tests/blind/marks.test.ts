@@ -140,3 +140,14 @@ it('SC3: a mark and a measurement are never changed and never deleted', async ()
     expect(() => $client.exec(`UPDATE ${table} SET at = 1`)).toThrow('append-only');
   }
 });
+
+it('SC3: where a person is removed the words of its marks go, and the marks stay', async () => {
+  await using server = await startTestServer();
+  const quillmarsh = await withPhoto(server);
+  const { id, owner } = quillmarsh;
+  await mark(seat(quillmarsh, 'mentor'), quillmarsh, { note: 'quince', x: 0.2, times: 1 });
+  const seatId = (await owner.api.evaluation.get.query({ id })).seats.find((one) => one.label === 'mentor')?.id ?? '';
+  await owner.api.person.remove.mutate({ id, seatId });
+  const rows = server.runtime.db.$client.prepare('SELECT note, x FROM photo_pointer').all();
+  expect(rows).toEqual([{ note: 'removed', x: 0.2 }]);
+});
