@@ -39,7 +39,7 @@ export function LookOpeningForm(props: OpeningFormProps) {
     <section className={styles.form} aria-labelledby="open-one">
       <h2 id="open-one">Open second looks</h2>
       <p>Two puppies side by side, pair after pair; every seat that sees them answers privately. Best for a close call: elsewhere it changes little.</p>
-      <div className={styles.pair}>
+      <div className={styles.choose}>
         <FieldChoice label="For which place" value={slotId} options={evaluation.slots.map((one) => ({ key: one.id, words: placeWords(board, one, faces.place(one.id)) }))} onChange={setSlot} />
         <FieldChoice label="How" value={medium} options={media} onChange={setMedium} />
       </div>

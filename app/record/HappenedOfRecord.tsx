@@ -1,6 +1,7 @@
 import { DataTable } from '../board/DataTable';
 import { momentWords } from '../board/momentWords';
 import { eventWords } from './eventWords';
+import styles from './HappenedOfRecord.module.css';
 import type { RecordProps } from './FactsOfRecord';
 import { hashHead } from './hashHead';
 import { RecordSection } from './RecordSection';
@@ -16,7 +17,7 @@ export function HappenedOfRecord({ entries }: RecordProps) {
         rows={entries.map((entry) => ({
           key: String(entry.seq),
           head: momentWords(entry.at),
-          cells: [entry.actor, eventWords(entry), <code key="hash">{hashHead(entry.hash)}</code>],
+          cells: [entry.actor, <span key="what" className={styles.what}>{eventWords(entry)}</span>, <code key="hash">{hashHead(entry.hash)}</code>],
         }))}
       />
     </RecordSection>

@@ -71,7 +71,8 @@ test('BL1, LV1, LV2: a whole day, owner and three seats, one offline for two pup
   const api = await clientOf(app(), owner.context);
   const { id, links } = await prepare(api);
   await owner.page.goto(`${app().url}/setup?id=${id}`);
-  await owner.page.getByRole('checkbox', { name: /read/i }).check();
+  await owner.page.getByRole('checkbox', { name: /^I have read these/ }).check();
+  await owner.page.getByRole('checkbox', { name: /^Open without the agreement of co-owner/ }).check();
   await owner.page.getByRole('button', { name: 'Open the round' }).click();
   await owner.page.getByRole('button', { name: 'Open it now' }).click();
   await expect.poll(async () => (await api.api.evaluation.get.query({ id })).round?.state).toBe('open');
