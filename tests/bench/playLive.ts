@@ -4,15 +4,17 @@ import type { LiveDay } from './liveDay';
 import { timesOf, type Times } from './timesOf';
 
 export type LiveTimes = {
-  /** From the start of a call to its answer: the score is then on the disk. */
+  /** From the tap to the answer: the score is then on the disk. */
   readonly acknowledged: Times;
-  /** From the start of a call to each device of that seat hearing the doorbell. */
+  /** From the first tap of a call to each device of that seat hearing the doorbell. */
   readonly own: Times;
   /** From the start of moving the table to every device hearing the doorbell. */
   readonly all: Times;
 };
 
 const tableMoveEvery = 500;
+
+type Hand = { readonly sender: LiveDay['senders'][number]; readonly taps: number[]; sending: boolean };
 
 export type LivePlan = { readonly perSecond: number; readonly until: Promise<unknown> };
 
@@ -37,14 +39,26 @@ export async function playLive(live: LiveDay, { perSecond, until }: LivePlan): P
     versions.set(seatId, version);
     sentAt.set(`${seatId} ${version}`, began);
   };
-  const score = async (place: number) => {
-    const sender = live.senders[place % live.senders.length];
-    if (!sender) throw new Error('nobody scores');
-    const began = performance.now();
-    next(sender.seatId, began);
-    const { outcome } = await sender.send();
-    acknowledged.push(performance.now() - began);
-    if (outcome.status === 'refused') throw new Error(`a score was refused: ${outcome.code}`);
+  /** A device has one call out at a time; what is tapped meanwhile goes with the next. Every score counts from its tap. */
+  const flush = async (hand: Hand) => {
+    if (hand.sending) return;
+    hand.sending = true;
+    while (hand.taps.length > 0) {
+      const taps = hand.taps.splice(0, 50);
+      next(hand.sender.seatId, taps[0] ?? 0);
+      const answers = await hand.sender.sendTogether(taps.length);
+      const at = performance.now();
+      acknowledged.push(...taps.map((tap) => at - tap));
+      const refused = answers.find(({ outcome }) => outcome.status === 'refused');
+      if (refused) throw new Error(`a score was refused: ${refused.outcome.code}`);
+    }
+    hand.sending = false;
+  };
+  const hands: readonly Hand[] = live.senders.map((sender) => ({ sender, taps: [], sending: false }));
+  const score = (place: number) => {
+    const hand = hands[place % hands.length];
+    hand?.taps.push(performance.now());
+    return hand ? flush(hand) : Promise.resolve();
   };
   const showings = live.day.facts.round?.showings ?? [];
   const moveTable = async (place: number) => {
