@@ -84,7 +84,7 @@ test('BL9: a spoken code, a second device let in by the first, and an end to bot
   await tablet.waitForURL(`**/score?id=${id}`);
 
   await desk.page.getByText('More for mentor').click();
-  await desk.page.getByRole('button', { name: 'End its sessions: mentor' }).click();
+  await desk.page.getByRole('listitem', { name: 'mentor' }).getByRole('button', { name: /^End its sessions/ }).click();
   await desk.page.getByRole('button', { name: 'Sign this seat out' }).click();
   for (const page of [mentor, tablet]) {
     await page.goto(`${app().url}/`);
