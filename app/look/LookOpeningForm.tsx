@@ -44,6 +44,7 @@ export function LookOpeningForm(props: OpeningFormProps) {
         <FieldChoice label="How" value={medium} options={media} onChange={setMedium} />
       </div>
       <p>{slot.looks.sentence}</p>
+      {slot.looks.unlinked === null ? null : <p>{slot.looks.unlinked}</p>}
       <p className="small figures">{`${slot.looks.used} of ${slot.looks.agreed} agreed batches used for this place.`}</p>
       {spent ? <p>The agreed batches are used up, so no further look can be opened for this place.</p> : null}
       {!spent && proposal.isPending ? <Loading what="the pairs worth looking at; they are worked out once, which takes a moment" /> : null}

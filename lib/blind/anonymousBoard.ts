@@ -12,6 +12,7 @@ export function anonymousBoard(board: BoardView, ownSeatId: string | null): Boar
     asides: nameless(board.asides),
     notes: nameless(board.notes),
     choices: nameless(board.choices.map((choice) => ({ ...choice, reason: '', chance: null }))),
+    repeats: nameless(board.repeats),
     unfair: nameless(board.unfair.map((day) => ({ ...day, why: '' }))),
     evaluators: board.evaluators.filter((line) => line.seat === ownSeatId),
   };

@@ -6,13 +6,17 @@ import type { Snapshot } from '../contract/snapshot';
 import type { AgreementBand } from '../reconcile/agreementBand';
 import { criterionSpread } from '../reconcile/criterionSpread';
 import type { EvaluatorProfile } from '../reconcile/evaluatorProfile';
-import type { Panel } from '../reconcile/panel';
+import type { LookAnswer, Panel } from '../reconcile/panel';
 import { besideFromSnapshot } from '../reconcile/besideFromSnapshot';
+import { looksAlone } from '../reconcile/looksAlone';
+import { repeatDifferences } from '../reconcile/repeatDifferences';
+import { repeatsFromSnapshot } from '../reconcile/repeatsFromSnapshot';
 import { lookSettings } from '../reconcile/lookSettings';
 import { lookVerdict } from '../reconcile/lookVerdict';
 import type { PurposeResult, Reconciliation, SlotResult } from '../reconcile/reconciliation';
 import { agendaSentence } from '../reconcile/sentences/agendaSentence';
 import { closeCallSentence } from '../reconcile/sentences/closeCallSentence';
+import { looksAloneSentence } from '../reconcile/sentences/looksAloneSentence';
 import { lookVerdictSentence } from '../reconcile/sentences/lookVerdictSentence';
 import { meritSentence } from '../reconcile/sentences/meritSentence';
 import { plainMeanSentence } from '../reconcile/sentences/plainMeanSentence';
@@ -39,6 +43,7 @@ export type RevealedResult = {
   readonly restores: readonly number[];
   readonly anonymous: boolean;
   readonly viewerSeatId: string | null;
+  readonly looks: readonly LookAnswer[];
   /** Closed batches of second looks by slot, and how many were agreed for one. */
   readonly batches: { readonly used: Readonly<Record<string, number>>; readonly agreed: number };
 };
@@ -70,6 +75,7 @@ function namedBoard(revealed: RevealedResult): BoardView {
     agenda: agendaLines(revealed),
     criteria: snapshot.sheet.criteria.map(({ key }) => criterionView(revealed, key)),
     ...snapshotCards(snapshot, revealed.holds),
+    repeats: repeatDifferences(revealed.panel, repeatsFromSnapshot(snapshot)).map(({ evaluator, puppy, cells, alike, shift, difference }) => ({ puppy, seat: evaluator, cells, alike, shift, difference })),
     evaluators: reconciliation.evaluators.map((evaluator) => ({
       seat: evaluator.evaluator,
       severity: { ...evaluator.severity },
@@ -106,7 +112,9 @@ function askAgain({ snapshot, panel, second, holds, reconciliation }: RevealedRe
 function placeLooks(revealed: RevealedResult, slot: SlotResult): BoardView['slots'][number]['looks'] {
   const { used, agreed } = revealed.batches;
   const verdict = lookVerdict(slot, { used: used[slot.key] ?? 0, agreed });
-  return { ...verdict.batches, verdict: verdict.kind, sentence: lookVerdictSentence(verdict, namesOf(revealed)) };
+  const names = namesOf(revealed);
+  const alone = verdict.batches.used > 0 && verdict.candidates.length > 1 ? looksAloneSentence(looksAlone(verdict.candidates, revealed.looks), names) : null;
+  return { ...verdict.batches, verdict: verdict.kind, sentence: lookVerdictSentence(verdict, names), unlinked: alone };
 }
 
 function agendaLines(revealed: RevealedResult): BoardView['agenda'] {

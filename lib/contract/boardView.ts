@@ -39,7 +39,7 @@ export const slotResultSchema = z.strictObject({
   filledBy: idSchema.nullable(),
   sentence: z.string(),
   /** Where the second looks stand: open, settled, or the agreed batches used up without a puppy standing clear. */
-  looks: z.strictObject({ used: z.int(), agreed: z.int(), verdict: z.enum(['settled', 'equalOnStructure', 'goOn']), sentence: z.string() }),
+  looks: z.strictObject({ used: z.int(), agreed: z.int(), verdict: z.enum(['settled', 'equalOnStructure', 'goOn']), sentence: z.string(), /** Which candidates no look has compared; null while there is nothing to say. */ unlinked: z.string().nullable() }),
 });
 
 /** Null in an anonymous panel. */
@@ -110,6 +110,10 @@ export const boardViewSchema = z.strictObject({
     z.strictObject({ slotId: idSchema, seat: whoSchema, puppy: idSchema.nullable(), reason: z.string(), chance: z.number().nullable() }),
   ),
   unfair: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, why: z.string() })),
+  /** The puppy that came twice: what each seat gave it the second time, in points (degrees where two-sided). */
+  repeats: z.array(
+    z.strictObject({ puppy: idSchema, seat: whoSchema, cells: z.int(), alike: z.int(), shift: z.number().nullable(), difference: z.number() }),
+  ),
   notLocked: z.array(idSchema),
   /** Late entries kept beside the result, which itself stays blind (BL7). */
   lateEntries: z.int(),

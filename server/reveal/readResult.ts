@@ -7,7 +7,7 @@ import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { agreementBand, type AgreementBand } from '#lib/reconcile/agreementBand';
 import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
 import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/evaluatorProfile';
-import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
+import type { LookAnswer, Panel, ReconcileQuestion } from '#lib/reconcile/panel';
 import type { Reconciliation } from '#lib/reconcile/reconciliation';
 import { repeatsFromSnapshot } from '#lib/reconcile/repeatsFromSnapshot';
 import { showingOrders } from '#lib/reconcile/showingOrders';
@@ -24,6 +24,8 @@ export type Result = {
   readonly bands: Readonly<Record<string, AgreementBand>>;
   readonly profiles: readonly EvaluatorProfile[];
   readonly lookAnswers: readonly LookAnswerRow[];
+  /** The same as the engine takes them. */
+  readonly looks: readonly LookAnswer[];
 };
 
 type Computed = Pick<Result, 'reconciliation' | 'bands' | 'profiles'>;
@@ -39,7 +41,7 @@ export async function readResult(runtime: Runtime, facts: EvaluationFacts): Prom
   const { question, lookAnswers, body: snapshot, first, second, sources } = resultQuestion(runtime, facts);
   const key = createHash('sha256').update(JSON.stringify([ENGINE_VERSION, ...sources])).digest('hex');
   const computed = await compute(runtime, key, { question, orders: showingOrders(snapshot), repeats: repeatsFromSnapshot(snapshot) });
-  return { snapshot, first, second, panel: question.panel, lookAnswers, ...computed };
+  return { snapshot, first, second, panel: question.panel, lookAnswers, looks: question.looks, ...computed };
 }
 
 function compute(runtime: Runtime, key: string, asked: Asked): Promise<Computed> {

@@ -17,10 +17,10 @@ export const get = memberProcedure
   .output(boardViewSchema)
   .query(async ({ ctx: { runtime, device }, input }) => {
     const { facts, viewer } = reading({ runtime, device }, input.id);
-    const { snapshot, first, second, panel, reconciliation, bands, profiles } = await readResult(runtime, facts);
+    const { snapshot, first, second, looks, panel, reconciliation, bands, profiles } = await readResult(runtime, facts);
     const holds = holdsOf(snapshot, listClearances(runtime.db, facts.id));
     return boardView({
-      snapshot, first, second, panel, reconciliation, bands, profiles, holds,
+      snapshot, first, second, looks, panel, reconciliation, bands, profiles, holds,
       lateEntries: countLateEntries(runtime.db, snapshot.roundId),
       restores: listRestores(runtime.db, facts.id),
       anonymous: facts.plan.discussion === 'anonymous',
