@@ -124,8 +124,11 @@ test('BL1, LV1, LV2: a whole day, owner and three seats, one offline for two pup
   await mentor.page.getByLabel(/note/i).first().fill('watch them walk away');
   await mentor.page.getByRole('button', { name: 'Add the note' }).first().click();
   await expect(owner.page.getByText('watch them walk away').first()).toBeVisible();
-  await owner.page.getByRole('button', { name: /^Open a second look at/ }).first().click();
-  await owner.page.waitForURL(/\/look\?id=/);
+  await owner.page.getByRole('link', { name: /^Prepare second looks for place/ }).first().click();
+  await expect(owner.page.getByLabel('Pair 1, one puppy')).toBeVisible({ timeout: 20_000 });
+  const leaveOut = owner.page.getByRole('button', { name: 'Leave out pair 2' });
+  while (await leaveOut.isVisible()) await leaveOut.click();
+  await owner.page.getByRole('button', { name: 'Open this batch of 1 pair' }).click();
   for (const { page } of [mentor, coOwner]) await page.goto(`${app().url}/look?id=${id}`);
   for (const { page } of [mentor, coOwner, owner]) {
     await page.getByRole('radio').first().check({ force: true });
