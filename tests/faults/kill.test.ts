@@ -15,6 +15,8 @@ import { scoreSender } from '#tests/support/submitScores';
 
 const kills = fullSize ? 100 : 20;
 const acknowledgements = fullSize ? 5000 : 1000;
+/** For a machine that has other work: what must be quick is measured and compared, not cut off. */
+const patience = 120_000;
 /** So many in each round before the kill falls due. */
 const perRound = Math.ceil(acknowledgements / kills);
 
@@ -25,7 +27,7 @@ let day: Day;
 
 beforeAll(async () => {
   programs = await bundleFaultPrograms();
-});
+}, patience);
 
 afterAll(() => programs.remove());
 
@@ -76,7 +78,7 @@ it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -
     const server = await start();
     ready.push(server.readyAfter);
     const { acknowledged, done } = load(server);
-    await expect.poll(() => acknowledged.size, { timeout: 20_000, interval: 3 }).toBeGreaterThanOrEqual(perRound);
+    await expect.poll(() => acknowledged.size, { timeout: patience, interval: 3 }).toBeGreaterThanOrEqual(perRound);
     await new Promise((resolve) => setTimeout(resolve, random.below(30)));
     await server.end('SIGKILL');
     await done;
@@ -89,15 +91,15 @@ it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -
   expect(Math.max(...ready)).toBeLessThan(5000);
 });
 
-it('LV1: after kill -9 and a new start every client is back within ten seconds', async () => {
+it('LV1: after kill -9 and a new start every client is back within ten seconds', { timeout: patience }, async () => {
   const first = await start();
   const sockets = day.devices.map((device) => io(first.url, { transports: ['websocket', 'polling'], reconnectionDelayMax: 2000, extraHeaders: { cookie: `evenstack=${device.secret}`, origin: first.url } }));
-  await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: 10_000 }).toBe(sockets.length);
+  await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience }).toBe(sockets.length);
   await first.end('SIGKILL');
   await expect.poll(() => sockets.filter((socket) => socket.connected).length).toBe(0);
   const began = performance.now();
   const second = await start(first.port);
-  await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: 10_000 }).toBe(sockets.length);
+  await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience }).toBe(sockets.length);
   const back = performance.now() - began;
   console.log(`restart after kill -9: ready after ${Math.round(second.readyAfter)} ms, ${sockets.length} clients back after ${Math.round(back)} ms`);
   for (const socket of sockets) socket.close();
@@ -106,10 +108,10 @@ it('LV1: after kill -9 and a new start every client is back within ten seconds',
   expect(back).toBeLessThan(10_000);
 });
 
-it('SC1: a stop under load answers what is under way, closes the file whole, and ends with 0', async () => {
+it('SC1: a stop under load answers what is under way, closes the file whole, and ends with 0', { timeout: patience }, async () => {
   const server = await start();
   const { acknowledged, done } = load(server);
-  await expect.poll(() => acknowledged.size, { timeout: 20_000, interval: 3 }).toBeGreaterThan(50);
+  await expect.poll(() => acknowledged.size, { timeout: patience, interval: 3 }).toBeGreaterThan(50);
   const began = performance.now();
   expect(await server.end('SIGTERM')).toBe(0);
   expect(performance.now() - began).toBeLessThan(10_000);
@@ -119,7 +121,7 @@ it('SC1: a stop under load answers what is under way, closes the file whole, and
   await expect(scoreSender(server.url, day, day.devices[0] ?? { id: '', seatId: '', secret: '' }).send()).rejects.toThrow();
 });
 
-it('SC1: a score whose sending a stop interrupts is still taken and answered', async () => {
+it('SC1: a score whose sending a stop interrupts is still taken and answered', { timeout: patience }, async () => {
   const server = await start();
   const criterion = day.facts.sheet.criteria.find((one) => !one.twoSided)?.key;
   const entry = { id: 'ab'.repeat(16), subject: day.facts.round?.showings[0]?.id, counter: 1, madeAt: 1, body: { kind: 'score', criterion, cannotJudge: false, value: 5 } };
@@ -140,7 +142,7 @@ it('SC1: a score whose sending a stop interrupts is still taken and answered', a
   expect(kept().get(entry.id)).toBe('applied');
 });
 
-it('SC3: a second server on the same data does not start', async () => {
+it('SC3: a second server on the same data does not start', { timeout: patience }, async () => {
   const server = await start();
   await expect(start()).rejects.toThrow(/Another Evenstack server has .* open/);
   await server.end('SIGTERM');

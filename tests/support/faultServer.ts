@@ -20,6 +20,8 @@ const server = createServer({
   requestId: systemRandom.id,
   log,
 });
+// Whoever started this holds the other end: a test that broke off leaves no server behind.
+process.stdin.once('end', () => process.exit(1)).resume();
 process.once('SIGTERM', () => void server.close().then(() => process.exit(0)));
 server.http.listen(Number(port), '127.0.0.1', () => {
   const address = server.http.address();

@@ -17,7 +17,7 @@ export type FaultServerSetting = { readonly program: string; readonly folder: st
 export async function startFaultServer({ program, folder, port = 0, under = [] }: FaultServerSetting): Promise<FaultServer> {
   const [command = '', ...args] = [...under, process.execPath, program, folder, String(port)];
   const began = performance.now();
-  const child = spawn(command, args, { stdio: ['ignore', 'pipe', 'pipe'] });
+  const child = spawn(command, args, { stdio: ['pipe', 'pipe', 'pipe'] });
   const logged: string[] = [];
   child.stderr.setEncoding('utf8').on('data', (text: string) => logged.push(text));
   const gone = once(child, 'exit');
