@@ -14,6 +14,8 @@ export const plan = sqliteTable(
     silentRepeat: integer('silent_repeat').notNull(),
     hoursSinceMeal: real('hours_since_meal'),
     lookBatches: integer('look_batches').notNull(),
+    /** Whether seats see which puppy is which before the reveal. */
+    identity: text('identity', { enum: ['shown', 'coded'] }).notNull().default('shown'),
   },
   (t) => [
     check('plan_kind', sql`${t.kind} in ('panel','lesson')`),

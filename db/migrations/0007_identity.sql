@@ -1,0 +1,1 @@
+ALTER TABLE `plan` ADD `identity` text DEFAULT 'shown' NOT NULL;
