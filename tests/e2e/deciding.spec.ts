@@ -249,8 +249,7 @@ test('BL1, LV1: a second round asks only what was ticked, blind again, and its r
   await expect(mentor.getByRole('heading', { name: 'Your own choice' })).toHaveCount(0);
   await lockOnScreen(mentor);
   await expect(mentor.getByRole('heading', { name: 'Your card is locked' })).toBeVisible();
-  const before = await coOwner.getByRole('main').innerText();
-  expect(before).toContain('Not locked yet: breeder, photographer and co-owner.');
+  await expect(coOwner.getByText(/Not locked yet: breeder, photographer and co-owner\./)).toBeVisible();
 
   const moss = (await owner.api.evaluation.get.query({ id })).round?.showings[0]?.id ?? '';
   for (const client of [seats['photographer'], seats['co-owner'], owner]) {
