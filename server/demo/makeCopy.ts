@@ -8,6 +8,7 @@ import { listEvaluations } from '#db/queries/listEvaluations';
 import type { DemoRole } from '#lib/contract/demoView';
 import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
 import { invariant } from '#lib/invariant';
+import { confirmPickOrder } from '../commands/confirmPickOrder';
 import { openRound } from '../commands/openRound';
 import { savePanelSeat } from '../commands/savePanelSeat';
 import { hashToken } from '../random';
@@ -49,6 +50,10 @@ function furnish(runtime: Runtime, { id, role, scenario, pictures }: CopyPlan): 
   const sealed = evaluationNamed(runtime, scenario.sealed.name);
   const prepared = evaluationNamed(runtime, scenario.open.name);
   for (const seat of prepared.seats.filter((one) => one.label !== role)) markScripted(runtime, prepared.id, seat);
+  // A seat marked as scripted is worded otherwise in the pick order, which its parties then agree to anew.
+  for (const { role: party, picks } of scenario.seats) {
+    if (picks && party !== 'breeder') confirmPickOrder(runtime, { evaluationId: prepared.id, seatId: seatOf(prepared, party).id });
+  }
   openRound(runtime, { evaluationId: prepared.id, unconfirmed: false });
   hangPictures(runtime, { folder: pictures, evaluations: [sealed, prepared] });
   const own = seatOf(prepared, role);

@@ -183,5 +183,11 @@ it('DE1: a copy is quickly made and readable by its server only', async () => {
   const [copy] = copiesIn(demo);
   const place = join(demo.folder, copy?.name ?? '');
   expect(existsSync(join(place, 'evenstack.db'))).toBe(true);
-  for (const name of readdirSync(place)) expect([name, (statSync(join(place, name)).mode & 0o777).toString(8)]).toEqual([name, '600']);
+  // Its pictures, too, and the folder they lie in.
+  const files = readdirSync(place, { recursive: true, encoding: 'utf8' });
+  expect(files.length).toBeGreaterThan(36);
+  for (const name of files) {
+    const found = statSync(join(place, name));
+    expect([name, (found.mode & 0o777).toString(8)]).toEqual([name, found.isDirectory() ? '700' : '600']);
+  }
 });
