@@ -23,10 +23,15 @@ const discussions = [
   { key: 'anonymous', words: 'counts only, no seat named' },
 ] as const;
 
+const identities = [
+  { key: 'shown', words: 'by name and collar' },
+  { key: 'coded', words: 'by a code, until the reveal' },
+] as const;
+
 const batches = [1, 2, 3, 4, 5, 6].map((count) => ({ key: String(count), words: String(count) }));
 
 /** What else is agreed on beforehand: what it is for, what shows of whom after the reveal, a second showing, the meal, the second looks. */
-export function PlanPart({ draft: { plan }, seats, fault, change }: PlanPartProps) {
+export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, change }: PlanPartProps) {
   const set = (part: Partial<SetupDraft['plan']>) => change({ plan: { ...plan, ...part } });
   const [meal, setMeal] = useState(plan.hoursSinceMeal === null ? '' : String(plan.hoursSinceMeal));
   const learners = [{ key: '', words: 'choose a seat' }, ...seats.filter(({ kind }) => kind !== 'none').map(({ id, label }) => ({ key: id, words: label }))];
@@ -44,8 +49,12 @@ export function PlanPart({ draft: { plan }, seats, fault, change }: PlanPartProp
             onChange={(key) => set({ learnerSeatId: key === '' ? null : key })}
           />
         ) : null}
+        {medium === 'photographs' ? <FieldChoice label="Puppies are shown" value={plan.identity} options={identities} onChange={(identity) => set({ identity })} /> : null}
         <FieldChoice label="Shown after the reveal" value={plan.discussion} options={discussions} onChange={(discussion) => set({ discussion })} />
       </div>
+      {medium === 'photographs' && plan.identity === 'coded' ? (
+        <p className="small">Every seat that neither leads nor organises sees letters of its own in place of name, collar and mark. Take collars off for the pictures: what a picture shows cannot be hidden. Only you, and whoever leads or organises, can then bring pictures.</p>
+      ) : null}
       {plan.discussion === 'anonymous' ? <p className={styles.caution}>{countsOnlyCaution}</p> : null}
       <FieldTick
         label="One puppy is shown twice"

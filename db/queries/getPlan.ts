@@ -11,6 +11,7 @@ export function getPlan(db: Db, evaluationId: string): Plan {
     kind: row.kind,
     learnerSeatId: row.learnerSeatId,
     discussion: row.discussion,
+    identity: row.identity,
     silentRepeat: row.silentRepeat === 1,
     hoursSinceMeal: row.hoursSinceMeal,
     lookBatches: row.lookBatches,

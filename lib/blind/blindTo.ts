@@ -16,7 +16,9 @@ export function blindTo(snapshot: Snapshot, { anonymous, second, restores }: Cir
   return [
     'Until the reveal no seat, the owner’s included, was shown another seat’s scores, checks, notes or choices, nor anything worked out from them.',
     'Seats other than the owner’s were not shown parents, weights of the puppies, or how criteria weigh.',
-    'Seats did see names, sex, collars and marks, and could hear what was said at the table.',
+    snapshot.coded
+      ? 'Seats that neither lead nor organise saw puppies by a code of their own: no name, collar or mark of the set-up. What a picture itself shows was not hidden.'
+      : 'Seats did see names, sex, collars and marks, and could hear what was said at the table.',
     ...(anonymous ? ['The panel is anonymous: this board counts answers and names no seat. With few seats, who said what can often be guessed.'] : []),
     ...(second ? [`In ${second.cells?.length ?? 0} cells the scores of a second round stand where they were given: blind again, but after the talk. Agreement there is agreement after discussion.`] : []),
     ...(reissued.length > 0 ? [`Reissued to another device: ${reissued.join(', ')}. Who held the first device is not known to the server.`] : []),

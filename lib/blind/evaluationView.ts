@@ -1,11 +1,13 @@
-import type { EvaluationView, SeatFace } from '../contract/evaluationView';
+import type { EvaluationView, PuppyFace, SeatFace } from '../contract/evaluationView';
 import { ageInDays } from '../evaluation/ageInDays';
 import { balancedOrder } from '../evaluation/balancedOrder';
 import type { EvaluationFacts, RoundFacts, SeatFacts, Viewer } from '../evaluation/facts';
 import { partiesOf } from '../evaluation/partiesOf';
 import { scoredRounds } from '../evaluation/scoredRounds';
+import { seesCodes } from '../evaluation/seesCodes';
 import { seatState } from '../evaluation/seatState';
 import { viewerOf } from '../evaluation/viewerOf';
+import { codedPuppies } from './codedPuppies';
 import { commitmentsView } from './commitmentViews';
 
 type Beside = Pick<EvaluationView, 'versions' | 'head'> & { readonly commitments: Parameters<typeof commitmentsView>[1] };
@@ -19,6 +21,7 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
   const seat = facts.seats.find((one) => one.id === viewer.seatId) ?? null;
   if (!viewer.owner && !seat) return null;
   const afterReveal = scoredRounds(facts).length > 0;
+  const coded = seesCodes(facts, viewerOf(viewer.owner, seat));
   return {
     id: facts.id,
     name: facts.name,
@@ -32,14 +35,7 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
     tableNote: facts.tableNote,
     viewer: viewerOf(viewer.owner, seat),
     sheet: facts.sheet,
-    puppies: facts.puppies.map((puppy) => ({
-      id: puppy.id,
-      name: puppy.name,
-      sex: puppy.sex,
-      collar: puppy.collar,
-      secondMark: puppy.secondMark,
-      withdrawn: puppy.withdrawn,
-    })),
+    puppies: coded && seat ? codedPuppies(facts.puppies, seat.id) : facts.puppies.map(puppyFace),
     seats: facts.seats.map(seatFace),
     slots: facts.slots.map((slot) => ({
       id: slot.id,
@@ -54,12 +50,16 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
     purposes: viewer.owner || afterReveal ? facts.purposes.map(({ key, weights }) => ({ key, weights })) : null,
     plan: planFace(facts.plan),
     parties: partiesView(facts),
-    round: facts.round && roundView(facts.round, seat),
+    round: facts.round && roundView(facts.round, { seat, coded }),
     revealed: afterReveal,
     commitments: commitmentsView(facts, commitments),
     head: { seq: head.seq, hash: head.hash },
     versions: { all: versions.all, own: versions.own },
   };
+}
+
+function puppyFace({ id, name, sex, collar, secondMark, withdrawn }: PuppyFace): PuppyFace {
+  return { id, name, sex, collar, secondMark, withdrawn };
 }
 
 export function seatFace(seat: SeatFacts): SeatFace {
@@ -78,22 +78,23 @@ export function seatFace(seat: SeatFacts): SeatFace {
   };
 }
 
-function planFace({ kind, learnerSeatId, discussion, hoursSinceMeal }: EvaluationFacts['plan']): EvaluationView['plan'] {
-  return { kind, learnerSeatId, discussion, hoursSinceMeal };
+function planFace({ kind, learnerSeatId, discussion, identity, hoursSinceMeal }: EvaluationFacts['plan']): EvaluationView['plan'] {
+  return { kind, learnerSeatId, discussion, identity, hoursSinceMeal };
 }
 
 export function partiesView(facts: EvaluationFacts): EvaluationView['parties'] {
   return partiesOf(facts).map((seat) => ({ seat: seat.id, confirmed: facts.confirmedSeatIds.includes(seat.id) }));
 }
 
-function roundView(round: RoundFacts, seat: SeatFacts | null): EvaluationView['round'] {
+function roundView(round: RoundFacts, { seat, coded }: { readonly seat: SeatFacts | null; readonly coded: boolean }): EvaluationView['round'] {
   const own = round.medium === 'photographs' && seat ? ownOrder(round, seat) : round.showings;
   return {
     id: round.id,
     occasion: round.occasion,
     medium: round.medium,
     state: round.state,
-    showings: own.map(({ id, puppyId, place, repeat }) => ({ id, puppyId, place, repeat })),
+    // The place in the owner's order would tell which puppy it is.
+    showings: own.map(({ id, puppyId, place, repeat }, at) => ({ id, puppyId, place: coded ? at : place, repeat })),
     tableShowingId: round.medium === 'table' ? round.tableShowingId : null,
     cells: round.cells && round.cells.map(({ puppyId, criterion }) => ({ puppyId, criterion })),
   };

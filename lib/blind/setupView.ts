@@ -28,6 +28,6 @@ export function setupView(facts: EvaluationFacts): SetupView {
   };
 }
 
-function planOf({ kind, learnerSeatId, discussion, silentRepeat, hoursSinceMeal, lookBatches }: EvaluationFacts['plan']): SetupView['plan'] {
-  return { kind, learnerSeatId, discussion, silentRepeat, hoursSinceMeal, lookBatches };
+function planOf({ kind, learnerSeatId, discussion, identity, silentRepeat, hoursSinceMeal, lookBatches }: EvaluationFacts['plan']): SetupView['plan'] {
+  return { kind, learnerSeatId, discussion, identity, silentRepeat, hoursSinceMeal, lookBatches };
 }

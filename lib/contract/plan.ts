@@ -9,6 +9,8 @@ export const planSchema = z.strictObject({
   learnerSeatId: idSchema.nullable(),
   /** After the reveal: seats by role, or counts only (BL9). */
   discussion: z.enum(['roles', 'anonymous']),
+  /** From photographs: whether seats see which puppy is which before the reveal, or a code of their own for each. */
+  identity: z.enum(['shown', 'coded']),
   /** One puppy comes to the table a second time, later in the order. */
   silentRepeat: z.boolean(),
   /** Hours since the litter was last fed; null when nobody said. */
@@ -19,10 +21,10 @@ export const planSchema = z.strictObject({
 export type Plan = z.infer<typeof planSchema>;
 
 /** What every seat sees of it: not whether a puppy comes twice, nor what is agreed for after the reveal. */
-export const planFaceSchema = planSchema.pick({ kind: true, learnerSeatId: true, discussion: true, hoursSinceMeal: true });
+export const planFaceSchema = planSchema.pick({ kind: true, learnerSeatId: true, discussion: true, identity: true, hoursSinceMeal: true });
 export type PlanFace = z.infer<typeof planFaceSchema>;
 
-export const usualPlan: Plan = { kind: 'panel', learnerSeatId: null, discussion: 'roles', silentRepeat: false, hoursSinceMeal: null, lookBatches: 3 };
+export const usualPlan: Plan = { kind: 'panel', learnerSeatId: null, discussion: 'roles', identity: 'shown', silentRepeat: false, hoursSinceMeal: null, lookBatches: 3 };
 
 /** One puppy on one criterion. */
 export const cellSchema = z.strictObject({ puppyId: idSchema, criterion: z.string() });

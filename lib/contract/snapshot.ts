@@ -18,6 +18,8 @@ export const snapshotSchema = z.strictObject({
   showings: z.array(showingSchema),
   /** A second round's cells; null in a round about the whole sheet. */
   cells: z.array(cellSchema).nullable().default(null),
+  /** True where seats saw a code of their own for each puppy. */
+  coded: z.boolean().default(false),
   slots: z.array(slotViewSchema),
   purposes: z.array(purposeSchema),
   answers: z.array(answerSchema.extend({ seatId: idSchema })),

@@ -1,10 +1,11 @@
 import type { EvaluationFacts, SeatFacts, Viewer } from './facts';
+import { seesCodes } from './seesCodes';
 
 type Asker = { readonly viewer: Viewer; readonly seat: SeatFacts | null };
 
-/** Whoever takes part may bring pictures until the record is sealed; who only reads may not. */
-export function mayAddPhoto({ phase }: EvaluationFacts, { viewer, seat }: Asker): boolean {
-  return phase !== 'sealed' && (viewer.owner || (seat !== null && (seat.kind !== 'none' || seat.leads || seat.organises)));
+/** Whoever takes part may bring pictures until the record is sealed; who only reads, or may not know which puppy is which, may not. */
+export function mayAddPhoto(facts: EvaluationFacts, { viewer, seat }: Asker): boolean {
+  return facts.phase !== 'sealed' && !seesCodes(facts, viewer) && (viewer.owner || (seat !== null && (seat.kind !== 'none' || seat.leads || seat.organises)));
 }
 
 /**

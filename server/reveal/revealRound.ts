@@ -46,6 +46,7 @@ function takeSnapshot(db: Db, { facts, round, at }: Moment): Snapshot {
     seats: facts.seats.map(({ id, label, kind, position, lockedAt, issued }) => ({ id, label, kind, position, locked: lockedAt !== null, reissued: issued > 1 })),
     showings: [...round.showings],
     cells: round.cells && [...round.cells],
+    coded: facts.plan.identity === 'coded' && facts.medium === 'photographs',
     slots: [...facts.slots],
     purposes: [...facts.purposes],
     answers: listRoundAnswers(db, round.id),

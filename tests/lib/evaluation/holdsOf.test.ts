@@ -15,7 +15,7 @@ function snapshotWith(check: string, answer: string): Snapshot {
   const body = { kind: 'check', check, answer, detail: '' } as const;
   return {
     evaluationId: id('e'), roundId: id('f'), medium: 'table', revealedAt: 1, sheet: shortSheet, puppies: [puppy], seats: [], slots: [], purposes: [],
-    cells: null,
+    cells: null, coded: false,
     showings: [{ id: id('b'), puppyId: puppy.id, place: 0, repeat: false }],
     answers: [{ seatId: id('c'), subject: id('b'), field: `check:${check}`, counter: 1, body }],
   };

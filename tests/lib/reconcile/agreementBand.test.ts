@@ -51,7 +51,7 @@ it('ST2: a card marked "not a fair day", a withdrawn puppy, a repeat and "cannot
     evaluationId: id('e'), roundId: id('f'), medium: 'table', revealedAt: 1, sheet: shortSheet, slots: [], purposes: [],
     puppies: [face('a', false), face('b', true)],
     seats: [seat('1', 'hands'), seat('2', 'hands'), seat('3', 'none')],
-    cells: null,
+    cells: null, coded: false,
     showings: [
       { id: id('4'), puppyId: id('a'), place: 0, repeat: false }, { id: id('5'), puppyId: id('b'), place: 1, repeat: false }, { id: id('6'), puppyId: id('a'), place: 2, repeat: true },
     ],

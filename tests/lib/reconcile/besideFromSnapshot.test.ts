@@ -17,7 +17,7 @@ function snapshotOf(answers: Snapshot['answers']): Snapshot {
   return {
     evaluationId: id('e'), roundId: id('f'), medium: 'table', revealedAt: 1, sheet: shortSheet, puppies: [puppyOf('1'), puppyOf('2', true)], seats: [], purposes: [],
     slots: [slotOf('5', 'keep'), slotOf('6', 'companion')],
-    cells: null,
+    cells: null, coded: false,
     showings: [{ id: id('7'), puppyId: id('1'), place: 0, repeat: false }, { id: id('8'), puppyId: id('2'), place: 1, repeat: false }, { id: id('9'), puppyId: id('1'), place: 2, repeat: true }],
     answers,
   };

@@ -14,7 +14,7 @@ const score = (seatId: string, showing: string, value: number | null): Snapshot[
 function snapshot(showings: readonly (readonly [string, string])[], answers: Snapshot['answers']): Snapshot {
   return {
     evaluationId: id('e'), roundId: id('f'), medium: 'table', revealedAt: 1, sheet: shortSheet, puppies: [puppy('a'), puppy('b')], seats: [seat('1'), seat('2')],
-    showings: showings.map(([showing, of], place) => ({ id: id(showing), puppyId: id(of), place, repeat: false })), cells: null, slots: [], purposes: [], answers,
+    showings: showings.map(([showing, of], place) => ({ id: id(showing), puppyId: id(of), place, repeat: false })), cells: null, coded: false, slots: [], purposes: [], answers,
   };
 }
 
