@@ -4,6 +4,8 @@ import type { AppRouter } from '../../server/api/router';
 import { tellOtherPages } from './otherPages';
 import { forgetOwnData, forgetReads } from './ownData';
 
+const seatChanges: ReadonlySet<string> = new Set(['session.join', 'session.joinByCode', 'session.signIn', 'session.leave', 'demo.enter', 'demo.sitIn']);
+
 /**
  * Whoever sits down at this browser, or leaves it, by whatever page: what an earlier seat had read is forgotten before
  * the page hears that it is done; on leaving, everything of the seat is, in this browser's other pages too.
@@ -11,7 +13,7 @@ import { forgetOwnData, forgetReads } from './ownData';
 export const forgetLink: TRPCLink<AppRouter> = () => ({ op, next }) =>
   observable((observer) => {
     const leaves = op.path === 'session.leave';
-    const changesSeat = op.type === 'mutation' && (op.path.startsWith('session.') || op.path.startsWith('demo.'));
+    const changesSeat = seatChanges.has(op.path);
     return next(op).subscribe({
       next: (value) => {
         if (!changesSeat) {
