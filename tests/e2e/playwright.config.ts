@@ -4,14 +4,14 @@ import { findChromium, isRoot } from '../support/chromium.mjs';
 const executablePath = findChromium();
 
 /**
- * One browser at a time, no second try. The tests start their own server (dist/main.js) on a free port with a data folder of
- * their own; `npm test` has built it by then.
+ * Two files side by side, each with a server (dist/main.js), a data folder and a browser of its own; no second try. `npm test`
+ * has built the app by then.
  */
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.ts',
   outputDir: 'out',
-  workers: 1,
+  workers: 2,
   fullyParallel: false,
   retries: 0,
   forbidOnly: true,
