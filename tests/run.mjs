@@ -60,7 +60,7 @@ async function unit() {
   const run = await runProgram(
     node(inModules('vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), '--maxWorkers', '2',
       '--reporter', 'default', '--reporter', 'json', `--outputFile.json=${join(reports, report)}`),
-    { minutes: 10 },
+    { minutes: 12 },
   );
   const result = readReport(report);
   return withRunnersEnd(result && vitestTotals(result), { runner: 'vitest', ...run });
@@ -78,7 +78,7 @@ async function browser() {
   const report = 'playwright.json';
   const run = await runProgram(
     node(inModules('@playwright', 'test', 'cli.js'), 'test', '-c', fromRoot('tests/e2e/playwright.config.ts'), '--reporter', 'list,json'),
-    { minutes: 12, env: { CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: join(reports, report) } },
+    { minutes: 14, env: { CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: join(reports, report) } },
   );
   const result = readReport(report);
   return withRunnersEnd(result && playwrightTotals(result), { runner: 'playwright', ...run });

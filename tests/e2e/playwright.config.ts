@@ -17,7 +17,7 @@ export default defineConfig({
   forbidOnly: true,
   timeout: 180_000,
   expect: { timeout: 10_000 },
-  globalTimeout: 11 * 60_000,
+  globalTimeout: 13 * 60_000,
   use: {
     headless: true,
     locale: 'en-GB',

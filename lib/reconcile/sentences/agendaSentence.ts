@@ -17,8 +17,13 @@ function effect({ between, slot, now, settled }: AgendaItem, names: Names): stri
   const [before, after] = [readings(now), readings(settled)];
   const place = nameOf(names, slot);
   const settling = between ? `Knowing which of ${nameOf(names, between[0])} and ${nameOf(names, between[1])} is the better` : 'Settling it';
-  if (before === after) return `${settling} would hardly change how sure the pick for ${place} is: about ${before} of 100 readings.`;
-  return `${settling} would be expected to make the likeliest pick for ${place} right in about ${after} of 100 readings, not ${before}.`;
+  if (before === after) return `${settling} would hardly change how sure the pick for ${place} is: ${about(before)} of 100 readings.`;
+  return `${settling} would be expected to make the likeliest pick for ${place} right in ${about(after)} of 100 readings, not ${before}.`;
+}
+
+/** "at least 99" and "fewer than 1" are as rough as they need to be. */
+function about(count: string): string {
+  return /^\d+$/.test(count) ? `about ${count}` : count;
 }
 
 function subject(flag: AgendaItem['flag'], { panel, names }: AgendaWords): string {
