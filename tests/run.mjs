@@ -123,10 +123,11 @@ async function runAll() {
   } catch (error) {
     return [asOne('install', error.message)];
   }
-  // Lint keeps one core busy, types and then the build the other; the tests after them need both.
-  const [beside, rest] = [chosen.filter(([name]) => name === 'lint'), chosen.filter(([name]) => name === 'types' || name === 'build')];
+  // Lint keeps one core busy for longer than types and the build keep the other; browsers are given both.
+  const [beside, last] = ['lint', 'browser'].map((name) => chosen.filter((part) => part[0] === name));
+  const rest = chosen.filter((part) => !beside.includes(part) && !last.includes(part));
   const early = await Promise.all([inTurn(beside), inTurn(rest)]);
-  return [...early.flat(), ...(await inTurn(chosen.filter((part) => !beside.includes(part) && !rest.includes(part))))];
+  return [...early.flat(), ...(await inTurn(last))];
 }
 
 const results = await runAll();

@@ -4,14 +4,14 @@ import { findChromium, isRoot } from '../support/chromium.mjs';
 const executablePath = findChromium();
 
 /**
- * Two files side by side, each with a server (dist/main.js), a data folder and a browser of its own; no second try. `npm test`
+ * Three files side by side, since a browser test waits more than it works, each with a server (dist/main.js), a data folder and a browser of its own; no second try. `npm test`
  * has built the app by then.
  */
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.ts',
   outputDir: 'out',
-  workers: 2,
+  workers: 3,
   fullyParallel: false,
   retries: 0,
   forbidOnly: true,
