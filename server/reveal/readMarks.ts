@@ -1,6 +1,7 @@
 import { listMarksOfRounds } from '#db/queries/unblinded/listMarksOfRounds';
 import { listOwnMarks } from '#db/queries/listOwnMarks';
 import type { Db } from '#db/open';
+import { anonymousMarks } from '#lib/blind/anonymousMarks';
 import type { PhotoMarks } from '#lib/contract/photo';
 import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
 import { scoredRounds } from '#lib/evaluation/scoredRounds';
@@ -8,8 +9,13 @@ import { readsOnly } from '#lib/evaluation/readsOnly';
 
 type Reader = { readonly facts: EvaluationFacts; readonly viewer: Viewer & { readonly reads: boolean }; readonly deviceId: string };
 
-/** BL1: one's own marks always; everybody's of rounds that are revealed. A round under way keeps its marks to their makers. */
-export function readMarks(db: Db, { facts, viewer, deviceId }: Reader): PhotoMarks {
+/** BL1: one's own marks always; everybody's of rounds that are revealed, without their seats in an anonymous panel. A round under way keeps its marks to their makers. */
+export function readMarks(db: Db, reader: Reader): PhotoMarks {
+  const marks = namedMarks(db, reader);
+  return reader.facts.plan.discussion === 'anonymous' ? anonymousMarks(marks, reader.viewer.seatId) : marks;
+}
+
+function namedMarks(db: Db, { facts, viewer, deviceId }: Reader): PhotoMarks {
   const rounds = [...facts.earlierRounds, ...(facts.round ? [facts.round] : [])];
   const roundIds = rounds.filter((round) => round.state === 'revealed').map((round) => round.id);
   const beforeFirst = scoredRounds(facts).length > 0;

@@ -25,7 +25,7 @@ async function readAll(client: TestClient, id: string): Promise<string> {
   return (await readEverything(client, { id, slotId: view.slots[0]?.id, medium: 'photographs' })).join('\n');
 }
 
-it('BL2: where puppies are shown by code, nothing a seat can read names one, before and while it scores; after the reveal everything does', async () => {
+it('BL2: where puppies are shown by code, nothing a seat can read names one, before and while it scores; the owner reads the names', async () => {
   await using server = await startTestServer();
   const quillmarsh = await codedDay(server);
   const { id, owner, seats } = quillmarsh;

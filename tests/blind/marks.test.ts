@@ -1,5 +1,6 @@
 import { io } from 'socket.io-client';
 import { expect, it } from 'vitest';
+import { usualPlan } from '#lib/contract/plan';
 import { carefulPicture } from '#lib/photo/measureRatio';
 import { lockCard } from '#tests/support/lockCard';
 import { playToReveal, scoreCard, steadyCell } from '#tests/support/scoreCards';
@@ -87,6 +88,24 @@ it('BL9: whoever opens a reissued seat reads no mark of the earlier device befor
   expect(await later.api.photo.marks.query({ id })).toEqual({ pointers: [], measurements: [] });
   await mark(later, quillmarsh, { note: 'mine', x: 0.2, times: 1 });
   expect((await later.api.photo.marks.query({ id })).pointers.map((one) => one.note)).toEqual(['mine']);
+});
+
+it('BL9: in an anonymous panel nobody learns whose a mark is after the reveal, save one’s own', async () => {
+  await using server = await startTestServer();
+  const quillmarsh = await withPhoto(server);
+  const { id, owner } = quillmarsh;
+  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order } = await owner.api.setup.get.query({ id });
+  await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan: { ...usualPlan, discussion: 'anonymous' } });
+  await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
+  await mark(seat(quillmarsh, 'mentor'), quillmarsh, { note: 'quince', x: 0.2, times: 1 });
+  await mark(seat(quillmarsh, 'photographer'), quillmarsh, { note: 'mine', x: 0.3, times: 1 });
+  for (const client of [...Object.values(quillmarsh.seats), owner]) await lockCard(client, id);
+  await owner.api.evaluation.revealRound.mutate({ id });
+  const view = await seat(quillmarsh, 'photographer').api.evaluation.get.query({ id });
+  const shown = await seat(quillmarsh, 'photographer').api.photo.marks.query({ id });
+  expect(shown.pointers.map((one) => one.note).toSorted()).toEqual(['mine', 'quince']);
+  const told = JSON.stringify(shown);
+  expect(view.seats.map((one) => one.id).filter((one) => told.includes(one))).toEqual([view.viewer.seatId]);
 });
 
 /** What a watching seat receives in a world where the mentor marks the picture so. */
