@@ -1,10 +1,11 @@
-import { and, asc, eq } from 'drizzle-orm';
+import { and, asc, eq, sql } from 'drizzle-orm';
 import type { EvaluationFacts, RoundFacts } from '#lib/evaluation/facts';
 import { pickOrderWording } from '#lib/evaluation/pickOrderWording';
 import { DomainError } from '#lib/errors';
 import { collarSchema } from '#lib/contract/collar';
 import { weightsSchema } from '#lib/contract/setup';
 import type { Db } from '../open';
+import { prepareOnce } from '../prepareOnce';
 import { evaluation, litter, puppy, purpose, round, sheet, showing, slot, withdrawal } from '../schema';
 import { getPlan } from './getPlan';
 import { listConfirmedSeats } from './listConfirmedSeats';
@@ -14,15 +15,55 @@ import { parseIds } from './parseIds';
 import { parseSheet } from './parseSheet';
 
 type EvaluationRow = typeof evaluation.$inferSelect;
+type RoundRow = typeof round.$inferSelect;
+
+const id = sql.placeholder('id');
+const evaluationRow = prepareOnce((db) => db.select().from(evaluation).where(eq(evaluation.id, id)).prepare());
+const roundRows = prepareOnce((db) => db.select().from(round).where(eq(round.evaluationId, id)).orderBy(asc(round.position)).prepare());
+const litterRow = prepareOnce((db) =>
+  db.select({ id: litter.id, name: litter.name, breed: litter.breed, whelpedOn: litter.whelpedOn }).from(litter).where(eq(litter.id, id)).prepare(),
+);
+const sheetRow = prepareOnce((db) => db.select({ body: sheet.body }).from(sheet).where(eq(sheet.id, id)).prepare());
+const puppyRows = prepareOnce((db) =>
+  db
+    .select({ id: puppy.id, name: puppy.name, sex: puppy.sex, collar: puppy.collar, secondMark: puppy.secondMark, withdrawnAt: withdrawal.at })
+    .from(puppy)
+    .leftJoin(withdrawal, and(eq(withdrawal.puppyId, puppy.id), eq(withdrawal.evaluationId, sql.placeholder('evaluationId'))))
+    .where(eq(puppy.litterId, sql.placeholder('litterId')))
+    .orderBy(asc(puppy.position))
+    .prepare(),
+);
+const slotRows = prepareOnce((db) =>
+  db
+    .select({
+      id: slot.id, taker: slot.taker, seatId: slot.seatId, purpose: slot.purpose, sex: slot.sex,
+      condition: slot.condition, byWhen: slot.byWhen, ifFails: slot.ifFails,
+    })
+    .from(slot)
+    .where(eq(slot.evaluationId, id))
+    .orderBy(asc(slot.position))
+    .prepare(),
+);
+const purposeRows = prepareOnce((db) =>
+  db.select({ key: purpose.key, weights: purpose.weights }).from(purpose).where(eq(purpose.evaluationId, id)).orderBy(asc(purpose.key)).prepare(),
+);
+const showingRows = prepareOnce((db) =>
+  db
+    .select({ id: showing.id, puppyId: showing.puppyId, place: showing.place, repeat: showing.repeat })
+    .from(showing)
+    .where(eq(showing.roundId, id))
+    .orderBy(asc(showing.place))
+    .prepare(),
+);
 
 /** Everything about one evaluation that is no score. Throws not-found. */
-export function getEvaluationFacts(db: Db, id: string): EvaluationFacts {
-  const row = db.select().from(evaluation).where(eq(evaluation.id, id)).get();
+export function getEvaluationFacts(db: Db, evaluationId: string): EvaluationFacts {
+  const row = evaluationRow(db).get({ id: evaluationId });
   if (!row) throw new DomainError('not-found');
-  const rounds = db.select().from(round).where(eq(round.evaluationId, id)).orderBy(asc(round.position)).all();
+  const rounds = roundRows(db).all({ id: evaluationId });
   const newest = rounds.at(-1);
-  const seats = listSeatFacts(db, id, newest?.id ?? null);
-  const slots = listSlots(db, id);
+  const seats = listSeatFacts(db, evaluationId, newest?.id ?? null);
+  const slots = slotRows(db).all({ id: evaluationId });
   return {
     id: row.id,
     name: row.name,
@@ -39,66 +80,39 @@ export function getEvaluationFacts(db: Db, id: string): EvaluationFacts {
     puppies: listPuppyFaces(db, row),
     seats,
     slots,
-    purposes: listPurposes(db, id),
-    plan: getPlan(db, id),
-    confirmedSeatIds: listConfirmedSeats(db, id, pickOrderWording({ slots, seats })),
+    purposes: listPurposes(db, evaluationId),
+    plan: getPlan(db, evaluationId),
+    confirmedSeatIds: listConfirmedSeats(db, evaluationId, pickOrderWording({ slots, seats })),
     round: newest ? roundFacts(db, newest, row.tableShowingId) : null,
     earlierRounds: rounds.slice(0, -1).map((earlier) => roundFacts(db, earlier, null)),
   };
 }
 
-function getLitter(db: Db, id: string): EvaluationFacts['litter'] {
-  const row = db.select().from(litter).where(eq(litter.id, id)).get();
+function getLitter(db: Db, litterId: string): EvaluationFacts['litter'] {
+  const row = litterRow(db).get({ id: litterId });
   if (!row) throw new DomainError('not-found');
-  return { id: row.id, name: row.name, breed: row.breed, whelpedOn: row.whelpedOn };
+  return row;
 }
 
-function getSheetBody(db: Db, id: string): string {
-  const row = db.select({ body: sheet.body }).from(sheet).where(eq(sheet.id, id)).get();
+function getSheetBody(db: Db, sheetId: string): string {
+  const row = sheetRow(db).get({ id: sheetId });
   if (!row) throw new DomainError('not-found');
   return row.body;
 }
 
 function listPuppyFaces(db: Db, row: EvaluationRow): EvaluationFacts['puppies'] {
-  return db
-    .select({ id: puppy.id, name: puppy.name, sex: puppy.sex, collar: puppy.collar, secondMark: puppy.secondMark, withdrawnAt: withdrawal.at })
-    .from(puppy)
-    .leftJoin(withdrawal, and(eq(withdrawal.puppyId, puppy.id), eq(withdrawal.evaluationId, row.id)))
-    .where(eq(puppy.litterId, row.litterId))
-    .orderBy(asc(puppy.position))
-    .all()
+  return puppyRows(db)
+    .all({ evaluationId: row.id, litterId: row.litterId })
     .map(({ withdrawnAt, collar, ...face }) => ({ ...face, collar: collarSchema.parse(collar), withdrawn: withdrawnAt !== null }));
 }
 
-function listSlots(db: Db, id: string): EvaluationFacts['slots'] {
-  return db
-    .select({
-      id: slot.id, taker: slot.taker, seatId: slot.seatId, purpose: slot.purpose, sex: slot.sex,
-      condition: slot.condition, byWhen: slot.byWhen, ifFails: slot.ifFails,
-    })
-    .from(slot)
-    .where(eq(slot.evaluationId, id))
-    .orderBy(asc(slot.position))
-    .all();
-}
-
-function listPurposes(db: Db, id: string): EvaluationFacts['purposes'] {
-  return db
-    .select({ key: purpose.key, weights: purpose.weights })
-    .from(purpose)
-    .where(eq(purpose.evaluationId, id))
-    .orderBy(asc(purpose.key))
-    .all()
+function listPurposes(db: Db, evaluationId: string): EvaluationFacts['purposes'] {
+  return purposeRows(db)
+    .all({ id: evaluationId })
     .map(({ key, weights }) => ({ key, weights: weightsSchema.parse(JSON.parse(weights)) }));
 }
 
-function roundFacts(db: Db, row: typeof round.$inferSelect, tableShowingId: string | null): RoundFacts {
-  const showings = db
-    .select({ id: showing.id, puppyId: showing.puppyId, place: showing.place, repeat: showing.repeat })
-    .from(showing)
-    .where(eq(showing.roundId, row.id))
-    .orderBy(asc(showing.place))
-    .all();
+function roundFacts(db: Db, row: RoundRow, tableShowingId: string | null): RoundFacts {
   return {
     id: row.id,
     occasion: row.occasion,
@@ -106,7 +120,9 @@ function roundFacts(db: Db, row: typeof round.$inferSelect, tableShowingId: stri
     state: row.state,
     closedAt: row.closedAt,
     revealedAt: row.revealedAt,
-    showings: showings.map((one) => ({ ...one, repeat: one.repeat === 1 })),
+    showings: showingRows(db)
+      .all({ id: row.id })
+      .map((one) => ({ ...one, repeat: one.repeat === 1 })),
     tableShowingId,
     cells: row.occasion === 'second' ? listRoundCells(db, row.id) : null,
   };

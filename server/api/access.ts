@@ -3,6 +3,7 @@ import type { Device } from '#db/queries/findDevice';
 import { DomainError } from '#lib/errors';
 import type { ViewerFace } from '#lib/contract/evaluationView';
 import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
+import { seatOf } from '#lib/evaluation/seatOf';
 import { viewerOf } from '#lib/evaluation/viewerOf';
 import type { Runtime } from '../runtime';
 
@@ -16,9 +17,9 @@ export type Access = { readonly facts: EvaluationFacts; readonly viewer: ViewerF
  */
 export function accessTo({ runtime, device }: Asker, evaluationId: string): Access {
   const facts = getEvaluationFacts(runtime.db, evaluationId);
-  const seat = facts.seats.find((one) => (device.owner ? one.owner : one.id === device.seatId));
+  const seat = seatOf(facts, device);
   if (!seat && !device.owner) throw new DomainError('not-found');
-  return { facts, viewer: viewerOf(device.owner, seat ?? null) };
+  return { facts, viewer: viewerOf(device.owner, seat) };
 }
 
 /** The asker's own seat in an evaluation; not-allowed when it has none. */

@@ -11,8 +11,7 @@ export function importScores(runtime: Runtime, source: ImportText): ImportPrevie
   const madeAt = runtime.clock.now();
   submitEntries(runtime, {
     evaluationId: source.facts.id,
-    seatId: source.seat.id,
-    deviceId: source.deviceId,
+    from: { id: source.deviceId, owner: false, seatId: source.seat.id },
     entries: entries.map((entry) => ({ ...entry, id: runtime.random.id(), madeAt })),
   });
   return preview;

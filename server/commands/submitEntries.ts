@@ -1,3 +1,4 @@
+import type { Device } from '#db/queries/findDevice';
 import { findEntry } from '#db/queries/findEntry';
 import { findStanding } from '#db/queries/findStanding';
 import { saveEntry } from '#db/queries/saveEntry';
@@ -6,31 +7,33 @@ import { DomainError } from '#lib/errors';
 import { entryField } from '#lib/evaluation/entryField';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { receiveEntry, type Arrival, type Receipt } from '#lib/evaluation/receiveEntry';
+import { seatOf } from '#lib/evaluation/seatOf';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
+/** A device that scores, or whose hand a file of scores is. */
+export type EntryDevice = Pick<Device, 'id' | 'owner' | 'seatId'>;
+
 export type Submission = {
   readonly evaluationId: string;
-  readonly seatId: string;
-  readonly deviceId: string;
+  readonly from: EntryDevice;
   readonly entries: readonly Entry[];
 };
 
 /**
  * Takes what one device has in hand, in one transaction: each entry is answered on its own, so that one bad entry does
- * not hold up the rest. An entry seen before is answered as the first time (SC2).
+ * not hold up the rest. An entry seen before is answered as the first time (SC2). Throws not-found for strangers.
  */
-export function submitEntries(runtime: Runtime, { evaluationId, ...submission }: Submission): EntryOutcome[] {
+export function submitEntries(runtime: Runtime, { evaluationId, from, entries }: Submission): EntryOutcome[] {
   const { db } = runtime;
   return writeEvaluation(runtime, evaluationId, ({ facts, at, touchSeat, touchAll }) => {
-    const seat = facts.seats.find((one) => one.id === submission.seatId);
-    if (!seat) throw new DomainError('not-allowed');
-    const { deviceId } = submission;
+    const seat = seatOf(facts, from);
+    if (!seat) throw new DomainError(from.owner ? 'not-allowed' : 'not-found');
     const outcomes: EntryOutcome[] = [];
-    for (const entry of submission.entries) {
-      const receipt = receive(runtime, { facts, seat, deviceId, entry });
+    for (const entry of entries) {
+      const receipt = receive(runtime, { facts, seat, deviceId: from.id, entry });
       if (receipt.keepIn !== null) {
-        saveEntry(db, { entry, roundId: receipt.keepIn, seatId: seat.id, deviceId, status: receipt.outcome.status, receivedAt: at });
+        saveEntry(db, { entry, roundId: receipt.keepIn, seatId: seat.id, deviceId: from.id, status: receipt.outcome.status, receivedAt: at });
         touchSeat(seat.id);
         // The board counts what came late: whoever has it open shall see that one more did.
         if (receipt.outcome.status === 'late' && isRevealed(facts, receipt.keepIn)) touchAll();

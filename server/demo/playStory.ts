@@ -94,7 +94,7 @@ type Given = Pick<Parameters<typeof submitEntries>[1]['entries'][number], 'subje
 
 function enter({ runtime, prepared }: Stage, { role, device, given }: { readonly role: DemoRole; readonly device: string; readonly given: readonly Given[] }): void {
   const entries = given.map(({ subject, body }) => ({ id: runtime.random.id(), subject, body, counter: 1, madeAt: runtime.clock.now() }));
-  const outcomes = submitEntries(runtime, { evaluationId: prepared.id, seatId: prepared.seats[role], deviceId: device, entries });
+  const outcomes = submitEntries(runtime, { evaluationId: prepared.id, from: { id: device, owner: false, seatId: prepared.seats[role] }, entries });
   const refused = outcomes.find(({ status }) => status !== 'applied');
   invariant(refused === undefined, `an entry of the demo's ${role} was ${refused?.status}: ${refused?.code}`);
 }

@@ -15,7 +15,7 @@ db.$client.pragma('wal_autocheckpoint = 40');
 const runtime = dayRuntime(db);
 const random = seededIds('writer');
 const criteria = day.facts.sheet.criteria.filter((one) => !one.twoSided);
-const device = day.devices[0];
+const { id = '', seatId = '' } = day.devices[0] ?? {};
 for (let place = 0; place < Number(many); place += 1) {
   const entry = {
     id: random.id(),
@@ -24,7 +24,7 @@ for (let place = 0; place < Number(many); place += 1) {
     madeAt: 1,
     body: { kind: 'score', criterion: criteria[place % criteria.length]?.key ?? '', cannotJudge: false, value: 1 + (place % 7) },
   } as const;
-  const [outcome] = submitEntries(runtime, { evaluationId: day.facts.id, seatId: device?.seatId ?? '', deviceId: device?.id ?? '', entries: [entry] });
+  const [outcome] = submitEntries(runtime, { evaluationId: day.facts.id, from: { id, owner: false, seatId }, entries: [entry] });
   if (outcome?.status !== 'applied') throw new Error(`an entry was ${outcome?.status}: ${outcome?.code}`);
   writeSync(1, `${entry.id}\n`);
 }

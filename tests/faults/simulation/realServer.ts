@@ -45,7 +45,7 @@ export function realServer(day: Day, template: string, file: string): SimulatedS
     }
   };
   return {
-    submit: (from, entries) => submitEntries(runtime, { ...from, evaluationId, entries }),
+    submit: ({ seatId, deviceId }, entries) => submitEntries(runtime, { evaluationId, from: { id: deviceId, owner: false, seatId }, entries }),
     lock: (from, shown) =>
       agreed(() => {
         const nonce = random.id();

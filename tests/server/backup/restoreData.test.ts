@@ -121,7 +121,7 @@ it('BL7, SC3: what came after the backup is gone from the data, kept beside, rec
   const criterion = day.facts.sheet.criteria.find((one) => !one.twoSided)?.key ?? '';
   const subject = day.facts.round?.showings[0]?.id ?? '';
   const entry = { id: 'e'.repeat(32), subject, counter: 1, madeAt: 1, body: { kind: 'score', criterion, cannotJudge: false, value: 5 } } as const;
-  expect(submitEntries(runtime, { evaluationId: day.facts.id, seatId, deviceId, entries: [entry] })).toMatchObject([{ status: 'applied' }]);
+  expect(submitEntries(runtime, { evaluationId: day.facts.id, from: { id: deviceId, owner: false, seatId }, entries: [entry] })).toMatchObject([{ status: 'applied' }]);
   const { keptAs, current } = await restore();
   expect(current).toBe('related');
   expect(checkFile(file, 'full').rows.get('entry')).toBe(0);

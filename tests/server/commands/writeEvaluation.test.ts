@@ -29,7 +29,8 @@ function oneEntry(): Entry {
   return { id: 'a'.repeat(32), subject: day.facts.round?.showings[0]?.id ?? '', counter: 1, madeAt: 1, body: { kind: 'score', criterion, cannotJudge: false, value: 5 } };
 }
 
-const from = () => ({ evaluationId: day.facts.id, seatId: day.devices[0]?.seatId ?? '', deviceId: day.devices[0]?.id ?? '' });
+const from = () => ({ seatId: day.devices[0]?.seatId ?? '', deviceId: day.devices[0]?.id ?? '' });
+const submission = () => ({ evaluationId: day.facts.id, from: { id: from().deviceId, owner: false, seatId: from().seatId } });
 
 it('SC4: no bell rings for a write that was rolled back, and nothing of it is left', () => {
   const before = dataOf(runtime.db);
@@ -49,23 +50,23 @@ it('SC4: no bell rings for a write that was rolled back, and nothing of it is le
 it('SC4: a commit that the store refuses rings no bell either', () => {
   runtime.db.$client.exec("CREATE TEMP TRIGGER refuses BEFORE INSERT ON main.answer BEGIN SELECT RAISE(ROLLBACK, 'refused late'); END");
   const before = dataOf(runtime.db);
-  expect(() => submitEntries(runtime, { ...from(), entries: [oneEntry()] })).toThrow();
+  expect(() => submitEntries(runtime, { ...submission(), entries: [oneEntry()] })).toThrow();
   expect(heard).toEqual([]);
   expect(dataOf(runtime.db)).toBe(before);
 });
 
 it('SC2, SC4: entry, answer and version are one transaction, and the bell rings after it', () => {
-  expect(submitEntries(runtime, { ...from(), entries: [oneEntry()] })).toEqual([{ id: oneEntry().id, status: 'applied', code: null }]);
+  expect(submitEntries(runtime, { ...submission(), entries: [oneEntry()] })).toEqual([{ id: oneEntry().id, status: 'applied', code: null }]);
   const version = getVersion(runtime.db, day.facts.id, `seat:${from().seatId}`);
   expect(version).toBe(1);
   expect(heard).toEqual([expect.objectContaining({ seat: { id: from().seatId, owner: true }, inTransaction: false, event: expect.objectContaining({ version, audience: 'own' }) as unknown })]);
 });
 
 it('SC2: a repeat changes nothing and rings nothing', () => {
-  submitEntries(runtime, { ...from(), entries: [oneEntry()] });
+  submitEntries(runtime, { ...submission(), entries: [oneEntry()] });
   const before = dataOf(runtime.db);
   heard = [];
-  expect(submitEntries(runtime, { ...from(), entries: [oneEntry(), oneEntry()] }).map(({ status }) => status)).toEqual(['applied', 'applied']);
+  expect(submitEntries(runtime, { ...submission(), entries: [oneEntry(), oneEntry()] }).map(({ status }) => status)).toEqual(['applied', 'applied']);
   expect(dataOf(runtime.db)).toBe(before);
   expect(heard).toEqual([]);
 });
