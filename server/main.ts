@@ -9,6 +9,7 @@ import { createServer, type ServerOptions } from './createServer';
 import { createDemo, type DemoServer } from './demo/createDemo';
 import { createHub } from './live/hub';
 import { inlineScripts } from './pages/inlineScripts';
+import { startPress } from './media/startPress';
 import { nextPages } from './pages/nextPages';
 import { systemRandom } from './random';
 import { readSettings } from './readSettings';
@@ -25,9 +26,12 @@ const clock = { now: () => Date.now() };
 const reconciler = () => startReconciler(new URL('./reconcileWorker.js', import.meta.url));
 const log = (line: string) => void process.stderr.write(`${line}\n`);
 
+const press = startPress(new URL('./pressWorker.js', import.meta.url));
+
 const shared = {
   pages: await nextPages(folder, development),
   scripts: development ? " 'unsafe-eval' 'unsafe-inline'" : inlineScripts(join(folder, '.next')),
+  press: press.press,
   requestId: systemRandom.id,
   log,
 } satisfies Partial<ServerOptions>;
@@ -74,7 +78,10 @@ for (const signal of ['SIGINT', 'SIGTERM'] as const) {
   process.once(signal, () => {
     // Whoever asks twice does not want to wait.
     process.once(signal, () => process.exit(1));
-    void Promise.all([server.close(), demo?.close()]).then(() => process.exit(0));
+    void Promise.all([server.close(), demo?.close()]).then(() => {
+      press.close();
+      process.exit(0);
+    });
   });
 }
 

@@ -12,9 +12,10 @@ import type { Context } from '../api/context';
 import { errorMap } from '../api/errorMap';
 import { checkNewPhoto, keptAlready, storePhoto } from '../commands/storePhoto';
 import { readBody } from './readBody';
+import type { Press } from './press';
 import { readMedia } from './readMedia';
 import { servePhoto } from './servePhoto';
-import { createTurnstile, type Turnstile } from './turnstile';
+import { createTurnstile } from './turnstile';
 
 export type PhotoContext = Pick<Context, 'runtime' | 'device' | 'limits' | 'requestId' | 'log'>;
 
@@ -28,9 +29,10 @@ const waitingPictures = 6;
  * Pictures go in and out beside tRPC, as plain bytes: `POST /api/photo/ID?evaluation=…` and `GET /api/photo/ID/large` or
  * `/small`. The address names the picture by its random id, never a puppy. Answers nothing to strangers.
  */
-export function createPhotoRoute(): PhotoRoute {
+export function createPhotoRoute(pressOne: Press): PhotoRoute {
   const room = { bodies: 0 };
-  const press = createTurnstile(waitingPictures);
+  const turnstile = createTurnstile(waitingPictures);
+  const press: Press = (bytes) => turnstile(() => pressOne(bytes));
   return async (request, response, contextOf) => {
     let context: PhotoContext | null = null;
     try {
@@ -43,7 +45,7 @@ export function createPhotoRoute(): PhotoRoute {
 }
 
 type Exchange<C> = { readonly request: IncomingMessage; readonly response: ServerResponse; readonly context: C };
-type Place = { readonly room: { bodies: number }; readonly press: Turnstile };
+type Place = { readonly room: { bodies: number }; readonly press: Press };
 
 async function answer(exchange: Exchange<PhotoContext>, place: Place): Promise<void> {
   const { request, context } = exchange;

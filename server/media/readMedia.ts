@@ -1,10 +1,9 @@
-import { createHash } from 'node:crypto';
 import { DomainError } from '#lib/errors';
 import { clipSeconds } from '#lib/photo/clipSeconds';
 import { fileKind } from '#lib/photo/fileKind';
 import { photoLimits } from '#lib/photo/photoLimits';
-import { pressImage } from './imagePress';
-import type { Turnstile } from './turnstile';
+import type { Press } from './press';
+import type { Body } from './readBody';
 
 export type ReadMedia = {
   readonly kind: 'picture' | 'clip';
@@ -19,15 +18,14 @@ export type ReadMedia = {
 };
 
 /** What was sent, told by its content whatever it is called: a picture written anew, a clip as it is. Throws a file-…, picture-… or clip-… refusal. */
-export async function readMedia(bytes: Buffer, press: Turnstile): Promise<ReadMedia> {
-  const hash = createHash('sha256').update(bytes).digest('hex');
+export async function readMedia({ bytes, hash }: Body, press: Press): Promise<ReadMedia> {
   const kind = fileKind(bytes);
   switch (kind) {
     case 'jpeg':
     case 'png':
     case 'webp':
       if (bytes.byteLength > photoLimits.pictureBytes) throw new DomainError('file-too-large', { bytes: photoLimits.pictureBytes });
-      return { kind: 'picture', contentType: 'image/webp', hash, ...(await press(() => pressImage(bytes))) };
+      return { kind: 'picture', contentType: 'image/webp', hash, ...(await press(bytes)) };
     case 'mp4':
     case 'webm': {
       const seconds = clipSeconds(bytes, kind);

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { createServer } from '#server/createServer';
+import { pressImage } from '#server/media/pressImage';
 import { makeOwnerLink } from '#server/commands/makeOwnerLink';
 import { systemRandom } from '#server/random';
 import { startTestServer } from '#tests/support/startTestServer';
@@ -18,6 +19,7 @@ it.each([
     cookieName: 'evenstack',
     tls: null,
     origin,
+    press: pressImage,
     requestId: systemRandom.id,
     log: () => undefined,
   });

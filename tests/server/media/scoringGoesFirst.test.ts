@@ -1,6 +1,6 @@
 import sharp from 'sharp';
 import { expect, it } from 'vitest';
-import { pressImage } from '#server/media/imagePress';
+import { pressImage } from '#server/media/pressImage';
 
 /** A picture as a phone takes it: 12 megapixels, with the grain that keeps it from shrinking to nothing. */
 async function phonePicture(): Promise<Buffer> {

@@ -1,22 +1,14 @@
 import sharp from 'sharp';
 import { DomainError } from '#lib/errors';
 import { photoLimits } from '#lib/photo/photoLimits';
+import type { PressedImage } from './press';
 
 // Of all that the library can open, only these three: no vector graphics, no documents, no camera raw.
 sharp.block({ operation: ['VipsForeignLoad'] });
 sharp.unblock({ operation: ['VipsForeignLoadJpeg', 'VipsForeignLoadPng', 'VipsForeignLoadWebp'] });
-// One picture at a time on one thread beside the server's own loop, and nothing kept: scoring goes first.
+// One picture at a time on one thread, and nothing kept: scoring goes first.
 sharp.concurrency(1);
 sharp.cache(false);
-
-export type PressedImage = {
-  readonly large: Buffer;
-  readonly thumb: Buffer;
-  readonly width: number;
-  readonly height: number;
-  /** At most 1 KB, as a data address. */
-  readonly placeholder: string;
-};
 
 const reading = { limitInputPixels: photoLimits.pixels, failOn: 'error' } as const;
 
