@@ -11,7 +11,7 @@ import { createLimits, standardRates, type Limits, type Rates } from './limits';
 import { drain } from './drain';
 import { attachSocketIo, type Membership } from './live/socketIo';
 import { createPhotoRoute } from './media/photoRoute';
-import type { Press } from './media/press';
+import type { Intake } from './media/intake';
 import { membershipOf } from './membershipOf';
 import { originAllowed } from './originAllowed';
 import { hashToken } from './random';
@@ -32,7 +32,7 @@ export type ServerOptions = {
   readonly origin: string | null;
   /** The address of the proxy in front, whose word on where a request comes from is taken; null takes nobody's. */
   readonly trustedProxy?: string | null;
-  readonly press: Press;
+  readonly intake: Intake;
   readonly rates?: Rates;
   readonly requestId: () => string;
   readonly log: (line: string) => void;
@@ -50,7 +50,7 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
     maxBatchSize: 100,
     createContext: ({ req, res }) => contextOf({ ...options, limits }, req, res),
   });
-  const photos = createPhotoRoute(options.press);
+  const photos = createPhotoRoute(options.intake);
   const listener: RequestListener = (request, response) => {
     if (!request.url?.startsWith('/api/')) return options.pages(request, response);
     response.setHeader('Cache-Control', 'no-store');

@@ -1,6 +1,7 @@
 import type { Server } from 'node:http';
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
+import { picturesFolder } from '#db/picturesFolder';
 import { DataUnusable, openData, type OpenData } from './backup/openData';
 import { noBackups } from './backup/noBackups';
 import { makeOwnerLink } from './commands/makeOwnerLink';
@@ -9,7 +10,8 @@ import { createServer, type ServerOptions } from './createServer';
 import { createDemo, type DemoServer } from './demo/createDemo';
 import { createHub } from './live/hub';
 import { inlineScripts } from './pages/inlineScripts';
-import { startPress } from './media/startPress';
+import { removeBrokenOff } from './media/removeBrokenOff';
+import { startIntake } from './media/startIntake';
 import { nextPages } from './pages/nextPages';
 import { systemRandom } from './random';
 import { readSettings } from './readSettings';
@@ -26,12 +28,12 @@ const clock = { now: () => Date.now() };
 const reconciler = () => startReconciler(new URL('./reconcileWorker.js', import.meta.url));
 const log = (line: string) => void process.stderr.write(`${line}\n`);
 
-const press = startPress(new URL('./pressWorker.js', import.meta.url));
+const pictures = startIntake(new URL('./intakeWorker.js', import.meta.url));
 
 const shared = {
   pages: await nextPages(folder, development),
   scripts: development ? " 'unsafe-eval' 'unsafe-inline'" : inlineScripts(join(folder, '.next')),
-  press: press.press,
+  intake: pictures.intake,
   requestId: systemRandom.id,
   log,
 } satisfies Partial<ServerOptions>;
@@ -47,6 +49,7 @@ const runtime: Runtime = {
   demo: null,
 };
 seedSheets(runtime);
+removeBrokenOff(picturesFolder(runtime.db));
 
 const server = createServer({
   ...shared,
@@ -79,7 +82,7 @@ for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     // Whoever asks twice does not want to wait.
     process.once(signal, () => process.exit(1));
     void Promise.all([server.close(), demo?.close()]).then(() => {
-      press.close();
+      pictures.close();
       process.exit(0);
     });
   });

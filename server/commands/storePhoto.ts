@@ -2,18 +2,24 @@ import { findPhoto } from '#db/queries/findPhoto';
 import { findPhotoByHash } from '#db/queries/findPhotoByHash';
 import { insertPhoto } from '#db/queries/insertPhoto';
 import { listPhotos } from '#db/queries/listPhotos';
-import { picturesFolder } from '#db/picturesFolder';
 import type { PhotoTag } from '#lib/contract/photo';
 import { DomainError } from '#lib/errors';
 import { mayAddPhoto } from '#lib/evaluation/mayPhotograph';
 import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
 import { photoLimits } from '#lib/photo/photoLimits';
-import type { ReadMedia } from '../media/readMedia';
-import { removePicture, writePicture } from '../media/writePicture';
+import type { Media } from '../media/intake';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
-export type NewPhoto = { readonly id: string; readonly tag: PhotoTag; readonly viewer: Viewer; readonly media: ReadMedia };
+export type NewPhoto = {
+  readonly id: string;
+  readonly tag: PhotoTag;
+  readonly viewer: Viewer;
+  readonly media: Media;
+  /** Names of its files, which are written already. */
+  readonly file: string;
+  readonly thumb: string;
+};
 
 /** Throws unless this viewer may bring this picture now. */
 export function checkNewPhoto(facts: EvaluationFacts, { tag, viewer }: Pick<NewPhoto, 'tag' | 'viewer'>): void {
@@ -24,42 +30,32 @@ export function checkNewPhoto(facts: EvaluationFacts, { tag, viewer }: Pick<NewP
 }
 
 /**
- * Keeps a picture: its files first, then its row, so that no row is without files. The same id, or the same bytes in the
- * same evaluation, is the same picture (SC2). Answers the id it is kept under.
+ * Keeps a picture whose files are written: files first, then the row, so that no row is without files. The same id, or the same
+ * bytes in the same evaluation, is the same picture (SC2): then `fresh` is false and its new files are not needed.
  */
-export async function storePhoto(runtime: Runtime, photo: NewPhoto): Promise<string> {
-  const { db, random } = runtime;
-  const { tag, media } = photo;
-  const known = keptAlready(runtime, photo);
-  if (known !== null) return known;
-  const folder = picturesFolder(db);
-  const file = random.id();
-  const thumb = media.thumb ? random.id() : null;
-  try {
-    await writePicture(folder, file, media.large);
-    if (thumb !== null && media.thumb) await writePicture(folder, thumb, media.thumb);
-    return writeEvaluation(runtime, tag.evaluation, ({ facts, at, touchAll }) => {
-      checkNewPhoto(facts, photo);
-      if (listPhotos(db, tag.evaluation).length >= photoLimits.perEvaluation) throw new DomainError('too-many', { most: photoLimits.perEvaluation });
-      const { kind, contentType, width, height, placeholder, hash } = media;
-      // A picture that was removed and is brought again is a new one.
-      const id = findPhoto(db, photo.id) ? random.id() : photo.id;
-      const row = { id, kind, contentType, width, height, placeholder, hash, file, thumb, seatId: photo.viewer.seatId };
-      insertPhoto(db, { ...row, evaluationId: tag.evaluation, puppyId: tag.puppy, view: tag.view, takenAt: tag.taken, receivedAt: at, fair: tag.fair === 'yes' ? 1 : 0 });
-      touchAll();
-      return id;
-    });
-  } catch (error) {
-    await removePicture(folder, file);
-    if (thumb !== null) await removePicture(folder, thumb);
-    throw error;
-  }
+export function storePhoto(runtime: Runtime, photo: NewPhoto): { readonly id: string; readonly fresh: boolean } {
+  const kept = keptAlready(runtime, { ...photo, hash: photo.media.hash });
+  return kept === null ? { id: insertRow(runtime, photo), fresh: true } : { id: kept, fresh: false };
 }
 
-/** The id under which this picture is kept already, or null. An id that belongs to another evaluation is taken. */
-export function keptAlready({ db }: Runtime, { id, tag, media }: Omit<NewPhoto, 'media' | 'viewer'> & { readonly media: Pick<ReadMedia, 'hash'> | null }): string | null {
+function insertRow(runtime: Runtime, { id: wanted, tag, viewer, media, file, thumb }: NewPhoto): string {
+  const { db, random } = runtime;
+  return writeEvaluation(runtime, tag.evaluation, ({ facts, at, touchAll }) => {
+    checkNewPhoto(facts, { tag, viewer });
+    if (listPhotos(db, tag.evaluation).length >= photoLimits.perEvaluation) throw new DomainError('too-many', { most: photoLimits.perEvaluation });
+    // A picture that was removed and is brought again is a new one.
+    const id = findPhoto(db, wanted) ? random.id() : wanted;
+    const row = { ...media, id, file, thumb: media.kind === 'picture' ? thumb : null, seatId: viewer.seatId };
+    insertPhoto(db, { ...row, evaluationId: tag.evaluation, puppyId: tag.puppy, view: tag.view, takenAt: tag.taken, receivedAt: at, fair: tag.fair === 'yes' ? 1 : 0 });
+    touchAll();
+    return id;
+  });
+}
+
+/** The id under which this picture is kept already, or null. An id that belongs to another evaluation is taken. `hash` null asks by the id alone. */
+export function keptAlready({ db }: Runtime, { id, tag, hash }: Pick<NewPhoto, 'id' | 'tag'> & { readonly hash: string | null }): string | null {
   const same = findPhoto(db, id);
   if (same && same.evaluationId !== tag.evaluation) throw new DomainError('in-use');
   if (same && same.removedAt === null) return same.id;
-  return media ? (findPhotoByHash(db, tag.evaluation, media.hash)?.id ?? null) : null;
+  return hash === null ? null : (findPhotoByHash(db, tag.evaluation, hash)?.id ?? null);
 }

@@ -1,6 +1,8 @@
+import { rm } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { TRPCError } from '@trpc/server';
 import { getHTTPStatusCodeFromError } from '@trpc/server/http';
+import { picturesFolder } from '#db/picturesFolder';
 import { settleFault } from '#db/settleFault';
 import type { StorageFault } from '#db/storageFault';
 import { idSchema } from '#lib/contract/id';
@@ -10,34 +12,35 @@ import { photoLimits } from '#lib/photo/photoLimits';
 import { accessTo } from '../api/access';
 import type { Context } from '../api/context';
 import { errorMap } from '../api/errorMap';
-import { checkNewPhoto, keptAlready, storePhoto } from '../commands/storePhoto';
-import { readBody } from './readBody';
-import type { Press } from './press';
-import { readMedia } from './readMedia';
+import { checkNewPhoto, keptAlready, storePhoto, type NewPhoto } from '../commands/storePhoto';
+import type { Runtime } from '../runtime';
+import type { Intake } from './intake';
+import { receiveUpload, uploadPath } from './receiveUpload';
 import { servePhoto } from './servePhoto';
 import { createTurnstile } from './turnstile';
+import { removePicture } from './writePicture';
 
 export type PhotoContext = Pick<Context, 'runtime' | 'device' | 'limits' | 'requestId' | 'log'>;
 
 export type PhotoRoute = (request: IncomingMessage, response: ServerResponse, context: () => PhotoContext) => Promise<void>;
 
-/** Bodies held in memory at once; whoever comes later is asked to try again, which a device does by itself. */
-const mostBodies = 3;
-const waitingPictures = 6;
+/** On their way in at once, and of them waiting to be written anew; whoever comes later is asked to try again, which a device does by itself. */
+const mostUploads = 12;
+const mostWaiting = 6;
 
 /**
  * Pictures go in and out beside tRPC, as plain bytes: `POST /api/photo/ID?evaluation=…` and `GET /api/photo/ID/large` or
  * `/small`. The address names the picture by its random id, never a puppy. Answers nothing to strangers.
  */
-export function createPhotoRoute(pressOne: Press): PhotoRoute {
-  const room = { bodies: 0 };
-  const turnstile = createTurnstile(waitingPictures);
-  const press: Press = (bytes) => turnstile(() => pressOne(bytes));
+export function createPhotoRoute(intakeOfOne: Intake): PhotoRoute {
+  const room = { uploads: 0 };
+  const turnstile = createTurnstile(mostWaiting);
+  const intake: Intake = (upload) => turnstile(() => intakeOfOne(upload));
   return async (request, response, contextOf) => {
     let context: PhotoContext | null = null;
     try {
       context = contextOf();
-      await answer({ request, response, context }, { room, press });
+      await answer({ request, response, context }, { room, intake });
     } catch (error) {
       refuse({ request, response, context }, error);
     }
@@ -45,7 +48,7 @@ export function createPhotoRoute(pressOne: Press): PhotoRoute {
 }
 
 type Exchange<C> = { readonly request: IncomingMessage; readonly response: ServerResponse; readonly context: C };
-type Place = { readonly room: { bodies: number }; readonly press: Press };
+type Place = { readonly room: { uploads: number }; readonly intake: Intake };
 
 async function answer(exchange: Exchange<PhotoContext>, place: Place): Promise<void> {
   const { request, context } = exchange;
@@ -59,7 +62,7 @@ async function answer(exchange: Exchange<PhotoContext>, place: Place): Promise<v
   return receive(exchange, { ...place, id: idSchema.parse(id) });
 }
 
-async function receive({ request, response, context }: Exchange<PhotoContext>, { room, press, id }: Place & { readonly id: string }): Promise<void> {
+async function receive({ request, response, context }: Exchange<PhotoContext>, { room, intake, id }: Place & { readonly id: string }): Promise<void> {
   const { runtime, device, limits } = context;
   if (!device) throw new DomainError('not-signed-in');
   limits.spend('writes', device.id, runtime.clock.now());
@@ -68,16 +71,35 @@ async function receive({ request, response, context }: Exchange<PhotoContext>, {
   const tag = asked.data;
   const { facts, viewer } = accessTo({ runtime, device }, tag.evaluation);
   checkNewPhoto(facts, { tag, viewer });
-  if (room.bodies >= mostBodies) throw new DomainError('busy');
-  room.bodies += 1;
+  if (room.uploads >= mostUploads) throw new DomainError('busy');
+  room.uploads += 1;
+  try {
+    json(response, 200, { id: await keepUpload(request, { runtime, intake, photo: { id, tag, viewer } }) });
+  } finally {
+    room.uploads -= 1;
+  }
+}
+
+type Keeping = { readonly runtime: Runtime; readonly intake: Intake; readonly photo: Pick<NewPhoto, 'id' | 'tag' | 'viewer'> };
+
+/** Answers the id under which the picture is kept; of an upload that is not, no file is left. */
+async function keepUpload(request: IncomingMessage, { runtime, intake, photo }: Keeping): Promise<string> {
+  const folder = picturesFolder(runtime.db);
+  const files = { file: runtime.random.id(), thumb: runtime.random.id() };
+  const path = uploadPath(folder, files.file);
+  let fresh = false;
   try {
     const clip = request.headers['content-type']?.startsWith('video/') === true;
-    const body = await readBody(request, clip ? photoLimits.clipBytes : photoLimits.pictureBytes);
-    // Sent again after an answer that was lost: nothing is pressed twice.
-    const kept = keptAlready(runtime, { id, tag, media: null }) ?? (await storePhoto(runtime, { id, tag, viewer, media: await readMedia(body, press) }));
-    json(response, 200, { id: kept });
+    await receiveUpload(request, { path, most: clip ? photoLimits.clipBytes : photoLimits.pictureBytes });
+    // Sent again after an answer that was lost: nothing is written twice.
+    const before = keptAlready(runtime, { ...photo, hash: null });
+    if (before !== null) return before;
+    const stored = storePhoto(runtime, { ...photo, ...files, media: await intake({ path, folder, ...files }) });
+    fresh = stored.fresh;
+    return stored.id;
   } finally {
-    room.bodies -= 1;
+    await rm(path, { force: true });
+    if (!fresh) await Promise.all(Object.values(files).map((name) => removePicture(folder, name)));
   }
 }
 

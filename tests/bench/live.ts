@@ -2,7 +2,7 @@
 import { loadavg } from 'node:os';
 import { echoFloor, insertFloor } from './floors';
 import { liveSeats, liveViewers, startLiveDay } from './liveDay';
-import { playLive, sendPictures, telephonePicture, type LiveTimes } from './playLive';
+import { playLive, startTelephone, type LiveTimes } from './playLive';
 import type { Times } from './timesOf';
 
 const seconds = Number(process.argv[2] ?? 20);
@@ -28,8 +28,8 @@ try {
   const floorsBefore = { echo: await echoFloor(half, 16), insert: await insertFloor(half, 16) };
   await playLive(live, { perSecond, until: pause(1000) });
   const quiet = await playLive(live, { perSecond, until: pause(seconds * 1000) });
-  const prints = await Promise.all(Array.from({ length: pictures }, (_, place) => telephonePicture(place)));
-  const busy = await playLive(live, { perSecond, until: sendPictures(live, prints) });
+  const telephone = await startTelephone(live, pictures);
+  const busy = await playLive(live, { perSecond, until: telephone.send() });
   const echo = floorsBefore.echo.p99;
   const safe = echo + floorsBefore.insert.p99;
   const linesOf = (times: LiveTimes, goals: { readonly acknowledged: number; readonly heard: number | null; readonly when: string }): Line[] => [

@@ -1,6 +1,8 @@
-import sharp from 'sharp';
-import { sendPhoto } from '#tests/support/sendPhoto';
+import { fork } from 'node:child_process';
+import { once } from 'node:events';
+import { fileURLToPath } from 'node:url';
 import type { LiveDay } from './liveDay';
+import type { Telephone } from './pictureSender';
 import { timesOf, type Times } from './timesOf';
 
 export type LiveTimes = {
@@ -90,19 +92,19 @@ async function readVersions(live: LiveDay): Promise<Map<string, number>> {
 
 const pause = (milliseconds: number) => new Promise<void>((resolve) => setTimeout(resolve, Math.max(0, milliseconds)));
 
-/** Twelve megapixels with something in every corner, as a telephone takes them; each one another picture. */
-export async function telephonePicture(place: number): Promise<Buffer> {
-  const noise = { type: 'gaussian', mean: 110 + place, sigma: 30 } as const;
-  return sharp({ create: { width: 4000, height: 3000, channels: 3, background: { r: 0, g: 0, b: 0 }, noise } }).jpeg({ quality: 85 }).toBuffer();
-}
-
-/** Sends pictures one after the other from a further device of the owner's. */
-export async function sendPictures(live: LiveDay, pictures: readonly Buffer[]): Promise<void> {
-  const puppies = live.day.facts.puppies;
+/** A further device of the owner's with its pictures ready; `send` lasts until the server has kept them all. */
+export async function startTelephone(live: LiveDay, pictures: number): Promise<{ send(): Promise<void> }> {
   const owner = live.senders[0]?.client;
   if (!owner) throw new Error('no owner');
-  for (const [place, bytes] of pictures.entries()) {
-    const { status, code } = await sendPhoto(owner, { evaluation: live.day.facts.id, puppy: puppies[place % puppies.length]?.id ?? '', bytes, taken: place + 1 });
-    if (status !== 200) throw new Error(`a picture was refused: ${status} ${code}`);
-  }
+  const { id: evaluation, puppies } = live.day.facts;
+  const telephone: Telephone = { url: owner.url, cookie: owner.cookie(), evaluation, puppies: puppies.map((puppy) => puppy.id), pictures };
+  const child = fork(fileURLToPath(new URL('./pictureSender.ts', import.meta.url)), [JSON.stringify(telephone)], { execArgv: ['--import', 'tsx'] });
+  const ended = new Promise<void>((resolve, reject) => child.once('exit', (code) => (code === 0 ? resolve() : reject(new Error(`the pictures were not sent: ${code}`)))));
+  await Promise.race([once(child, 'message'), ended]);
+  return {
+    send: () => {
+      child.send('go');
+      return ended;
+    },
+  };
 }

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { createServer } from '#server/createServer';
-import { pressImage } from '#server/media/pressImage';
+import { takeIn } from '#server/media/takeIn';
 import { makeOwnerLink } from '#server/commands/makeOwnerLink';
 import { systemRandom } from '#server/random';
 import { startTestServer } from '#tests/support/startTestServer';
@@ -19,7 +19,7 @@ it.each([
     cookieName: 'evenstack',
     tls: null,
     origin,
-    press: pressImage,
+    intake: takeIn,
     requestId: systemRandom.id,
     log: () => undefined,
   });

@@ -1,7 +1,7 @@
 // A server of its own process for the fault tests: the real data, commands, API and sockets, without pages and statistics.
 import { openData } from '#server/backup/openData';
 import { createServer } from '#server/createServer';
-import { pressImage } from '#server/media/pressImage';
+import { takeIn } from '#server/media/takeIn';
 import { createHub } from '#server/live/hub';
 import { systemRandom } from '#server/random';
 import { dayRuntime } from './makeDay';
@@ -18,7 +18,7 @@ const server = createServer({
   cookieName: 'evenstack',
   tls: null,
   origin: null,
-  press: pressImage,
+  intake: takeIn,
   requestId: systemRandom.id,
   log,
 });

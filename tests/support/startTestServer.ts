@@ -5,7 +5,7 @@ import { open } from '#db/open';
 import { makeOwnerLink } from '#server/commands/makeOwnerLink';
 import { seedSheets } from '#server/commands/seedSheets';
 import { createServer } from '#server/createServer';
-import { pressImage } from '#server/media/pressImage';
+import { takeIn } from '#server/media/takeIn';
 import { standardRates, type Rates } from '#server/limits';
 import { createHub } from '#server/live/hub';
 import { noBackups } from '#server/backup/noBackups';
@@ -63,7 +63,7 @@ export async function startTestServer({ seed = 'test', random = seededIds(seed),
     origin: null,
     rates,
     ...(trustedProxy === undefined ? {} : { trustedProxy }),
-    press: pressImage,
+    intake: takeIn,
     requestId: random.id,
     log: (line) => logged.push(line),
   });

@@ -2,7 +2,7 @@ import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync }
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createServer } from '#server/createServer';
-import { pressImage } from '#server/media/pressImage';
+import { takeIn } from '#server/media/takeIn';
 import type { Pace } from '#server/demo/cast';
 import { noBackups } from '#server/backup/noBackups';
 import { createDemo, type DemoServer } from '#server/demo/createDemo';
@@ -65,7 +65,7 @@ export async function startDemoServer({ folder, pace = stillPace, mostVisitors, 
     origin: null,
     // The clock stands still, and a rate with it.
     rates: { ...standardRates, writes: { burst: 1_000_000, perSecond: 1 }, demo: { burst: 1_000_000, perSecond: 1 } },
-    press: pressImage,
+    intake: takeIn,
     requestId: systemRandom.id,
     log: (line) => logged.push(line),
   });

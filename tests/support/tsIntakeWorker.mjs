@@ -2,4 +2,4 @@
 import { register } from 'tsx/esm/api';
 
 register();
-await import('../../server/media/pressWorker.ts');
+await import('../../server/media/intakeWorker.ts');

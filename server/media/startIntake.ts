@@ -1,0 +1,53 @@
+import { fork, type ChildProcess } from 'node:child_process';
+import { constants, setPriority } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { DomainError } from '#lib/errors';
+import type { Intake, IntakeReply, Upload } from './intake';
+
+/** Milliseconds after which a picture is given up: many times what the largest allowed one takes. */
+const longest = 60_000;
+
+/**
+ * Pictures are written anew in a process of their own, behind everything else in the queue for the processor: a score
+ * never waits for one. What kills that process is one unreadable picture, not the server. It starts with the first picture.
+ */
+export function startIntake(module: URL): { readonly intake: Intake; close(): void } {
+  let running: ChildProcess | null = null;
+  const start = () => {
+    const child = fork(fileURLToPath(module), { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
+    // Before it has threads, which take over what holds when they begin.
+    if (child.pid !== undefined) setPriority(child.pid, constants.priority.PRIORITY_LOW);
+    child.once('exit', () => {
+      if (running === child) running = null;
+    });
+    child.unref();
+    child.channel?.unref();
+    return child;
+  };
+  return {
+    intake: async (upload) => {
+      running ??= start();
+      const reply = await ask(running, upload);
+      if ('media' in reply) return reply.media;
+      if ('refusal' in reply) throw new DomainError(reply.refusal.code, reply.refusal.details);
+      throw Object.assign(new Error(reply.fault.message), { code: reply.fault.code });
+    },
+    close: () => {
+      running?.kill('SIGKILL');
+    },
+  };
+}
+
+function ask(child: ChildProcess, upload: Upload): Promise<IntakeReply> {
+  return new Promise((resolve) => {
+    const answer = (reply: IntakeReply) => {
+      clearTimeout(timer);
+      child.off('message', answer).off('exit', gone);
+      resolve(reply);
+    };
+    const gone = () => answer({ refusal: { code: 'file-unreadable', details: {} } });
+    const timer = setTimeout(() => child.kill('SIGKILL'), longest);
+    child.once('message', answer).once('exit', gone);
+    child.send(upload);
+  });
+}
