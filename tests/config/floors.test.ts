@@ -6,7 +6,7 @@ const read = (path: string): unknown => JSON.parse(readFileSync(new URL(`../../$
 
 const floorsSchema = z.strictObject({
   about: z.string(),
-  floors: z.array(z.strictObject({ package: z.string(), least: z.string().regex(/^\d+\.\d+\.\d+$/), advisory: z.string().min(10), known: z.enum(['read', 'memory']) })).min(1),
+  floors: z.array(z.strictObject({ package: z.string(), least: z.string().regex(/^\d+\.\d+\.\d+$/), advisory: z.string().min(10), known: z.enum(['read', 'quoted', 'memory']) })).min(1),
   unread: z.array(z.string()),
   pinned: z.array(z.string()).min(1),
 });
