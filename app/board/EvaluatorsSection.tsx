@@ -74,5 +74,9 @@ function ProfileTable({ lines, faces, repeated }: ProfileProps) {
 
 function figureWords(figure: Figure, words: (value: number) => string) {
   if ('undefined' in figure) return <span className={styles.reason}>{undefinedWords(figure.undefined)}</span>;
-  return `${words(figure.value)} (${words(figure.low)} to ${words(figure.high)})`;
+  return (
+    <>
+      {words(figure.value)} <span className={styles.range}>({words(figure.low)} to {words(figure.high)})</span>
+    </>
+  );
 }

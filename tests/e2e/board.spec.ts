@@ -1,5 +1,4 @@
-import { AxeBuilder } from '@axe-core/playwright';
-import { expect, test, type Browser, type Page } from '@playwright/test';
+import { expect, test, type Page } from '@playwright/test';
 import type { EntryBody } from '#lib/contract/entry';
 import { systemRandom } from '#server/random';
 import { lockCard } from '#tests/support/lockCard';
@@ -7,9 +6,9 @@ import { playToReveal, scoreCard, type CellOf } from '#tests/support/scoreCards'
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
+import { axeFaults } from '#tests/support/axeFaults';
+import { desk, phone, sessionPage } from '#tests/support/sessionPage';
 
-const phone = { width: 390, height: 844 };
-const desk = { width: 1440, height: 900 };
 
 let app: App;
 let owner: TestClient;
@@ -22,16 +21,6 @@ test.beforeAll(async () => {
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();
 });
-
-type Screen = { readonly viewport?: typeof phone; readonly colorScheme?: 'light' | 'dark' };
-
-/** A browser that holds this client's session. */
-async function browserOf(browser: Browser, client: TestClient, { viewport = phone, colorScheme = 'light' }: Screen = {}): Promise<Page> {
-  const context = await browser.newContext({ viewport, colorScheme });
-  const [name = '', value = ''] = client.cookie().split('=');
-  await context.addCookies([{ name, value, url: app.url }]);
-  return context.newPage();
-}
 
 /** Fern, Moss and Sorrel close together and first, the others behind by steps; the seats differ by a little that repeats. */
 const closeLitter: CellOf = ({ puppy, criterion, twoSided, seat }) => {
@@ -90,11 +79,6 @@ const shared = (): Promise<Quillmarsh> => (one ??= revealed());
 
 const at = (page: 'board' | 'look' | 'decide' | 'record', id: string) => `${app.url}/${page}?id=${id}`;
 
-async function faultsOf(page: Page): Promise<string[]> {
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']).analyze();
-  return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 120) ?? ''}`);
-}
-
 const mainText = (page: Page) => page.getByRole('main').innerText();
 
 test('BL1: before the reveal the board says what it waits for, and holds no figure, for a seat and for the owner', async ({ browser }) => {
@@ -105,7 +89,7 @@ test('BL1: before the reveal the board says what it waits for, and holds no figu
   await scoreCard(mentor, id, closeLitter);
   await lockCard(mentor, id);
   for (const client of [mentor, owner]) {
-    const page = await browserOf(browser, client);
+    const page = await sessionPage(browser, client);
     const asked: string[] = [];
     page.on('request', (request) => asked.push(request.url()));
     await page.goto(at('board', id));
@@ -123,7 +107,7 @@ test('BL1: before the reveal the board says what it waits for, and holds no figu
 
 test('ST4: the board says its sentence before its picture, the picture has its table, and no chance is ever 0 or 100', async ({ browser }) => {
   const { id } = await shared();
-  const page = await browserOf(browser, owner, { viewport: desk });
+  const page = await sessionPage(browser, owner, { viewport: desk });
   await page.goto(at('board', id));
   const board = await owner.api.board.get.query({ id });
   const keep = board.purposes.find(({ key }) => key === 'keep');
@@ -152,7 +136,7 @@ test('ST4: the board says its sentence before its picture, the picture has its t
 
 test('ST1: the drawer names every coefficient with its interval or its reason, and gives the focus back', async ({ browser }) => {
   const { id } = await shared();
-  const page = await browserOf(browser, owner, { viewport: desk });
+  const page = await sessionPage(browser, owner, { viewport: desk });
   await page.goto(at('board', id));
   const opener = page.getByRole('button', { name: 'Coefficients' });
   await opener.click();
@@ -169,7 +153,7 @@ test('ST1: the drawer names every coefficient with its interval or its reason, a
 
 test('Equal scores stay apart in a strip, and a criterion opens to every puppy with its table', async ({ browser }) => {
   const { id } = await shared();
-  const page = await browserOf(browser, owner, { viewport: desk });
+  const page = await sessionPage(browser, owner, { viewport: desk });
   await page.goto(at('board', id));
   const strips = page.getByRole('region', { name: 'How far the panel agrees' }).getByRole('img');
   await expect(strips.first()).toBeVisible({ timeout: 20_000 });
@@ -190,7 +174,7 @@ test('BL8: a live look shows a seat nothing of the others, tells why a seat may 
   const { mentor, photographer } = seats;
   const coOwner = seats['co-owner'];
   if (!mentor || !photographer || !coOwner) throw new Error('a seat is missing');
-  const [ownerPage, mentorPage, otherPage] = [await browserOf(browser, owner, { viewport: desk }), await browserOf(browser, mentor), await browserOf(browser, photographer)];
+  const [ownerPage, mentorPage, otherPage] = [await sessionPage(browser, owner, { viewport: desk }), await sessionPage(browser, mentor), await sessionPage(browser, photographer)];
   await ownerPage.goto(at('board', id));
   await ownerPage.getByRole('link', { name: /^Prepare second looks for place/ }).first().click({ timeout: 20_000 });
   const one = ownerPage.getByLabel('Pair 1, one puppy');
@@ -239,7 +223,7 @@ test('SC2: a note that does not get through keeps its words, and arrives once', 
   const { id, seats } = await shared();
   const { mentor } = seats;
   if (!mentor) throw new Error('no mentor');
-  const [page, ownerPage] = [await browserOf(browser, mentor), await browserOf(browser, owner)];
+  const [page, ownerPage] = [await sessionPage(browser, mentor), await sessionPage(browser, owner)];
   await ownerPage.goto(at('board', id));
   await page.goto(at('board', id));
   const note = page.getByLabel(/^Your note on place/).first();
@@ -261,14 +245,14 @@ test('Every page after the reveal is free of faults axe can find, light and dark
   const [first, second] = looked.puppies;
   await owner.api.look.open.mutate({ id, slotId: looked.slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId: second?.id ?? '', secondPuppyId: looked.puppies[2]?.id ?? first?.id ?? '' }] });
   for (const viewport of [phone, desk]) {
-    const page = await browserOf(browser, owner, { viewport });
+    const page = await sessionPage(browser, owner, { viewport });
     for (const where of ['board', 'look', 'decide', 'record'] as const) {
       await page.goto(at(where, id));
       await expect(page.getByRole('heading', { level: 2 }).nth(where === 'look' ? 0 : 1)).toBeVisible({ timeout: 20_000 });
       expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${where} ${viewport.width}`).toBeLessThanOrEqual(0);
       for (const colorScheme of ['light', 'dark'] as const) {
         await page.emulateMedia({ colorScheme });
-        expect(await faultsOf(page), `${where} ${viewport.width} ${colorScheme}`).toEqual([]);
+        expect(await axeFaults(page), `${where} ${viewport.width} ${colorScheme}`).toEqual([]);
       }
     }
     await page.context().close();
@@ -284,7 +268,7 @@ test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written do
   const { id, seats } = await shared();
   const coOwner = seats['co-owner'];
   if (!coOwner) throw new Error('no co-owner');
-  const [page, seatPage] = [await browserOf(browser, owner, { viewport: desk }), await browserOf(browser, coOwner)];
+  const [page, seatPage] = [await sessionPage(browser, owner, { viewport: desk }), await sessionPage(browser, coOwner)];
   await page.goto(at('decide', id));
   await seatPage.goto(at('decide', id));
   await expect(page.getByText(/Fern: held by bite/)).toBeVisible({ timeout: 20_000 });
@@ -334,7 +318,7 @@ test('ST3: the record prints on A4 and Letter with no table cut off, and says wh
   // Paper less the margins of 14 mm, at 96 pixels to the inch.
   for (const [format, millimetres] of [['A4', 210], ['Letter', 215.9]] as const) {
     const width = Math.floor(((millimetres - 28) * 96) / 25.4);
-    const page = await browserOf(browser, owner, { viewport: { width, height: 1000 } });
+    const page = await sessionPage(browser, owner, { viewport: { width, height: 1000 } });
     await page.emulateMedia({ media: 'print' });
     await page.goto(at('record', id));
     await expect(page.getByText('steadiest of them all')).toBeVisible({ timeout: 20_000 });

@@ -8,6 +8,7 @@ import { lockCard as lockOnScreen, scorePuppy } from '#tests/support/scoreInBrow
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
+import { desk, sessionPage } from '#tests/support/sessionPage';
 
 let app: App;
 let owner: TestClient;
@@ -24,19 +25,15 @@ test.afterAll(async () => {
 const labels = ['breeder', 'mentor', 'photographer', 'co-owner'] as const;
 type Pages = Readonly<Record<(typeof labels)[number], Page>>;
 
-const phone = { width: 390, height: 844 };
-const desk = { width: 1280, height: 900 };
-
 /** Four browsers: the owner at her desk, the others by telephone, each with its own session. */
 async function fourPages(browser: Browser, { seats }: Quillmarsh): Promise<Pages> {
-  const open = async (client: TestClient | undefined, viewport: typeof desk) => {
-    const context = await browser.newContext({ viewport });
-    const [name = '', value = ''] = client?.cookie().split('=') ?? [];
-    await context.addCookies([{ name, value, url: app.url }]);
-    return context.newPage();
-  };
   const { mentor, photographer } = seats;
-  return { breeder: await open(owner, desk), mentor: await open(mentor, phone), photographer: await open(photographer, phone), 'co-owner': await open(seats['co-owner'], phone) };
+  return {
+    breeder: await sessionPage(browser, owner, { viewport: desk }),
+    mentor: await sessionPage(browser, mentor),
+    photographer: await sessionPage(browser, photographer),
+    'co-owner': await sessionPage(browser, seats['co-owner']),
+  };
 }
 
 const all = (pages: Pages) => labels.map((label) => pages[label]);

@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { startApp, type App } from '#tests/support/startApp';
+import { axeFaults } from '#tests/support/axeFaults';
 
 let app: App;
 
@@ -17,11 +17,6 @@ const address = () => {
   return app.demoLink;
 };
 
-async function accessible(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`)).toEqual([]);
-}
-
 /** Every page of the demo says that it is the demo. */
 const saysSo = (page: Page) => expect(page.getByRole('complementary', { name: 'Demo' })).toContainText('Nothing here is real');
 
@@ -29,11 +24,11 @@ test('DE1: a visitor takes the mentor’s seat, reads the sealed evaluation, and
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto(address());
   await saysSo(page);
-  await accessible(page);
+  expect(await axeFaults(page)).toEqual([]);
   await page.getByRole('button', { name: 'Sit as the mentor' }).click();
   // The first visitor after a start may have to wait for the template.
   await expect(page.getByText('You sit as the mentor.')).toBeVisible({ timeout: 60_000 });
-  await accessible(page);
+  expect(await axeFaults(page)).toEqual([]);
 
   await page.getByRole('button', { name: 'Read the sealed record' }).click();
   await expect(page).toHaveURL(/\/record\?id=/);
@@ -67,7 +62,7 @@ test('DE1: a second visitor has a copy of her own, and starting over takes a fre
   await other.reload();
   await expect(other.getByRole('heading', { name: 'Eight weeks: yours to score' })).toBeVisible();
   await one.getByRole('button', { name: 'Start over with another seat' }).click();
-  await accessible(one);
+  expect(await axeFaults(one)).toEqual([]);
   await one.getByRole('button', { name: 'Sit as the photographer' }).click();
   await expect(one.getByText('You sit as the photographer.')).toBeVisible();
   await expect(one.getByRole('heading', { name: 'Eight weeks: yours to score' })).toBeVisible();
@@ -77,7 +72,7 @@ test('DE1: the server beside it has no demo, and says nothing of one', async ({ 
   await page.goto(`${app.url}/demo`);
   await expect(page.getByText('There is no demo at this address')).toBeVisible();
   await expect(page.getByRole('complementary', { name: 'Demo' })).toHaveCount(0);
-  await accessible(page);
+  expect(await axeFaults(page)).toEqual([]);
 });
 
 test('DE1: DEMO_PORT=off leaves the demo out', async () => {

@@ -1,11 +1,11 @@
 import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
-import { expect, test, type Browser, type BrowserContext, type Page } from '@playwright/test';
+import { expect, test, type Page } from '@playwright/test';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
-import type { TestClient } from '#tests/support/testClient';
+import { axeFaults } from '#tests/support/axeFaults';
+import { desk, phone, sessionPage } from '#tests/support/sessionPage';
 
 let running: App | null = null;
 let seeded: Quillmarsh | null = null;
@@ -28,15 +28,6 @@ test.afterAll(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-const phone = { viewport: { width: 390, height: 844 } };
-
-async function deskOf(browser: Browser, client: TestClient): Promise<{ readonly context: BrowserContext; readonly page: Page }> {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
-  const [name = '', value = ''] = client.cookie().split('=');
-  await context.addCookies([{ name, value, url: app().url }]);
-  return { context, page: await context.newPage() };
-}
-
 /** What is read out: the signs of the code that the page shows. */
 async function shownCode(page: Page): Promise<string> {
   const label = await page.getByLabel(/^Code( \w){8}$/).getAttribute('aria-label');
@@ -49,22 +40,18 @@ async function typeCode(page: Page, code: string): Promise<void> {
   await page.getByRole('button', { name: 'Join on this device' }).click();
 }
 
-async function sound(page: Page): Promise<void> {
-  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
-}
-
 test('BL9: a spoken code, a second device let in by the first, and an end to both', async ({ browser }) => {
   const { id, owner } = quillmarsh();
-  const desk = await deskOf(browser, owner);
-  await desk.page.goto(`${app().url}/setup?id=${id}`);
-  await desk.page.getByRole('button', { name: 'Spoken code for mentor' }).click();
-  const code = await shownCode(desk.page);
+  const ownerPage = await sessionPage(browser, owner, { viewport: desk });
+  await ownerPage.goto(`${app().url}/setup?id=${id}`);
+  await ownerPage.getByRole('button', { name: 'Spoken code for mentor' }).click();
+  const code = await shownCode(ownerPage);
 
-  const first = await browser.newContext(phone);
+  const first = await browser.newContext({ viewport: phone });
   const mentor = await first.newPage();
   await typeCode(mentor, `${code.slice(0, 7)}${code.endsWith('Z') ? 'Y' : 'Z'}`);
   await expect(mentor.getByRole('alert').filter({ hasText: 'not right' })).toBeVisible();
-  await sound(mentor);
+  expect(await axeFaults(mentor)).toEqual([]);
   await mentor.getByLabel('Spoken code').fill(`${code.toLowerCase().slice(0, 4)} ${code.slice(4)}`);
   await mentor.getByRole('button', { name: 'Join on this device' }).click();
   await mentor.waitForURL(`**/score?id=${id}`);
@@ -72,50 +59,50 @@ test('BL9: a spoken code, a second device let in by the first, and an end to bot
   await mentor.goto(`${app().url}/devices`);
   await mentor.getByRole('button', { name: 'Make a code' }).click();
   const further = await shownCode(mentor);
-  const second = await browser.newContext(phone);
+  const second = await browser.newContext({ viewport: phone });
   const tablet = await second.newPage();
   await typeCode(tablet, further);
   const number = tablet.getByLabel(/^Number( \d){4}$/);
   const digits = await number.textContent();
-  await sound(tablet);
+  expect(await axeFaults(tablet)).toEqual([]);
   await expect(mentor.getByLabel(/^Number( \d){4}$/)).toHaveText(digits ?? '');
-  await sound(mentor);
+  expect(await axeFaults(mentor)).toEqual([]);
   await mentor.getByRole('button', { name: 'Same number: let it in' }).click();
   await tablet.waitForURL(`**/score?id=${id}`);
 
-  await desk.page.getByText('More for mentor').click();
-  await desk.page.getByRole('listitem', { name: 'mentor' }).getByRole('button', { name: /^End its sessions/ }).click();
-  await desk.page.getByRole('button', { name: 'Sign this seat out' }).click();
+  await ownerPage.getByText('More for mentor').click();
+  await ownerPage.getByRole('listitem', { name: 'mentor' }).getByRole('button', { name: /^End its sessions/ }).click();
+  await ownerPage.getByRole('button', { name: 'Sign this seat out' }).click();
   for (const page of [mentor, tablet]) {
     await page.goto(`${app().url}/`);
     await expect(page.getByRole('heading', { name: 'You need a link or a code' })).toBeVisible();
   }
-  await Promise.all([desk.context.close(), first.close(), second.close()]);
+  await Promise.all([ownerPage.context().close(), first.close(), second.close()]);
 });
 
 test('BL9: the owner sets a passphrase and signs in with it on another device', async ({ browser }) => {
-  const desk = await deskOf(browser, quillmarsh().owner);
-  await desk.page.goto(`${app().url}/devices`);
-  await desk.page.getByLabel('Passphrase', { exact: true }).fill('too short');
-  await desk.page.getByRole('button', { name: 'Set the passphrase' }).click();
-  await expect(desk.page.getByText('At least 15 characters.')).toBeVisible();
-  await desk.page.getByLabel('Passphrase', { exact: true }).fill(passphrase);
-  await desk.page.getByRole('button', { name: 'Set the passphrase' }).click();
-  await expect(desk.page.getByRole('region', { name: 'Recovery codes' }).getByRole('listitem')).toHaveCount(8);
-  await sound(desk.page);
+  const ownerPage = await sessionPage(browser, quillmarsh().owner, { viewport: desk });
+  await ownerPage.goto(`${app().url}/devices`);
+  await ownerPage.getByLabel('Passphrase', { exact: true }).fill('too short');
+  await ownerPage.getByRole('button', { name: 'Set the passphrase' }).click();
+  await expect(ownerPage.getByText('At least 15 characters.')).toBeVisible();
+  await ownerPage.getByLabel('Passphrase', { exact: true }).fill(passphrase);
+  await ownerPage.getByRole('button', { name: 'Set the passphrase' }).click();
+  await expect(ownerPage.getByRole('region', { name: 'Recovery codes' }).getByRole('listitem')).toHaveCount(8);
+  expect(await axeFaults(ownerPage)).toEqual([]);
 
-  const other = await browser.newContext(phone);
+  const other = await browser.newContext({ viewport: phone });
   const page = await other.newPage();
   await page.goto(`${app().url}/sign-in`);
   const field = page.getByLabel('Passphrase or recovery code');
   await field.fill('a passphrase of somebody else');
   await page.getByRole('button', { name: 'Sign in' }).click();
   await expect(page.getByRole('alert').filter({ hasText: 'not right' })).toBeVisible();
-  await sound(page);
+  expect(await axeFaults(page)).toEqual([]);
   await field.fill(passphrase);
   await page.getByRole('button', { name: 'Sign in' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Your desk' })).toBeVisible();
-  await Promise.all([desk.context.close(), other.close()]);
+  await Promise.all([ownerPage.context().close(), other.close()]);
 });
 
 test('BL5: what the server writes is for its own account alone, and what it prints holds no secret', () => {

@@ -1,13 +1,12 @@
-import { AxeBuilder } from '@axe-core/playwright';
-import { expect, test, type Browser, type Page } from '@playwright/test';
+import { expect, test, type Page } from '@playwright/test';
 import { usualPlan } from '#lib/contract/plan';
 import { lockCard } from '#tests/support/scoreInBrowser';
 import { scoreCard, steadyCell } from '#tests/support/scoreCards';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
-
-const phone = { width: 390, height: 844 };
+import { axeFaults } from '#tests/support/axeFaults';
+import { sessionPage } from '#tests/support/sessionPage';
 
 let app: App;
 let owner: TestClient;
@@ -20,13 +19,6 @@ test.beforeAll(async () => {
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();
 });
-
-async function browserOf(browser: Browser, client: TestClient, colorScheme: 'light' | 'dark' = 'light'): Promise<Page> {
-  const context = await browser.newContext({ viewport: phone, colorScheme });
-  const [name = '', value = ''] = client.cookie().split('=');
-  await context.addCookies([{ name, value, url: app.url }]);
-  return context.newPage();
-}
 
 async function toCard(page: Page): Promise<void> {
   const list = page.getByRole('button', { name: 'List', exact: true });
@@ -65,7 +57,7 @@ test('BL1: a mentor reviews a novice’s card: closed to both until the mentor�
   await scoreCard(mentor, id, (cell) => (cell.criterion === 'front-legs' ? (cell.puppy === 'Moss' ? 7 : 1) : steadyCell({ ...cell, seat: 'breeder' })));
   await choose(owner, id, 'Fern');
   await choose(mentor, id, 'Moss');
-  const [novice, master] = [await browserOf(browser, owner), await browserOf(browser, mentor, 'dark')];
+  const [novice, master] = [await sessionPage(browser, owner), await sessionPage(browser, mentor, { colorScheme: 'dark' })];
   for (const page of [novice, master]) {
     await page.goto(`${app.url}/lesson?id=${id}`);
     await expect(page.getByText('The lesson opens with the mentor’s lock')).toBeVisible();
@@ -87,15 +79,14 @@ test('BL1: a mentor reviews a novice’s card: closed to both until the mentor�
     await expect(page.getByText('the learner chose Fern, the mentor Moss', { exact: false })).toBeVisible();
     await expect(page.getByRole('heading', { name: 'Next time, look at' })).toBeVisible();
     await expect(page.getByText('1 litter so far', { exact: false })).toBeVisible();
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]?.html}`)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
   }
 });
 
 test('BL1: practice on drawn puppies shows the others’ answers at one’s own lock, not before', async ({ browser }) => {
   const { id, seats } = await seedQuillmarsh(owner, { puppies: 3 });
   await seats['photographer']?.api.practice.lock.mutate({ id, answers: [{ picture: 'first', criterion: 'neck', value: -2 }] });
-  const page = await browserOf(browser, seats['mentor'] ?? owner);
+  const page = await sessionPage(browser, seats['mentor'] ?? owner);
   await page.goto(`${app.url}/practice?id=${id}`);
   await expect(page.getByRole('img', { name: /First picture/ })).toBeVisible();
   await expect(page.getByText('photographer', { exact: false })).toHaveCount(0);
@@ -103,6 +94,5 @@ test('BL1: practice on drawn puppies shows the others’ answers at one’s own 
   await page.getByRole('button', { name: 'Lock my practice' }).click();
   await expect(page.getByRole('heading', { name: 'Practice, compared' })).toBeVisible();
   await expect(page.getByText('you 0, photographer -2')).toBeVisible();
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]?.html}`)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
 });

@@ -1,11 +1,12 @@
-import AxeBuilder from '@axe-core/playwright';
-import { expect, test, type Browser, type BrowserContext, type BrowserContextOptions, type Page } from '@playwright/test';
+import { expect, test, type Browser, type Page } from '@playwright/test';
 import { systemRandom } from '#server/random';
 import { toString as drawQrCode } from 'qrcode';
 import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
+import { axeFaults } from '#tests/support/axeFaults';
+import { desk, sessionPage } from '#tests/support/sessionPage';
 
 let running: App | null = null;
 let signedIn: TestClient | null = null;
@@ -25,15 +26,7 @@ test.afterAll(async () => {
   await running?.[Symbol.asyncDispose]();
 });
 
-/** A browser with that client's session; a stranger's without one. */
-async function browserOf(browser: Browser, client: TestClient | null, options: BrowserContextOptions = {}): Promise<{ readonly context: BrowserContext; readonly page: Page }> {
-  const context = await browser.newContext(options);
-  const [name, value] = client?.cookie().split('=') ?? [];
-  if (name && value) await context.addCookies([{ name, value, url: app().url }]);
-  return { context, page: await context.newPage() };
-}
-
-const atDesk = (browser: Browser) => browserOf(browser, owner(), { viewport: { width: 1440, height: 900 } });
+const atDesk = (browser: Browser) => sessionPage(browser, owner(), { viewport: desk });
 
 /** Waits for the page's own heading and for nothing to be on its way any more. */
 async function open(page: Page, path: string, heading: string | RegExp): Promise<void> {
@@ -56,7 +49,7 @@ async function openRound(page: Page): Promise<void> {
 }
 
 test('a litter: refused in words first, nothing typed lost, then puppies, collars and weights', async ({ browser }) => {
-  const { context, page } = await atDesk(browser);
+  const page = await atDesk(browser);
   await open(page, '/', 'Your desk');
   await page.getByRole('link', { name: 'New litter' }).first().click();
   await page.getByLabel('Breed').fill('Leonberger');
@@ -66,11 +59,11 @@ test('a litter: refused in words first, nothing typed lost, then puppies, collar
   await page.getByLabel('Name of the litter').fill('Quillmarsh winter');
   await page.getByLabel('Whelping date').fill('2026-07-18');
 
-  await context.setOffline(true);
+  await page.context().setOffline(true);
   await page.getByRole('button', { name: 'Save litter' }).click();
   await expect(page.getByText('No link to the server.')).toBeVisible();
   await expect(page.getByLabel('Name of the litter')).toHaveValue('Quillmarsh winter');
-  await context.setOffline(false);
+  await page.context().setOffline(false);
   await page.getByRole('button', { name: 'Save litter' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Quillmarsh winter' })).toBeVisible();
 
@@ -99,7 +92,7 @@ test('a litter: refused in words first, nothing typed lost, then puppies, collar
   const weights = page.getByRole('table', { name: 'Weights in grams' });
   await expect(weights.getByRole('row', { name: /Fern/ })).toContainText('8010');
   await expect(weights.getByRole('columnheader', { name: /^54 days/ })).toBeVisible();
-  await context.close();
+  await page.context().close();
 });
 
 test('BL9: from a litter to an open round; a seat’s link is shown once with its code, works once, and a fresh one replaces it', async ({ browser }) => {
@@ -107,7 +100,7 @@ test('BL9: from a litter to an open round; a seat’s link is shown once with it
   for (const [name, collar] of [['Fern', 'blue'], ['Moss', 'amber'], ['Sorrel', 'red']] as const) {
     await owner().api.litter.savePuppy.mutate({ litterId, puppyId: null, puppy: { name, sex: 'bitch', collar, secondMark: '', chipDigits: '' } });
   }
-  const { context, page } = await atDesk(browser);
+  const page = await atDesk(browser);
   await open(page, `/litter?id=${litterId}`, 'Quillmarsh spring');
   await page.getByLabel('Day', { exact: true }).fill('2026-09-12');
   await expect(page.getByLabel('Name of the evaluation')).toHaveValue('Quillmarsh spring, 56 days');
@@ -137,14 +130,14 @@ test('BL9: from a litter to an open round; a seat’s link is shown once with it
   await page.getByLabel('Address that telephones use').fill('http://192.168.1.20:3000');
   await expect(page.getByLabel('Link for mentor', { exact: true })).toHaveValue(second.replace(app().url, 'http://192.168.1.20:3000'));
 
-  const late = await browserOf(browser, null);
-  await late.page.goto(first);
-  await late.page.getByRole('button', { name: 'Join on this device' }).click();
-  await expect(late.page.getByText(/used or replaced/)).toBeVisible();
-  await late.context.close();
-  const mentor = await browserOf(browser, null);
-  await mentor.page.goto(second);
-  await mentor.page.getByRole('button', { name: 'Join on this device' }).click();
+  const late = await sessionPage(browser, null);
+  await late.goto(first);
+  await late.getByRole('button', { name: 'Join on this device' }).click();
+  await expect(late.getByText(/used or replaced/)).toBeVisible();
+  await late.context().close();
+  const mentor = await sessionPage(browser, null);
+  await mentor.goto(second);
+  await mentor.getByRole('button', { name: 'Join on this device' }).click();
   const seat = page.getByRole('listitem', { name: 'mentor' });
   await expect(seat.getByText('joined', { exact: true })).toBeVisible();
   await expect(seat.getByRole('button', { name: /link/ })).toHaveCount(0);
@@ -153,13 +146,13 @@ test('BL9: from a litter to an open round; a seat’s link is shown once with it
   await openRound(page);
   await expect(page.getByText(/^The round is open: 0 of 2 seats locked\./)).toBeVisible();
   expect((await owner().api.evaluation.get.query({ id })).round?.state).toBe('open');
-  await mentor.context.close();
-  await context.close();
+  await mentor.context().close();
+  await page.context().close();
 });
 
 test('the set-up: faults stand beside their fields, typing outlives a lost link and asks before it is left, then all of it is on the server', async ({ browser }) => {
   const day = await seedQuillmarsh(owner(), { puppies: 3, join: false });
-  const { context, page } = await atDesk(browser);
+  const page = await atDesk(browser);
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
   await page.getByLabel('Link of the call').fill('call me');
   await page.getByRole('button', { name: 'Use the proposed words' }).click();
@@ -180,11 +173,11 @@ test('the set-up: faults stand beside their fields, typing outlives a lost link 
   await place.getByLabel('Seat that picks').selectOption('co-owner');
   await place.getByLabel('For').selectOption('working home');
   await page.getByRole('button', { name: 'Move place 2 up' }).click();
-  await context.setOffline(true);
+  await page.context().setOffline(true);
   await page.getByRole('button', { name: 'Save the set-up' }).click();
   await expect(page.getByText('No link to the server.')).toBeVisible();
   await expect(page.getByLabel('Link of the call')).toHaveValue('https://call.example/room');
-  await context.setOffline(false);
+  await page.context().setOffline(false);
 
   const asked = page.waitForEvent('dialog').then(async (dialog) => {
     const words = dialog.message();
@@ -204,12 +197,12 @@ test('the set-up: faults stand beside their fields, typing outlives a lost link 
   expect(saved.purposes.find(({ key }) => key === 'working')?.weights).toMatchObject({ neck: 3, ears: 1 });
   const names = new Map(saved.puppies.map((puppy) => [puppy.id, puppy.name]));
   expect(saved.order.map((one) => names.get(one))).toEqual(['Fern', 'Sorrel', 'Moss']);
-  await context.close();
+  await page.context().close();
 });
 
 test('the order of showing is drawn once, by chance, and shown', async ({ browser }) => {
   const day = await seedQuillmarsh(owner(), { puppies: 5, join: false });
-  const { context, page } = await atDesk(browser);
+  const page = await atDesk(browser);
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
   await page.getByRole('button', { name: 'Draw the order by chance' }).click();
   const words = await page.getByText(/^Drawn once: /).innerText();
@@ -220,14 +213,14 @@ test('the order of showing is drawn once, by chance, and shown', async ({ browse
   const names = saved.order.map((one) => saved.puppies.find((puppy) => puppy.id === one)?.name ?? '');
   expect(words).toContain(`Drawn once: ${names.join(', ')}.`);
   expect(names.toSorted()).toEqual(['Fern', 'Moss', 'Sedge', 'Sorrel', 'Yarrow']);
-  await context.close();
+  await page.context().close();
 });
 
 test('BL1: once the round is open the set-up shows who has locked, never what, and takes a late seat', async ({ browser }) => {
   const day = await seedQuillmarsh(owner(), { puppies: 2 });
   await owner().api.evaluation.openRound.mutate({ id: day.id });
   await scoreAndLock(day);
-  const { context, page } = await atDesk(browser);
+  const page = await atDesk(browser);
   const bodies: string[] = [];
   page.on('response', (response) => {
     if (response.url().includes('/api/trpc/')) void response.text().then((text) => bodies.push(text), () => bodies.push(''));
@@ -244,14 +237,14 @@ test('BL1: once the round is open the set-up shows who has locked, never what, a
   await page.getByRole('button', { name: 'Save seat' }).click();
   await page.getByRole('button', { name: 'Make link for novice' }).click();
   await expect(page.getByLabel('Link for novice', { exact: true })).toHaveValue(/\/join#/);
-  await context.close();
+  await page.context().close();
 });
 
 test('BL9: a seat whose device is lost is reissued in two presses: the old session ends, the new link works once and reads nothing scored before', async ({ browser }) => {
   const day = await seedQuillmarsh(owner(), { puppies: 2 });
   const seat = (page: Page, name: string) => page.getByRole('listitem', { name, exact: true });
   const lost = (page: Page, name: string) => seat(page, name).getByRole('button', { name: /^Device lost: reissue this seat/ });
-  const { context, page } = await atDesk(browser);
+  const page = await atDesk(browser);
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
   await expect(lost(page, 'breeder')).toHaveCount(0);
   await expect(lost(page, 'photographer')).toBeVisible();
@@ -282,7 +275,7 @@ test('BL9: a seat whose device is lost is reissued in two presses: the old sessi
   await page.getByRole('button', { name: 'Make link for co-owner' }).click();
   await expect(seat(page, 'co-owner').getByRole('alert')).toHaveText('A device has held this seat before. A new link for it is made by reissuing the seat.');
   await expect(lost(page, 'co-owner')).toBeVisible();
-  await context.close();
+  await page.context().close();
 });
 
 async function scoreAndLock({ id, seats }: Quillmarsh): Promise<void> {
@@ -298,7 +291,7 @@ async function scoreAndLock({ id, seats }: Quillmarsh): Promise<void> {
 
 test('a sheet: copied, cut, given an own criterion whose faults stand beside it, and kept as the owner’s', async ({ browser }) => {
   const [, short] = (await owner().api.sheet.list.query()).filter((one) => one.builtIn);
-  const { context, page } = await atDesk(browser);
+  const page = await atDesk(browser);
   await open(page, `/sheet?id=${short?.id}`, 'Short sheet');
   await expect(page.getByRole('article').filter({ hasText: 'Why it matters.' })).toHaveCount(12);
   await page.getByRole('button', { name: 'Copy to a sheet of your own' }).click();
@@ -334,7 +327,7 @@ test('a sheet: copied, cut, given an own criterion whose faults stand beside it,
   const keys = sheet.criteria.map(({ key }) => key);
   expect(keys.indexOf('neck')).toBe(keys.indexOf('topline-and-loin') - 1);
   expect(sheet.checks).not.toContain('dewclaws');
-  await context.close();
+  await page.context().close();
 });
 
 test('typed scores: a fault by line and column, each row’s fate in words, and nothing written before the second press', async ({ browser }) => {
@@ -342,7 +335,7 @@ test('typed scores: a fault by line and column, each row’s fate in words, and 
   await owner().api.evaluation.openRound.mutate({ id: day.id });
   const own = async () => JSON.stringify((await owner().api.card.mine.query({ id: day.id })).answers);
   const before = await own();
-  const { context, page } = await atDesk(browser);
+  const page = await atDesk(browser);
   await open(page, `/import?id=${day.id}`, 'Typed scores');
   const look = page.getByRole('button', { name: 'See what would happen' });
   await page.getByLabel('Scores', { exact: true }).fill('puppy,evaluator,criterion,score\nFern,breeder,upper-arm,9\nMoss,breeder,upper-arm,much\n');
@@ -364,12 +357,12 @@ test('typed scores: a fault by line and column, each row’s fate in words, and 
   await page.getByRole('button', { name: 'Write these scores' }).click();
   await expect(page.getByText('On the server.')).toBeVisible();
   expect(await own()).toContain('"value":5');
-  await context.close();
+  await page.context().close();
 });
 
 test('LV2: signing out says first what is only on this device, and can be called off', async ({ browser }) => {
   const day = await seedQuillmarsh(owner(), { puppies: 2 });
-  const { context, page } = await browserOf(browser, day.seats.mentor ?? null);
+  const page = await sessionPage(browser, day.seats.mentor ?? null);
   await open(page, '/', 'Eight weeks');
   await expect(page.getByText(/still setting this up/)).toBeVisible();
   await page.getByRole('button', { name: 'Sign out of this browser' }).click();
@@ -381,7 +374,7 @@ test('LV2: signing out says first what is only on this device, and can be called
   await page.getByRole('button', { name: 'Sign out now' }).click();
   await expect(page.getByRole('heading', { name: 'You need a link' })).toBeVisible();
   await expect(day.seats.mentor?.api.evaluation.get.query({ id: day.id })).rejects.toMatchObject({ data: { code: 'not-signed-in' } });
-  await context.close();
+  await page.context().close();
 });
 
 /** As the scoring screen leaves it when there is no link. */
@@ -407,19 +400,17 @@ async function putWaitingRow(page: Page, seat: { readonly evaluationId: string; 
 
 /** One load, looked at in both sizes and both themes: what differs between them is style alone. */
 async function checkScreen(browser: Browser, { path, heading, client }: { readonly path: string; readonly heading: string; readonly client: TestClient | null }): Promise<void> {
-  const { context, page } = await browserOf(browser, client);
+  const page = await sessionPage(browser, client);
   await open(page, path, heading);
   for (const width of [390, 1440]) {
     await page.setViewportSize({ width, height: 900 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${path} at ${width} scrolls sideways`).toBeLessThanOrEqual(0);
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      const found = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`);
-      expect(found, `${path} at ${width}, ${colorScheme}`).toEqual([]);
+      expect(await axeFaults(page), `${path} at ${width}, ${colorScheme}`).toEqual([]);
     }
   }
-  await context.close();
+  await page.context().close();
 }
 
 test('desk and litter pass the accessibility check on a phone and at a desk, light and dark, and neither scrolls sideways', async ({ browser }) => {

@@ -1,14 +1,13 @@
-import { AxeBuilder } from '@axe-core/playwright';
-import { expect, test, type Browser, type Page } from '@playwright/test';
+import { expect, test, type Page } from '@playwright/test';
 import { lockCard } from '#tests/support/lockCard';
 import { drawnPictures } from '#tests/support/drawnPictures';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { sendPhoto } from '#tests/support/sendPhoto';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
+import { axeFaults } from '#tests/support/axeFaults';
+import { desk, sessionPage } from '#tests/support/sessionPage';
 
-const phone = { width: 390, height: 844 };
-const desk = { width: 1440, height: 900 };
 
 let app: App;
 let owner: TestClient;
@@ -23,20 +22,6 @@ test.beforeAll(async () => {
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();
 });
-
-type Screen = { readonly viewport?: { readonly width: number; readonly height: number }; readonly hasTouch?: boolean };
-
-async function pageOf(browser: Browser, client: TestClient | undefined, { viewport = desk, hasTouch = false }: Screen = {}): Promise<Page> {
-  const context = await browser.newContext({ viewport, hasTouch });
-  const [name, value] = client?.cookie().split('=') ?? [];
-  if (name && value) await context.addCookies([{ name, value, url: app.url, httpOnly: true, sameSite: 'Lax' }]);
-  return context.newPage();
-}
-
-const clean = async (page: Page) => {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => [id, nodes[0]?.html])).toEqual([]);
-};
 
 /** Two puppies with a picture of each side, and the first round open. */
 async function withPictures(): Promise<Quillmarsh & { readonly photoIds: readonly string[] }> {
@@ -57,8 +42,8 @@ const boxes = async (page: Page) => Promise.all((await stages(page).all()).map((
 
 test('SC1, LV2: forty pictures are dropped, matched with few taps, made without a link, sent when it is back, and seen by the others', async ({ browser }) => {
   const { id, seats } = await seedQuillmarsh(owner, { puppies: 5 });
-  const page = await pageOf(browser, seats['photographer']);
-  const watcher = await pageOf(browser, seats['mentor'], { viewport: phone });
+  const page = await sessionPage(browser, seats['photographer'], { viewport: desk });
+  const watcher = await sessionPage(browser, seats['mentor']);
   await watcher.goto(`${app.url}/photos?id=${id}`);
   await expect(watcher.getByText('0 of 45 shots taken')).toBeVisible();
   await page.goto(`${app.url}/photos?id=${id}`);
@@ -67,7 +52,7 @@ test('SC1, LV2: forty pictures are dropped, matched with few taps, made without 
   await page.getByLabel('Choose pictures').setInputFiles(files);
   await expect(page.getByRole('button', { name: 'Picture 1, IMG_1.jpg: Fern, Left side' })).toBeVisible();
   await expect(page.getByRole('button', { name: 'Picture 9, IMG_9.jpg: Moss, Left side' })).toBeVisible();
-  await clean(page);
+  expect(await axeFaults(page)).toEqual([]);
   // The first was taken of the right side: one tap and one choice put it and those after it right.
   await page.getByRole('button', { name: /^Picture 1, / }).click();
   await page.getByLabel('View').selectOption('right-side');
@@ -86,14 +71,14 @@ test('SC1, LV2: forty pictures are dropped, matched with few taps, made without 
   expect(new Set(photos.map((photo) => `${photo.puppyId} ${photo.view}`)).size).toBe(40);
   expect(puppies.map((puppy) => photos.filter((photo) => photo.puppyId === puppy.id).length)).toEqual([8, 8, 8, 8, 8]);
   await expect(watcher.getByText('40 of 45 shots taken')).toBeVisible({ timeout: 2000 });
-  await clean(watcher);
+  expect(await axeFaults(watcher)).toEqual([]);
   await page.context().close();
   await watcher.context().close();
 });
 
 test('BL1: what a mentor points at is hidden from everybody before reveal and shown to all after it', async ({ browser }) => {
   const { id, seats, photoIds } = await withPictures();
-  const page = await pageOf(browser, seats['mentor']);
+  const page = await sessionPage(browser, seats['mentor'], { viewport: desk });
   await page.goto(`${app.url}/photos?id=${id}`);
   await page.getByRole('button', { name: /^Fern, Right side: taken/ }).click();
   await page.getByRole('button', { name: 'Look closely', exact: true }).click();
@@ -101,10 +86,10 @@ test('BL1: what a mentor points at is hidden from everybody before reveal and sh
   await stages(page).focus();
   for (const key of ['Shift+ArrowLeft', 'Enter', 'Shift+ArrowDown', 'Shift+ArrowDown', 'Enter']) await page.keyboard.press(key);
   await page.getByLabel('Short note').fill('quince elbow');
-  await clean(page);
+  expect(await axeFaults(page)).toEqual([]);
   await page.getByRole('button', { name: 'Keep this mark' }).click();
   await expect(page.getByText('You: quince elbow (arrow)', { exact: true })).toBeVisible();
-  const other = await pageOf(browser, seats['photographer']);
+  const other = await sessionPage(browser, seats['photographer'], { viewport: desk });
   const told: Promise<string>[] = [];
   other.on('response', (response) => told.push(response.text().catch(() => '')));
   await other.goto(`${app.url}/photos?id=${id}`);
@@ -122,7 +107,7 @@ test('BL1: what a mentor points at is hidden from everybody before reveal and sh
 
 test('two puppies side by side: by keyboard they move together, swap, and part when unlinked', async ({ browser }) => {
   const { id, seats } = await withPictures();
-  const page = await pageOf(browser, seats['mentor']);
+  const page = await sessionPage(browser, seats['mentor'], { viewport: desk });
   await page.goto(`${app.url}/photos?id=${id}`);
   await page.getByRole('button', { name: 'Side by side' }).click();
   await expect(stages(page)).toHaveCount(2);
@@ -146,13 +131,13 @@ test('two puppies side by side: by keyboard they move together, swap, and part w
   await page.keyboard.press('0');
   const [reset, kept] = await boxes(page);
   expect([reset, kept]).toEqual([whole, other]);
-  await clean(page);
+  expect(await axeFaults(page)).toEqual([]);
   await page.context().close();
 });
 
 test('two puppies side by side: by touch, two fingers come closer and one moves, in both pictures', async ({ browser }) => {
   const { id, seats } = await withPictures();
-  const page = await pageOf(browser, seats['mentor'], { viewport: phone, hasTouch: true });
+  const page = await sessionPage(browser, seats['mentor'], { hasTouch: true });
   await page.goto(`${app.url}/photos?id=${id}`);
   await page.getByRole('button', { name: 'Side by side' }).tap();
   await expect(stages(page)).toHaveCount(2);
@@ -180,7 +165,7 @@ test('two puppies side by side: by touch, two fingers come closer and one moves,
 
 test('ST4: one ratio is measured by keyboard from the places it needs, and the sentence gives its range', async ({ browser }) => {
   const { id } = await withPictures();
-  const page = await pageOf(browser, owner);
+  const page = await sessionPage(browser, owner, { viewport: desk });
   await page.goto(`${app.url}/photos?id=${id}`);
   await page.getByRole('button', { name: /^Moss, Right side: taken/ }).click();
   await page.getByRole('button', { name: 'Look closely', exact: true }).click();
@@ -199,7 +184,7 @@ test('ST4: one ratio is measured by keyboard from the places it needs, and the s
   await page.getByText('What the breed’s standard says').click();
   await page.getByRole('button', { name: /^Confirm ?: Length to height is 10 to 9\.$/ }).click();
   await expect(page.getByText(/the published 1\.06 to 1\.17 for grown dogs/)).toBeVisible();
-  await clean(page);
+  expect(await axeFaults(page)).toEqual([]);
   await page.getByRole('button', { name: 'Keep this reading' }).click();
   await expect(page.getByText(/^You: \d\.\d\d \(\d\.\d\d to \d\.\d\d\)$/)).toBeVisible();
   await page.context().close();
@@ -207,11 +192,11 @@ test('ST4: one ratio is measured by keyboard from the places it needs, and the s
 
 test('a photograph round shows the picture that the question asks about', async ({ browser }) => {
   const { id, seats } = await withPictures();
-  const page = await pageOf(browser, seats['photographer'], { viewport: phone });
+  const page = await sessionPage(browser, seats['photographer']);
   await page.goto(`${app.url}/score?id=${id}`);
   await page.getByRole('button', { name: 'Start scoring' }).click();
   await expect(stages(page)).toHaveCount(1);
   await expect(page.getByRole('application', { name: /Right side/ })).toBeVisible();
-  await clean(page);
+  expect(await axeFaults(page)).toEqual([]);
   await page.context().close();
 });

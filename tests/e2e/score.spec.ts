@@ -1,13 +1,12 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, test, type Browser, type BrowserContext, type Page } from '@playwright/test';
 import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Quillmarsh, type Seeding } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
+import { axeFaults } from '#tests/support/axeFaults';
+import { desk, phone } from '#tests/support/sessionPage';
 
-const phone = { width: 390, height: 844 };
 const smallPhone = { width: 360, height: 740 };
-const desk = { width: 1440, height: 900 };
 
 let app: App;
 let owner: TestClient;
@@ -64,11 +63,6 @@ async function fromList(page: Page, name: RegExp): Promise<void> {
   await page.getByRole('dialog').getByRole('button', { name }).first().click();
 }
 
-async function faultsOf(page: Page): Promise<readonly string[]> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  return violations.map((violation) => `${violation.id}: ${violation.nodes.map((node) => node.target.join(' ')).join(', ')}`);
-}
-
 test('BL9: a link is not used up by loading, is used up by one press, and leaves the address', async ({ browser }) => {
   const { links } = await opened();
   const { page } = await device(browser);
@@ -105,29 +99,29 @@ for (const colorScheme of ['light', 'dark'] as const) {
     const { page, faults } = await device(browser, { colorScheme });
     await page.goto(links['co-owner'] ?? '');
     await expect(page.getByRole('button', { name: 'Join on this device' })).toBeVisible();
-    expect(await faultsOf(page)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     await page.getByRole('button', { name: 'Join on this device' }).click();
     await page.getByRole('button', { name: 'Start scoring' }).waitFor();
-    expect(await faultsOf(page)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     await page.getByRole('button', { name: 'Start scoring' }).click();
     for (const question of [/^Body length/, /^Shoulder layback/, /^Bite/, /^Manner and day/, /^Overall impression/]) {
       await fromList(page, question);
       await page.getByRole('group').last().getByRole('button').first().click();
-      expect(await faultsOf(page)).toEqual([]);
+      expect(await axeFaults(page)).toEqual([]);
     }
     for (const way of ['List', 'Note']) {
       await page.getByRole('button', { name: way, exact: true }).click();
-      expect(await faultsOf(page)).toEqual([]);
+      expect(await axeFaults(page)).toEqual([]);
       await page.getByRole('button', { name: 'Close' }).click();
     }
     await page.getByRole('button', { name: /^Done with/ }).click();
-    expect(await faultsOf(page)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     await page.setViewportSize(desk);
     await expect(page.getByRole('complementary')).toBeVisible();
-    expect(await faultsOf(page)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     await page.getByRole('button', { name: /^Your card: / }).click();
     await expect(page.getByRole('heading', { name: 'Your card' })).toBeVisible();
-    expect(await faultsOf(page)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     expect(faults).toEqual([]);
   });
 }
