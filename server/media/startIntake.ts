@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { DomainError } from '#lib/errors';
 import type { Intake, IntakeReply, Upload } from './intake';
 
-/** Milliseconds after which a picture is given up: many times what the largest allowed one takes. */
+/** Milliseconds after which a picture is given up for now: the largest allowed one takes a few seconds, unless other work leaves it no processor. */
 const longest = 60_000;
 
 /**
@@ -15,11 +15,12 @@ export function startIntake(module: URL): { readonly intake: Intake; close(): vo
   let running: ChildProcess | null = null;
   const start = () => {
     const child = fork(fileURLToPath(module), { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
-    // Before it has threads, which take over what holds when they begin.
-    if (child.pid !== undefined) setPriority(child.pid, constants.priority.PRIORITY_LOW);
-    child.once('exit', () => {
+    const forget = () => {
       if (running === child) running = null;
-    });
+    };
+    child.once('exit', forget).on('error', forget);
+    // Before it has threads, which take over what holds when they begin.
+    if (child.pid !== undefined) setPriority(child.pid, constants.priority.PRIORITY_BELOW_NORMAL);
     child.unref();
     child.channel?.unref();
     return child;
@@ -45,9 +46,14 @@ function ask(child: ChildProcess, upload: Upload): Promise<IntakeReply> {
       child.off('message', answer).off('exit', gone);
       resolve(reply);
     };
-    const gone = () => answer({ refusal: { code: 'file-unreadable', details: {} } });
-    const timer = setTimeout(() => child.kill('SIGKILL'), longest);
+    const refuse = (code: 'file-unreadable' | 'busy') => answer({ refusal: { code, details: {} } });
+    const gone = () => refuse('file-unreadable');
+    const timer = setTimeout(() => {
+      refuse('busy');
+      child.kill('SIGKILL');
+    }, longest);
     child.once('message', answer).once('exit', gone);
-    child.send(upload);
+    // It never began, or has just ended: no fault of the picture's.
+    child.send(upload, (error) => error && refuse('busy'));
   });
 }

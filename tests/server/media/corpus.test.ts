@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { deflateSync } from 'node:zlib';
 import sharp from 'sharp';
@@ -159,4 +159,16 @@ it('clips are kept as they are and answer ranges (RFC 9110, 14)', async () => {
   }
   expect((await get(owner, `${id}/large`, { range: 'bytes=999999-' })).status).toBe(416);
   expect(readFileSync(join(picturesFolder(server.runtime.db), readdirSync(picturesFolder(server.runtime.db))[0] ?? '')).equals(bytes)).toBe(true);
+});
+
+it('SC1: what the disk refuses is answered, not cut off, while the picture is still on its way', async () => {
+  await using server = await startTestServer();
+  const { send } = await house(server);
+  const folder = picturesFolder(server.runtime.db);
+  writeFileSync(folder, 'no folder');
+  const grain = await sharp({ create: { width: 2000, height: 1500, channels: 3, background: '#000', noise: { type: 'gaussian', mean: 120, sigma: 40 } } }).png().toBuffer();
+  expect(grain.byteLength).toBeGreaterThan(4_000_000);
+  expect(await send(grain)).toMatchObject({ status: 500, code: 'unknown' });
+  rmSync(folder);
+  expect((await send(grain)).status).toBe(200);
 });
