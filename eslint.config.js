@@ -123,6 +123,10 @@ export default defineConfig(
       'no-console': 'off',
       // expect(object.method) hands the method over without calling it.
       '@typescript-eslint/unbound-method': 'off',
+      'no-restricted-properties': [
+        'error',
+        ...['mock', 'doMock'].map((property) => ({ object: 'vi', property, message: 'No mocks of our own code: hand the other part in.' })),
+      ],
     },
   },
 );

@@ -9,7 +9,7 @@ export type MeritPriors = {
   /** SD of a two-sided criterion's litter level about "as asked", normal. */
   readonly degreeLevel: number;
   /**
-   * The puppies' own SD (π) is this scale times |z| to the power 1.5, z standard normal: its middle is half a step, but a litter may
+   * The puppies' own SD (π) is this scale times z squared, z standard normal: its middle is 0.4 of a step, but a litter may
    * also be as alike as peas, which a half-normal prior grants too little.
    */
   readonly puppy: number;
@@ -20,7 +20,11 @@ export type MeritPriors = {
   /** Half-normal scales for two-sided criteria: puppy's own degree, evaluator's lean to one side, both per criterion. */
   readonly puppyDegree: number;
   readonly evaluatorLean: number;
-  /** SDs of each evaluator, drawn from a panel-wide lognormal: liking (πβ) and noise (ε) before it is rounded to a score. */
+  /**
+   * SDs of each evaluator, drawn from a panel-wide lognormal: liking (πβ) and noise (ε) before it is rounded to a score. How much a small
+   * panel's means are drawn together rests on the square of the liking, of which its few seats tell little: the root of the prior's mean
+   * square, not its middle, is 0.4 of a step.
+   */
   readonly liking: PanelSpread;
   readonly noise: PanelSpread;
   /** SD of the log of how much noisier a step of d is than a step of quality (ρ). */
@@ -32,7 +36,7 @@ export type MeritPriors = {
 /** log SD_j = log median + panel + seat_j, panel and seat_j normal with these SDs. */
 export type PanelSpread = { readonly median: number; readonly panel: number; readonly seat: number };
 
-export const PUPPY_POWER = 1.5;
+export const PUPPY_POWER = 2;
 
 export const meritPriors: MeritPriors = {
   criterionLevel: 2,
@@ -43,7 +47,7 @@ export const meritPriors: MeritPriors = {
   evaluatorCriterion: 0.6,
   puppyDegree: 1,
   evaluatorLean: 0.8,
-  liking: { median: 0.38, panel: 0.45, seat: 0.42 },
+  liking: { median: 0.28, panel: 0.4, seat: 0.42 },
   noise: { median: 0.7, panel: 0.4, seat: 0.4 },
   degreeNoise: 0.3,
   evaluatorsAlike: false,

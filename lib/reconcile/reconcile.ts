@@ -17,7 +17,7 @@ import { scorePosterior, type ScorePosterior } from './scorePosterior';
 import { closeCallThresholds, slotResults, type CloseCallThresholds } from './slotResults';
 
 /** Changes whenever the same question may get other numbers. */
-export const ENGINE_VERSION = '6';
+export const ENGINE_VERSION = '7';
 
 export type ReconcileSettings = {
   readonly priors: MeritPriors;

@@ -14,16 +14,21 @@ export type VarianceDraws = {
 
 /** Step of the second differences: about half a posterior SD. */
 const SHAPE_STEP = 0.2;
-/** Enough effective points: beyond this the spread between SDs adds nothing visible to a chance in 100. */
-const ENOUGH_EFFECTIVE = 80;
+/** Enough effective points, as a share of those of a round: at 240 points the spread between SDs then adds nothing visible to a chance in 100. */
+const ENOUGH_SHARE = 0.5;
 const MOST_ROUNDS = 4;
 /** A point whose prior is this far below is not worth evaluating. */
 const HOPELESS = -300;
+/** Puppies as alike as peas: their SD at one in fifteen of its prior, as a normal score. */
+const ALIKE = -1.5;
+/** How far below the mode, in log density, such an SD still counts. */
+const NEAR = 4;
 
 type Evaluated = { readonly point: Float64Array; readonly posterior: ConditionalPosterior | null; readonly logDensity: number };
 
 /**
- * Integrates the SDs by importance sampling: a split Student around the mode, then, should too few points carry the weight, Students
+ * Integrates the SDs by importance sampling: a split Student around the mode and, where the scores allow that the puppies are alike, another
+ * on that ridge, which lies bent away from the mode (what differs is then likings); then, should too few points carry the weight, Students
  * fitted to the points so far (adaptive multiple importance sampling, Cornuet et al. 2012). `count` points a round.
  */
 export function varianceDraws(
@@ -41,25 +46,40 @@ export function varianceDraws(
   };
   if (layout.size === 0) return weighed([evaluate(new Float64Array(0))], [0]);
   const density: LogDensity = (point) => Math.max(evaluate(point).logDensity, -1e300);
-  const mode = posteriorMode(density, priorMiddle(layout, priors), roughVariances(layout, priors, design.scoresBySeat));
-  return importanceRounds(stretchedAround(density, mode, modeShape(density, mode, SHAPE_STEP)), { evaluate, ...sampling });
+  const variances = roughVariances(layout, priors, design.scoresBySeat);
+  const around = (centre: Float64Array) => stretchedAround(density, centre, modeShape(density, centre, SHAPE_STEP));
+  const mode = posteriorMode(density, priorMiddle(layout, priors), variances);
+  if (!layout.oneSided) return importanceRounds([around(mode)], { evaluate, ...sampling });
+  // The puppies' own SD comes first; held where it is, the other SDs are the likeliest beside it.
+  const alike = posteriorMode((point) => density(point.with(0, ALIKE)), mode.with(0, ALIKE), variances);
+  const near = density(alike) > density(mode) - NEAR;
+  return importanceRounds([mode, ...(near ? [alike] : [])].map(around), { evaluate, ...sampling });
 }
 
+/** A distribution points were drawn from, and how many. */
+type Proposal = { readonly student: StretchedStudent; readonly drawn: number };
+
 function importanceRounds(
-  first: StretchedStudent,
+  firsts: readonly StretchedStudent[],
   sampling: { readonly evaluate: (point: Float64Array) => Evaluated; readonly random: SeededRandom; readonly count: number },
 ): VarianceDraws {
-  const proposals = [first];
+  const { count, random } = sampling;
+  const enough = ENOUGH_SHARE * count;
+  const proposals: Proposal[] = [];
   const evaluated: Evaluated[] = [];
-  for (;;) {
-    const latest = proposals.at(-1) ?? first;
-    for (let draw = 0; draw < sampling.count; draw += 1) evaluated.push(sampling.evaluate(drawStretched(latest, sampling.random)));
+  let latest = firsts;
+  for (let round = 1; ; round += 1) {
+    for (const student of latest) {
+      const drawn = Math.ceil(count / latest.length);
+      for (let draw = 0; draw < drawn; draw += 1) evaluated.push(sampling.evaluate(drawStretched(student, random)));
+      proposals.push({ student, drawn });
+    }
     const logWeights = evaluated.map(({ point, logDensity }) => logDensity - logMixture(proposals, point));
     const draws = weighed(evaluated, logWeights);
-    if (draws.effective >= ENOUGH_EFFECTIVE || proposals.length >= MOST_ROUNDS) return draws;
-    const next = fittedStudent(evaluated.map(({ point }) => point), tempered(logWeights, ENOUGH_EFFECTIVE / 2));
+    if (draws.effective >= enough || round >= MOST_ROUNDS) return draws;
+    const next = fittedStudent(evaluated.map(({ point }) => point), tempered(logWeights, enough / 2));
     if (!next) return draws;
-    proposals.push(next);
+    latest = [next];
   }
 }
 
@@ -69,10 +89,11 @@ function weighed(evaluated: readonly Evaluated[], logWeights: readonly number[])
   return { points, effective: effectiveNumber(shares) };
 }
 
-function logMixture(proposals: readonly StretchedStudent[], point: Float64Array): number {
-  const logs = proposals.map((proposal) => logStretchedDensity(proposal, point));
+/** Log density of the mixture, up to a constant: each proposal counts by its draws (the balance heuristic, Veach and Guibas 1995). */
+function logMixture(proposals: readonly Proposal[], point: Float64Array): number {
+  const logs = proposals.map(({ student, drawn }) => Math.log(drawn) + logStretchedDensity(student, point));
   const highest = Math.max(...logs);
-  return highest + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - highest), 0) / proposals.length);
+  return highest + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - highest), 0));
 }
 
 /** Weights raised to the largest power at which `wanted` of them still count, so that a fit does not hang on one point. */

@@ -11,9 +11,10 @@ import { reportTable } from './reportTable';
 /**
  * Reconciles each file by itself and prints one answer a file, in the order given. A file that cannot be used is answered with its
  * fault, and the others go on.
+ * @param report makes the answer on one panel.
  * @returns 0; 1 when a file could not be used; 2 when the arguments say nothing that can be done.
  */
-export async function reconcileCommand(args: readonly string[], output: CliOutput = processOutput): Promise<number> {
+export async function reconcileCommand(args: readonly string[], output: CliOutput = processOutput, report = panelReport): Promise<number> {
   const options = reconcileOptions(args);
   if ('fault' in options) {
     output.complain(options.fault);
@@ -21,7 +22,7 @@ export async function reconcileCommand(args: readonly string[], output: CliOutpu
   }
   let status = 0;
   for (const file of options.files) {
-    const result = await reconcileFile(file, options);
+    const result = await reconcileFile(file, options, report);
     if ('error' in result) {
       status = 1;
       fileFault({ file, error: result.error }, { json: options.json, output });
@@ -35,7 +36,7 @@ export async function reconcileCommand(args: readonly string[], output: CliOutpu
 
 type FileResult = { readonly error: CsvError } | { readonly report: PanelReport; readonly names: ReadonlySet<string> };
 
-async function reconcileFile(file: string, options: ReconcileOptions): Promise<FileResult> {
+async function reconcileFile(file: string, options: ReconcileOptions, report: typeof panelReport): Promise<FileResult> {
   const content = await readScoreFile(file);
   if ('error' in content) return content;
   const parsed = parseScores(content.text, { ...options, maxCharacters: mostBytes });
@@ -44,7 +45,7 @@ async function reconcileFile(file: string, options: ReconcileOptions): Promise<F
   if (panel.scores.length === 0) return fault('No line holds a score.');
   if (panel.criteria.every(({ key }) => options.weights.get(key) === 0)) return fault('Every criterion of this file has the weight 0.');
   try {
-    return { report: panelReport(panel, options), names: new Set(panel.criteria.map(({ key }) => key)) };
+    return { report: report(panel, options), names: new Set(panel.criteria.map(({ key }) => key)) };
   } catch (error) {
     // A defect of ours, not of the file: told in full, and no reason to withhold the answers on the other files.
     return fault(`This file brought out a defect: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);

@@ -10,7 +10,7 @@ export default defineConfig({
     exclude: ['tests/e2e/**', 'node_modules/**'],
     setupFiles: ['tests/support/failOnConsole.ts'],
     pool: 'forks',
-    // Files of one worker share their modules: importing them anew for each would be a fifth of the time. No test leaves a module changed.
+    // Files of one worker share their modules, since importing them anew for each would be a fifth of the time; no test may replace one.
     isolate: false,
     maxWorkers: 2,
     testTimeout: 20_000,

@@ -5,6 +5,7 @@ import { noLooks } from '../lookPlan';
 import type { MeritPriors } from '../meritPriors';
 import { panelDesign } from '../panelDesign';
 import { purposeWeights } from '../purposeWeights';
+import { reconcileSettings } from '../reconcile';
 import { varianceDraws } from '../varianceDraws';
 import { drawFromPriors, type WorldSize } from './drawFromPriors';
 
@@ -12,7 +13,6 @@ import { drawFromPriors, type WorldSize } from './drawFromPriors';
 export type RankCounts = { readonly quantity: string; readonly counts: readonly number[]; readonly pValue: number };
 
 const DRAWS = 19;
-const POINTS = 140;
 
 /**
  * Simulation-based calibration (Talts, Betancourt, Simpson, Vehtari and Gelman 2018): worlds drawn from the priors, the truth ranked among
@@ -39,7 +39,7 @@ function rankedTruths(size: WorldSize, priors: MeritPriors, random: SeededRandom
   const world = drawFromPriors(size, priors, random);
   const keys = world.panel.criteria.map(({ key }) => key);
   const design = panelDesign(world.panel, new Set(keys));
-  const points = dealtPoints(varianceDraws(design, priors, { random, count: POINTS }), DRAWS, random);
+  const points = dealtPoints(varianceDraws(design, priors, { random, count: reconcileSettings.sampling.points }), DRAWS, random);
   const weights = [purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(keys.map((key) => [key, 1])) })];
   const draws = jointDraws({ design, priors, points, weights, plan: noLooks, watched: [] }, random);
   const [a, b] = [design.puppies.indexOf('puppy0'), design.puppies.indexOf('puppy1')];
