@@ -9,6 +9,7 @@ import { Drawer } from '../_parts/Drawer';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
+import { twoDecimals } from '../_parts/twoDecimals';
 import { coefficientWords, compareCoefficients } from './coefficientWords';
 import { DataTable } from './DataTable';
 import type { Faces } from './facesOf';
@@ -57,6 +58,5 @@ function Table({ caption, group }: { readonly caption: string; readonly group: C
 
 function figures(one: Coefficient): string {
   if ('undefined' in one) return `No figure: ${undefinedWords(one.undefined)}.`;
-  const two = (value: number) => value.toFixed(2).replace('-', '−');
-  return one.low === null || one.high === null ? `${two(one.value)}, no interval` : `${two(one.value)} (${two(one.low)} to ${two(one.high)})`;
+  return one.low === null || one.high === null ? `${twoDecimals(one.value)}, no interval` : `${twoDecimals(one.value)} (${twoDecimals(one.low)} to ${twoDecimals(one.high)})`;
 }

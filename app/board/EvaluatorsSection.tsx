@@ -1,6 +1,7 @@
 import type { BoardView } from '#lib/contract/boardView';
 import { SeatShape } from '../_parts/SeatShape';
 import type { SectionProps } from './AgreementSection';
+import { twoDecimals } from '../_parts/twoDecimals';
 import { DataTable } from './DataTable';
 import styles from './EvaluatorsSection.module.css';
 import { signed } from './signed';
@@ -38,8 +39,8 @@ export function EvaluatorsSection({ evaluation, board, faces }: SectionProps) {
           head: faces.seatLabel(seat.id),
           cells: [
             figureWords(line.severity, signed),
-            figureWords(line.liking, (value) => value.toFixed(2)),
-            figureWords(line.noise, (value) => value.toFixed(2)),
+            figureWords(line.liking, twoDecimals),
+            figureWords(line.noise, twoDecimals),
           ],
         }))}
       />
@@ -62,10 +63,10 @@ function ProfileTable({ lines, faces, repeated }: ProfileProps) {
         key: seat.id,
         head: faces.seatLabel(seat.id),
         cells: [
-          figureWords(profile.scaleUse, (value) => value.toFixed(2)),
-          figureWords(profile.agreement, (value) => value.toFixed(2)),
+          figureWords(profile.scaleUse, twoDecimals),
+          figureWords(profile.agreement, twoDecimals),
           figureWords(profile.drift, signed),
-          ...(twice ? [figureWords(profile.selfConsistency, (value) => value.toFixed(2))] : []),
+          ...(twice ? [figureWords(profile.selfConsistency, twoDecimals)] : []),
         ],
       }))}
     />

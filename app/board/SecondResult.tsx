@@ -1,6 +1,7 @@
 import type { BoardView } from '#lib/contract/boardView';
 import { counted } from '../_parts/counted';
 import { Sentence } from '../_parts/Sentence';
+import { twoDecimals } from '../_parts/twoDecimals';
 import { DataTable } from './DataTable';
 import { Disclosure } from './Disclosure';
 import type { Faces } from './facesOf';
@@ -50,7 +51,7 @@ function Pulls({ pulls, faces }: { readonly pulls: Second['pulls']; readonly fac
       rows={pulls.map(({ seat, pull }) => ({
         key: seat,
         head: faces.seatLabel(seat),
-        cells: ['undefined' in pull ? undefinedWords(pull.undefined) : `${pull.value.toFixed(2)} (${pull.low.toFixed(2)} to ${pull.high.toFixed(2)})`],
+        cells: ['undefined' in pull ? undefinedWords(pull.undefined) : `${twoDecimals(pull.value)} (${twoDecimals(pull.low)} to ${twoDecimals(pull.high)})`],
       }))}
     />
   );

@@ -30,7 +30,7 @@ function subject(flag: AgendaItem['flag'], { panel, names }: AgendaWords): strin
   if (flag.kind === 'closeCall') return `${nameOf(names, flag.slot)} is too close to call`;
   if (flag.kind === 'oddEvaluator') return `${nameOf(names, flag.evaluator)} ${oddWords[flag.by]}`;
   const puppy = nameOf(names, flag.puppy);
-  if (flag.kind === 'splitOnPuppy') return `the seats differ on ${puppy} as a whole, by ${points(flag.range)} once each seat's level is allowed for`;
+  if (flag.kind === 'splitOnPuppy') return `the seats differ on ${puppy} as a whole, by ${points(flag.range)} once each seat’s level is allowed for`;
   if (flag.kind === 'splitCheck') return `the seats differ on ${puppy}'s ${nameOf(names, flag.check)}: not all found it normal`;
   const criterion = nameOf(names, flag.criterion);
   const unit = panel.criteria.find(({ key }) => key === flag.criterion)?.twoSided ? 'step' : 'point';
@@ -40,7 +40,7 @@ function subject(flag: AgendaItem['flag'], { panel, names }: AgendaWords): strin
 }
 
 const oddWords = {
-  severity: "scores clearly off the panel's level",
+  severity: "scores clearly off the panel’s level",
   liking: 'follows a liking for a puppy as a whole more than the others do',
   noise: 'scatters more than the others do',
 } as const;

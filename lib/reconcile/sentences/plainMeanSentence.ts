@@ -59,7 +59,7 @@ function severityReason({ panel, purpose, evaluators, names }: PlainMeanQuestion
   const [judged, missed] = strongest.severity < 0 ? pair : [pair[1], pair[0]];
   const seen = strongest.severity < 0 ? strongest.shares : [...strongest.shares].reverse();
   const name = nameOf(names, strongest.evaluator);
-  const level = `${pointsInWords(strongest.severity)} ${strongest.severity < 0 ? 'below' : 'above'} the panel's level`;
+  const level = `${pointsInWords(strongest.severity)} ${strongest.severity < 0 ? 'below' : 'above'} the panel’s level`;
   const extent = (seen[1] ?? 0) === 0 ? `scored ${nameOf(names, judged)} and not ${nameOf(names, missed)}` : `scored more of ${nameOf(names, judged)} than of ${nameOf(names, missed)}`;
   return `, because ${name}, who scores ${level}, ${extent}`;
 }
@@ -103,5 +103,5 @@ function generalReason(panel: Panel, purpose: PurposeQuestion): string {
   const cells = panel.scores.filter(({ criterion }) => (purpose.weights[criterion] ?? 0) > 0).length;
   const complete = cells === counted * evaluators * panel.puppies.length;
   const gaps = complete ? '' : ', for the cells not scored';
-  return `: it allows for how far each seat's scores can be relied on${gaps} and for chance in every score; no single seat accounts for the difference`;
+  return `: it allows for how far each seat’s scores can be relied on${gaps} and for chance in every score; no single seat accounts for the difference`;
 }

@@ -6,9 +6,9 @@ export function severitySentence(evaluator: EvaluatorResult, name: string): stri
   const { severity } = evaluator;
   if ('undefined' in severity) return `${capitalised(name)}: no severity, because ${severity.undefined}.`;
   const side = severity.high < 0 ? 'below' : severity.low > 0 ? 'above' : null;
-  if (side === null) return `${capitalised(name)}: no clear difference from the panel's level.`;
+  if (side === null) return `${capitalised(name)}: no clear difference from the panel’s level.`;
   const [least, most] = [Math.abs(severity.low), Math.abs(severity.high)].sort((a, b) => a - b);
-  return `${capitalised(name)} scores ${pointsInWords(severity.value)} ${side} the panel's level (${points(least ?? 0)} to ${points(most ?? 0)} in 90 of 100 readings).`;
+  return `${capitalised(name)} scores ${pointsInWords(severity.value)} ${side} the panel’s level (${points(least ?? 0)} to ${points(most ?? 0)} in 90 of 100 readings).`;
 }
 
 function points(value: number): string {

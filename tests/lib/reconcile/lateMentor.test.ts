@@ -34,7 +34,7 @@ describe('the late severe mentor', () => {
   it('ST4: the sentence names the mentor as the cause, which the numbers bear out', () => {
     const sentence = plainMeanSentence({ panel: litter.panel, purpose, result, evaluators: answer.evaluators, names });
     expect(sentence).toMatch(
-      /^The plain mean puts Moss above Fern; this order puts Fern above Moss, because the mentor, who scores about (a|one and a half) points? below the panel's level, scored Fern and not Moss\. Fern is ahead of Moss in \d\d of 100 readings/,
+      /^The plain mean puts Moss above Fern; this order puts Fern above Moss, because the mentor, who scores about (a|one and a half) points? below the panel’s level, scored Fern and not Moss\. Fern is ahead of Moss in \d\d of 100 readings/,
     );
     const without = { ...litter.panel, scores: litter.panel.scores.filter(({ evaluator }) => evaluator !== 'evaluator1') };
     const means = reconcile({ ...question, panel: without }).purposes[0]?.merit;

@@ -56,7 +56,7 @@ it('ST3: with a severe mentor who missed four puppies the board’s order differ
   const best = [...merit].toSorted((one, other) => other[1] - one[1])[0]?.[0] ?? '';
   expect(byMerit?.[0]).toBe(nameOf.get(best));
   expect(byMean?.[0]).not.toBe(nameOf.get(best));
-  expect(purpose?.meanSentence).toMatch(new RegExp(`The plain mean puts ${byMean?.[0]} above ${byMerit?.[0]}.*because the mentor, who scores about .* below the panel's level, scored ${byMerit?.[0]} and not ${byMean?.[0]}`));
+  expect(purpose?.meanSentence).toMatch(new RegExp(`The plain mean puts ${byMean?.[0]} above ${byMerit?.[0]}.*because the mentor, who scores about .* below the panel’s level, scored ${byMerit?.[0]} and not ${byMean?.[0]}`));
   expect(board.evaluators.some((one) => one.sentence.includes('below'))).toBe(true);
   // Nine puppies are enough for a profile with intervals; no puppy was shown twice, so nothing is said of self-consistency.
   for (const { profile } of board.evaluators) {

@@ -16,7 +16,7 @@ const effect = 'Settling it would be expected to make the likeliest pick for pla
 
 it('ST4: each kind says what differs, then what to expect of settling it', () => {
   expect(said({ kind: 'closeCall', slot: 'one' })).toBe(`Place 1 is too close to call. ${effect}`);
-  expect(said({ kind: 'splitOnPuppy', puppy: 'f', range: 1.54 })).toBe(`The seats differ on Fern as a whole, by 1.5 points once each seat's level is allowed for. ${effect}`);
+  expect(said({ kind: 'splitOnPuppy', puppy: 'f', range: 1.54 })).toBe(`The seats differ on Fern as a whole, by 1.5 points once each seat’s level is allowed for. ${effect}`);
   expect(said({ kind: 'splitOnCriterion', puppy: 'f', criterion: 'front', range: 3, oppositeDirections: false })).toBe(`The seats differ by 3 points on Fern's forechest. ${effect}`);
   expect(said({ kind: 'splitOnCriterion', puppy: 'f', criterion: 'neck', range: 2, oppositeDirections: true })).toBe(
     `The seats differ by 2 steps on Fern's neck carriage, to opposite sides of what is asked. ${effect}`,

@@ -79,8 +79,8 @@ describe('severity', () => {
   });
 
   it('ST4: gives size and direction only when the interval excludes zero', () => {
-    expect(severitySentence(evaluator(-1.1, -1.6, -0.6), 'the mentor')).toBe("The mentor scores about a point below the panel's level (0.6 to 1.6 in 90 of 100 readings).");
-    expect(severitySentence(evaluator(0.4, 0.1, 0.7), 'the owner')).toBe("The owner scores about half a point above the panel's level (0.1 to 0.7 in 90 of 100 readings).");
-    expect(severitySentence(evaluator(-0.4, -0.9, 0.1), 'the mentor')).toBe("The mentor: no clear difference from the panel's level.");
+    expect(severitySentence(evaluator(-1.1, -1.6, -0.6), 'the mentor')).toBe("The mentor scores about a point below the panel’s level (0.6 to 1.6 in 90 of 100 readings).");
+    expect(severitySentence(evaluator(0.4, 0.1, 0.7), 'the owner')).toBe("The owner scores about half a point above the panel’s level (0.1 to 0.7 in 90 of 100 readings).");
+    expect(severitySentence(evaluator(-0.4, -0.9, 0.1), 'the mentor')).toBe("The mentor: no clear difference from the panel’s level.");
   });
 });

@@ -41,7 +41,7 @@ describe('why the order differs from the plain mean', () => {
     const panel = panelOf({ fv: [3, 3], fo: [5, 5], fh: [5, 5], mo: [5, 5], mh: [4, 5] });
     const severe = seats({ v: { severity: about(-1.4, 0.5) } });
     expect(plainMeanSentence({ panel, purpose, result: turned, evaluators: severe, names })).toBe(
-      `The plain mean puts Moss above Fern; this order puts Fern above Moss, because the vet, who scores about one and a half points below the panel's level, scored Fern and not Moss.${doubt}`,
+      `The plain mean puts Moss above Fern; this order puts Fern above Moss, because the vet, who scores about one and a half points below the panel’s level, scored Fern and not Moss.${doubt}`,
     );
   });
 
@@ -49,7 +49,7 @@ describe('why the order differs from the plain mean', () => {
     const panel = panelOf({ fo: [4, 5], fh: [5, 5], mv: [6, 6], mo: [4, 4], mh: [5, 4] });
     const generous = seats({ v: { severity: about(1, 0.5) } });
     expect(plainMeanSentence({ panel, purpose, result: turned, evaluators: generous, names })).toContain(
-      "because the vet, who scores about a point above the panel's level, scored Moss and not Fern.",
+      "because the vet, who scores about a point above the panel’s level, scored Moss and not Fern.",
     );
   });
 
