@@ -13,6 +13,6 @@ async function replyTo(upload: Upload): Promise<IntakeReply> {
 }
 
 process.on('message', (upload: Upload) => void replyTo(upload).then((reply) => process.send?.(reply)));
-// A signal from the terminal reaches children as well: the server says when this ends.
-process.on('SIGINT', () => undefined);
+// A signal to the whole group, as a terminal or a service manager sends it, comes here as well: the server says when this ends.
+for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => undefined);
 process.once('disconnect', () => process.exit(0));

@@ -11,7 +11,7 @@ const longest = 60_000;
  * Pictures are written anew in a process of their own, behind everything else in the queue for the processor: a score
  * never waits for one. What kills that process is one unreadable picture, not the server. It starts with the first picture.
  */
-export function startIntake(module: URL): { readonly intake: Intake; close(): void } {
+export function startIntake(module: URL, patience = longest): { readonly intake: Intake; close(): void } {
   let running: ChildProcess | null = null;
   const start = () => {
     const child = fork(fileURLToPath(module), { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
@@ -27,8 +27,9 @@ export function startIntake(module: URL): { readonly intake: Intake; close(): vo
   };
   return {
     intake: async (upload) => {
-      running ??= start();
-      const reply = await ask(running, upload);
+      // One that was told to end may take another moment over it, and would take this picture with it.
+      if (!running || running.killed) running = start();
+      const reply = await ask(running, { upload, patience });
       if ('media' in reply) return reply.media;
       if ('refusal' in reply) throw new DomainError(reply.refusal.code, reply.refusal.details);
       throw Object.assign(new Error(reply.fault.message), { code: reply.fault.code });
@@ -39,7 +40,7 @@ export function startIntake(module: URL): { readonly intake: Intake; close(): vo
   };
 }
 
-function ask(child: ChildProcess, upload: Upload): Promise<IntakeReply> {
+function ask(child: ChildProcess, { upload, patience }: { readonly upload: Upload; readonly patience: number }): Promise<IntakeReply> {
   return new Promise((resolve) => {
     const answer = (reply: IntakeReply) => {
       clearTimeout(timer);
@@ -51,7 +52,7 @@ function ask(child: ChildProcess, upload: Upload): Promise<IntakeReply> {
     const timer = setTimeout(() => {
       refuse('busy');
       child.kill('SIGKILL');
-    }, longest);
+    }, patience);
     child.once('message', answer).once('exit', gone);
     // It never began, or has just ended: no fault of the picture's.
     child.send(upload, (error) => error && refuse('busy'));

@@ -71,6 +71,31 @@ it('a picture that ends the process is refused, and the next one is written by a
   expect(intakeProcesses()).not.toContain(before);
 });
 
+it('a picture that gets no processor is put off, not refused, and the next one is written by a new process', async () => {
+  const module = new URL('../../support/tsIntakeWorker.mjs', import.meta.url);
+  const impatient = startIntake(module, 5000);
+  const bytes = await plainPicture();
+  try {
+    await impatient.intake(upload(bytes));
+    const [before = 0] = intakeProcesses();
+    const putOff = expect(impatient.intake(upload(bytes))).rejects.toMatchObject({ code: 'busy' });
+    process.kill(before, 'SIGSTOP');
+    await putOff;
+    expect((await impatient.intake(upload(bytes))).width).toBeGreaterThan(0);
+  } finally {
+    impatient.close();
+  }
+});
+
+it('a stop meant for the server alone leaves the picture under way to it', async () => {
+  const bytes = await plainPicture();
+  await pictures.intake(upload(bytes));
+  const [pid = 0] = intakeProcesses();
+  const written = pictures.intake(upload(bytes));
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.kill(pid, signal);
+  expect((await written).width).toBeGreaterThan(0);
+});
+
 it('SC3: a start removes uploads that were broken off, and no whole picture', () => {
   removeBrokenOff(join(folder, 'none'));
   for (const name of ['whole', 'half.part', 'half.upload']) writeFileSync(join(folder, name), '');
