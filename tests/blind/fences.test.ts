@@ -94,3 +94,14 @@ it('BL3: fence 4, the socket: what an event carries besides ids, a phase and a v
   expect(frames.join('\n')).toContain('99');
   expect(frames.join('\n')).not.toContain('quince');
 });
+
+it('BL9: fence 5, the nonce: no command makes a hash of cards but through a promise that is checked or a commitment whose nonce is drawn on the spot', () => {
+  const server = new URL('../../server/', import.meta.url);
+  const importing = readdirSync(server, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts'))
+    .filter((name) => /import \{[^}]*\bcardsHash\b[^}]*\}/.test(readFileSync(new URL(name, server), 'utf8')));
+  // The check of a data file makes hashes again and publishes none; the demo's seats are devices of their own.
+  expect(importing.toSorted()).toEqual(['demo/lockFor.ts', 'demo/scriptedSeat.ts', 'reveal/verifyData.ts']);
+  const inserting = readdirSync(server, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts') && readFileSync(new URL(name, server), 'utf8').includes('insertCommitment('));
+  expect(inserting).toEqual(['commands/commitCards.ts']);
+});
