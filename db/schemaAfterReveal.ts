@@ -67,10 +67,16 @@ export const lookAnswer = sqliteTable(
   (t) => [index('look_answer_look').on(t.lookId, t.seatId), check('look_choice', sql`${t.choice} in ('first','second','tie')`)],
 );
 
+/** A note of the talk. Made while a round or a batch of looks is open, it is its author's alone until that is revealed. */
 export const discussionNote = sqliteTable('discussion_note', {
   id: text('id').primaryKey(),
   evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
   seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+  /** Null in notes from before it was kept. */
+  deviceId: text('device_id').references(() => device.id, { onDelete: 'restrict' }),
+  /** The newest round, and the open batch of looks, when it was made. */
+  roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
+  lookBatchId: text('look_batch_id').references(() => lookBatch.id, { onDelete: 'restrict' }),
   slotId: text('slot_id').references(() => slot.id, { onDelete: 'restrict' }),
   puppyId: text('puppy_id').references(() => puppy.id, { onDelete: 'restrict' }),
   /** The other of a pair, where the note is about two. */

@@ -1,6 +1,7 @@
 import { sql } from 'drizzle-orm';
 import { check, index, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import { device, evaluation, litter, puppy, round, seat } from './schema';
+import { lookBatch } from './schemaAfterReveal';
 
 /** A picture or clip; its files lie beside the data file under names that tell nothing. A picture is no score. */
 export const photo = sqliteTable(
@@ -43,6 +44,8 @@ export const photoPointer = sqliteTable(
     deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
     /** The newest round when it was made; null before the first. */
     roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
+    /** The batch of second looks that was open when it was made; null while none was. */
+    lookBatchId: text('look_batch_id').references(() => lookBatch.id, { onDelete: 'restrict' }),
     kind: text('kind', { enum: ['arrow', 'ring', 'line'] }).notNull(),
     x: real('x').notNull(),
     y: real('y').notNull(),
@@ -54,9 +57,11 @@ export const photoPointer = sqliteTable(
   (t) => [index('photo_pointer_photo').on(t.photoId), check('photo_pointer_kind', sql`${t.kind} in ('arrow','ring','line')`)],
 );
 
-/** A mark its own seat took back. */
+/** A mark its own seat took back; others go on seeing it until what was open then is revealed. */
 export const pointerRemoval = sqliteTable('pointer_removal', {
   pointerId: text('pointer_id').primaryKey().references(() => photoPointer.id, { onDelete: 'restrict' }),
+  roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
+  lookBatchId: text('look_batch_id').references(() => lookBatch.id, { onDelete: 'restrict' }),
   at: integer('at').notNull(),
 });
 
@@ -69,6 +74,7 @@ export const photoMeasurement = sqliteTable(
     seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
     deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
     roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
+    lookBatchId: text('look_batch_id').references(() => lookBatch.id, { onDelete: 'restrict' }),
     ratio: text('ratio').notNull(),
     body: text('body').notNull(),
     at: integer('at').notNull(),

@@ -1,6 +1,7 @@
 import { sql } from 'drizzle-orm';
 import { check, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import { evaluation, puppy, round, seat } from './schema';
+import { device, evaluation, puppy, round, seat } from './schema';
+import { lookBatch } from './schemaAfterReveal';
 
 /** What was agreed about the day before it began; a missing row is the plan of lib/contract/plan. */
 export const plan = sqliteTable(
@@ -48,12 +49,15 @@ export const confirmation = sqliteTable(
   (t) => [primaryKey({ columns: [t.evaluationId, t.seatId] })],
 );
 
-/** Who asks to speak, since when. A row goes when the seat has spoken: it is no record. */
+/** Who asks to speak, since when, and under what it was asked, as a note. A row goes when the seat has spoken: it is no record. */
 export const raisedHand = sqliteTable(
   'raised_hand',
   {
     evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
     seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id').references(() => device.id, { onDelete: 'restrict' }),
+    roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
+    lookBatchId: text('look_batch_id').references(() => lookBatch.id, { onDelete: 'restrict' }),
     at: integer('at').notNull(),
   },
   (t) => [primaryKey({ columns: [t.evaluationId, t.seatId] })],
@@ -65,6 +69,8 @@ export const practiceCard = sqliteTable(
   {
     evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
     seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    /** The device that locked it; null in cards from before it was kept. */
+    deviceId: text('device_id').references(() => device.id, { onDelete: 'restrict' }),
     /** lib/contract/practice, as JSON. */
     answers: text('answers').notNull(),
     lockedAt: integer('locked_at').notNull(),
