@@ -33,7 +33,8 @@ export function OwnData({ seat }: { readonly seat: NonNullable<SessionView['seat
       <Confirm words="Remove my words" doIt="Remove them for good" busy={remove.isPending} onConfirm={() => remove.mutate({ id: seat.evaluationId, seatId: seat.id })}>
         <p>
           Your seat’s name, interest, notes and reasons are overwritten, and you are signed out on every device. Scores stay, under “removed”, and the record
-          says that words were removed. What you had committed to can then no longer be checked. Backups made before keep them. This cannot be taken back.
+          says that words were removed. What you had committed to can then no longer be checked. In an anonymous panel notes
+          stay as they are, since one that changed would tell whose it was. Backups made before keep them. This cannot be taken back.
         </p>
       </Confirm>
       <Refusal error={remove.error} words={open ? 'A round is under way. Words can be removed before it opens, or once it is revealed.' : null} />

@@ -28,7 +28,8 @@ export function SeatRemoval({ evaluationId, seat }: SeatRemovalProps) {
       >
         <p>
           The seat’s name, interest, notes and reasons are overwritten and its sessions end. Scores stay, under “removed”, and the record says so. What the
-          seat had committed to can then no longer be checked. Backups made before keep the words. This cannot be taken back.
+          seat had committed to can then no longer be checked. In an anonymous panel notes
+          stay as they are, since one that changed would tell whose it was. Backups made before keep the words. This cannot be taken back.
         </p>
       </Confirm>
       <Refusal error={remove.error} words={done ? 'The words of this seat have been removed already.' : null} />

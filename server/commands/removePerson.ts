@@ -17,7 +17,8 @@ type Asked = { readonly evaluationId: string; readonly viewer: Viewer; readonly 
 /**
  * Removes what names a person and what it wrote, at the word of its own seat or of the owner, between rounds. The record
  * knows seats by id, so it stands; it says that words were removed and binds the snapshots as they are from now on. What
- * the seat had committed to can no longer be made again, since its words are gone. Its sessions end with it.
+ * the seat had committed to can no longer be made again, since its words are gone. Its sessions end with it. In an anonymous
+ * panel notes stay as they were said, in the talk, on cards and on pictures: one that changed with this seat's name would name its author (BL9).
  */
 export function removePerson(runtime: Runtime, { evaluationId, viewer, seatId }: Asked): void {
   const { db } = runtime;
@@ -29,7 +30,7 @@ export function removePerson(runtime: Runtime, { evaluationId, viewer, seatId }:
     if (listRemovedSeats(db, evaluationId).has(seatId)) throw new DomainError('in-use');
     const wording = pickOrderWording(facts);
     const newLabel = `removed ${seat.position + 1}`;
-    const snapshots = removeWords(db, { seatId, evaluationId, label: seat.label, newLabel, at });
+    const snapshots = removeWords(db, { seatId, evaluationId, label: seat.label, newLabel, notesStay: facts.plan.discussion === 'anonymous', at });
     rewordConfirmations(db, evaluationId, { from: wording, to: pickOrderWording(getEvaluationFacts(db, evaluationId)) });
     const hashes = snapshots.map((body) => createHash('sha256').update(JSON.stringify(body)).digest('hex'));
     note(actorOf(viewer), 'words-removed', [seatName(seatId), ...hashes].join(' '));

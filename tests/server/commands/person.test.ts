@@ -1,8 +1,15 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { expect, it } from 'vitest';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
+import { lockCard } from '#tests/support/lockCard';
 import { playToReveal } from '#tests/support/scoreCards';
+import { verifyData } from '#server/reveal/verifyData';
+import { usualPlan } from '#lib/contract/plan';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
+import { plainPicture, sendPhoto } from '#tests/support/sendPhoto';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
 
 const code = (expected: string) => ({ data: { code: expected } });
@@ -87,4 +94,33 @@ it('SC3: outside a removal no word of an entry, a snapshot, a talk or a decision
   $client.exec('UPDATE removal SET done = 1');
   expect(run(words)).toThrow(/append-only/);
   expect(run('UPDATE removal SET done = 0')).toThrow(/done once/);
+});
+
+it('BL9: in an anonymous panel a removal names the author of nothing: notes of the talk, of cards and of pictures stay as they were said', async () => {
+  await using server = await startTestServer();
+  const { id, owner, mentor, seats, seatId } = await written(server);
+  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, puppies } = await owner.api.setup.get.query({ id });
+  await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan: { ...usualPlan, discussion: 'anonymous' } });
+  const sent = await sendPhoto(owner, { evaluation: id, puppy: puppies[0]?.id ?? '', bytes: await plainPicture(), id: 'f'.repeat(32) });
+  await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
+  const subject = (await mentor.api.evaluation.get.query({ id })).round?.showings[0]?.id ?? '';
+  const bodies = [{ kind: 'note', criterion: null, text: 'quince on the card' }, { kind: 'fair', fair: false, why: 'a private why' }] as const;
+  await mentor.api.card.submit.mutate({ id, entries: bodies.map((body) => ({ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body })) });
+  await mentor.api.photo.point.mutate({ id, photoId: sent.id ?? '', pointerId: systemRandom.id(), pointer: { kind: 'ring', from: { x: 0.1, y: 0.1 }, to: { x: 0.2, y: 0.2 }, note: 'quince on a picture' } });
+  for (const client of [...Object.values(seats), owner]) await lockCard(client, id);
+  await owner.api.evaluation.revealRound.mutate({ id });
+  await mentor.api.board.addNote.mutate({ id, noteId: systemRandom.id(), slotId: null, puppyId: null, otherPuppyId: null, criterion: null, text: 'quince in the talk' });
+  const said = async () => {
+    const { notes, unfair, asides } = await owner.api.board.get.query({ id });
+    return JSON.stringify([notes, unfair, asides, await owner.api.board.notes.query({ id }), await owner.api.photo.marks.query({ id })]);
+  };
+  const before = await said();
+  await mentor.api.person.remove.mutate({ id, seatId });
+  expect(before).toMatch(/quince on the card.*quince in the talk.*quince on a picture/);
+  expect(await said()).toBe(before);
+  expect(dataOf(server.runtime.db)).not.toMatch(/quincia|medlar|quince dam|a private why/i);
+  const file = join(mkdtempSync(join(tmpdir(), 'evenstack-removed-')), 'copy.db');
+  server.runtime.db.$client.exec(`VACUUM INTO '${file}'`);
+  expect(verifyData(file).faults).toEqual([]);
+  rmSync(dirname(file), { recursive: true });
 });
