@@ -2,7 +2,7 @@ import type { DomainErrorCode } from '../errors';
 import type { Cell } from '../contract/plan';
 import type { Decision } from '../contract/decisionView';
 import type { EvaluationFacts, SeatFacts, Viewer } from './facts';
-import { lessonSeats } from './lessonSeats';
+import { lessonLocked, lessonSeats, tooManyForLesson } from './lessonSeats';
 import { unconfirmedParties } from './partiesOf';
 
 /** Each rule answers why not, or null for yes. */
@@ -19,6 +19,7 @@ export function decideOpenRound(facts: EvaluationFacts, unconfirmed: boolean): V
   const scoring = facts.seats.filter(scores);
   const anything = facts.puppies.some((puppy) => !puppy.withdrawn);
   if (scoring.length === 0 || !anything) return 'bad-input';
+  if (tooManyForLesson(facts.plan.kind, facts.seats)) return 'lesson-seats';
   if (facts.plan.kind === 'lesson' && !lessonSeats(facts)) return 'bad-input';
   return unconfirmed || unconfirmedParties(facts).length === 0 ? null : 'not-confirmed';
 }
@@ -30,10 +31,10 @@ export function decideConfirm(facts: EvaluationFacts, seat: SeatFacts): Verdict 
 }
 
 /** One second round, about cells of the first, before anything is decided; nobody answers a look beside it. */
-export function decideOpenSecond(facts: EvaluationFacts, cells: readonly Cell[], standing: { readonly decisions: readonly Decision[]; readonly lookOpen: boolean }): Verdict {
+export function decideOpenSecond(facts: EvaluationFacts, cells: readonly Cell[], decisions: readonly Decision[]): Verdict {
   if (facts.phase !== 'deciding' || facts.round?.state !== 'revealed' || facts.round.occasion !== 'first') return 'wrong-phase';
-  if (standing.lookOpen) return 'still-open';
-  if (standing.decisions.length > 0) return 'in-use';
+  if (facts.openBatchId !== null) return 'still-open';
+  if (decisions.length > 0) return 'in-use';
   const known = (cell: Cell) =>
     facts.puppies.some((puppy) => puppy.id === cell.puppyId && !puppy.withdrawn) && facts.sheet.criteria.some(({ key }) => key === cell.criterion);
   const distinct = new Set(cells.map((cell) => `${cell.puppyId} ${cell.criterion}`)).size === cells.length;
@@ -46,8 +47,9 @@ function ownCardOpen(facts: EvaluationFacts): boolean {
 }
 
 export function decideClose(facts: EvaluationFacts): Verdict {
-  // A lesson ends with the mentor's lock and in no other way: nobody may see a card it was not compared with.
-  if (facts.round?.state !== 'open' || facts.round.occasion === 'lesson') return 'wrong-phase';
+  if (facts.round?.state !== 'open') return 'wrong-phase';
+  // A lesson ends with the mentor's lock: nobody may see a card it was not compared with. One that waits for a third seat though both have locked may be closed.
+  if (facts.round.occasion === 'lesson' && !lessonLocked(facts)) return 'wrong-phase';
   return ownCardOpen(facts) ? 'own-card-open' : null;
 }
 
@@ -76,8 +78,9 @@ function learnerStillOpen(facts: EvaluationFacts, seat: SeatFacts): boolean {
   return learner !== undefined && learner.id !== seat.id && learner.lockedAt === null;
 }
 
-/** True when the lock just made was the last one awaited: the round closes with it. */
+/** True when the lock just made was the last one awaited: the round closes with it. A lesson awaits learner and mentor alone. */
 export function everySeatLocked(facts: EvaluationFacts): boolean {
+  if (facts.round?.occasion === 'lesson') return lessonLocked(facts);
   return facts.seats.filter(scores).every((seat) => seat.lockedAt !== null);
 }
 

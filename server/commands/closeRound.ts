@@ -6,6 +6,7 @@ import { decideClose, decideReopen } from '#lib/evaluation/decideRound';
 import { seatState } from '#lib/evaluation/seatState';
 import type { Runtime } from '../runtime';
 import { publishCommitments } from './commitCards';
+import { revealClosed } from '../reveal/revealRound';
 import { refuse } from './refuse';
 import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
@@ -19,6 +20,8 @@ export function closeRound(runtime: Runtime, evaluationId: string): void {
     const open = facts.seats.filter((seat) => seat.kind !== 'none' && seatState(seat) !== 'locked').map((seat) => seatName(seat.id));
     note('owner', 'round-closed', open.length > 0 ? `not locked: ${open.join(', ')}` : '');
     publishCommitments(runtime, facts, { at, note });
+    // A lesson is shown as it closes, as at the mentor's lock.
+    if (facts.round.occasion === 'lesson') revealClosed(runtime, { facts, at, note, actor: 'owner' });
     touchAll();
   });
 }

@@ -1,5 +1,6 @@
 import { insertLink } from '#db/queries/insertLink';
 import { DomainError } from '#lib/errors';
+import { tooManyForLesson } from '#lib/evaluation/lessonSeats';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
 import { seatName } from './seatName';
@@ -14,6 +15,7 @@ export function inviteSeat(runtime: Runtime, { evaluationId, seatId, actor = 'ow
     if (!seat) throw new DomainError('not-found');
     if (seat.owner || seat.issued > 0) throw new DomainError('in-use');
     if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
+    if (seat.kind !== 'none' && tooManyForLesson(facts.plan.kind, facts.seats)) throw new DomainError('lesson-seats');
     const token = runtime.random.token();
     insertLink(runtime.db, { tokenHash: hashToken(token), kind: 'seat', seatId, createdAt: at });
     note(actor, 'link-made', seatName(seat.id));

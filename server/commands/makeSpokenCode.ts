@@ -1,5 +1,6 @@
 import { insertLink } from '#db/queries/insertLink';
 import { DomainError } from '#lib/errors';
+import { tooManyForLesson } from '#lib/evaluation/lessonSeats';
 import type { Random } from '../random';
 import type { Runtime } from '../runtime';
 import { seatName } from './seatName';
@@ -29,6 +30,7 @@ export function makeSpokenCode(runtime: Runtime, { evaluationId, seatId, actor }
     if (write.facts.phase === 'sealed') throw new DomainError('wrong-phase');
     const waiting = seat.issued === 0 || seat.linkWaiting;
     if (seat.owner || (!waiting && !seat.joined)) throw new DomainError('in-use');
+    if (waiting && seat.kind !== 'none' && tooManyForLesson(write.facts.plan.kind, write.facts.seats)) throw new DomainError('lesson-seats');
     write.note(actor, 'code-made', seatName(seat.id));
     return insertCode(runtime, write, { seatId, further: !waiting });
   });

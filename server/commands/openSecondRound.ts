@@ -1,6 +1,5 @@
 import { insertRound } from '#db/queries/insertRound';
 import { listDecisions } from '#db/queries/listDecisions';
-import { listLooks } from '#db/queries/listLooks';
 import { setTableShowing } from '#db/queries/setTableShowing';
 import type { Cell } from '#lib/contract/plan';
 import { DomainError } from '#lib/errors';
@@ -13,8 +12,7 @@ import { writeEvaluation } from './writeEvaluation';
 export function openSecondRound(runtime: Runtime, { evaluationId, cells }: { readonly evaluationId: string; readonly cells: readonly Cell[] }): void {
   const { db, random } = runtime;
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    const lookOpen = listLooks(db, evaluationId).some((look) => look.state === 'open');
-    refuse(decideOpenSecond(facts, cells, { decisions: listDecisions(db, evaluationId), lookOpen }));
+    refuse(decideOpenSecond(facts, cells, listDecisions(db, evaluationId)));
     const asked = new Set(cells.map((cell) => cell.puppyId));
     const order = (facts.round?.showings ?? []).filter((showing) => !showing.repeat && asked.has(showing.puppyId));
     const showings = order.map(({ puppyId }) => ({ id: random.id(), puppyId, repeat: false }));

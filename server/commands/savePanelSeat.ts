@@ -3,6 +3,7 @@ import { saveSeat } from '#db/queries/saveSeat';
 import type { SeatInput } from '#lib/contract/setup';
 import { DomainError } from '#lib/errors';
 import type { SeatFacts } from '#lib/evaluation/facts';
+import { tooManyForLesson } from '#lib/evaluation/lessonSeats';
 import { rightsFit } from '#lib/evaluation/rightsFit';
 import type { Runtime } from '../runtime';
 import { seatName } from './seatName';
@@ -26,6 +27,9 @@ export function savePanelSeat(runtime: Runtime, { evaluationId, seatId, input, o
     const standing = facts.seats.find((seat) => seat.id === seatId);
     if (seatId !== null && !standing) throw new DomainError('not-found');
     if (facts.phase !== 'preparing' && (standing || facts.round?.state !== 'open')) throw new DomainError('wrong-phase');
+    // A third that scores already may still be put right, or made one without a card.
+    const added = input.kind !== 'none' && (standing?.kind ?? 'none') === 'none';
+    if (added && tooManyForLesson(facts.plan.kind, [...facts.seats, input])) throw new DomainError('lesson-seats');
     if (!rightsFit(input)) throw new DomainError('bad-input', { field: 'kind' });
     if (organiserId !== null && (seatId === organiserId || standing?.owner === true || !sameRights(standing, input))) throw new DomainError('not-allowed');
     const taken = facts.seats.some((seat) => seat.id !== seatId && seat.label.toLowerCase() === input.label.toLowerCase());

@@ -8,6 +8,7 @@ import type { Plan } from '#lib/contract/plan';
 import type { EvaluationInput, Purpose, SlotInput } from '#lib/contract/setup';
 import { DomainError } from '#lib/errors';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
+import { tooManyForLesson } from '#lib/evaluation/lessonSeats';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
@@ -50,11 +51,12 @@ function checkOrder(facts: EvaluationFacts, order: readonly string[]): void {
   if (!sound) throw new DomainError('bad-input', { field: 'order' });
 }
 
-/** A lesson names whose cards are compared; a panel names nobody. */
+/** A lesson names whose cards are compared, and has no third; a panel names nobody. */
 function checkPlan({ seats }: EvaluationFacts, { kind, learnerSeatId }: Plan): void {
   const learner = seats.find((seat) => seat.id === learnerSeatId && seat.kind !== 'none');
   const sound = kind === 'lesson' ? learner !== undefined : learnerSeatId === null;
   if (!sound) throw new DomainError('bad-input', { field: 'plan' });
+  if (tooManyForLesson(kind, seats)) throw new DomainError('lesson-seats');
 }
 
 /** Weights name criteria of the sheet, each purpose comes once and weighs something, and every slot's purpose is there. */
