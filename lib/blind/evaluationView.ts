@@ -52,6 +52,7 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
     parties: partiesView(facts),
     round: facts.round && roundView(facts.round, { seat, coded }),
     revealed: afterReveal,
+    lookOpen: facts.openBatchId !== null,
     commitments: commitmentsView(facts, commitments),
     head: { seq: head.seq, hash: head.hash },
     versions: { all: versions.all, own: versions.own },
@@ -93,8 +94,10 @@ function roundView(round: RoundFacts, { seat, coded }: { readonly seat: SeatFact
     occasion: round.occasion,
     medium: round.medium,
     state: round.state,
-    // The place in the owner's order would tell which puppy it is.
-    showings: own.map(({ id, puppyId, place, repeat }, at) => ({ id, puppyId, place: coded ? at : place, repeat })),
+    // The place in the owner's order would tell which puppy a code stands for, and from photographs which of two showings is the second.
+    showings: own.map(({ id, puppyId, place, repeat }, at) => ({
+      id, puppyId, place: coded || (own !== round.showings && round.state !== 'revealed') ? at : place, repeat: repeat && round.state === 'revealed',
+    })),
     tableShowingId: round.medium === 'table' ? round.tableShowingId : null,
     cells: round.cells && round.cells.map(({ puppyId, criterion }) => ({ puppyId, criterion })),
   };

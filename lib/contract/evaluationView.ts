@@ -34,6 +34,7 @@ export type SeatFace = z.infer<typeof seatFaceSchema>;
 export const slotViewSchema = slotInputSchema.extend({ id: idSchema });
 export type SlotView = z.infer<typeof slotViewSchema>;
 
+/** `repeat` is told from the reveal on; until then no showing says that its puppy has been up before. */
 export const showingSchema = z.strictObject({ id: idSchema, puppyId: idSchema, place: z.int(), repeat: z.boolean() });
 export type Showing = z.infer<typeof showingSchema>;
 
@@ -85,6 +86,8 @@ export const evaluationViewSchema = z.strictObject({
   round: roundViewSchema.nullable(),
   /** Whether there is a result: a first round (or lesson) has been revealed. A second round may be open beside it. */
   revealed: z.boolean(),
+  /** A batch of second looks is open. */
+  lookOpen: z.boolean(),
   /** One a scoring seat, once the round is closed; null before. Of fixed length, whatever was scored (BL4). */
   commitments: z.array(publishedCommitmentSchema).nullable(),
   /** Every device keeps the last one it saw, and asks whether it still stands. */

@@ -25,7 +25,7 @@ export function openRound(runtime: Runtime, { evaluationId, unconfirmed }: Openi
     setTableShowing(db, evaluationId, facts.medium === 'table' ? first.id : null);
     setEvaluationPhase(db, evaluationId, { phase: 'scoring', at });
     const missing = unconfirmedParties(facts).map((seat) => seat.label);
-    note('owner', 'round-opened', missing.length > 0 ? `pick order not confirmed by: ${missing.join(', ')}` : `${showings.length} showings`);
+    note('owner', 'round-opened', missing.length > 0 ? `pick order not confirmed by: ${missing.join(', ')}` : `${new Set(showings.map((showing) => showing.puppyId)).size} puppies`);
     touchAll();
   });
 }
