@@ -23,7 +23,7 @@ function Practice({ evaluation }: { readonly evaluation: EvaluationView }) {
   if (practice.open && practice.criteria.length > 0) return <PracticeCard evaluation={evaluation} criteria={practice.criteria} />;
   return (
     <EmptyState title="No practice here">
-      <p>{practice.open ? 'The sheet has nothing that a side picture shows.' : 'Practice is for seats that score, before the scoring begins. This seat did not take part.'}</p>
+      <p>{practice.open ? 'The sheet has nothing that a side picture shows.' : 'Practice is for seats that score, before the scoring begins. This seat took no part, or did so on a device it was issued to before.'}</p>
     </EmptyState>
   );
 }

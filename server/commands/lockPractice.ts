@@ -6,15 +6,15 @@ import type { Runtime } from '../runtime';
 import { refuse } from './refuse';
 import { writeEvaluation } from './writeEvaluation';
 
-type Practice = { readonly evaluationId: string; readonly seatId: string; readonly answers: readonly PracticeAnswer[] };
+type Practice = { readonly evaluationId: string; readonly seatId: string; readonly deviceId: string; readonly answers: readonly PracticeAnswer[] };
 
 /** Locks a seat's practice, once: from here on it sees the practice of the others that have locked theirs. */
-export function lockPractice(runtime: Runtime, { evaluationId, seatId, answers }: Practice): void {
+export function lockPractice(runtime: Runtime, { evaluationId, seatId, deviceId, answers }: Practice): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll }) => {
     const seat = facts.seats.find((one) => one.id === seatId);
     if (!seat) throw new DomainError('not-allowed');
     refuse(decidePractice(facts, seat, answers));
-    if (!insertPracticeCard(runtime.db, { evaluationId, seatId, answers: JSON.stringify(answers), lockedAt: at })) throw new DomainError('wrong-phase');
+    if (!insertPracticeCard(runtime.db, { evaluationId, seatId, deviceId, answers: JSON.stringify(answers), lockedAt: at })) throw new DomainError('wrong-phase');
     touchAll();
   });
 }

@@ -11,5 +11,5 @@ export const get = memberProcedure
   .output(practiceViewSchema)
   .query(({ ctx, input }) => {
     const access = accessTo(ctx, input.id);
-    return readPractice(ctx.runtime, access.facts, ownSeat(access));
+    return readPractice(ctx.runtime, access.facts, { seat: ownSeat(access), deviceId: ctx.device.id });
   });

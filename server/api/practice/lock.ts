@@ -10,6 +10,6 @@ export const lock = memberProcedure
   .input(z.strictObject({ id: idSchema, answers: z.array(practiceAnswerSchema).min(1).max(8) }))
   .output(doneSchema)
   .mutation(({ ctx, input }) => {
-    lockPractice(ctx.runtime, { evaluationId: input.id, seatId: ownSeat(accessTo(ctx, input.id)).id, answers: input.answers });
+    lockPractice(ctx.runtime, { evaluationId: input.id, seatId: ownSeat(accessTo(ctx, input.id)).id, deviceId: ctx.device.id, answers: input.answers });
     return done;
   });

@@ -50,3 +50,14 @@ it('BL7: practice is locked once, before scoring, on criteria that are offered a
   const open = await bringTo(later, 'open');
   await expect(open.seats['mentor']?.api.practice.lock.mutate({ id: open.id, answers: [answer(1)] })).rejects.toMatchObject(code('wrong-phase'));
 });
+
+it('BL9: whoever opens a seat issued anew reads no practice that its earlier device locked, nor the others’ by it', async () => {
+  await using server = await startTestServer();
+  const { id, owner, seats } = await seedQuillmarsh(await server.owner(), { puppies: 2 });
+  await seats['mentor']?.api.practice.lock.mutate({ id, answers: [answer(3)] });
+  await seats['photographer']?.api.practice.lock.mutate({ id, answers: [answer(-2)] });
+  const seatId = (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.id ?? '';
+  const later = server.stranger();
+  await later.api.session.join.mutate({ token: (await owner.api.setup.reissue.mutate({ id, seatId })).token });
+  expect(await later.api.practice.get.query({ id })).toMatchObject({ open: false, own: null, others: null });
+});
