@@ -17,13 +17,15 @@ export function CloseLook({ looks, evaluation }: { readonly looks: readonly Look
   const [look] = looks;
   if (!evaluation.viewer.leads || !look) return null;
   const ownFirst = looks.some((one) => one.mayAnswer && one.own === null);
+  const answers = looks.some((one) => one.mayAnswer);
   const one = looks.length === 1;
   const words = refusalDetails(close.error)?.code === 'own-card-open' ? 'Give your own answers first.' : null;
   return (
     <div className={styles.close}>
       <p className="small">
-        {one ? 'The look' : 'The batch'} closes by itself with the last answer of the seats that {look.medium === 'table' ? 'see the table' : 'may answer'}. Close it early if a seat has gone;
-        answers given by then count.{ownFirst ? ' Before you can close it, give your own answers.' : ''}
+        {one ? 'The look' : 'The batch'} closes by itself with the last answer of the seats that {look.medium === 'table' ? 'see the table' : 'may answer'}.{' '}
+        {answers ? 'Close it early if a seat has gone; answers given by then count, and the record says who was awaited.' : 'Your seat answers none of it, so you can close it only when nobody is awaited any more: when a seat has gone, the owner ends its session in the set-up.'}
+        {ownFirst ? ' Before you can close it, give your own answers.' : ''}
       </p>
       <div>
         <Button busy={close.isPending} disabled={ownFirst} onClick={() => close.mutate({ id: evaluation.id, batchId: look.batchId })}>

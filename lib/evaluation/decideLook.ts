@@ -1,12 +1,13 @@
 import type { DomainErrorCode } from '../errors';
 import type { EvaluationFacts, SeatFacts, Viewer } from './facts';
+import { toldAtOnce } from './toldAtOnce';
 
 export type LookPair = { readonly firstPuppyId: string; readonly secondPuppyId: string };
 export type LookMedium = 'table' | 'photographs';
 export type LookQuestion = { readonly slotId: string; readonly medium: LookMedium; readonly pairs: readonly LookPair[] };
 
-/** What second looks there have been: whether one is open, and how many batches this slot has had. */
-type Earlier = { readonly anotherOpen: boolean; readonly batches: number };
+/** How many batches this slot has had. */
+type Earlier = { readonly batches: number };
 
 export const pairsPerBatch = 3;
 /** What is proposed for one batch: the answers to one pair say which to look at next, and among three candidates three pairs leave nothing to choose. */
@@ -20,7 +21,7 @@ export function decideOpenLook(facts: EvaluationFacts, viewer: Viewer, look: Loo
   if (!slot) return 'not-found';
   const distinct = new Set(look.pairs.map((pair) => [pair.firstPuppyId, pair.secondPuppyId].toSorted().join(' '))).size === look.pairs.length;
   if (look.pairs.length === 0 || look.pairs.length > pairsPerBatch || !distinct) return 'bad-input';
-  if (look.anotherOpen || facts.round?.state !== 'revealed') return 'still-open';
+  if (!toldAtOnce(facts)) return 'still-open';
   const faults = look.pairs.map((pair) => pairFault(facts, slot, pair)).filter((fault) => fault !== null);
   return faults[0] ?? (look.batches >= facts.plan.lookBatches ? 'looks-spent' : null);
 }
@@ -39,6 +40,26 @@ export function mayAnswerLook(facts: EvaluationFacts, seat: SeatFacts, { slotId,
   const interested = !seat.owner && seat.interest !== '' && slot?.seatId === seat.id;
   const sees = medium === 'photographs' ? seat.kind !== 'none' : seat.kind === 'hands' || seat.kind === 'live';
   return sees && !interested;
+}
+
+/** One look of an open batch, with the seats that have answered it. */
+export type AnsweredLook = { readonly slotId: string; readonly medium: LookMedium; readonly answered: ReadonlySet<string> };
+
+/** Seats that hold a device, may answer and have not: those a batch waits for. */
+export function awaitedSeats(facts: EvaluationFacts, looks: readonly AnsweredLook[]): readonly SeatFacts[] {
+  return facts.seats.filter((seat) => seat.joined && looks.some((look) => mayAnswerLook(facts, seat, look) && !look.answered.has(seat.id)));
+}
+
+/**
+ * The last awaited answer closes a batch. Whoever leads may close it before, once every answer of its own is given; one that
+ * answers nothing here has nothing to lose by reading the first answer, so it closes when nobody is awaited any more (BL8).
+ */
+export function decideCloseLook(facts: EvaluationFacts, viewer: Viewer, looks: readonly AnsweredLook[]): DomainErrorCode | null {
+  if (!viewer.owner && !viewer.leads) return 'not-allowed';
+  const awaited = awaitedSeats(facts, looks);
+  if (awaited.some((seat) => seat.id === viewer.seatId)) return 'own-card-open';
+  const answers = facts.seats.some((seat) => seat.id === viewer.seatId && looks.some((look) => mayAnswerLook(facts, seat, look)));
+  return answers || awaited.length === 0 ? null : 'look-awaited';
 }
 
 /** Who stands on the left: as fixed at opening; from photographs every other seat sees the pair the other way round. */

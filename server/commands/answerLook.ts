@@ -3,10 +3,12 @@ import { listLooks, type LookRow } from '#db/queries/listLooks';
 import { listLookSeats } from '#db/queries/listLookSeats';
 import { revealLookBatch } from '#db/queries/revealLookBatch';
 import { DomainError } from '#lib/errors';
-import { mayAnswerLook } from '#lib/evaluation/decideLook';
-import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import { awaitedSeats, decideCloseLook, mayAnswerLook, type AnsweredLook } from '#lib/evaluation/decideLook';
+import type { Viewer } from '#lib/evaluation/facts';
 import type { Runtime } from '../runtime';
 import { actorOf } from './actorOf';
+import { refuse } from './refuse';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
 type LookReply = {
@@ -26,22 +28,21 @@ export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, a
     if (answer.criterion !== null && !facts.sheet.criteria.some((one) => one.key === answer.criterion)) throw new DomainError('bad-input');
     if (!insertLookAnswer(db, { ...answer, seatId, deviceId, receivedAt: at })) return;
     touchSeat(seatId);
-    if (!everyoneAnswered(runtime, facts, look)) return;
+    if (awaitedSeats(facts, answeredBatch(runtime, evaluationId, look.batchId)).length > 0) return;
     revealLookBatch(db, look.batchId, at);
     note('the last answer', 'look-closed');
     touchAll();
   });
 }
 
-/** Closes the open batch with the answers there are. Whoever closes it has given all of its own, where it may answer. */
+/** Closes the open batch with the answers there are; the record says who was still awaited. */
 export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: { readonly evaluationId: string; readonly viewer: Viewer; readonly batchId: string }): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    if (!viewer.owner && !viewer.leads) throw new DomainError('not-allowed');
-    const looks = openBatch(runtime, evaluationId, batchId);
-    const seat = facts.seats.find((one) => one.id === viewer.seatId);
-    if (seat && looks.some((look) => mayAnswerLook(facts, seat, look) && !listLookSeats(runtime.db, look.id).has(seat.id))) throw new DomainError('own-card-open');
+    const looks = answeredBatch(runtime, evaluationId, batchId);
+    refuse(decideCloseLook(facts, viewer, looks));
     revealLookBatch(runtime.db, batchId, at);
-    note(actorOf(viewer), 'look-closed');
+    const missing = awaitedSeats(facts, looks).map((seat) => seatName(seat.id));
+    note(actorOf(viewer), 'look-closed', missing.length > 0 ? `not answered: ${missing.join(', ')}` : '');
     touchAll();
   });
 }
@@ -53,16 +54,9 @@ function openLookOf({ db }: Runtime, evaluationId: string, lookId: string): Look
   return look;
 }
 
-function openBatch({ db }: Runtime, evaluationId: string, batchId: string): LookRow[] {
+function answeredBatch({ db }: Runtime, evaluationId: string, batchId: string): AnsweredLook[] {
   const looks = listLooks(db, evaluationId).filter((one) => one.batchId === batchId);
   if (looks.length === 0) throw new DomainError('not-found');
   if (looks.some((look) => look.state !== 'open')) throw new DomainError('wrong-phase');
-  return looks;
-}
-
-function everyoneAnswered(runtime: Runtime, facts: EvaluationFacts, { batchId }: LookRow): boolean {
-  return openBatch(runtime, facts.id, batchId).every((look) => {
-    const answered = listLookSeats(runtime.db, look.id);
-    return facts.seats.filter((seat) => seat.joined && mayAnswerLook(facts, seat, look)).every((seat) => answered.has(seat.id));
-  });
+  return looks.map(({ id, slotId, medium }) => ({ slotId, medium, answered: listLookSeats(db, id) }));
 }

@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
 import { expect, it } from 'vitest';
+import type { SeatInput } from '#lib/contract/setup';
 import { systemRandom } from '#server/random';
 import { playToReveal, type CellOf } from '#tests/support/scoreCards';
-import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
-import { startTestServer } from '#tests/support/startTestServer';
+import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
+import { startTestServer, type TestServer } from '#tests/support/startTestServer';
 import type { TestClient } from '#tests/support/testClient';
 
 const code = (expected: string) => ({ data: { code: expected } });
@@ -14,9 +15,17 @@ const alike: CellOf = ({ puppy, criterion, seat, twoSided }) => {
   return drawn - 2 + (twoSided ? 0 : 4);
 };
 
-async function openOne() {
+async function seated(server: TestServer, { id, owner }: Quillmarsh, seat: SeatInput): Promise<TestClient> {
+  const { id: seatId } = await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat });
+  const client = server.stranger();
+  await client.api.session.join.mutate({ token: (await owner.api.setup.invite.mutate({ id, seatId })).token });
+  return client;
+}
+
+async function openOne(leading?: SeatInput) {
   const server = await startTestServer();
   const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 3 });
+  const leader = leading && (await seated(server, quillmarsh, leading));
   await playToReveal(quillmarsh, alike);
   const { id, owner } = quillmarsh;
   const view = await owner.api.evaluation.get.query({ id });
@@ -28,7 +37,7 @@ async function openOne() {
   const look = await owner.api.look.open.mutate(pair);
   const answer = (client: TestClient | undefined, choice: 'first' | 'second' | 'tie', lookId = look.lookIds[0] ?? '') =>
     client?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId, choice, criterion: view.sheet.criteria[0]?.key ?? null, madeAt: 1 } });
-  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, pair, look, answer, first, second };
+  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, leader, pair, look, answer, first, second };
 }
 
 it('BL8: nothing about others’ answers shows before the look closes: the list is the same to the byte', async () => {
@@ -84,6 +93,34 @@ it('BL8: the owner closes only after her own answer, and a closed look takes no 
   await answer(owner, 'first');
   await owner.api.look.close.mutate({ id, batchId: look.id });
   await expect(answer(seats['mentor'], 'second')).rejects.toMatchObject(code('wrong-phase'));
+});
+
+it('BL8: a table person without a card closes no batch over seats that are awaited; once they have gone it may, and the record says who did not answer', { timeout: 60_000 }, async () => {
+  await using table = await openOne({ label: 'table person', kind: 'none', leads: true, picks: false, interest: '' });
+  const { id, seats, answer, owner, look, server, leader } = table;
+  if (!leader) throw new Error('nobody leads');
+  const { seats: faces } = await owner.api.evaluation.get.query({ id });
+  const idOf = (label: string) => faces.find((one) => one.label === label)?.id ?? '';
+  const close = () => leader.api.look.close.mutate({ id, batchId: look.id });
+  await expect(close()).rejects.toMatchObject(code('look-awaited'));
+  await answer(seats['mentor'], 'first');
+  await expect(close()).rejects.toMatchObject(code('look-awaited'));
+  expect(JSON.stringify(await leader.api.look.list.query({ id }).catch(() => null))).not.toContain('"choice"');
+  await owner.api.setup.endSeat.mutate({ id, seatId: idOf('co-owner') });
+  await expect(close()).rejects.toMatchObject(code('look-awaited'));
+  await answer(owner, 'tie');
+  expect((await owner.api.look.list.query({ id }))[0]?.state).toBe('revealed');
+  // Closed by one who has answered, over one who has not: on the record.
+  const again = await owner.api.look.open.mutate(table.pair);
+  await answer(owner, 'tie', again.lookIds[0]);
+  await owner.api.look.close.mutate({ id, batchId: again.id });
+  expect((await owner.api.record.list.query({ id })).at(-1)).toMatchObject({ kind: 'look-closed', detail: 'not answered: mentor' });
+  // The last awaited goes before it answers: then nobody is awaited, and nobody's answer is behind it.
+  const last = await owner.api.look.open.mutate(table.pair);
+  await answer(owner, 'tie', last.lookIds[0]);
+  await owner.api.setup.endSeat.mutate({ id, seatId: idOf('mentor') });
+  await leader.api.look.close.mutate({ id, batchId: last.id });
+  expect(server.logged).toEqual([]);
 });
 
 it('BL8: a mind changed before the close counts as changed', async () => {
