@@ -20,13 +20,15 @@ export function isPromiseOf({ nonce, commitment }: Promised, cards: Cards): bool
  * under a nonce that somebody knew before (BL9): six scores under a known nonce are found in seconds.
  */
 export class ServerCommitment {
-  private constructor(
-    readonly nonce: string,
-    readonly hash: string,
-  ) {}
+  readonly nonce: string;
+  readonly hash: string;
+
+  private constructor(nonce: string, cards: Cards) {
+    this.nonce = nonce;
+    this.hash = cardsHash(nonce, cards);
+  }
 
   static over(random: Random, cards: Cards): ServerCommitment {
-    const nonce = random.id();
-    return new ServerCommitment(nonce, cardsHash(nonce, cards));
+    return new ServerCommitment(random.id(), cards);
   }
 }

@@ -7,6 +7,7 @@ import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { FieldText } from '../_parts/FieldText';
+import { holding } from '../_parts/isRescoring';
 import { Refusal } from '../_parts/Refusal';
 import styles from './NoteForm.module.css';
 
@@ -44,7 +45,7 @@ export function NoteForm({ evaluation, about, label }: NoteFormProps) {
   };
   return (
     <form onSubmit={send} className={styles.form}>
-      <FieldText label={label} value={text} onChange={type} kind="lines" maxLength={1000} hint={evaluation.plan.discussion === 'anonymous' ? 'Every seat sees it, without your seat’s name. Your way of writing may still be known.' : 'Every seat sees it, with your seat’s name.'} />
+      <FieldText label={label} value={text} onChange={type} kind="lines" maxLength={1000} hint={hintWords(evaluation)} />
       <div>
         <Button type="submit" busy={add.isPending} disabled={text.trim() === ''}>
           Add the note
@@ -53,4 +54,10 @@ export function NoteForm({ evaluation, about, label }: NoteFormProps) {
       <Refusal error={add.error} />
     </form>
   );
+}
+
+function hintWords(evaluation: EvaluationView): string {
+  const open = holding(evaluation);
+  const when = open === null ? 'Every seat sees it' : `A ${open} is open: you alone see it until that is revealed, then every seat`;
+  return evaluation.plan.discussion === 'anonymous' ? `${when}, without your seat’s name. Your way of writing may still be known.` : `${when}, with your seat’s name.`;
 }

@@ -5,6 +5,7 @@ import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
+import { refusalDetails } from '../_parts/refusalDetails';
 import { SeatShape } from '../_parts/SeatShape';
 import styles from './DiscussionSection.module.css';
 import type { Faces } from './facesOf';
@@ -15,10 +16,11 @@ type QueueProps = { readonly evaluation: EvaluationView; readonly faces: Faces; 
 export function SpeakingQueue({ evaluation, faces, mayAsk }: QueueProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const { data: hands, error } = useQuery(trpc.board.hands.queryOptions({ id: evaluation.id }));
+  const { data, error } = useQuery(trpc.board.hands.queryOptions({ id: evaluation.id }));
   const ask = useMutation(trpc.board.askToSpeak.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   const { viewer } = evaluation;
-  if (!hands) return <Refusal error={error} />;
+  if (!data) return <Refusal error={error} />;
+  const hands = data.waiting;
   const put = (seatId: string, up: boolean) => ask.mutate({ id: evaluation.id, seatId, up });
   const own = viewer.seatId;
   const up = own !== null && hands.includes(own);
@@ -40,6 +42,7 @@ export function SpeakingQueue({ evaluation, faces, mayAsk }: QueueProps) {
           ))}
         </ol>
       ) : null}
+      {data.held ? <p className="small">Your hand is up for you alone: the others see it once what is open is revealed.</p> : null}
       {mayAsk && own !== null ? (
         <div>
           <Button busy={ask.isPending} onClick={() => put(own, !up)}>
@@ -47,7 +50,7 @@ export function SpeakingQueue({ evaluation, faces, mayAsk }: QueueProps) {
           </Button>
         </div>
       ) : null}
-      <Refusal error={ask.error} />
+      <Refusal error={ask.error} words={refusalDetails(ask.error)?.code === 'still-open' ? 'A hand that everybody has seen stays up until what is open is revealed.' : null} />
     </div>
   );
 }

@@ -25,7 +25,7 @@ export function SealSection({ evaluation, revealed }: DecideProps) {
           </p>
         </Confirm>
       ) : (
-        <p>{isRescoring(evaluation) ? 'A second round is under way; the record is sealed after it.' : revealed.decision.nextSlotId === null ? 'Every place is picked. The owner seals the record.' : 'When every place is picked, the owner seals the record; nothing changes after that.'}</p>
+        <p>{isRescoring(evaluation) ? 'A second round is under way; the record is sealed after it.' : evaluation.lookOpen ? 'A second look is open; the record is sealed after it.' : revealed.decision.nextSlotId === null ? 'Every place is picked. The owner seals the record.' : 'When every place is picked, the owner seals the record; nothing changes after that.'}</p>
       )}
       <Refusal error={seal.error} />
     </section>

@@ -9,6 +9,7 @@ export function waitingForWords({ evaluation, revealed, faces }: DecideProps): s
   const slot = nextSlotId === null ? undefined : faces.slot(nextSlotId);
   if (!slot) return 'Every place is picked.';
   if (isRescoring(evaluation)) return 'A second round is under way: picks wait until it is revealed.';
+  if (evaluation.lookOpen) return 'A second look is open: picks wait until it is closed.';
   const turn = `Place ${faces.place(slot.id)} is up: ${slot.taker}.`;
   return mayDecide ? `${turn} You can enter the pick.` : `${turn} ${slot.seatId === null ? 'The owner enters the pick.' : 'Its own seat or the owner enters the pick.'}`;
 }

@@ -7,7 +7,7 @@ import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
 import styles from './CloseUp.module.css';
-import { seatWords } from './seatWords';
+import { heldWords, seatWords } from './seatWords';
 
 type Props = { readonly evaluation: EvaluationView; readonly photo: PhotoFace; readonly pointers: readonly Pointer[] };
 
@@ -16,14 +16,15 @@ export function MarkList({ evaluation, photo, pointers }: Props) {
   const trpc = useTRPC();
   const queries = useQueryClient();
   const takeBack = useMutation(trpc.photo.unpoint.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.marks.queryFilter({ id: evaluation.id })) }));
+  const held = heldWords(evaluation, 'marks');
   const here = pointers.filter((pointer) => pointer.photoId === photo.id);
   return (
     <>
-      {evaluation.round?.state !== 'revealed' && <p className="small">Your marks are yours alone until the reveal.</p>}
+      {held === null ? null : <p className="small">{held}</p>}
       <ul className={styles.lines} aria-label="Marks on this picture">
         {here.map((pointer) => {
           const by = seatWords(evaluation, pointer.seat);
-          const words = `${by === '' ? 'You' : by}: ${pointer.note === '' ? `a ${pointer.kind}` : `${pointer.note} (${pointer.kind})`}`;
+          const words = `${by === '' ? 'You' : by}: ${pointer.note === '' ? `a ${pointer.kind}` : `${pointer.note} (${pointer.kind})`}${pointer.held && evaluation.revealed ? ', only you see it yet' : ''}`;
           return (
             <li key={pointer.id}>
               <span>{words}</span>

@@ -5,7 +5,7 @@ import { placingAgreement, type PlacingAgreement } from '#lib/photo/placingAgree
 import type { RatioKey } from '#lib/photo/ratio';
 import { counted } from '../_parts/counted';
 import styles from './CloseUp.module.css';
-import { seatWords } from './seatWords';
+import { heldWords, seatWords } from './seatWords';
 
 type Props = { readonly evaluation: EvaluationView; readonly photo: PhotoFace; readonly measurements: readonly Measurement[]; readonly ratio: RatioKey };
 
@@ -18,6 +18,7 @@ export function MeasurementList({ evaluation, photo, measurements, ratio }: Prop
       return 'undefined' in measured ? [] : [{ id, seat, measured }];
     });
   if (readings.length === 0) return null;
+  const held = heldWords(evaluation, 'readings');
   const seats = [...new Set(readings.map((one) => one.seat))];
   const agreement = placingAgreement(seats.map((seat) => ({ seat, values: readings.filter((one) => one.seat === seat).map((one) => one.measured.value) })));
   return (
@@ -31,7 +32,7 @@ export function MeasurementList({ evaluation, photo, measurements, ratio }: Prop
         ))}
       </ul>
       {agreement && <p className="small">{agreementWords(agreement)}</p>}
-      {evaluation.round?.state !== 'revealed' && <p className="small">Your readings are yours alone until the reveal.</p>}
+      {held === null ? null : <p className="small">{held}</p>}
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import { and, asc, eq, sql } from 'drizzle-orm';
+import { and, asc, eq, ne, sql } from 'drizzle-orm';
 import type { EvaluationFacts, RoundFacts } from '#lib/evaluation/facts';
 import { pickOrderWording } from '#lib/evaluation/pickOrderWording';
 import { DomainError } from '#lib/errors';
@@ -7,6 +7,7 @@ import { weightsSchema } from '#lib/contract/setup';
 import type { Db } from '../open';
 import { prepareOnce } from '../prepareOnce';
 import { evaluation, litter, puppy, purpose, round, sheet, showing, slot, withdrawal } from '../schema';
+import { lookBatch } from '../schemaAfterReveal';
 import { getPlan } from './getPlan';
 import { listConfirmedSeats } from './listConfirmedSeats';
 import { listRoundCells } from './listRoundCells';
@@ -56,6 +57,10 @@ const showingRows = prepareOnce((db) =>
     .prepare(),
 );
 
+const openBatchRow = prepareOnce((db) =>
+  db.select({ id: lookBatch.id }).from(lookBatch).where(and(eq(lookBatch.evaluationId, id), ne(lookBatch.state, 'revealed'))).limit(1).prepare(),
+);
+
 /** Everything about one evaluation that is no score. Throws not-found. */
 export function getEvaluationFacts(db: Db, evaluationId: string): EvaluationFacts {
   const row = evaluationRow(db).get({ id: evaluationId });
@@ -85,6 +90,7 @@ export function getEvaluationFacts(db: Db, evaluationId: string): EvaluationFact
     confirmedSeatIds: listConfirmedSeats(db, evaluationId, pickOrderWording({ slots, seats })),
     round: newest ? roundFacts(db, newest, row.tableShowingId) : null,
     earlierRounds: rounds.slice(0, -1).map((earlier) => roundFacts(db, earlier, null)),
+    openBatchId: openBatchRow(db).get({ id: evaluationId })?.id ?? null,
   };
 }
 

@@ -46,8 +46,14 @@ export const discussionNoteSchema = z.strictObject({
   criterion: keySchema.nullable(),
   text: z.string(),
   at: z.int(),
+  /** True of one's own while no other seat is told of it: until what was open when it was written is revealed. */
+  held: z.boolean(),
 });
 export type DiscussionNote = z.infer<typeof discussionNoteSchema>;
+
+/** Seats that ask to speak, the longest waiting first; `held` where one's own is among them and told to nobody else yet. */
+export const raisedHandsSchema = z.strictObject({ waiting: z.array(idSchema), held: z.boolean() });
+export type RaisedHands = z.infer<typeof raisedHandsSchema>;
 
 /** The record of what happened, in order, each entry chained to the one before. */
 export const recordEntrySchema = z.strictObject({

@@ -1,6 +1,7 @@
 import type { Decision, Hold } from '../contract/decisionView';
 import type { DomainErrorCode } from '../errors';
 import type { EvaluationFacts, Viewer } from './facts';
+import { toldAtOnce } from './toldAtOnce';
 
 /** A null puppy leaves the place empty: nobody fits, or its taker waives it. */
 export type PickQuestion = { readonly slotId: string; readonly puppyId: string | null };
@@ -20,8 +21,8 @@ export function mayPick(facts: EvaluationFacts, viewer: Viewer, slotId: string):
 
 /** Whether this puppy may be picked for this slot now; standing holds exclude from show or breeding keeps only (SA1). */
 export function decidePick(facts: EvaluationFacts, question: PickQuestion, { decisions, holds }: Standing): DomainErrorCode | null {
-  if (facts.phase !== 'deciding') return 'wrong-phase';
-  if (facts.round?.state !== 'revealed') return 'still-open';
+  const early = mayDecideNow(facts);
+  if (early) return early;
   const slot = facts.slots.find((one) => one.id === question.slotId);
   if (!slot) return 'not-found';
   if (nextSlotId(facts, decisions) !== slot.id) return 'wrong-phase';
@@ -34,8 +35,15 @@ export function decidePick(facts: EvaluationFacts, question: PickQuestion, { dec
   return slot.purpose === 'keep' && held ? 'on-hold' : null;
 }
 
-export function decideSeal(facts: EvaluationFacts, decisions: readonly Decision[]): DomainErrorCode | null {
+/** A decision and its reason are told to all at once, so none is made, cleared for or taken back while a round or a look is open. */
+export function mayDecideNow(facts: EvaluationFacts): DomainErrorCode | null {
   if (facts.phase !== 'deciding') return 'wrong-phase';
-  if (facts.round?.state !== 'revealed') return 'still-open';
+  return toldAtOnce(facts) ? null : 'still-open';
+}
+
+/** Sealing waits for open looks as well: their answers would come into a record that no longer changes. */
+export function decideSeal(facts: EvaluationFacts, decisions: readonly Decision[]): DomainErrorCode | null {
+  const fault = mayDecideNow(facts);
+  if (fault) return fault;
   return nextSlotId(facts, decisions) === null ? null : 'still-open';
 }

@@ -29,6 +29,8 @@ export type EvaluationFacts = {
   readonly round: RoundFacts | null;
   /** The rounds before it, oldest first. */
   readonly earlierRounds: readonly RoundFacts[];
+  /** The batch of second looks that is open; null while none is. */
+  readonly openBatchId: string | null;
 };
 
 export type SeatFacts = SeatInput & {

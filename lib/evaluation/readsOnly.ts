@@ -1,4 +1,4 @@
-import type { SeatFacts } from './facts';
+import type { EvaluationFacts, SeatFacts, Viewer } from './facts';
 import type { RoundState } from './phase';
 
 /**
@@ -9,4 +9,13 @@ import type { RoundState } from './phase';
  */
 export function readsOnly(state: RoundState, seat: SeatFacts, deviceId: string): string | null {
   return seat.issued > 1 && state !== 'revealed' ? deviceId : null;
+}
+
+/**
+ * Whose marks, notes and hands a viewer reads as its own: its seat's, and of those not told yet only what its own device made
+ * where the seat was reissued.
+ */
+export function markReader({ seats }: Pick<EvaluationFacts, 'seats'>, { seatId }: Pick<Viewer, 'seatId'>, deviceId: string): { readonly seatId: string | null; readonly onlyDevice: string | null } {
+  const seat = seats.find((one) => one.id === seatId);
+  return { seatId: seat?.id ?? null, onlyDevice: seat ? readsOnly('open', seat, deviceId) : null };
 }

@@ -1,19 +1,29 @@
-import { setRaisedHand } from '#db/queries/setRaisedHand';
+import { findHand, lowerHand, raiseHand } from '#db/queries/setRaisedHand';
 import { DomainError } from '#lib/errors';
 import type { Viewer } from '#lib/evaluation/facts';
+import { madeUnder, toldAtOnce } from '#lib/evaluation/toldAtOnce';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
-type Hand = { readonly evaluationId: string; readonly viewer: Viewer; readonly seatId: string; readonly up: boolean };
+type Hand = { readonly evaluationId: string; readonly viewer: Viewer; readonly deviceId: string; readonly seatId: string; readonly up: boolean };
 
-/** A seat asks to speak in the discussion, or has spoken: itself, or whoever leads, may take the hand down. */
-export function askToSpeak(runtime: Runtime, { evaluationId, viewer, seatId, up }: Hand): void {
-  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll }) => {
+/**
+ * A seat asks to speak in the discussion, or has spoken: itself, or whoever leads, may take the hand down. While a round or a
+ * look is open a hand that goes up is its seat's affair, and one that all have seen stays up: either would speak (BL8).
+ */
+export function askToSpeak(runtime: Runtime, { evaluationId, viewer, deviceId, seatId, up }: Hand): void {
+  const { db } = runtime;
+  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, touchSeat }) => {
     if (!facts.seats.some((seat) => seat.id === seatId)) throw new DomainError('not-found');
     const own = viewer.seatId === seatId;
     if (!own && (up || !(viewer.owner || viewer.leads))) throw new DomainError('not-allowed');
     if (facts.phase !== 'deciding') throw new DomainError('wrong-phase');
-    setRaisedHand(runtime.db, { evaluationId, seatId, at, up });
-    touchAll();
+    const told = toldAtOnce(facts);
+    // To whoever leads a hand that is up unseen and one that is down are the same.
+    if (!up && !told && (!own || findHand(db, { evaluationId, seatId })?.held === false)) throw new DomainError('still-open');
+    if (up) raiseHand(db, { evaluationId, seatId, deviceId, at, ...madeUnder(facts) });
+    else lowerHand(db, { evaluationId, seatId });
+    if (told) touchAll();
+    else touchSeat(seatId);
   });
 }

@@ -6,6 +6,8 @@ import { updatePhoto } from '#db/queries/updatePhoto';
 import { DomainError } from '#lib/errors';
 import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
 import { mayAddPhoto, mayChooseKeeper } from '#lib/evaluation/mayPhotograph';
+import { scoredRounds } from '#lib/evaluation/scoredRounds';
+import { toldAtOnce } from '#lib/evaluation/toldAtOnce';
 import type { ShotKey } from '#lib/photo/shot';
 import { removePicture } from '../media/writePicture';
 import type { Runtime } from '../runtime';
@@ -37,6 +39,8 @@ function allow(facts: EvaluationFacts, photo: PhotoRow, { viewer, change }: Aske
   const seat = facts.seats.find((one) => one.id === viewer.seatId) ?? null;
   if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
   if (!mayAddPhoto(facts, { viewer, seat })) throw new DomainError('not-allowed');
+  // After the reveal a change of a picture may answer what is asked blind of its puppy; it waits.
+  if (scoredRounds(facts).length > 0 && !toldAtOnce(facts)) throw new DomainError('still-open');
   if (change.kind === 'keep' && !mayChooseKeeper(facts, { viewer, seat })) throw new DomainError('wrong-phase');
   // After scores were seen a picture keeps its view, or the keeper of a view could be changed by moving pictures.
   if (change.kind === 'place' && photo.keeper === 1 && !mayChooseKeeper(facts, { viewer, seat })) throw new DomainError('wrong-phase');

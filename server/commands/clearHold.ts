@@ -1,6 +1,8 @@
 import { insertClearance } from '#db/queries/insertClearance';
 import { DomainError } from '#lib/errors';
+import { mayDecideNow } from '#lib/evaluation/decidePick';
 import type { Runtime } from '../runtime';
+import { refuse } from './refuse';
 import { standingOf } from './standingOf';
 import { writeEvaluation } from './writeEvaluation';
 
@@ -9,7 +11,7 @@ type Answer = { readonly evaluationId: string; readonly puppyId: string; readonl
 /** Lets a hold fall on a recorded veterinary answer: what was said, and by whom. The tool itself says nothing of health. */
 export function clearHold(runtime: Runtime, { evaluationId, puppyId, check, answer, by }: Answer): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    if (facts.phase !== 'deciding') throw new DomainError('wrong-phase');
+    refuse(mayDecideNow(facts));
     const hold = standingOf(runtime, facts).holds.find((one) => one.puppyId === puppyId && one.check === check);
     if (!hold) throw new DomainError('not-found');
     if (hold.cleared) throw new DomainError('in-use');

@@ -1,8 +1,7 @@
 import { insertDecision } from '#db/queries/insertDecision';
-import { listLooks } from '#db/queries/listLooks';
 import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
 import { DomainError } from '#lib/errors';
-import { decidePick, decideSeal, mayPick } from '#lib/evaluation/decidePick';
+import { decidePick, decideSeal, mayDecideNow, mayPick } from '#lib/evaluation/decidePick';
 import type { Viewer } from '#lib/evaluation/facts';
 import type { Runtime } from '../runtime';
 import { actorOf } from './actorOf';
@@ -47,7 +46,7 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
 /** Takes back the last pick, on the record, while nothing is sealed. */
 export function takeBackDecision(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    if (facts.phase !== 'deciding') throw new DomainError('wrong-phase');
+    refuse(mayDecideNow(facts));
     const { decisions } = standingOf(runtime, facts);
     const last = facts.slots.findLast((slot) => decisions.some((decision) => decision.slotId === slot.id));
     if (!last) throw new DomainError('wrong-phase');
@@ -62,8 +61,6 @@ export function takeBackDecision(runtime: Runtime, evaluationId: string): void {
 export function sealEvaluation(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     refuse(decideSeal(facts, standingOf(runtime, facts).decisions));
-    // Its answers would come into a record that no longer changes.
-    if (listLooks(runtime.db, evaluationId).some((look) => look.state === 'open')) throw new DomainError('still-open');
     setEvaluationPhase(runtime.db, evaluationId, { phase: 'sealed', at });
     note('owner', 'sealed');
     touchAll();

@@ -6,6 +6,7 @@ import { removePointer } from '#db/queries/removePointer';
 import type { MeasurementInput, PointerInput } from '#lib/contract/photo';
 import { DomainError } from '#lib/errors';
 import type { SeatFacts } from '#lib/evaluation/facts';
+import { madeUnder, toldAtOnce } from '#lib/evaluation/toldAtOnce';
 import type { Runtime } from '../runtime';
 import { writeEvaluation, type EvaluationWrite } from './writeEvaluation';
 
@@ -17,8 +18,8 @@ export type PhotoMark =
 type Marking = { readonly evaluationId: string; readonly seat: SeatFacts; readonly deviceId: string; readonly mark: PhotoMark };
 
 /**
- * A mark or a measurement on a picture is score data: before reveal only its own seat hears of it (BL1), so only that
- * seat's counter moves; afterwards everybody's.
+ * A mark or a measurement on a picture is score data: while a round or a look is open only its own seat hears of it, or of
+ * its being taken back (BL1, BL8), so only that seat's counter moves.
  */
 export function markPhoto(runtime: Runtime, marking: Marking): void {
   const { seat, evaluationId } = marking;
@@ -27,7 +28,7 @@ export function markPhoto(runtime: Runtime, marking: Marking): void {
     if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
     if (seat.kind === 'none') throw new DomainError('not-allowed');
     keep(runtime, marking, write);
-    if (facts.round?.state === 'revealed') write.touchAll();
+    if (toldAtOnce(facts)) write.touchAll();
     else write.touchSeat(seat.id);
   });
 }
@@ -36,11 +37,11 @@ function keep({ db }: Runtime, { evaluationId, seat, deviceId, mark }: Marking, 
   if (mark.kind === 'unpoint') {
     const own = listOwnMarks(db, { evaluationId, seatId: seat.id, onlyDevice: null }).pointers;
     if (!own.some((pointer) => pointer.id === mark.id)) throw new DomainError('not-found');
-    return removePointer(db, mark.id, at);
+    return removePointer(db, { pointerId: mark.id, at, ...madeUnder(facts) });
   }
   const photo = findPhoto(db, mark.photoId);
   if (!photo || photo.evaluationId !== facts.id || photo.removedAt !== null || photo.kind !== 'picture') throw new DomainError('not-found');
-  const made = { id: mark.id, photoId: photo.id, seatId: seat.id, deviceId, roundId: facts.round?.id ?? null, at };
+  const made = { id: mark.id, photoId: photo.id, seatId: seat.id, deviceId, ...madeUnder(facts), at };
   if (mark.kind === 'measure') return insertMeasurement(db, { ...made, ratio: mark.measurement.ratio, body: JSON.stringify(mark.measurement) });
   const { kind, from, to, note } = mark.pointer;
   insertPointer(db, { ...made, kind, x: from.x, y: from.y, toX: to.x, toY: to.y, note });

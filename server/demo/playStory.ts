@@ -120,6 +120,7 @@ function discuss(stage: Stage): void {
       id: runtime.random.id(),
       evaluationId: prepared.id,
       seatId: prepared.seats[role],
+      deviceId: null,
       slotId: slotId(facts, slot),
       puppyId: puppy && puppyId(facts.puppies, puppy),
       otherPuppyId: null,

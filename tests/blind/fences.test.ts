@@ -105,3 +105,18 @@ it('BL9: fence 5, the nonce: no command makes a hash of cards but through a prom
   const inserting = readdirSync(server, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts') && readFileSync(new URL(name, server), 'utf8').includes('insertCommitment('));
   expect(inserting).toEqual(['commands/commitCards.ts']);
 });
+
+it('BL8: fence 6, the query: whatever reads notes, marks, measurements or raised hands asks whether they may be told', () => {
+  const folders = [queries, new URL('unblinded/', queries)];
+  const reading = folders.flatMap((folder) =>
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.ts'))
+      .map((name) => ({ name, text: readFileSync(new URL(name, folder), 'utf8') }))
+      .filter(({ text }) => /\.from\((discussionNote|raisedHand|photoPointer|photoMeasurement)\)/.test(text)),
+  );
+  expect(reading.map(({ name }) => name).toSorted()).toEqual(['listDiscussionNotes.ts', 'listRaisedHands.ts', 'photoMarkRows.ts', 'setRaisedHand.ts']);
+  expect(reading.filter(({ text }) => !/\bisHeld\(/.test(text)).map(({ name }) => name)).toEqual([]);
+  const choosing = folders.flatMap((folder) => readdirSync(folder).map((name) => ({ name, text: name.endsWith('.ts') ? readFileSync(new URL(name, folder), 'utf8') : '' })));
+  const marks = choosing.filter(({ name, text }) => name !== 'photoMarkRows.ts' && text.includes('photoMarkRows('));
+  expect(marks.filter(({ text }) => !text.includes('isReleased(')).map(({ name }) => name)).toEqual([]);
+});

@@ -26,6 +26,6 @@ export const addNote = memberProcedure
   .mutation(({ ctx, input: { id, noteId, ...note } }) => {
     const seat = ownSeat(accessTo(ctx, id));
     if (!mayDiscuss(seat)) throw new DomainError('not-allowed');
-    addDiscussionNote(ctx.runtime, { ...note, id: noteId, evaluationId: id, seatId: seat.id });
+    addDiscussionNote(ctx.runtime, { ...note, id: noteId, evaluationId: id, seatId: seat.id, deviceId: ctx.device.id });
     return done;
   });

@@ -11,6 +11,6 @@ export const askToSpeak = memberProcedure
   .output(doneSchema)
   .mutation(({ ctx, input: { id, seatId, up } }) => {
     const { viewer } = reading(ctx, id);
-    raise(ctx.runtime, { evaluationId: id, viewer, seatId, up });
+    raise(ctx.runtime, { evaluationId: id, viewer, deviceId: ctx.device.id, seatId, up });
     return done;
   });

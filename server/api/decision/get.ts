@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { decisionViewSchema } from '#lib/contract/decisionView';
 import { idSchema } from '#lib/contract/id';
-import { mayPick, nextSlotId } from '#lib/evaluation/decidePick';
+import { mayDecideNow, mayPick, nextSlotId } from '#lib/evaluation/decidePick';
 import { standingOf } from '../../commands/standingOf';
 import { reading } from '../access';
 import { memberProcedure } from '../trpc';
@@ -14,7 +14,7 @@ export const get = memberProcedure
     const { facts, viewer } = reading(ctx, input.id);
     const { holds, decisions } = standingOf(ctx.runtime, facts);
     const next = nextSlotId(facts, decisions);
-    const deciding = facts.phase === 'deciding';
+    const deciding = mayDecideNow(facts) === null;
     return {
       holds: [...holds],
       decisions: [...decisions],

@@ -5,7 +5,7 @@ import { listOwnEntries } from '#db/queries/listOwnEntries';
 import { listRecord } from '#db/queries/listRecord';
 import { idSchema } from '#lib/contract/id';
 import { ownDataSchema } from '#lib/contract/ownData';
-import { readsOnly } from '#lib/evaluation/readsOnly';
+import { markReader, readsOnly } from '#lib/evaluation/readsOnly';
 import { accessTo, ownSeat } from '../access';
 import { memberProcedure } from '../trpc';
 
@@ -25,7 +25,7 @@ export const mine = memberProcedure
       seat: { id, label, kind, interest },
       devices: listDevices(db, ctx.device.owner ? null : id).map(({ createdAt, seenAt, cameBy }) => ({ createdAt, seenAt, cameBy })),
       entries: listOwnEntries(db, { seatId: id, deviceId }),
-      notes: listDiscussionNotes(db, facts.id).filter((note) => note.seat === id),
+      notes: listDiscussionNotes(db, facts.id, markReader(facts, access.viewer, ctx.device.id)).filter((note) => note.seat === id),
       record: listRecord(db, facts.id, id),
     };
   });

@@ -20,7 +20,7 @@ function factsIn(state: 'open' | 'closed' | 'revealed'): EvaluationFacts {
     puppies: [{ id: id('a'), name: 'Fern', sex: 'bitch', collar: 'blue', secondMark: '', withdrawn: false }],
     seats: [seat('3', true), seat('4', false)], slots: [], purposes: [{ key: 'keep', weights: { neck: 3 } }],
     round: { id: id('f'), occasion: 'first', medium: 'table', state, closedAt: null, revealedAt: null, showings, tableShowingId: id('b'), cells: null },
-    plan: usualPlan, confirmedSeatIds: [], earlierRounds: [],
+    plan: usualPlan, confirmedSeatIds: [], earlierRounds: [], openBatchId: null,
   };
 }
 

@@ -60,7 +60,7 @@ it('BL1, SC5: a second round takes scores of its cells only; what comes for the 
   expect((await mentor?.api.card.mine.query({ id }))?.answers).toHaveLength(1);
 });
 
-it('BL6: while the second round is open the board shows the first, whatever is scored, and nothing is decided, talked over or looked at', async () => {
+it('BL6: while the second round is open the board shows the first, whatever is scored, nothing is decided or looked at, and a note is its author’s alone', async () => {
   await using server = await startTestServer();
   const { id, owner, seats, cells, fern, moss, score, view } = await revealed(server);
   const before = await owner.api.board.get.query({ id });
@@ -72,7 +72,9 @@ it('BL6: while the second round is open the board shows the first, whatever is s
   await expect(owner.api.decision.make.mutate({ id, slotId, puppyId: fern.id, reason: '', preference: false })).rejects.toMatchObject(code('still-open'));
   await expect(owner.api.look.open.mutate({ id, slotId, medium: 'table', pairs })).rejects.toMatchObject(code('still-open'));
   const note = { id, noteId: systemRandom.id(), slotId: null, puppyId: fern.id, otherPuppyId: moss.id, criterion: null, text: 'the rear' };
-  await expect(owner.api.board.addNote.mutate(note)).rejects.toMatchObject(code('still-open'));
+  await owner.api.board.addNote.mutate(note);
+  expect((await owner.api.board.notes.query({ id })).map(({ text, held }) => [text, held])).toEqual([['the rear', true]]);
+  expect(await seats['mentor']?.api.board.notes.query({ id })).toEqual([]);
 });
 
 it('BL6, BL7: its reveal puts second scores in the place of the first in those cells, for the seats that gave one', async () => {
