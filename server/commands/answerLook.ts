@@ -35,14 +35,16 @@ export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, a
   });
 }
 
-/** Closes the open batch with the answers there are; the record says who was still awaited. */
+/** Closes the open batch with the answers there are; the record says who was still awaited, or how many. */
 export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: { readonly evaluationId: string; readonly viewer: Viewer; readonly batchId: string }): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     const looks = answeredBatch(runtime, evaluationId, batchId);
     refuse(decideCloseLook(facts, viewer, looks));
     revealLookBatch(runtime.db, batchId, at);
     const missing = awaitedSeats(facts, looks).map((seat) => seatName(seat.id));
-    note(actorOf(viewer), 'look-closed', missing.length > 0 ? `not answered: ${missing.join(', ')}` : '');
+    // Whose answers are missing says whose there are, which an anonymous panel tells nobody.
+    const who = facts.plan.discussion === 'anonymous' ? `${missing.length} awaited` : missing.join(', ');
+    note(actorOf(viewer), 'look-closed', missing.length > 0 ? `not answered: ${who}` : '');
     touchAll();
   });
 }
