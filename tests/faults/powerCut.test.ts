@@ -23,7 +23,7 @@ beforeAll(async () => {
   ensureStrace();
   programs = await bundleFaultPrograms();
   folder = realpathSync(mkdtempSync(join(tmpdir(), 'evenstack-power-')));
-}, 120_000);
+});
 
 afterAll(() => {
   programs.remove();
