@@ -54,7 +54,7 @@ async function hear(client: TestClient): Promise<{ until(version: number): Promi
   });
   return {
     until: async (version) => {
-      await vi.waitFor(() => expect(frames.some((frame) => frame.includes('"audience":"all"') && frame.includes(`"version":${version},`))).toBe(true), { timeout: 10_000 });
+      await vi.waitFor(() => expect(frames.some((frame) => frame.includes('"audience":"all"') && frame.includes(`"version":${version},`))).toBe(true));
       socket.close();
       return frames;
     },

@@ -8,7 +8,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { checkFile } from '#db/checkFile';
 import { createSeededRandom } from '#lib/stats/seededRandom';
 import { bundleFaultPrograms, type FaultPrograms } from '#tests/support/bundleFaultPrograms';
-import { fullSize, seedOfRun } from '#tests/support/faultSize';
+import { fullSize, hour, seedOfRun } from '#tests/support/faultSize';
 import { holdTime, timed } from '#tests/support/latency';
 import { makeDayFile, type Day } from '#tests/support/makeDay';
 import { startFaultServer, type FaultServer } from '#tests/support/startFaultServer';
@@ -70,7 +70,7 @@ const lostOf = (acknowledged: ReadonlyMap<string, string>) => {
   return [...acknowledged].filter(([id, status]) => there.get(id) !== status);
 };
 
-it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -9 under load loses none`, { timeout: 3_600_000 }, async () => {
+it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -9 under load loses none`, { timeout: hour }, async () => {
   const seed = seedOfRun(0);
   const random = createSeededRandom(seed);
   const all = new Map<string, string>();

@@ -62,6 +62,15 @@ it('BL9: wrong passphrases are stopped like wrong codes, a recovery code works a
   await using server = await startTestServer();
   const owner = await server.owner();
   const { recoveryCodes } = await owner.api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false });
+  // A good part of a second's work: on the server's own loop it would leave room for the question before and the one behind it.
+  let worked = true;
+  const signIn = server.stranger().api.session.signIn.mutate({ passphrase }).finally(() => {
+    worked = false;
+  });
+  let answered = 0;
+  for (; worked; answered += 1) await owner.api.session.me.query();
+  await signIn;
+  expect(answered).toBeGreaterThan(4);
   const stranger = server.stranger();
   const codes = await Promise.all(
     Array.from({ length: 30 }, (_, n) =>
@@ -73,13 +82,5 @@ it('BL9: wrong passphrases are stopped like wrong codes, a recovery code works a
   );
   expect(codes.filter((one) => one === 'wrong-secret').length).toBeLessThanOrEqual(5);
   expect(new Set(codes)).toEqual(new Set(['wrong-secret', 'busy', 'too-many']));
-  let worked = true;
-  const signIn = stranger.api.session.signIn.mutate({ passphrase: recoveryCodes[0] ?? '' }).finally(() => {
-    worked = false;
-  });
-  let answered = 0;
-  for (; worked; answered += 1) await owner.api.session.me.query();
-  await signIn;
-  // A good part of a second's work: on the server's own loop it would leave room for the question before and the one behind it.
-  expect(answered).toBeGreaterThan(4);
+  await stranger.api.session.signIn.mutate({ passphrase: recoveryCodes[0] ?? '' });
 });
