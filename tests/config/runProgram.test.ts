@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { runProgram } from '../support/runProgram.mjs';
+import { workersAtOnce } from '../support/workersAtOnce.mjs';
 
 const script = (text: string) => [process.execPath, '-e', text];
 const idle = 'setInterval(() => undefined, 1000)';
@@ -73,4 +74,8 @@ describe('running a program for the tests', () => {
     await gone;
     await vi.waitFor(() => expect(pids().map(alive)).toEqual([false, false]));
   });
+});
+
+it.each([[1, 1], [2, 2], [3, 2], [4, 2], [6, 3], [8, 4], [64, 4]])('on %i cores %i workers run at once', (cores, workers) => {
+  expect(workersAtOnce(cores)).toBe(workers);
 });

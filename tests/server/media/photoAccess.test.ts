@@ -103,7 +103,7 @@ it('LV1: a new picture rings at every member’s door, with no word of whose it 
   const socket = io(server.url, { transports: ['websocket'], extraHeaders: { cookie: mentor.cookie(), origin: server.url } });
   await new Promise<void>((ready) => socket.on('connect', () => ready()));
   const rung = new Promise((ring) => socket.on('changed', ring));
-  let photo = '';
+  let photo: string | null = null;
   const bytes = await plainPicture(5, { width: 2048, height: 1536 });
   const took = await timed(async () => {
     ({ id: photo } = await sendPhoto(seat(quillmarsh, 'photographer'), { evaluation: id, puppy, bytes }));
