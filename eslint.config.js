@@ -26,6 +26,15 @@ const syntax = {
     selector: 'MemberExpression[object.name=/^(it|test|describe|suite)$/][property.name=/^(skip|only|todo|skipIf|runIf|fixme|fails|fail|slow)$/]',
     message: 'No test is skipped, singled out or expected to fail.',
   },
+  // The runners' own nets hold for all; a literal here would be a bound on how long a busy machine takes.
+  ownTimeout: {
+    selector: 'Property[key.name="timeout"] > Literal, CallExpression[callee.name=/^(it|test|beforeAll|beforeEach|afterAll|afterEach)$/] > Literal.arguments:last-child[raw=/^\\d/], CallExpression[callee.property.name="setTimeout"][callee.object.name="test"] > Literal',
+    message: 'A test fails by what it sees, never by how long it took: leave the time-out to the settings.',
+  },
+  stopwatch: {
+    selector: 'CallExpression[callee.object.name="performance"][callee.property.name="now"]',
+    message: 'Measure with timed and hold it with holdTime (tests/support/latency.ts): times are held to bounds in check:long only.',
+  },
 };
 const restrictSyntax = (...names) => ({ 'no-restricted-syntax': ['error', ...names.map((name) => syntax[name])] });
 
@@ -118,7 +127,7 @@ export default defineConfig(
   {
     files: inRooms('tests'),
     rules: {
-      ...restrictSyntax('exportAll', 'skippedTest'),
+      ...restrictSyntax('exportAll', 'skippedTest', 'ownTimeout'),
       // tests/support/failOnConsole.ts turns anything printed into a failure, which is stricter than this rule.
       'no-console': 'off',
       // expect(object.method) hands the method over without calling it.
@@ -129,4 +138,5 @@ export default defineConfig(
       ],
     },
   },
+  { files: ['tests/**/*.test.ts', 'tests/**/*.spec.ts'], rules: restrictSyntax('exportAll', 'skippedTest', 'ownTimeout', 'stopwatch') },
 );

@@ -1,7 +1,7 @@
 // `npm run check:long`: the full-size runs, too long for `npm test`. A part that finished on this very code is not run again
 // (--again runs it), so a broken-off check goes on where it stopped.
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { buildBundle, buildPages } from '../server/cli/build.mjs';
@@ -13,14 +13,21 @@ import { runProgram } from './support/runProgram.mjs';
 
 const command = (name, ...args) => [process.execPath, fromRoot('server', 'cli', 'run.mjs'), name, ...args];
 
-/** One browser test, at full size by a setting of its own. */
-const browserTest = (setting, file, title) => [
-  'env', setting, process.execPath, fromRoot('node_modules', '@playwright', 'test', 'cli.js'), 'test', '-c', fromRoot('tests/e2e/playwright.config.ts'),
-  file, '-g', title, '--global-timeout', '0',
+/** Browser tests, one after the other. */
+const browserTests = (...args) => [
+  process.execPath, fromRoot('node_modules', '@playwright', 'test', 'cli.js'), 'test', '-c', fromRoot('tests/e2e/playwright.config.ts'),
+  ...args, '--workers', '1', '--global-timeout', '0',
 ];
 
-/** A file of fault tests, which run at full size wherever this check names them a folder. */
-const unitTest = (file) => [process.execPath, fromRoot('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), file];
+/** Files of tests, which run at full size and hold times to their bounds wherever this check names them a folder. */
+const unitTest = (...files) => [process.execPath, fromRoot('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), '--maxWorkers', '1', ...files];
+
+/** What npm test runs by what it sees alone. Those of the faults have parts of their own. */
+const filesThatHoldTimes = (ending) =>
+  readdirSync(fromRoot('tests'), { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith(ending) && !name.startsWith('faults'))
+    .filter((name) => readFileSync(fromRoot('tests', name), 'utf8').includes('holdTime('))
+    .map((name) => `tests/${name}`);
 
 /** Name → program and arguments. A part prints its figures and ends with 0 only when they hold. */
 const parts = {
@@ -28,8 +35,10 @@ const parts = {
   kill: unitTest('tests/faults/kill.test.ts'),
   powerCut: unitTest('tests/faults/powerCut.test.ts'),
   calibrate: command('calibrate'),
-  tabKills: browserTest('TAB_KILLS=200', 'offline.spec.ts', 'a tab killed'),
-  fuzz: ['env', 'FUZZ_INPUTS=100000', process.execPath, fromRoot('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), 'tests/faults/fuzz.test.ts'],
+  tabKills: ['env', 'TAB_KILLS=200', ...browserTests('offline.spec.ts', '-g', 'a tab killed')],
+  fuzz: ['env', 'FUZZ_INPUTS=100000', ...unitTest('tests/faults/fuzz.test.ts')],
+  latency: unitTest(...filesThatHoldTimes('.test.ts')),
+  browserLatency: browserTests(...filesThatHoldTimes('.spec.ts'), '--grep-invert', 'a tab killed'),
 };
 
 const workers = 2;

@@ -1,6 +1,6 @@
 // `npm test`: everything, in one go. `--only lint|types|build|unit|browser` (repeatable) runs a part while developing.
 // Lint, types and the production build count as one test each; a skipped test counts as failed. The last line holds the totals.
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -12,8 +12,13 @@ import { StepFailed } from '../server/cli/step.mjs';
 import { ensureChromium } from './support/chromium.mjs';
 import { playwrightTotals, vitestTotals, withRunnersEnd } from './support/runnerTotals.mjs';
 import { runProgram } from './support/runProgram.mjs';
+import { workersAtOnce } from './support/workersAtOnce.mjs';
 
 const reports = mkdtempSync(join(tmpdir(), 'evenstack-test-'));
+/** Traces and pictures of what failed in the browser; kept after the run when there are any. */
+const traces = join(reports, 'test-results');
+/** Minutes after which a part is taken to hang. Nets, not bounds: several times what a part needs on one core that is not its own. */
+const hangs = { lint: 20, types: 20, unit: 45, browser: 65 };
 const inModules = (...parts) => fromRoot('node_modules', ...parts);
 const node = (...command) => [process.execPath, ...command];
 
@@ -30,14 +35,14 @@ function readReport(name) {
 const asOne = (title, error) => (error === undefined ? { passed: 1, failures: [] } : { passed: 0, failures: [`${title}: ${error}`] });
 
 async function lint() {
-  const { code, tooLong } = await runProgram(node(inModules('eslint', 'bin', 'eslint.js'), '.', '--max-warnings', '0'), { minutes: 4 });
+  const { code, tooLong } = await runProgram(node(inModules('eslint', 'bin', 'eslint.js'), '.', '--max-warnings', '0'), { minutes: hangs.lint });
   return asOne('lint', code === 0 ? undefined : tooLong ? 'took too long' : 'found something');
 }
 
 async function types() {
-  const generated = await runProgram(node(inModules('next', 'dist', 'bin', 'next'), 'typegen'), { minutes: 2 });
+  const generated = await runProgram(node(inModules('next', 'dist', 'bin', 'next'), 'typegen'), { minutes: hangs.types });
   if (generated.code !== 0) return asOne('types', 'the types of the pages could not be generated');
-  const { code, tooLong } = await runProgram(node(inModules('typescript', 'bin', 'tsc'), '--noEmit'), { minutes: 4 });
+  const { code, tooLong } = await runProgram(node(inModules('typescript', 'bin', 'tsc'), '--noEmit'), { minutes: hangs.types });
   return asOne('types', code === 0 ? undefined : tooLong ? 'took too long' : 'found something');
 }
 
@@ -58,9 +63,8 @@ const build = async () => asOne('build', await builtError());
 async function unit() {
   const report = 'vitest.json';
   const run = await runProgram(
-    node(inModules('vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), '--maxWorkers', '2',
-      '--reporter', 'default', '--reporter', 'json', `--outputFile.json=${join(reports, report)}`),
-    { minutes: 12 },
+    node(inModules('vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), '--reporter', 'default', '--reporter', 'json', `--outputFile.json=${join(reports, report)}`),
+    { minutes: hangs.unit },
   );
   const result = readReport(report);
   return withRunnersEnd(result && vitestTotals(result), { runner: 'vitest', ...run });
@@ -78,7 +82,7 @@ async function browser() {
   const report = 'playwright.json';
   const run = await runProgram(
     node(inModules('@playwright', 'test', 'cli.js'), 'test', '-c', fromRoot('tests/e2e/playwright.config.ts'), '--reporter', 'list,json'),
-    { minutes: 14, env: { CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: join(reports, report) } },
+    { minutes: hangs.browser, env: { CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: join(reports, report), TEST_RESULTS: traces } },
   );
   const result = readReport(report);
   return withRunnersEnd(result && playwrightTotals(result), { runner: 'playwright', ...run });
@@ -123,18 +127,20 @@ async function runAll() {
   } catch (error) {
     return [asOne('install', error.message)];
   }
-  // Lint keeps one core busy for longer than types and the build keep the other; browsers are given both.
+  // Where there are two cores, lint keeps one busy for longer than types and the build keep the other; browsers are given both.
   const [beside, last] = ['lint', 'browser'].map((name) => chosen.filter((part) => part[0] === name));
   const rest = chosen.filter((part) => !beside.includes(part) && !last.includes(part));
-  const early = await Promise.all([inTurn(beside), inTurn(rest)]);
+  const early = workersAtOnce() > 1 ? await Promise.all([inTurn(beside), inTurn(rest)]) : [await inTurn([...beside, ...rest])];
   return [...early.flat(), ...(await inTurn(last))];
 }
 
 const results = await runAll();
-rmSync(reports, { recursive: true, force: true });
 const failures = results.flatMap((result) => result.failures);
 const passed = results.reduce((sum, result) => sum + result.passed, 0);
+const kept = failures.length > 0 && existsSync(traces);
+if (!kept) rmSync(reports, { recursive: true, force: true });
 if (failures.length > 0) console.log(`\nFailed:\n${failures.map((line) => `- ${line}`).join('\n')}`);
+if (kept) console.log(`\nTraces and pictures of what failed: ${traces} (npx playwright show-trace FILE)`);
 console.log('\nLint, types and the production build count as one each.');
 console.log(`${passed} passed, ${failures.length} failed`);
 process.exitCode = failures.length > 0 ? 1 : 0;

@@ -30,6 +30,8 @@ export type DemoServer = {
   readonly tenancy: Tenancy;
   /** Starts the clockwork once the demo listens at this address, and begins to make today's template, ahead of the first visitor. */
   start(url: string): Promise<void>;
+  /** One move in every copy that is watched; resolves once they are made. */
+  beat(): Promise<void>;
   /** Removes the copies whose time is up. */
   sweep(): Promise<void>;
 };
@@ -75,11 +77,12 @@ export function createDemo(options: DemoOptions): DemoServer {
     },
     start: async (url) => {
       state.url = url;
-      timers.push(setInterval(() => beat(house), pace.beatMilliseconds), setInterval(() => void sweep(house).catch(failed), hour));
+      timers.push(setInterval(() => void beat(house), pace.beatMilliseconds), setInterval(() => void sweep(house).catch(failed), hour));
       timers.forEach((timer) => timer.unref());
       await sweep(house).catch(failed);
       house.templates.get(around.clock.now()).catch(failed);
     },
+    beat: () => beat(house),
     sweep: () => sweep(house),
   };
 }
@@ -127,12 +130,12 @@ function runtimeOf(house: House, secret: string | undefined): Runtime | undefine
   }
 }
 
-function beat({ book, settings: { around, failed } }: House): void {
-  for (const { copy, seenAt } of book.all()) {
-    if (!copy) continue;
+async function beat({ book, settings: { around, failed } }: House): Promise<void> {
+  const moves = book.all().map(async ({ copy, seenAt }) => {
     const watched = around.clock.now() - seenAt < attention;
-    void (watched ? copy.cast.beat() : copy.cast.close()).catch(failed);
-  }
+    await (watched ? copy?.cast.beat() : copy?.cast.close());
+  });
+  await Promise.all(moves.map((move) => move.catch(failed)));
 }
 
 async function sweep(house: House): Promise<void> {

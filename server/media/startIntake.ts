@@ -11,7 +11,7 @@ const longest = 60_000;
  * Pictures are written anew in a process of their own, behind everything else in the queue for the processor: a score
  * never waits for one. What kills that process is one unreadable picture, not the server. It starts with the first picture.
  */
-export function startIntake(module: URL, patience = longest): { readonly intake: Intake; close(): void } {
+export function startIntake(module: URL, patience = () => longest): { readonly intake: Intake; close(): void } {
   let running: ChildProcess | null = null;
   const start = () => {
     const child = fork(fileURLToPath(module), { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
@@ -29,7 +29,7 @@ export function startIntake(module: URL, patience = longest): { readonly intake:
     intake: async (upload) => {
       // One that was told to end may take another moment over it, and would take this picture with it.
       if (!running || running.killed) running = start();
-      const reply = await ask(running, { upload, patience });
+      const reply = await ask(running, { upload, patience: patience() });
       if ('media' in reply) return reply.media;
       if ('refusal' in reply) throw new DomainError(reply.refusal.code, reply.refusal.details);
       throw Object.assign(new Error(reply.fault.message), { code: reply.fault.code });

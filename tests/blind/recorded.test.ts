@@ -16,7 +16,7 @@ const silent = new Set([
   'session.furtherCode', 'session.leave', 'sheet.save',
 ]);
 
-it.each<Stage>(['preparing', 'open', 'closed', 'revealed'])('BL7: at stage %s every change the owner makes stands in the record, but for those that have a history of their own', { timeout: 60_000 }, async (stage) => {
+it.each<Stage>(['preparing', 'open', 'closed', 'revealed'])('BL7: at stage %s every change the owner makes stands in the record, but for those that have a history of their own', async (stage) => {
   await using server = await startTestServer();
   const quillmarsh = await bringTo(server, stage);
   const { id, owner } = quillmarsh;

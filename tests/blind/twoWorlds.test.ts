@@ -54,7 +54,7 @@ async function hear(client: TestClient): Promise<{ until(version: number): Promi
   });
   return {
     until: async (version) => {
-      await vi.waitFor(() => expect(frames.some((frame) => frame.includes('"audience":"all"') && frame.includes(`"version":${version},`))).toBe(true), { timeout: 10_000 });
+      await vi.waitFor(() => expect(frames.some((frame) => frame.includes('"audience":"all"') && frame.includes(`"version":${version},`))).toBe(true));
       socket.close();
       return frames;
     },
@@ -76,7 +76,7 @@ async function scoreEverything(client: TestClient, { id, label, world }: { reado
   }
 }
 
-it.each(['owner', 'photographer'] as const)('BL4: what the %s receives until reveal is the same to the byte, whatever the others scored', { timeout: 60_000 }, async (watching) => {
+it.each(['owner', 'photographer'] as const)('BL4: what the %s receives until reveal is the same to the byte, whatever the others scored', async (watching) => {
   const one = await play({ score: 1, note: 'short', answer: 'quiet' }, watching);
   const other = await play({ score: 6, note: 'a much longer note, of quite another length', answer: 'not-examined' }, watching);
   expect(one.length).toBeGreaterThan(200);
@@ -126,7 +126,7 @@ async function playSecond(value: number): Promise<string[]> {
   return read.map((text, at) => (at < untilClosed ? text : maskPromises(text)));
 }
 
-it('BL4: in a second round, too, what a seat receives until it is revealed is the same to the byte, whatever the others scored', { timeout: 60_000 }, async () => {
+it('BL4: in a second round, too, what a seat receives until it is revealed is the same to the byte, whatever the others scored', async () => {
   const one = await playSecond(2);
   expect(one.length).toBeGreaterThan(200);
   expect(await playSecond(6)).toEqual(one);

@@ -227,6 +227,27 @@ const breaches: Breach[] = [
     rule: 'no-restricted-syntax',
     allowed: { at: 'tests/lib/stats/mean.test.ts', text: "import { it } from 'vitest';\nit('now', () => undefined);" },
   },
+  {
+    what: 'a test gives itself a time-out',
+    at: 'tests/lib/stats/mean.test.ts',
+    breach: "import { it } from 'vitest';\nit('soon', () => undefined, 5000);",
+    rule: 'no-restricted-syntax',
+    allowed: { at: 'tests/lib/stats/mean.test.ts', text: "import { it } from 'vitest';\nit('some day', () => undefined);" },
+  },
+  {
+    what: 'a test waits for a time of its own',
+    at: 'tests/e2e/board.spec.ts',
+    breach: "import { expect, test } from '@playwright/test';\ntest('soon', async ({ page }) => expect(page.getByText('it')).toBeVisible({ timeout: 5000 }));",
+    rule: 'no-restricted-syntax',
+    allowed: { at: 'tests/e2e/board.spec.ts', text: "import { expect, test } from '@playwright/test';\ntest('some day', async ({ page }) => expect(page.getByText('it')).toBeVisible());" },
+  },
+  {
+    what: 'a test holds a stopwatch',
+    at: 'tests/server/limits.test.ts',
+    breach: 'export const from = performance.now();',
+    rule: 'no-restricted-syntax',
+    allowed: { at: 'tests/support/latency.ts', text: 'export const from = performance.now();' },
+  },
 ];
 
 describe('import fences', () => {

@@ -1,7 +1,39 @@
-import { describe, expect, it } from 'vitest';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { runProgram } from '../support/runProgram.mjs';
+import { workersAtOnce } from '../support/workersAtOnce.mjs';
 
 const script = (text: string) => [process.execPath, '-e', text];
+const idle = 'setInterval(() => undefined, 1000)';
+const alive = (pid: number) => {
+  try {
+    process.kill(pid, 0);
+    // A process that has ended and waits for its parent to hear of it is no more running.
+    return !/^State:\s+Z/m.test(readFileSync(`/proc/${pid}/status`, 'utf8'));
+  } catch {
+    return false;
+  }
+};
+
+let folder: string;
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'evenstack-run-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** A program that starts one in a group of its own, as browsers are, and one beside it; both write down who they are, and are deaf to requests to end. */
+function brood(name: string, then: string): { readonly text: string; pids(): number[] } {
+  const file = (which: string) => join(folder, `${name}-${which}`);
+  const deaf = (which: string) => `process.on('SIGTERM', () => undefined); process.on('SIGINT', () => undefined); require('node:fs').writeFileSync(${JSON.stringify(file(which))}, String(process.pid)); ${idle}`;
+  const start = (which: string, detached: boolean) =>
+    `require('node:child_process').spawn(process.execPath, ['-e', ${JSON.stringify(deaf(which))}], { stdio: 'ignore', detached: ${detached} }).unref();`;
+  const ready = `const wait = setInterval(() => { if (!['${file('group')}', '${file('beside')}'].every((one) => require('node:fs').existsSync(one) && require('node:fs').readFileSync(one, 'utf8') !== '')) return; clearInterval(wait); ${then} }, 20);`;
+  return { text: `${start('group', true)} ${start('beside', false)} ${ready}`, pids: () => ['group', 'beside'].map((which) => Number(readFileSync(file(which), 'utf8'))) };
+}
 
 describe('running a program for the tests', () => {
   it('gives its exit code and output', async () => {
@@ -23,4 +55,27 @@ describe('running a program for the tests', () => {
     );
     expect(run).toEqual({ code: -1, tooLong: true });
   });
+
+  it('ends what a program left running, in a group of its own or not, and keeps the exit code', async () => {
+    const { text, pids } = brood('left', 'process.exit(7);');
+    expect(await runProgram(script(text), { minutes: 10, output: () => undefined })).toEqual({ code: 7, tooLong: false });
+    expect(pids().map(alive)).toEqual([false, false]);
+  });
+
+  it.each(['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGKILL'] as const)('leaves nothing behind when the run itself ends by %s', async (signal) => {
+    const { text, pids } = brood(signal, "process.stdout.write('ready');");
+    const module = new URL('../support/runProgram.mjs', import.meta.url).href;
+    const run = `import(${JSON.stringify(module)}).then(({ runProgram }) => runProgram(${JSON.stringify(script(text))}, { minutes: 10 }))`;
+    const runner = spawn(process.execPath, ['-e', run], { stdio: ['ignore', 'pipe', 'ignore'] });
+    const gone = once(runner, 'exit');
+    await once(runner.stdout, 'data');
+    expect(pids().map(alive)).toEqual([true, true]);
+    runner.kill(signal);
+    await gone;
+    await vi.waitFor(() => expect(pids().map(alive)).toEqual([false, false]));
+  });
+});
+
+it.each([[1, 1], [2, 2], [3, 2], [4, 2], [6, 3], [8, 4], [64, 4]])('on %i cores %i workers run at once', (cores, workers) => {
+  expect(workersAtOnce(cores)).toBe(workers);
 });

@@ -43,6 +43,15 @@ describe('the totals behind the last line of npm test', () => {
     });
   });
 
+  it('name the trace of a failed browser test', () => {
+    const attachments = [{ name: 'screenshot', path: '/kept/a.png' }, { name: 'trace', path: '/kept/trace.zip' }];
+    const tests = [{ status: 'unexpected', results: [{ attachments }] }];
+    expect(playwrightTotals({ suites: [{ specs: [{ file: 'day.spec.ts', title: 'one', tests }] }], errors: [] })).toEqual({
+      passed: 0,
+      failures: ['failed: day.spec.ts: one\n  trace: /kept/trace.zip'],
+    });
+  });
+
   it.each([
     { what: 'a runner without a report', totals: undefined, run: { code: 1, tooLong: false }, says: 'left no report' },
     { what: 'a runner that ran no test', totals: { passed: 0, failures: [] }, run: { code: 0, tooLong: false }, says: 'ran no test' },

@@ -37,7 +37,7 @@ test('SC3: after a collar swap two cards change places, asked twice, never while
   await expect(page.getByText(/^Not yet: 1 answer only on this device/)).toBeVisible();
   await expect(page.getByRole('button', { name: 'Let them change places …' })).toBeDisabled();
   await context.setOffline(false);
-  await page.getByRole('button', { name: 'Let them change places …' }).click({ timeout: 20_000 });
+  await page.getByRole('button', { name: 'Let them change places …' }).click();
   await expect(page.getByText('All you said of Fern goes to Moss, and all you said of Moss to Fern.')).toBeVisible();
   expect(await axeFaults(page)).toEqual([]);
   await page.getByRole('button', { name: 'Yes, change them' }).click();

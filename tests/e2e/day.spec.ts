@@ -2,7 +2,10 @@ import { expect, test, type Browser, type BrowserContext, type Page } from '@pla
 import { shortSheet } from '#lib/sheet/shortSheet';
 import type { SeatInput } from '#lib/contract/setup';
 import { quillmarshPuppies } from '#tests/support/seedQuillmarsh';
+import { holdTime } from '#tests/support/latency';
+import { playToReveal, type CellOf } from '#tests/support/scoreCards';
 import { lockCard, scorePuppy, toCard } from '#tests/support/scoreInBrowser';
+import { sessionPage } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
 
@@ -34,7 +37,7 @@ async function prepare(owner: TestClient): Promise<{ readonly id: string; readon
   const links: Record<string, string> = {};
   for (const seat of panel) {
     const { id: seatId } = await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat });
-    links[seat.label] = `${app().url}/join#${(await owner.api.setup.invite.mutate({ id, seatId })).token}`;
+    links[seat.label] = `${owner.url}/join#${(await owner.api.setup.invite.mutate({ id, seatId })).token}`;
   }
   return { id, links };
 }
@@ -63,7 +66,7 @@ async function join(page: Page, link: string | undefined): Promise<void> {
 /** Puppies that nobody could tell apart for sure: a close call. */
 const keyFor = (seat: number, puppy: number) => (question: string) => String(/length|Topline|Neck|Leg/i.test(question) ? ((seat + puppy) % 3) - 1 : 4 + ((seat * 2 + puppy) % 3));
 
-test('BL1, LV1, LV2: a whole day, owner and three seats, one offline for two puppies, one late', async ({ browser }) => {
+test('BL1, LV1, LV2: a whole day up to the board, owner and three seats, one offline for two puppies, one late', async ({ browser }) => {
   const [owner, mentor, photographer, coOwner] = [await telephone(browser), await telephone(browser), await telephone(browser), await telephone(browser)];
   await owner.page.goto(app().ownerLink);
   await owner.page.getByRole('button', { name: 'Join on this device' }).click();
@@ -98,7 +101,7 @@ test('BL1, LV1, LV2: a whole day, owner and three seats, one offline for two pup
     if (place === 2) {
       await expect(photographer.page.getByText(/no link since \d\d:\d\d/).first()).toBeVisible();
       await photographer.context.setOffline(false);
-      await expect(photographer.page.getByText(/^all \d+ on the server/).first()).toBeVisible({ timeout: 15_000 });
+      await expect(photographer.page.getByText(/^all \d+ on the server/).first()).toBeVisible();
     }
     const next = names[place + 1];
     if (next) await owner.page.getByRole('button', { name: `Next to the table: ${next}` }).click();
@@ -117,19 +120,43 @@ test('BL1, LV1, LV2: a whole day, owner and three seats, one offline for two pup
   await owner.page.getByRole('button', { name: 'Yes, reveal for good' }).click();
   await expect(mentor.page.getByRole('link', { name: 'To the board' })).toBeVisible();
 
-  // A close call, a note on it, a live look answered by all who see the table.
+  // What they scored is a close call.
   await owner.page.goto(`${app().url}/board?id=${id}`);
-  await expect(owner.page.getByText(/too close to call/i).first()).toBeVisible({ timeout: 20_000 });
+  await expect(owner.page.getByText(/too close to call/i).first()).toBeVisible();
   await mentor.page.getByRole('link', { name: 'To the board' }).click();
+  await expect(mentor.page.getByText(/too close to call/i).first()).toBeVisible();
+});
+
+/** The scores of the day above, as the device sends them. */
+const closeCell: CellOf = ({ puppy, twoSided, seat }) => {
+  const [at, place] = [['breeder', 'mentor', 'photographer', 'co-owner'].indexOf(seat), names.findIndex((name) => name === puppy)];
+  return twoSided ? ((at + place) % 3) - 1 : 4 + ((at * 2 + place) % 3);
+};
+
+test('LV1, BL8: from a close call over a note, a live look and a pick with its reason to the sealed record on paper', async ({ browser }) => {
+  await using fresh = await startApp();
+  const api = await fresh.owner();
+  const { id, links } = await prepare(api);
+  const seats = Object.fromEntries(Object.keys(links).map((label) => [label, testClient(fresh.url)]));
+  for (const [label, seat] of Object.entries(seats)) await seat.api.session.join.mutate({ token: new URL(links[label] ?? '').hash.slice(1) });
+  await seats['co-owner']?.api.setup.confirmPickOrder.mutate({ id });
+  await playToReveal({ id, owner: api, seats, links }, closeCell);
+  const pageOf = async (client: TestClient | undefined) => ({ page: await sessionPage(browser, client) });
+  const [owner, mentor, coOwner] = [await pageOf(api), await pageOf(seats['mentor']), await pageOf(seats['co-owner'])];
+
+  // A note on it, a live look answered by all who see the table.
+  await owner.page.goto(`${fresh.url}/board?id=${id}`);
+  await expect(owner.page.getByText(/too close to call/i).first()).toBeVisible();
+  await mentor.page.goto(`${fresh.url}/board?id=${id}`);
   await mentor.page.getByLabel(/note/i).first().fill('watch them walk away');
   await mentor.page.getByRole('button', { name: 'Add the note' }).first().click();
   await expect(owner.page.getByText('watch them walk away').first()).toBeVisible();
   await owner.page.getByRole('link', { name: /^Prepare second looks for place/ }).first().click();
-  await expect(owner.page.getByLabel('Pair 1, one puppy')).toBeVisible({ timeout: 20_000 });
+  await expect(owner.page.getByLabel('Pair 1, one puppy')).toBeVisible();
   const leaveOut = owner.page.getByRole('button', { name: 'Leave out pair 2' });
   while (await leaveOut.isVisible()) await leaveOut.click();
   await owner.page.getByRole('button', { name: 'Open this batch of 1 pair' }).click();
-  for (const { page } of [mentor, coOwner]) await page.goto(`${app().url}/look?id=${id}`);
+  for (const { page } of [mentor, coOwner]) await page.goto(`${fresh.url}/look?id=${id}`);
   for (const { page } of [mentor, coOwner, owner]) {
     await page.getByRole('radio').first().check({ force: true });
     await page.getByRole('button', { name: 'Give my answer' }).click();
@@ -138,19 +165,19 @@ test('BL1, LV1, LV2: a whole day, owner and three seats, one offline for two pup
   expect((await api.api.look.list.query({ id }))[0]?.answers?.length).toBe(3);
 
   // The decision with its reason, the seal, and the record on paper.
-  await owner.page.goto(`${app().url}/decide?id=${id}`);
+  await owner.page.goto(`${fresh.url}/decide?id=${id}`);
   await owner.page.getByRole('radio').first().check({ force: true });
   await owner.page.getByLabel('Why').fill('the panel and I agree');
   await owner.page.getByRole('button', { name: /^Pick .* for place 1$/ }).click();
   await owner.page.getByRole('button', { name: 'Seal the record' }).click();
   await owner.page.getByRole('button', { name: 'Seal it for good' }).click();
   await expect.poll(async () => (await api.api.evaluation.get.query({ id })).phase).toBe('sealed');
-  await coOwner.page.goto(`${app().url}/record?id=${id}`);
+  await coOwner.page.goto(`${fresh.url}/record?id=${id}`);
   await expect(coOwner.page.getByText('the panel and I agree')).toBeVisible();
   for (const format of ['A4', 'Letter']) expect((await coOwner.page.pdf({ format })).byteLength).toBeGreaterThan(20_000);
 });
 
-test('LV1: when the table moves, another device shows the next puppy within 150 ms', async ({ browser }) => {
+test('LV1: when the table moves, another device shows the next puppy', async ({ browser }) => {
   const follower = await telephone(browser);
   await using fresh = await startApp();
   const api = await fresh.owner();
@@ -180,5 +207,6 @@ test('LV1: when the table moves, another device shows the next puppy within 150 
     delays.push((await shown) - started);
   }
   const median = delays.toSorted((a, b) => a - b)[4] ?? Number.POSITIVE_INFINITY;
-  expect(median, `delays in ms: ${delays.join(', ')}`).toBeLessThan(150);
+  expect(delays).toHaveLength(9);
+  holdTime('the next puppy on another device, median', median, 150);
 });

@@ -107,9 +107,9 @@ test('BL8, ST4: a tie goes from its flag through a batch of looks by several sea
   const { breeder, mentor, photographer, 'co-owner': coOwner } = pages;
 
   await goTo(breeder, 'board', id);
-  await expect(breeder.getByRole('article', { name: 'Place 1' }).getByRole('heading', { name: /a close call: .*Fern and .*Moss|a close call: .*Moss and .*Fern/ })).toBeVisible({ timeout: 30_000 });
+  await expect(breeder.getByRole('article', { name: 'Place 1' }).getByRole('heading', { name: /a close call: .*Fern and .*Moss|a close call: .*Moss and .*Fern/ })).toBeVisible();
   await breeder.getByRole('link', { name: 'Prepare second looks for place 1' }).click();
-  await expect(breeder.getByText(/is the right one in \d+ of 100 readings\..*one batch may bring more than that, or nothing/)).toBeVisible({ timeout: 30_000 });
+  await expect(breeder.getByText(/is the right one in \d+ of 100 readings\..*one batch may bring more than that, or nothing/)).toBeVisible();
   await expect(breeder.getByText('0 of 1 agreed batches used for this place.')).toBeVisible();
   const pairs = await breeder.getByLabel(/^Pair \d, one puppy$/).count();
   await breeder.getByRole('button', { name: /^Open this batch of \d pairs?$/ }).click();
@@ -123,7 +123,7 @@ test('BL8, ST4: a tie goes from its flag through a batch of looks by several sea
   await expect(mentor.getByText(/Closed second looks/)).toHaveCount(0);
   await answerAll(breeder, pairs);
   for (const page of all(pages)) await expect(page.getByText(/: 3 cannot separate them\.$/).first()).toBeVisible();
-  await expect(breeder.getByText(/^After one batch of second looks, .* count as equal on structure/).first()).toBeVisible({ timeout: 30_000 });
+  await expect(breeder.getByText(/^After one batch of second looks, .* count as equal on structure/).first()).toBeVisible();
 
   // A look for the co-owner's own place: an interested seat is told why it does not answer.
   const { slots, puppies } = await owner.api.evaluation.get.query({ id });
@@ -194,8 +194,8 @@ test('SA1, LV1: a party reads and confirms the pick order, a change asks again, 
 
   await playOn(day, () => say(owner, id, { puppy: 'Fern', body: { kind: 'check', check: 'bite', answer: 'level', detail: '' } }));
   for (const page of all(pages)) await goTo(page, 'decide', id);
-  await expect(mentor.getByText(/If it falls, places 1 and 2 open to Fern\..*Fern is ahead of .* in .* of 100 readings/)).toBeVisible({ timeout: 30_000 });
-  await expect(breeder.getByText(/Fern: held by bite/)).toBeVisible({ timeout: 30_000 });
+  await expect(mentor.getByText(/If it falls, places 1 and 2 open to Fern\..*Fern is ahead of .* in .* of 100 readings/)).toBeVisible();
+  await expect(breeder.getByText(/Fern: held by bite/)).toBeVisible();
   await breeder.getByRole('radio', { name: /^Moss/ }).check();
   await breeder.getByRole('button', { name: 'Pick Moss for place 1' }).click();
   await expect(coOwner.getByText('Place 2 is up: Co-owner. You can enter the pick.')).toBeVisible();
@@ -219,7 +219,7 @@ test('BL1, LV1: a second round asks only what was ticked, blind again, and its r
   const pages = await fourPages(browser, day);
   const { breeder, mentor, photographer, 'co-owner': coOwner } = pages;
   await goTo(breeder, 'board', id);
-  await breeder.getByText('A second round on these questions').click({ timeout: 30_000 });
+  await breeder.getByText('A second round on these questions').click();
   const form = breeder.locator('details', { hasText: 'A second round on these questions' });
   for (const tick of await form.getByRole('checkbox').all()) await tick.uncheck();
   await expect(form.getByText('Tick or add at least one question to open a second round.')).toBeVisible();
@@ -231,9 +231,9 @@ test('BL1, LV1: a second round asks only what was ticked, blind again, and its r
 
   for (const page of [mentor, coOwner]) await goTo(page, 'board', id);
   await expect(mentor.getByText(/A second round is open\./)).toBeVisible();
-  await expect(mentor.getByRole('heading', { name: 'Who stands where' })).toBeVisible({ timeout: 30_000 });
+  await expect(mentor.getByRole('heading', { name: 'Who stands where' })).toBeVisible();
   await goTo(photographer, 'decide', id);
-  await expect(photographer.getByText('A second round is under way: picks wait until it is revealed.')).toBeVisible({ timeout: 30_000 });
+  await expect(photographer.getByText('A second round is under way: picks wait until it is revealed.')).toBeVisible();
   await mentor.getByRole('link', { name: 'Score the questions that are asked again' }).click();
   await expect(mentor.getByRole('list', { name: 'Asked again' })).toHaveText('Moss: shoulder layback');
   await mentor.getByRole('button', { name: 'Start the second round' }).click();
@@ -259,7 +259,7 @@ test('BL1, LV1: a second round asks only what was ticked, blind again, and its r
   for (const page of all(pages)) {
     await goTo(page, 'board', id);
     const row = page.getByRole('table', { name: /before and after/ }).getByRole('row', { name: /Moss, shoulder layback/ });
-    await expect(row).toContainText('4 seats', { timeout: 30_000 });
+    await expect(row).toContainText('4 seats');
     await expect(row.getByRole('cell').nth(1)).toHaveText('1');
   }
   const { second } = await owner.api.board.get.query({ id });

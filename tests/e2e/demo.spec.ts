@@ -27,7 +27,7 @@ test('DE1: a visitor takes the mentor’s seat, reads the sealed evaluation, and
   expect(await axeFaults(page)).toEqual([]);
   await page.getByRole('button', { name: 'Sit as the mentor' }).click();
   // The first visitor after a start may have to wait for the template.
-  await expect(page.getByText('You sit as the mentor.')).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('You sit as the mentor.')).toBeVisible();
   expect(await axeFaults(page)).toEqual([]);
 
   await page.getByRole('button', { name: 'Read the sealed record' }).click();
@@ -43,10 +43,10 @@ test('DE1: a visitor takes the mentor’s seat, reads the sealed evaluation, and
 
   await page.goto(address());
   await page.getByRole('button', { name: 'Bring it to its reveal' }).click();
-  await expect(page.getByRole('heading', { name: 'Eight weeks: revealed' })).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByRole('heading', { name: 'Eight weeks: revealed' })).toBeVisible();
   await page.getByRole('link', { name: 'Read the board' }).click();
   await expect(page).toHaveURL(/\/board\?id=/);
-  await expect(page.getByText('breeder (scripted)').filter({ visible: true }).first()).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('breeder (scripted)').filter({ visible: true }).first()).toBeVisible();
   await saysSo(page);
 });
 
@@ -55,10 +55,10 @@ test('DE1: a second visitor has a copy of her own, and starting over takes a fre
   for (const page of [one, other]) {
     await page.goto(address());
     await page.getByRole('button', { name: 'Sit as the breeder' }).click();
-    await expect(page.getByText('You sit as the breeder.')).toBeVisible({ timeout: 60_000 });
+    await expect(page.getByText('You sit as the breeder.')).toBeVisible();
   }
   await one.getByRole('button', { name: 'Bring it to its reveal' }).click();
-  await expect(one.getByRole('heading', { name: 'Eight weeks: revealed' })).toBeVisible({ timeout: 60_000 });
+  await expect(one.getByRole('heading', { name: 'Eight weeks: revealed' })).toBeVisible();
   await other.reload();
   await expect(other.getByRole('heading', { name: 'Eight weeks: yours to score' })).toBeVisible();
   await one.getByRole('button', { name: 'Start over with another seat' }).click();

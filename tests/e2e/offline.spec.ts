@@ -3,6 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test, type BrowserContext, type Page } from '@playwright/test';
 import { startFaultProxy } from '#tests/support/faultProxy';
+import { fullSize } from '#tests/support/faultSize';
+import { holdTime, timed } from '#tests/support/latency';
 import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Seeding } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
@@ -13,8 +15,8 @@ const phone = { width: 390, height: 844 };
 const tabKills = Number(process.env['TAB_KILLS'] ?? 20);
 const seed = Number(process.env['TAB_KILLS_SEED'] ?? Date.now() % 1_000_000);
 
-// Hundreds of presses and reopened pages: a picture of each would measure the pictures.
-test.use({ trace: 'off' });
+// Where times are held to their bounds, a trace of hundreds of presses would be measured with them.
+if (fullSize) test.use({ trace: 'off' });
 
 let data: string;
 let app: App;
@@ -67,18 +69,16 @@ async function onServer(context: BrowserContext, id: string): Promise<readonly {
 
 const allSaved = (page: Page) => page.getByText(/^(1 answer|all \d+) on the server$/);
 
-/** Milliseconds until something is so; fails after `atMost`. */
-async function within(atMost: number, work: (timeout: { readonly timeout: number }) => Promise<unknown>): Promise<number> {
-  const began = performance.now();
-  await work({ timeout: atMost });
-  const took = performance.now() - began;
-  expect(took).toBeLessThanOrEqual(atMost);
+/** Milliseconds until something is so; the full-size run holds them to `atMost`. */
+async function within(atMost: number, what: string, work: () => Promise<unknown>): Promise<number> {
+  const took = await timed(work);
+  holdTime(what, took, atMost);
   return Math.round(took);
 }
 
 const note = (words: string) => console.log(`    ${words}`);
 
-test('SC1, SC2: a whole sheet for ten puppies, scored by keyboard without a link, is on the server within five seconds of the link', async ({ browser }) => {
+test('SC1, SC2: a whole sheet for ten puppies, scored by keyboard without a link, is on the server once there is a link', async ({ browser }) => {
   const { id, links } = await openedForTen();
   await using proxy = await startFaultProxy(app.url);
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
@@ -101,7 +101,7 @@ test('SC1, SC2: a whole sheet for ten puppies, scored by keyboard without a link
   const waiting = Number(/^(\d+) only on this computer/.exec(await page.getByText(/^\d+ only on this computer$/).innerText())?.[1]);
   expect(await onServer(context, id)).toEqual([]);
   proxy.set({ kind: 'none' });
-  const took = await within(5000, (timeout) => page.getByText(`all ${waiting} on the server`).waitFor(timeout));
+  const took = await within(5000, 'a whole sheet sent', () => page.getByText(`all ${waiting} on the server`).waitFor());
   const held = await onServer(context, id);
   expect(held).toHaveLength(waiting);
   const scores = held.filter(({ field }) => field.startsWith('score:'));
@@ -121,7 +121,7 @@ async function openedForTen(): Promise<Table> {
   return { id, links };
 }
 
-test('LV2, LV1: a dead link shows within ten seconds when idle, within three and a half after a tap; the tap counts once', async ({ browser }) => {
+test('LV2, LV1: a dead link shows, when idle and after a tap; the tap counts once', async ({ browser }) => {
   const { id, links } = await opened({});
   await using quiet = await startFaultProxy(app.url);
   await using deaf = await startFaultProxy(app.url);
@@ -132,18 +132,18 @@ test('LV2, LV1: a dead link shows within ten seconds when idle, within three and
   await busyPage.getByRole('button', { name: 'too long, 1 slight' }).click();
   await expect(allSaved(busyPage)).toBeVisible();
   quiet.set({ kind: 'hole' });
-  const noticed = within(10_000, (timeout) => idlePage.getByText(/no link since \d\d:\d\d/).first().waitFor(timeout));
+  const noticed = within(10_000, 'a dead link shown when idle', () => idlePage.getByText(/no link since \d\d:\d\d/).first().waitFor());
   // The server hears this tap; the telephone does not hear the answer.
   deaf.set({ kind: 'half-open' });
   await busyPage.getByRole('button', { name: 'too long, 2 clear' }).click();
-  const said = await within(3500, (timeout) => busyPage.getByText(/no (answer|link) since \d\d:\d\d/).first().waitFor(timeout));
+  const said = await within(3500, 'a dead link shown after a tap', () => busyPage.getByText(/no (answer|link) since \d\d:\d\d/).first().waitFor());
   await expect(busyPage.getByText('1 only on this phone')).toBeVisible();
   await expect(busyPage.getByText(/not confirmed, only on this device so far/)).toBeVisible();
   expect(await onServer(busy, id)).toMatchObject([{ said: 2, counter: 2 }]);
   note(`dead link shown ${await noticed} ms after it when idle, ${said} ms after a tap`);
   quiet.set({ kind: 'none' });
   deaf.set({ kind: 'none' });
-  const back = await within(5000, (timeout) => allSaved(busyPage).waitFor(timeout));
+  const back = await within(5000, 'confirmed after the link', () => allSaved(busyPage).waitFor());
   await expect(idlePage.getByText(/no link since/)).toHaveCount(0);
   expect(await onServer(busy, id)).toMatchObject([{ said: 2, counter: 2 }]);
   note(`confirmed ${back} ms after the link`);
@@ -175,7 +175,7 @@ test('LV1: two tabs of one seat end with the newest edit, and the history holds 
 });
 
 test('SC2: a tab killed a tenth of a second after a tap, without a link, has lost nothing', async ({ playwright }, info) => {
-  test.setTimeout(120_000 + tabKills * 8000);
+  test.setTimeout(900_000 + tabKills * 8000);
   const { id, links } = await opened({ sheet: 'full', puppies: 9, medium: 'photographs' });
   await using proxy = await startFaultProxy(app.url);
   const profile = mkdtempSync(join(tmpdir(), 'evenstack-profile-'));
@@ -195,7 +195,7 @@ test('SC2: a tab killed a tenth of a second after a tap, without a link, has los
     await expect(page.getByText(`${kill + 1} only on this phone`)).toBeVisible();
   }
   proxy.set({ kind: 'none' });
-  await expect(page.getByText(`all ${tabKills} on the server`)).toBeVisible({ timeout: 20_000 });
+  await expect(page.getByText(`all ${tabKills} on the server`)).toBeVisible();
   expect(await onServer(context, id)).toHaveLength(tabKills);
   await context.close();
   rmSync(profile, { recursive: true, force: true });
@@ -239,7 +239,7 @@ function seeded(start: number): () => number {
   };
 }
 
-test('LV1, LV2: scoring opens cold within two seconds while the server is stopped, from the shell and the seat’s own data alone', async ({ browser }) => {
+test('LV1, LV2: scoring opens cold while the server is stopped, from the shell and the seat’s own data alone', async ({ browser }) => {
   const { id, links } = await opened({});
   const context = await browser.newContext({ viewport: phone });
   const page = await context.newPage();
@@ -251,9 +251,9 @@ test('LV1, LV2: scoring opens cold within two seconds while the server is stoppe
   await page.close();
   await app[Symbol.asyncDispose]();
   const cold = await context.newPage();
-  const took = await within(2000, async (timeout) => {
+  const took = await within(2000, 'usable without a server', async () => {
     await cold.goto(`${app.url}/score?id=${id}`);
-    await cold.getByRole('heading', { name: 'Topline and loin', exact: true }).waitFor(timeout);
+    await cold.getByRole('heading', { name: 'Topline and loin', exact: true }).waitFor();
   });
   await expectSaid(cold, 'too long, 2 clear');
   await cold.getByRole('button', { name: 'too short, 1 slight' }).click();
@@ -261,7 +261,7 @@ test('LV1, LV2: scoring opens cold within two seconds while the server is stoppe
   await expect(cold.getByText(/no link since \d\d:\d\d/).first()).toBeVisible();
   expect(await cachedPaths(cold)).not.toContainEqual(expect.stringMatching(/^\/api|^\/socket\.io|_rsc/));
   app = await startApp({ data, port: Number(new URL(app.url).port) });
-  const back = await within(10_000, (timeout) => allSaved(cold).waitFor(timeout));
+  const back = await within(10_000, 'confirmed after the server’s start', () => allSaved(cold).waitFor());
   expect(await onServer(context, id)).toMatchObject([{ said: -1 }]);
   note(`usable ${took} ms after opening without a server; confirmed ${back} ms after its start`);
   await context.close();

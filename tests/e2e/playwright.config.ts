@@ -1,27 +1,34 @@
 import { defineConfig } from '@playwright/test';
 import { findChromium, isRoot } from '../support/chromium.mjs';
+import { workersAtOnce } from '../support/workersAtOnce.mjs';
 
 const executablePath = findChromium();
 
+const seconds = 1000;
+const minutes = 60 * seconds;
+
 /**
- * Three files side by side, since a browser test waits more than it works, each with a server (dist/main.js), a data folder and a browser of its own; no second try. `npm test`
- * has built the app by then.
+ * As many files side by side as there are cores, up to two, each with a server (dist/main.js), a data folder and a browser of its own; no second try. `npm test`
+ * has built the app by then. Time-outs are nets for what hangs; a test fails by what it sees.
  */
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.ts',
-  outputDir: 'out',
-  workers: 3,
+  outputDir: process.env['TEST_RESULTS'] ?? 'out',
+  workers: workersAtOnce(),
   fullyParallel: false,
   retries: 0,
   forbidOnly: true,
-  timeout: 180_000,
-  expect: { timeout: 10_000 },
-  globalTimeout: 13 * 60_000,
+  timeout: 15 * minutes,
+  expect: { timeout: 60 * seconds },
+  globalTimeout: 60 * minutes,
   use: {
     headless: true,
     locale: 'en-GB',
-    trace: 'retain-on-failure',
+    actionTimeout: 60 * seconds,
+    navigationTimeout: 60 * seconds,
+    // Without a film of every page, which costs more than the page.
+    trace: { mode: 'retain-on-failure', screenshots: false },
     screenshot: 'only-on-failure',
     launchOptions: {
       ...(executablePath === undefined ? {} : { executablePath }),

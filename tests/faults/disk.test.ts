@@ -19,7 +19,7 @@ let day: Day;
 beforeAll(async () => {
   ensureStrace();
   programs = await bundleFaultPrograms();
-}, 120_000);
+});
 
 afterAll(() => programs.remove());
 
@@ -69,7 +69,7 @@ function expectKept(acknowledged: readonly string[]): void {
   expect(acknowledged.filter((id) => !there.has(id))).toEqual([]);
 }
 
-it('SC1: after a failed sync nothing more is acknowledged, everyone is told, reading goes on, and the file is whole', { timeout: 120_000 }, async () => {
+it('SC1: after a failed sync nothing more is acknowledged, everyone is told, reading goes on, and the file is whole', async () => {
   const server = await startOn(`${file}-wal`, 'fsync,fdatasync:error=EIO:when=12+');
   const { acknowledged, codes } = await sendMany(server, 30);
   const firstFault = codes.findIndex((code) => code !== '');
@@ -87,7 +87,7 @@ it('SC1: after a failed sync nothing more is acknowledged, everyone is told, rea
   expectKept(acknowledged);
 });
 
-it('SC1: an error that only one sync met ends the writing all the same', { timeout: 120_000 }, async () => {
+it('SC1: an error that only one sync met ends the writing all the same', async () => {
   const server = await startOn(`${file}-wal`, 'fsync,fdatasync:error=EIO:when=12');
   const { acknowledged, codes } = await sendMany(server, 20);
   const firstFault = codes.indexOf('store-failed');
@@ -102,7 +102,7 @@ it('SC1: an error that only one sync met ends the writing all the same', { timeo
   expectKept([...acknowledged, ...after.acknowledged]);
 });
 
-it('SC1: a full disk refuses what it cannot take and takes the next once there is room; the file is whole', { timeout: 120_000 }, async () => {
+it('SC1: a full disk refuses what it cannot take and takes the next once there is room; the file is whole', async () => {
   const server = await startOn(`${file}-wal`, 'pwrite64:error=ENOSPC:when=60..75');
   const { acknowledged, codes } = await sendMany(server, 40);
   expect(new Set(codes)).toEqual(new Set(['', 'disk-full']));
@@ -112,7 +112,7 @@ it('SC1: a full disk refuses what it cannot take and takes the next once there i
   expectKept(acknowledged);
 });
 
-it('SC1: a disk that cannot be read stops the start with one sentence, and the file is as it was', { timeout: 120_000 }, async () => {
+it('SC1: a disk that cannot be read stops the start with one sentence, and the file is as it was', async () => {
   const before = checkFile(file, 'full');
   const words = /The data file .* cannot be read \(.*\)\. Nothing was changed\. A backup is put in its place by: npm run restore -- FILE/;
   await expect(startOn(file, 'pread64:error=EIO:when=20+')).rejects.toThrow(words);

@@ -14,7 +14,9 @@ import { withoutTrace } from '#tests/support/withoutTrace';
 
 /** Ten thousand inputs in the ordinary run; a hundred thousand as a part of the long check. */
 const inputs = Number(process.env['FUZZ_INPUTS'] ?? 10_000);
-const patience = inputs * 30;
+const patience = Math.max(900_000, inputs * 30);
+/** Milliseconds after which an answer is taken never to come. */
+const silence = 60_000;
 const seed = 20_261_125;
 const perBatch = 10;
 
@@ -102,7 +104,7 @@ function shake({ url }: TestServer, { path, method, upgrade, headers, body }: Ha
   return new Promise((settle) => {
     // At any other address an upgrade is let go without an answer, after a second.
     const socket = upgrade && path.startsWith('/socket.io/?') ? { connection: 'Upgrade', upgrade: 'websocket', 'sec-websocket-version': '13', 'sec-websocket-key': 'dGhlIHNhbXBsZSBub25jZQ==' } : {};
-    const asked = request(`${url}${path}`, { method, headers: { ...socket, ...headers }, agent: false, timeout: 5000 }, (response) => {
+    const asked = request(`${url}${path}`, { method, headers: { ...socket, ...headers }, agent: false, timeout: silence }, (response) => {
       response.resume();
       settle(response.statusCode ?? 0);
     });

@@ -8,7 +8,8 @@ import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { checkFile } from '#db/checkFile';
 import { createSeededRandom } from '#lib/stats/seededRandom';
 import { bundleFaultPrograms, type FaultPrograms } from '#tests/support/bundleFaultPrograms';
-import { fullSize, seedOfRun } from '#tests/support/faultSize';
+import { fullSize, hour, seedOfRun } from '#tests/support/faultSize';
+import { holdTime, timed } from '#tests/support/latency';
 import { makeDayFile, type Day } from '#tests/support/makeDay';
 import { startFaultServer, type FaultServer } from '#tests/support/startFaultServer';
 import { scoreSender } from '#tests/support/submitScores';
@@ -16,7 +17,7 @@ import { scoreSender } from '#tests/support/submitScores';
 const kills = fullSize ? 100 : 20;
 const acknowledgements = fullSize ? 5000 : 1000;
 /** For a machine that has other work: what must be quick is measured and compared, not cut off. */
-const patience = 120_000;
+const patience = 900_000;
 /** So many in each round before the kill falls due. */
 const perRound = Math.ceil(acknowledgements / kills);
 
@@ -69,7 +70,7 @@ const lostOf = (acknowledged: ReadonlyMap<string, string>) => {
   return [...acknowledged].filter(([id, status]) => there.get(id) !== status);
 };
 
-it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -9 under load loses none`, { timeout: 3_600_000 }, async () => {
+it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -9 under load loses none`, { timeout: hour }, async () => {
   const seed = seedOfRun(0);
   const random = createSeededRandom(seed);
   const all = new Map<string, string>();
@@ -88,33 +89,33 @@ it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -
   expect(lostOf(all)).toEqual([]);
   expect(all.size).toBeGreaterThanOrEqual(acknowledgements);
   console.log(`kill -9: seed ${seed}, ${kills} kills, ${all.size} acknowledged, 0 lost; ready after at most ${Math.round(Math.max(...ready))} ms`);
-  expect(Math.max(...ready)).toBeLessThan(5000);
+  holdTime('ready after kill -9', Math.max(...ready), 5000);
 });
 
-it('LV1: after kill -9 and a new start every client is back within ten seconds', { timeout: patience }, async () => {
+it('LV1: after kill -9 and a new start every client is back', { timeout: patience }, async () => {
   const first = await start();
   const sockets = day.devices.map((device) => io(first.url, { transports: ['websocket', 'polling'], reconnectionDelayMax: 2000, extraHeaders: { cookie: `evenstack=${device.secret}`, origin: first.url } }));
   await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience }).toBe(sockets.length);
   await first.end('SIGKILL');
   await expect.poll(() => sockets.filter((socket) => socket.connected).length).toBe(0);
-  const began = performance.now();
-  const second = await start(first.port);
-  await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience }).toBe(sockets.length);
-  const back = performance.now() - began;
+  let second = first;
+  const back = await timed(async () => {
+    second = await start(first.port);
+    await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience }).toBe(sockets.length);
+  });
   console.log(`restart after kill -9: ready after ${Math.round(second.readyAfter)} ms, ${sockets.length} clients back after ${Math.round(back)} ms`);
   for (const socket of sockets) socket.close();
   await second.end('SIGTERM');
-  expect(second.readyAfter).toBeLessThan(5000);
-  expect(back).toBeLessThan(10_000);
+  holdTime('ready after kill -9', second.readyAfter, 5000);
+  holdTime('every client back', back, 10_000);
 });
 
 it('SC1: a stop under load answers what is under way, closes the file whole, and ends with 0', { timeout: patience }, async () => {
   const server = await start();
   const { acknowledged, done } = load(server);
   await expect.poll(() => acknowledged.size, { timeout: patience, interval: 3 }).toBeGreaterThan(50);
-  const began = performance.now();
-  expect(await server.end('SIGTERM')).toBe(0);
-  expect(performance.now() - began).toBeLessThan(10_000);
+  const took = await timed(async () => expect(await server.end('SIGTERM')).toBe(0));
+  holdTime('a stop under load', took, 10_000);
   await done;
   expect(lostOf(acknowledged)).toEqual([]);
   expect(server.logged).toEqual([]);

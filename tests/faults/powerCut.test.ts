@@ -6,7 +6,7 @@ import Sqlite from 'better-sqlite3';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { createSeededRandom } from '#lib/stats/seededRandom';
 import { bundleFaultPrograms, type FaultPrograms } from '#tests/support/bundleFaultPrograms';
-import { fullSize, seedOfRun } from '#tests/support/faultSize';
+import { fullSize, hour, seedOfRun } from '#tests/support/faultSize';
 import { makeDayFile } from '#tests/support/makeDay';
 import { ensureStrace } from '../support/strace.mjs';
 import { createDisk, type Cut } from './powerCut/disk';
@@ -23,7 +23,7 @@ beforeAll(async () => {
   ensureStrace();
   programs = await bundleFaultPrograms();
   folder = realpathSync(mkdtempSync(join(tmpdir(), 'evenstack-power-')));
-}, 120_000);
+});
 
 afterAll(() => {
   programs.remove();
@@ -96,7 +96,7 @@ function startFrom(image: ReadonlyMap<string, Buffer>): ReadonlySet<string> | nu
   }
 }
 
-it(`SC1: of ${scores} acknowledged scores none is lost and no file damaged in ${images} cuts of the power and more`, { timeout: 3_600_000 }, () => {
+it(`SC1: of ${scores} acknowledged scores none is lost and no file damaged in ${images} cuts of the power and more`, { timeout: hour }, () => {
   const seed = seedOfRun(0);
   const findings = explore(record('FULL'), seed);
   console.log(`power cut, synchronous=FULL: seed ${seed}, ${JSON.stringify(findings)}`);
@@ -105,7 +105,7 @@ it(`SC1: of ${scores} acknowledged scores none is lost and no file damaged in ${
   expect(findings.cutsInCheckpoint).toBeGreaterThan(0);
 });
 
-it('SC1: the same cuts find losses where commits are not synced one by one', { timeout: 3_600_000 }, () => {
+it('SC1: the same cuts find losses where commits are not synced one by one', { timeout: hour }, () => {
   const seed = seedOfRun(0);
   const findings = explore(record('NORMAL'), seed);
   console.log(`power cut, synchronous=NORMAL: seed ${seed}, ${JSON.stringify(findings)}`);

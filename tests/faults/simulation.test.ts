@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { makeDayFile, type Day } from '#tests/support/makeDay';
-import { fullSize, seedOfRun } from '#tests/support/faultSize';
+import { fullSize, hour, seedOfRun } from '#tests/support/faultSize';
 import { playSchedule, type Met } from './simulation/playSchedule';
 import { pureServer, type ServerFault } from './simulation/pureServer';
 import { realServer } from './simulation/realServer';
@@ -40,7 +40,7 @@ function expectAllMet(total: Met): void {
   for (const [what, times] of Object.entries(total)) expect([what, times > 0]).toEqual([what, true]);
 }
 
-it(`SC2, SC3, SC5, LV1, LV2: ${pureSchedules} schedules of faults on the rules alone lose, double and misplace nothing`, { timeout: 7_200_000 }, () => {
+it(`SC2, SC3, SC5, LV1, LV2: ${pureSchedules} schedules of faults on the rules alone lose, double and misplace nothing`, { timeout: 2 * hour }, () => {
   const total = nothingMet();
   for (let run = 0; run < pureSchedules; run += 1) {
     const seed = seedOfRun(run);
@@ -52,7 +52,7 @@ it(`SC2, SC3, SC5, LV1, LV2: ${pureSchedules} schedules of faults on the rules a
   expectAllMet(total);
 });
 
-it(`SC1, SC2, SC3, SC5, LV1: ${realSchedules} schedules on real files, by the real commands, lose, double and misplace nothing`, { timeout: 7_200_000 }, () => {
+it(`SC1, SC2, SC3, SC5, LV1: ${realSchedules} schedules on real files, by the real commands, lose, double and misplace nothing`, { timeout: 2 * hour }, () => {
   const total = nothingMet();
   for (let run = 0; run < realSchedules; run += 1) {
     const seed = seedOfRun(run);

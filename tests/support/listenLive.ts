@@ -11,7 +11,7 @@ export async function listenLive(client: TestClient): Promise<Socket> {
   return socket;
 }
 
-/** How long until the server cuts it, in milliseconds. */
+/** Waits for the server to cut it; how long that took, in milliseconds. */
 export async function untilCut(socket: Socket): Promise<number> {
   const from = performance.now();
   if (socket.connected) await new Promise<void>((cut) => socket.once('disconnect', () => cut()));

@@ -34,10 +34,10 @@ export async function startApp({ demo = false, data, port = 0 }: AppOptions = {}
   child.stdout.setEncoding('utf8').on('data', (text: string) => printed.push(text));
   child.stderr.setEncoding('utf8').on('data', (text: string) => printed.push(text));
   const find = async (pattern: RegExp) => {
-    for (let waited = 0; waited < 30_000; waited += 50) {
+    for (;;) {
       const found = pattern.exec(printed.join(''));
       if (found?.[1]) return found[1];
-      if (child.exitCode !== null) break;
+      if (child.exitCode !== null || child.signalCode !== null) break;
       await new Promise((resolve) => setTimeout(resolve, 50));
     }
     throw new Error(`the app did not print ${pattern}:\n${printed.join('')}`);

@@ -1,5 +1,2 @@
-// Node runs no .ts file: this registers the loader inside the process first.
-import { register } from 'tsx/esm/api';
-
-register();
-await import('../../server/media/intakeWorker.ts');
+// Node 20 starts no .ts file: this starts the compiled one of this run (tests/config/compiledRooms.mjs).
+await import(`${process.env.COMPILED_ROOMS}/server/media/intakeWorker.js`);

@@ -1,5 +1,2 @@
-// Node starts no .ts worker: this registers the loader inside the thread first.
-import { register } from 'tsx/esm/api';
-
-register();
-await import('../../server/work/reconcileWorker.ts');
+// Node 20 starts no .ts file: this starts the compiled one of this run (tests/config/compiledRooms.mjs).
+await import(`${process.env.COMPILED_ROOMS}/server/work/reconcileWorker.js`);

@@ -105,7 +105,7 @@ describe('agenda', () => {
     expect(item?.gain).toBeLessThan(0.5);
   });
 
-  it('ST3: over simulated litters settling the first item makes more picks right than a random one, by about what was said', { timeout: 60_000 }, () => {
+  it('ST3: over simulated litters settling the first item makes more picks right than a random one, by about what was said', () => {
     const all = Array.from({ length: 18 }, (_, seed) => settle(examplePanel({ ...size, seed: 100 + seed }), createSeededRandom(seed)));
     // Where the pick is clear nothing on the list can change it; the question is what the order of the list is worth where it is not.
     const litters = all.filter(({ now }) => now < closeCallThresholds.closeBelow);

@@ -27,7 +27,7 @@ describe('second looks to the stop rule', () => {
     expect(verdict.equal.claimed).toBeLessThan(0.8);
     expect(verdict.chosen).toBeGreaterThan(verdict.before - 0.01);
     expect(verdict.difference.value).toBeGreaterThan(-0.01);
-  }, 120_000);
+  });
 
   it('ST3: the simulated look reads merit plus the seat\'s own liking', () => {
     const simulated = simulateLitter(smallPanel, createSeededRandom(2));
@@ -68,7 +68,7 @@ describe('chosen pairs', () => {
       }
     }
     expect(chosen).toBeGreaterThan(1.1 * random);
-  }, 120_000);
+  });
 });
 
 describe('agenda', () => {
@@ -79,7 +79,7 @@ describe('agenda', () => {
     expect(verdict.ratio).toBeGreaterThan(1.25);
     expect(Math.abs(verdict.first.settled - verdict.first.stated)).toBeLessThan(0.06);
     expect(Math.abs(verdict.random.settled - verdict.random.stated)).toBeLessThan(0.06);
-  }, 120_000);
+  });
 });
 
 describe('targets', () => {

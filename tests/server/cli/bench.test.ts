@@ -22,4 +22,4 @@ it('ST3: without R the bench says so and claims no ratio', async () => {
   expect(r.missing).toMatch(/Rscript is not installed/);
   expect(lines.length).toBeGreaterThan(5);
   expect(lines.every((line) => Number.isFinite(line.ms) && line.ms > 0 && line.ratio === null && line.rMs === null)).toBe(true);
-}, 60_000);
+});

@@ -1,6 +1,7 @@
 import { TRPCClientError } from '@trpc/client';
 import { expect, it } from 'vitest';
 import { dataOf } from '#tests/support/dataOf';
+import { holdTime } from '#tests/support/latency';
 import { listenLive, untilCut } from '#tests/support/listenLive';
 import { startTestServer } from '#tests/support/startTestServer';
 
@@ -50,25 +51,26 @@ it('BL9: a passphrase is changed by who knows it, or has just come by the termin
   await expect(owner.api.owner.setPassphrase.mutate(change)).rejects.toMatchObject(code('wrong-secret'));
   const ear = await listenLive(owner);
   await desk.api.owner.setPassphrase.mutate({ ...change, current: passphrase });
-  expect(await untilCut(ear)).toBeLessThan(1000);
+  holdTime('a socket cut', await untilCut(ear), 1000);
   expect([(await owner.api.session.me.query()).owner, (await desk.api.session.me.query()).owner]).toEqual([false, true]);
   for (const secret of [passphrase, recoveryCodes[0] ?? '']) await expect(server.stranger().api.session.signIn.mutate({ passphrase: secret })).rejects.toMatchObject(code('wrong-secret'));
   const fromTerminal = await server.owner();
   await fromTerminal.api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false });
-  // Eight times scrypt, on a machine that may have other things to do.
-}, 60_000);
+});
 
 it('BL9: wrong passphrases are stopped like wrong codes, a recovery code works all the same, and the server’s loop is not held', async () => {
   await using server = await startTestServer();
   const owner = await server.owner();
   const { recoveryCodes } = await owner.api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false });
-  const from = performance.now();
-  let longest = 0;
-  let last = from;
-  const beat = setInterval(() => {
-    longest = Math.max(longest, performance.now() - last);
-    last = performance.now();
-  }, 5);
+  // A good part of a second's work: on the server's own loop it would leave room for the question before and the one behind it.
+  let worked = true;
+  const signIn = server.stranger().api.session.signIn.mutate({ passphrase }).finally(() => {
+    worked = false;
+  });
+  let answered = 0;
+  for (; worked; answered += 1) await owner.api.session.me.query();
+  await signIn;
+  expect(answered).toBeGreaterThan(4);
   const stranger = server.stranger();
   const codes = await Promise.all(
     Array.from({ length: 30 }, (_, n) =>
@@ -78,10 +80,7 @@ it('BL9: wrong passphrases are stopped like wrong codes, a recovery code works a
       ),
     ),
   );
-  clearInterval(beat);
   expect(codes.filter((one) => one === 'wrong-secret').length).toBeLessThanOrEqual(5);
   expect(new Set(codes)).toEqual(new Set(['wrong-secret', 'busy', 'too-many']));
-  // Four passphrases were worked on meanwhile, a good part of a second each.
-  expect(longest).toBeLessThan(400);
   await stranger.api.session.signIn.mutate({ passphrase: recoveryCodes[0] ?? '' });
 });

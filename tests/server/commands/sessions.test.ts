@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { standardRates } from '#server/limits';
+import { holdTime, timed } from '#tests/support/latency';
 import { listenLive, untilCut } from '#tests/support/listenLive';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
@@ -35,7 +36,7 @@ it('BL9: a session in use goes on, but not beyond 36 hours, and then its socket 
   server.pass(hour);
   expect((await mentor.api.session.me.query()).seat).toBeNull();
   await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { label: 'guest', kind: 'none', leads: false, picks: false, interest: '' } });
-  expect(await untilCut(ear)).toBeLessThan(1000);
+  holdTime('a socket cut', await untilCut(ear), 1000);
 });
 
 it('BL9: a session is marked as used once a minute at the most', async () => {
@@ -53,7 +54,7 @@ it.each([
   ['the owner ends the seat’s sessions', 'endSeat'],
   ['the owner issues the seat again', 'reissue'],
   ['the person leaves', 'leave'],
-] as const)('BL9: when %s its session and its sockets are dead within a second', async (_, how) => {
+] as const)('BL9: when %s its session and its sockets are dead', async (_, how) => {
   await using server = await startTestServer();
   const { id, owner, seats } = await seedQuillmarsh(await server.owner());
   const { mentor, photographer } = seats;
@@ -62,12 +63,14 @@ it.each([
   const seatId = (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.id ?? '';
   const ears = [await listenLive(mentor), await listenLive(mentor)];
   const other = await listenLive(photographer);
-  const from = performance.now();
-  if (how === 'leave') await mentor.api.session.leave.mutate();
-  else await owner.api.setup[how].mutate({ id, seatId });
-  await Promise.all(ears.map(untilCut));
+  const took = await timed(async () => {
+    if (how === 'leave') await mentor.api.session.leave.mutate();
+    else await owner.api.setup[how].mutate({ id, seatId });
+    await Promise.all(ears.map(untilCut));
+  });
   const answer = await fetch(`${server.url}/api/trpc/card.mine?input=${encodeURIComponent(JSON.stringify({ id }))}`, { headers: { cookie: kept } });
-  expect([answer.status, performance.now() - from < 1000, other.connected]).toEqual([401, true, true]);
+  expect([answer.status, other.connected]).toEqual([401, true]);
+  holdTime('an ended session’s sockets cut', took, 1000);
   other.close();
 });
 
@@ -83,7 +86,7 @@ it('BL9: a device ends another of its own seat, and none of another seat', async
   await expect(owner.api.session.endDevice.mutate({ deviceId })).rejects.toMatchObject(code('not-found'));
   const ear = await listenLive(tablet);
   await mentor.api.session.endDevice.mutate({ deviceId });
-  expect(await untilCut(ear)).toBeLessThan(1000);
+  holdTime('a socket cut', await untilCut(ear), 1000);
   expect((await tablet.api.session.me.query()).seat).toBeNull();
 });
 
@@ -94,7 +97,7 @@ it('BL9: a session holds five sockets; the sixth ends the oldest', async () => {
   for (let n = 0; n < 6; n += 1) sockets.push(await listenLive(owner));
   const [oldest] = sockets;
   if (!oldest) throw new Error('no socket');
-  expect(await untilCut(oldest)).toBeLessThan(1000);
+  holdTime('the oldest socket cut', await untilCut(oldest), 1000);
   expect(sockets.slice(1).map((one) => one.connected)).toEqual([true, true, true, true, true]);
   sockets.forEach((one) => one.close());
 });

@@ -1,7 +1,8 @@
 import { io, type Socket } from 'socket.io-client';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import { liveEventSchema, type LiveEvent } from '#lib/contract/liveEvent';
 import { systemRandom } from '#server/random';
+import { holdTime, timed } from '#tests/support/latency';
 import { playToReveal, scoreCard, steadyCell } from '#tests/support/scoreCards';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
@@ -22,8 +23,7 @@ async function listen(server: TestServer, client: Pick<TestClient, 'cookie'>): P
 }
 
 async function until(condition: () => boolean): Promise<void> {
-  for (let waited = 0; waited < 5000 && !condition(); waited += 5) await new Promise((resolve) => setTimeout(resolve, 5));
-  expect(condition()).toBe(true);
+  await vi.waitFor(() => expect(condition()).toBe(true), { interval: 5 });
 }
 
 it.each([
@@ -44,7 +44,7 @@ it.each([
   expect(refused).toBe(true);
 });
 
-it('BL3: a socket without a session is refused, and one that has left is cut within a second', async () => {
+it('BL3: a socket without a session is refused, and one that has left is cut', async () => {
   await using server = await startTestServer();
   await expect(listen(server, server.stranger())).rejects.toThrow();
   const { seats } = await seedQuillmarsh(await server.owner());
@@ -52,10 +52,12 @@ it('BL3: a socket without a session is refused, and one that has left is cut wit
   if (!mentor) throw new Error('no mentor');
   const ear = await listen(server, mentor);
   const cut = new Promise<void>((resolve) => ear.socket.on('disconnect', () => resolve()));
-  const started = Date.now();
-  await mentor.api.session.leave.mutate();
-  await cut;
-  expect(Date.now() - started).toBeLessThan(1000);
+  const took = await timed(async () => {
+    await mentor.api.session.leave.mutate();
+    await cut;
+  });
+  expect(ear.socket.connected).toBe(false);
+  holdTime('a socket cut after leaving', took, 1000);
 });
 
 it('BL3, BL4: others’ scores ring no bell here, the seat’s own ring its own devices, and a bell holds ids, phase and version only', async () => {
@@ -113,7 +115,7 @@ it('LV1: versions rise by one per change, and a client that slept ends where a f
   back.socket.close();
 });
 
-it('LV1: when the table moves every device hears which showing is up, in well under 150 ms', async () => {
+it('LV1: when the table moves every device hears which showing is up', async () => {
   await using server = await startTestServer();
   const { id, owner, seats } = await seedQuillmarsh(await server.owner());
   await owner.api.evaluation.openRound.mutate({ id });
@@ -122,16 +124,19 @@ it('LV1: when the table moves every device hears which showing is up, in well un
   const delays: number[] = [];
   for (let move = 0; move < 20; move += 1) {
     const showing = showings[move % showings.length];
-    const started = performance.now();
-    const sent = owner.api.evaluation.moveTable.mutate({ id, showingId: showing?.id ?? '' });
-    await until(() => ears.every((ear) => ear.heard.length > move));
-    delays.push(performance.now() - started);
-    await sent;
+    delays.push(
+      await timed(async () => {
+        await Promise.all([
+          owner.api.evaluation.moveTable.mutate({ id, showingId: showing?.id ?? '' }),
+          until(() => ears.every((ear) => ear.heard.length > move)),
+        ]);
+      }),
+    );
     expect(ears.every((ear) => ear.heard.at(-1)?.table === showing?.id)).toBe(true);
   }
   for (const ear of ears) ear.socket.close();
   const median = delays.toSorted((a, b) => a - b)[10] ?? Number.POSITIVE_INFINITY;
-  expect(median).toBeLessThan(150);
+  holdTime('a table’s move heard by every device, median', median, 150);
 });
 
 it('SC2: a note sent twice stands once, and rings for all', async () => {

@@ -1,5 +1,6 @@
 import { io } from 'socket.io-client';
 import { expect, it } from 'vitest';
+import { holdTime, timed } from '#tests/support/latency';
 import { playToReveal } from '#tests/support/scoreCards';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { plainPicture, sendPhoto } from '#tests/support/sendPhoto';
@@ -93,7 +94,7 @@ it('BL2: whoever only reads or only stands at the table brings no picture, and a
   await seat(quillmarsh, 'photographer').api.photo.remove.mutate({ id, photoId: photo ?? '' });
 });
 
-it('LV1: a new picture rings at every member’s door within two seconds, with no word of whose it is', async () => {
+it('LV1: a new picture rings at every member’s door, with no word of whose it is', async () => {
   await using server = await startTestServer();
   const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 2 });
   const { id } = quillmarsh;
@@ -101,12 +102,15 @@ it('LV1: a new picture rings at every member’s door within two seconds, with n
   const mentor = seat(quillmarsh, 'mentor');
   const socket = io(server.url, { transports: ['websocket'], extraHeaders: { cookie: mentor.cookie(), origin: server.url } });
   await new Promise<void>((ready) => socket.on('connect', () => ready()));
-  const rung = new Promise<{ readonly at: number; readonly event: unknown }>((ring) => socket.on('changed', (event: unknown) => ring({ at: performance.now(), event })));
-  const sentAt = performance.now();
-  const { id: photo } = await sendPhoto(seat(quillmarsh, 'photographer'), { evaluation: id, puppy, bytes: await plainPicture(5, { width: 2048, height: 1536 }) });
-  const { at, event } = await rung;
-  expect(at - sentAt).toBeLessThan(2000);
-  expect(JSON.stringify(event)).not.toContain(puppy);
+  const rung = new Promise((ring) => socket.on('changed', ring));
+  let photo: string | null = null;
+  const bytes = await plainPicture(5, { width: 2048, height: 1536 });
+  const took = await timed(async () => {
+    ({ id: photo } = await sendPhoto(seat(quillmarsh, 'photographer'), { evaluation: id, puppy, bytes }));
+    await rung;
+  });
+  holdTime('a new picture heard of', took, 2000);
+  expect(JSON.stringify(await rung)).not.toContain(puppy);
   expect((await mentor.api.photo.list.query({ id })).photos.map((one) => one.id)).toEqual([photo]);
   socket.close();
 });
