@@ -11,7 +11,7 @@ import type { RoundView } from './useScoring';
 import { faceOf } from './useShowing';
 import { WithdrawForm } from './WithdrawForm';
 
-type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly onMoved?: () => void };
+type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly onMoved?: (showingId: string) => void };
 
 /** For who leads: which puppy is on the table. Every device follows at once. */
 export function TableControl({ evaluation, round, onMoved }: Props) {
@@ -22,17 +22,17 @@ export function TableControl({ evaluation, round, onMoved }: Props) {
     return face && !face.puppy.withdrawn ? [{ ...face, place }] : [];
   });
   const here = round.showings.findIndex((one) => one.id === round.tableShowingId);
-  const put = (showingId: string) => move.mutate({ id: evaluation.id, showingId }, { onSuccess: () => onMoved?.() });
+  const put = (showingId: string) => move.mutate({ id: evaluation.id, showingId }, { onSuccess: () => onMoved?.(showingId) });
   const before = faces.findLast((face) => face.place < here);
   const after = faces.find((face) => face.place > here);
   return (
     <div className={styles.table}>
       <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; every device follows.</p>
       <div className={styles.pair}>
-        <Button disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
+        <Button about={before?.showing.id} disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
           {before ? `Back to ${before.puppy.name}` : 'This is the first'}
         </Button>
-        <Button tone="main" disabled={!after} busy={move.isPending} onClick={() => after && put(after.showing.id)}>
+        <Button tone="main" about={after?.showing.id} disabled={!after} busy={move.isPending} onClick={() => after && put(after.showing.id)}>
           {after ? `On to ${after.puppy.name}` : 'This is the last'}
         </Button>
       </div>
