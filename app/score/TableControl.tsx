@@ -13,7 +13,7 @@ import { WithdrawForm } from './WithdrawForm';
 
 type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly onMoved?: (showingId: string) => void };
 
-/** For who leads: which puppy is on the table. Every device follows at once. */
+/** For who leads: which puppy is on the table. Devices follow at once, but for a seat in the midst of a puppy. */
 export function TableControl({ evaluation, round, onMoved }: Props) {
   const trpc = useTRPC();
   const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
@@ -27,7 +27,7 @@ export function TableControl({ evaluation, round, onMoved }: Props) {
   const after = faces.find((face) => face.place > here);
   return (
     <div className={styles.table}>
-      <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; every device follows.</p>
+      <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; devices follow, those in the midst of a puppy when they have gone on.</p>
       <div className={styles.pair}>
         <Button about={before?.showing.id} disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
           {before ? `Back to ${before.puppy.name}` : 'This is the first'}

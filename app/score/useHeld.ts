@@ -4,6 +4,8 @@ import { useEffect, useState } from 'react';
 
 /** A click comes right after its finger has gone; a browser that is busy may take this long. */
 const clickWithinMs = 300;
+/** Beside the ids of pointers, which are not negative. */
+const spaceBar = -1;
 
 /** True while something of this page is in use that must not change under the hand: a finger is down, a drawer is open, words are being typed. */
 export function useHeld(active: boolean): boolean {
@@ -32,6 +34,16 @@ export function useHeld(active: boolean): boolean {
     const moved = (event: PointerEvent) => {
       if (event.buttons === 0 && fingers.delete(event.pointerId)) lookIn(clickWithinMs);
     };
+    /** The space bar presses when it is let go. */
+    const keyDown = (event: KeyboardEvent) => {
+      if (event.key !== ' ' || event.repeat) return;
+      fingers.add(spaceBar);
+      look();
+    };
+    const keyUp = (event: KeyboardEvent) => {
+      if (event.key === ' ') fingers.delete(spaceBar);
+      soon();
+    };
     const soon = () => {
       if (fingers.size === 0) lookIn(0);
     };
@@ -45,7 +57,9 @@ export function useHeld(active: boolean): boolean {
     document.addEventListener('pointerup', up, onPage);
     document.addEventListener('pointercancel', up, onPage);
     document.addEventListener('pointermove', moved, onPage);
-    for (const kind of ['click', 'keyup', 'focusin', 'focusout']) document.addEventListener(kind, soon, onPage);
+    document.addEventListener('keydown', keyDown, onPage);
+    document.addEventListener('keyup', keyUp, onPage);
+    for (const kind of ['click', 'focusin', 'focusout']) document.addEventListener(kind, soon, onPage);
     document.addEventListener('visibilitychange', gone, onPage);
     window.addEventListener('blur', gone, { signal: over.signal });
     return () => {

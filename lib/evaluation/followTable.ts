@@ -27,10 +27,10 @@ export function hearTable(state: Following, table: string | null, { held, midst 
   return { shown: table, table, left: state.shown, broughtFrom: state.shown };
 }
 
-/** The person goes to a puppy herself; what she leaves to go to the table is offered again. */
+/** The person goes to a puppy herself; what she leaves for the table, or of the table, is offered again. */
 export function goTo(state: Following, id: string): Following {
-  const toTable = id === state.table && id !== state.shown;
-  const left = toTable ? state.shown : state.left === id ? null : state.left;
+  const leaves = id !== state.shown && (id === state.table || state.shown === state.table);
+  const left = leaves ? state.shown : state.left === id ? null : state.left;
   return { ...state, shown: id, left, broughtFrom: null };
 }
 

@@ -23,7 +23,9 @@ describe('following the table', () => {
     const stayed = hearTable(at(), 'moss', { held: false, midst: true });
     const gone = goTo(stayed, 'moss');
     expect(gone).toEqual(at({ shown: 'moss', table: 'moss', left: 'fern' }));
-    expect(goTo(gone, 'fern')).toEqual(at({ table: 'moss' }));
+    expect(goTo(gone, 'fern')).toEqual(at({ table: 'moss', left: 'moss' }));
+    // Who leads goes ahead of the doorbell of her own move.
+    expect(hearTable(goTo(at(), 'moss'), 'moss', free)).toEqual(gone);
     expect(forgetLeft(gone).left).toBeNull();
     expect(isUnsure(gone, null, 0)).toBe(false);
     expect(startFollowing(null, 'fern')).toEqual(at({ table: null }));
