@@ -2,17 +2,33 @@
 
 import type { ComponentProps } from 'react';
 import styles from './Button.module.css';
+import { useSettled } from './useSettled';
 
 type ButtonProps = Omit<ComponentProps<'button'>, 'className'> & {
   /** `main` for the one thing to do next, `stop` for what cannot be taken back, `quiet` for small things beside a line. */
   readonly tone?: 'plain' | 'main' | 'stop' | 'quiet';
   /** While its request is under way: says so, and takes no second press. */
   readonly busy?: boolean;
+  /** Names what the press is about, where that can change by itself: after a change it takes no press for a moment. */
+  readonly about?: string | undefined;
 };
 
-export function Button({ tone = 'plain', busy = false, disabled, type = 'button', children, ...rest }: ButtonProps) {
+/** Longer than a double tap: the second half of the press that asked must not be the answer. */
+const unripeMs = 600;
+
+export function Button({ tone = 'plain', busy = false, about = '', disabled, type = 'button', children, onClick, ...rest }: ButtonProps) {
+  const stands = `${tone === 'stop' ? tone : ''} ${about}`;
+  const settled = useSettled(stands, unripeMs, tone === 'stop' ? '' : stands);
   return (
-    <button {...rest} type={type} disabled={disabled === true || busy} aria-busy={busy || undefined} className={`${styles.button} ${styles[tone]}`}>
+    <button
+      {...rest}
+      type={type}
+      disabled={disabled === true || busy}
+      aria-disabled={settled ? undefined : true}
+      aria-busy={busy || undefined}
+      className={`${styles.button} ${styles[tone]}`}
+      onClick={settled ? onClick : (event) => event.preventDefault()}
+    >
       {children}
     </button>
   );

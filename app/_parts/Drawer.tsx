@@ -16,11 +16,11 @@ export function Drawer({ title, onClose, children }: DrawerProps) {
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     const opened = dialog.current;
-    const before = document.activeElement;
+    const before = focusPath();
     opened?.showModal();
     return () => {
       opened?.close();
-      if (before instanceof HTMLElement) before.focus();
+      giveFocus(before);
     };
   }, []);
   return (
@@ -40,4 +40,21 @@ export function Drawer({ title, onClose, children }: DrawerProps) {
       <div className={styles.inside}>{children}</div>
     </dialog>
   );
+}
+
+const takesFocus = 'a[href], button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), summary, [tabindex]';
+
+/** What has the focus, and all it lies in, from the inside out. */
+function focusPath(): readonly Element[] {
+  const path: Element[] = [];
+  for (let one = document.activeElement; one !== null && one !== document.body; one = one.parentElement) path.push(one);
+  return path;
+}
+
+/** Gives the focus back; where what had it is gone, to the nearest thing in the part of the page it was in. */
+function giveFocus([before, ...around]: readonly Element[]): void {
+  if (before?.isConnected && before instanceof HTMLElement) before.focus();
+  if (!before || document.activeElement === before) return;
+  const nearest = around.find((one) => one.isConnected)?.querySelector<HTMLElement>(takesFocus);
+  nearest?.focus();
 }

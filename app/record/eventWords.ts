@@ -26,6 +26,7 @@ const words: Readonly<Record<string, string>> = {
   'round-revealed': 'revealed the round',
   'card-moved': 'let two cards of the own seat change places after a collar swap',
   'puppy-withdrawn': 'withdrew a puppy',
+  'puppy-brought-back': 'brought back a withdrawn puppy',
   'look-opened': 'opened second looks',
   'look-closed': 'closed the second looks',
   decided: 'picked',

@@ -70,6 +70,7 @@ function OpenLines({ scoring, shown, onBack }: Props) {
             <button
               type="button"
               onClick={() => {
+                shown.setPlace(showing.id, null);
                 shown.go(showing.id);
                 onBack();
               }}

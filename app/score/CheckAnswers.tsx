@@ -17,10 +17,10 @@ export function CheckAnswers({ scoring, step, subject, change, onNext, takeFocus
   const chosen = said?.answer ?? null;
   const gap = (key: string | null) => check.answers.find((answer) => answer.key === key)?.gap === true;
   const draft = useDraft(said?.detail ?? '', (detail) => scoring.say(subject, { kind: 'check', check: check.key, answer: chosen, detail }));
-  const choose = (key: string) => {
+  const choose = (key: string, downAt: number) => {
     draft.finish();
     const answer = key === chosen ? null : key;
-    change({ kind: 'check', check: check.key, answer, detail: gap(answer) ? draft.value.trim() : '' }, answer === null);
+    change({ body: { kind: 'check', check: check.key, answer, detail: gap(answer) ? draft.value.trim() : '' }, cleared: answer === null, downAt });
   };
   return (
     <div className={styles.answers}>

@@ -20,9 +20,9 @@ export function DayAnswers({ scoring, subject, change, onNext, takeFocus }: Step
   const unfair = fair?.kind === 'fair' && !fair.fair;
   const why = fair?.kind === 'fair' ? fair.why : '';
   const draft = useDraft(why, (text) => scoring.say(subject, { kind: 'fair', fair: false, why: text.trim() }));
-  const turnFair = () => {
+  const turnFair = (_key: string, downAt: number) => {
     draft.finish();
-    change({ kind: 'fair', fair: unfair, why: unfair ? '' : draft.value.trim() }, unfair);
+    change({ body: { kind: 'fair', fair: unfair, why: unfair ? '' : draft.value.trim() }, cleared: unfair, downAt });
   };
   return (
     <div className={styles.answers}>
@@ -53,9 +53,9 @@ export function DayAnswers({ scoring, subject, change, onNext, takeFocus }: Step
         columns={3}
         rows={[{ options: manners.map((key, index) => ({ key, big: mannerWords[key], typed: String(index + 1), columns: 1, text: true })) }]}
         chosen={chosen}
-        onChoose={(key) => {
+        onChoose={(key, downAt) => {
           const picked = manners.find((one) => one === key) ?? null;
-          change({ kind: 'manner', manner: picked === chosen ? null : picked }, picked === chosen);
+          change({ body: { kind: 'manner', manner: picked === chosen ? null : picked }, cleared: picked === chosen, downAt });
         }}
         onNext={onNext}
         takeFocus={takeFocus}

@@ -41,7 +41,7 @@ export function EntryList({ scoring }: { readonly scoring: Scoring }) {
             <p>
               {rowTitle(scoring, row)}: {rowWords(row, view)}
             </p>
-            {row.status !== 'waiting' && <Button onClick={() => outbox.putAway(row.entry.id)}>I have read this</Button>}
+            {row.status !== 'waiting' && <Button data-steady onClick={() => outbox.putAway(row.entry.id)}>I have read this</Button>}
           </li>
         ))}
       </ul>

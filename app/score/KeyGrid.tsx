@@ -1,6 +1,7 @@
 'use client';
 
-import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
+import { createContext, type KeyboardEvent, type MouseEvent, type PointerEvent, type ReactNode, useContext, useEffect, useRef, useState } from 'react';
+import { isSecondTap, type Press } from '#lib/evaluation/followTable';
 import styles from './KeyGrid.module.css';
 
 export type KeyOption = {
@@ -23,16 +24,35 @@ type Props = {
   readonly columns: number;
   readonly rows: readonly KeyRow[];
   readonly chosen: string | null;
-  readonly onChoose: (key: string) => void;
+  /** `downAt` is when the finger came down, in the clock of events: the screen may have changed since, the key has not. */
+  readonly onChoose: (key: string, downAt: number) => void;
   /** Enter on the chosen key, or beside the keys: on to the next. */
   readonly onNext: () => void;
   /** Given where the keys should take the focus: a screen worked by keyboard. */
   readonly takeFocus: boolean;
 };
 
+/** Answers whether it has taken the key. */
+type TakeKey = (key: string, at: number) => boolean;
+const Grids = createContext<Set<TakeKey> | null>(null);
+
+/** The part of a screen in which single keys act, wherever in it the focus is: on the large keys or beside them. */
+export function KeyRegion({ label, className, children }: { readonly label: string; readonly className: string | undefined; readonly children: ReactNode }) {
+  const [grids] = useState(() => new Set<TakeKey>());
+  const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
+    if (event.defaultPrevented || isChord(event) || event.repeat || isField(event.target)) return;
+    if ([...grids].toReversed().some((take) => take(event.key, event.timeStamp))) event.preventDefault();
+  };
+  return (
+    <section className={className} aria-label={label} onKeyDown={onKeyDown}>
+      <Grids value={grids}>{children}</Grids>
+    </section>
+  );
+}
+
 /**
- * Large keys, one of which may be chosen; choosing it again takes it back. By keyboard: arrows move, the typed sign
- * chooses, Enter goes on. Single keys act only while the focus is within.
+ * Large keys, one of which may be chosen; choosing it again takes it back, but not by the second half of a double tap. By
+ * keyboard: arrows move, the typed sign chooses, Enter goes on; a key held down counts once. Drawn anew (a key) for another question.
  */
 export function KeyGrid({ label, columns, rows, chosen, onChoose, onNext, takeFocus }: Props) {
   const group = useRef<HTMLDivElement>(null);
@@ -41,32 +61,90 @@ export function KeyGrid({ label, columns, rows, chosen, onChoose, onNext, takeFo
     if (takeFocus) group.current?.focus({ preventScroll: true });
   }, [takeFocus]);
   const options = rows.flatMap((row) => row.options);
-  const onKeyDown = (event: KeyboardEvent<HTMLDivElement>) => {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const handled = move(group.current, event.key) || enter(event, onNext) || type(event.key);
-    if (handled) event.preventDefault();
-  };
-  const type = (key: string): boolean => {
+  const { fingerDown, click, choose } = usePresses(onChoose);
+  const take: TakeKey = (key, at) => move(group.current, key) || type(key, at);
+  const type: TakeKey = (key, at) => {
     const typed = minus.current ? `-${key}` : key;
     minus.current = key === '-';
     const option = options.find((one) => one.typed === typed.toLowerCase());
     if (option) {
-      onChoose(option.key);
+      choose({ key: option.key, at });
       group.current?.querySelector<HTMLElement>(`[data-key="${option.key}"]`)?.focus();
     }
     return minus.current || option !== undefined;
   };
+  useTakeKeys(take);
+  const onKeyDown = (event: KeyboardEvent<HTMLDivElement>) => {
+    if (isChord(event)) return;
+    if (event.repeat && !(event.key in steps)) {
+      if (event.key !== 'Tab') event.preventDefault();
+      return;
+    }
+    const handled = enter(event, onNext) || take(event.key, event.timeStamp);
+    if (handled) event.preventDefault();
+  };
   return (
-    <div ref={group} role="group" aria-label={label} tabIndex={-1} className={styles.keys} data-columns={columns} onKeyDown={onKeyDown}>
+    <div
+      ref={group}
+      role="group"
+      aria-label={label}
+      tabIndex={-1}
+      className={styles.keys}
+      data-columns={columns}
+      onKeyDown={onKeyDown}
+      onPointerDown={fingerDown}
+    >
       {rows.map((row, index) => (
         <Row key={row.heading ?? index} row={row}>
           {row.options.map((option) => (
-            <Key key={option.key} option={option} pressed={option.key === chosen} onPress={() => onChoose(option.key)} />
+            <Key key={option.key} option={option} pressed={option.key === chosen} onPress={(event) => click(option.key, event)} />
           ))}
         </Row>
       ))}
     </div>
   );
+}
+
+/** One press for a double tap, dated by when its finger came down: the screen may have changed before it was lifted. */
+function usePresses(onChoose: Props['onChoose']) {
+  const last = useRef<Press | null>(null);
+  const downAt = useRef<number | null>(null);
+  const choose = (press: Press) => {
+    const second = isSecondTap(last.current, press);
+    last.current = press;
+    if (!second) onChoose(press.key, press.at);
+  };
+  return {
+    choose,
+    fingerDown: (event: PointerEvent) => {
+      downAt.current = event.timeStamp;
+    },
+    click: (key: string, event: MouseEvent) => {
+      // By keyboard or another aid there is no finger.
+      const began = event.detail > 0 ? downAt.current : null;
+      downAt.current = null;
+      choose({ key, at: began ?? event.timeStamp });
+    },
+  };
+}
+
+/** Lets the region around hand on what is typed beside the keys. */
+function useTakeKeys(take: TakeKey): void {
+  const grids = useContext(Grids);
+  useEffect(() => {
+    grids?.add(take);
+    return () => {
+      grids?.delete(take);
+    };
+  });
+}
+
+function isChord({ ctrlKey, metaKey, altKey }: KeyboardEvent): boolean {
+  return ctrlKey || metaKey || altKey;
+}
+
+function isField(target: EventTarget): boolean {
+  return target instanceof Element && target.matches('input, textarea, select');
 }
 
 function Row({ row, children }: { readonly row: KeyRow; readonly children: ReactNode }) {
@@ -82,7 +160,7 @@ function Row({ row, children }: { readonly row: KeyRow; readonly children: React
   );
 }
 
-type KeyProps = { readonly option: KeyOption; readonly pressed: boolean; readonly onPress: () => void };
+type KeyProps = { readonly option: KeyOption; readonly pressed: boolean; readonly onPress: (event: MouseEvent) => void };
 
 function Key({ option, pressed, onPress }: KeyProps) {
   return (

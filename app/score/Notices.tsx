@@ -5,20 +5,22 @@ import { counted } from '../_parts/counted';
 import styles from './Notices.module.css';
 import { missingSteps } from './steps';
 import { stepsOf } from './stepsOf';
+import type { Doubt } from './useDoubt';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
 import type { Undo } from './useUndo';
 import { useWorkOrder, type WorkOrder } from './useWorkOrder';
 
-type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly undo: Undo; readonly onPause: () => void; readonly paused: boolean };
+type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly undo: Undo; readonly doubt: Doubt; readonly onPause: () => void; readonly paused: boolean };
 
-/** What wants to be known just now, above the keys and within reach of the thumb: one line, and the offer to undo. */
+/** What wants to be known just now, above the keys and within reach of the thumb: one line, a press to be asked about, and the offer to undo. */
 export function Notices(props: Props) {
-  const { undo } = props;
+  const { undo, doubt } = props;
   return (
     <div className={styles.notices}>
       <Standing {...props} />
+      {doubt.open && <DoubtNotice doubt={doubt} open={doubt.open} />}
       {undo.offer && (
         <Notice tone="calm" action={{ words: 'Undo', press: undo.offer.undo }}>
           {undo.offer.words}
@@ -36,7 +38,7 @@ function Standing({ scoring, shown, work, onPause, paused }: Props) {
   if (table !== null && table.showing.id !== shown.showing.id) {
     return (
       <Notice tone="note" action={{ words: 'Go there', press: () => shown.go(table.showing.id) }}>
-        Table is on {table.puppy.name}.
+        {table.puppy.name} is on the table now.
       </Notice>
     );
   }
@@ -64,6 +66,24 @@ function doneBefore({ scoring, shown, work }: Pick<Props, 'scoring' | 'shown' | 
     return shown.index === 0 && due(work.index) ? `${counted(work.index, 'question')} across the litter` : null;
   }
   return work.index === 0 && due(shown.index) ? counted(shown.index, 'puppy', 'puppies') : null;
+}
+
+function DoubtNotice({ doubt, open }: { readonly doubt: Doubt; readonly open: NonNullable<Doubt['open']> }) {
+  return (
+    <div role="alert" className={`${styles.notice} ${styles.note} ${styles.doubt}`}>
+      <p>
+        “{open.words}” came just as {open.brought.puppy.name} was put on the table. Whose is it?
+      </p>
+      {open.faces.map((face) => (
+        <button key={face.showing.id} type="button" onClick={() => doubt.settle(face)}>
+          For {face.puppy.name}
+        </button>
+      ))}
+      <button type="button" onClick={() => doubt.settle(null)}>
+        Nobody’s
+      </button>
+    </div>
+  );
 }
 
 type NoticeProps = {

@@ -25,6 +25,11 @@ type Props = {
 /** What opens over the scoring screen. */
 export function ScoreDrawer({ drawn, ...rest }: Props) {
   const { scoring, shown, work, onClose } = rest;
+  const moved = (showingId: string) => {
+    shown.go(showingId);
+    onClose();
+  };
+  const subject = shown.showing.id;
   switch (drawn) {
     case 'list':
       return (
@@ -38,15 +43,15 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
       return (
         <Drawer title={`Notes on ${shown.puppy.name}`} onClose={onClose}>
           {work.step && 'criterion' in work.step && (
-            <NoteForm scoring={scoring} subject={shown.showing.id} criterion={work.step.criterion.key} label={`About ${stepTitle(work.step)}`} />
+            <NoteForm key={`${subject} ${work.step.criterion.key}`} scoring={scoring} subject={subject} criterion={work.step.criterion.key} label={`About ${stepTitle(work.step)}`} />
           )}
-          <NoteForm scoring={scoring} subject={shown.showing.id} criterion={null} label={`About ${shown.puppy.name} as a whole`} />
+          <NoteForm key={subject} scoring={scoring} subject={subject} criterion={null} label={`About ${shown.puppy.name} as a whole`} />
         </Drawer>
       );
     case 'table':
       return (
         <Drawer title="The table" onClose={onClose}>
-          <TableControl evaluation={scoring.evaluation} round={scoring.round} onMoved={onClose} />
+          <TableControl evaluation={scoring.evaluation} round={scoring.round} onMoved={moved} />
         </Drawer>
       );
     case 'entries':

@@ -4,13 +4,14 @@ import { StatusPill } from '../_parts/StatusPill';
 import { useWide } from '../_parts/useWide';
 import { standingLine } from './linkWords';
 import styles from './ScoreFoot.module.css';
+import type { NextMove } from './useNextMove';
 import type { Scoring } from './useScoring';
 
 export type Drawn = 'list' | 'note' | 'table' | 'entries';
 
 type Props = {
   readonly scoring: Scoring;
-  readonly next: { readonly words: string; readonly press: () => void; readonly busy: boolean };
+  readonly next: Pick<NextMove, 'words' | 'press' | 'busy'> & { /** False just after the press has come to mean something else. */ readonly settled: boolean };
   /** True where nothing else is left to press: the keyboard goes on from here. */
   readonly takeFocus: boolean;
   readonly back: (() => void) | null;
@@ -31,7 +32,7 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
         <button type="button" onClick={() => back?.()} disabled={back === null}>
           Back
         </button>
-        <button key={String(takeFocus)} type="button" className={styles.go} onClick={next.press} disabled={next.busy} autoFocus={takeFocus}>
+        <button key={String(takeFocus)} type="button" className={styles.go} onClick={next.press} disabled={next.busy} aria-disabled={next.settled ? undefined : true} autoFocus={takeFocus}>
           {next.words}
         </button>
       </div>

@@ -1,13 +1,15 @@
 'use client';
 
 import { useState } from 'react';
-import type { EntryBody } from '#lib/contract/entry';
 import { entryField } from '#lib/evaluation/entryField';
+import { settleMs } from '#lib/evaluation/followTable';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { saysSomething } from '#lib/evaluation/ownAnswers';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
+import { useSettled } from '../_parts/useSettled';
 import { useWide } from '../_parts/useWide';
 import { EndOfPuppy } from './EndOfPuppy';
+import { KeyRegion } from './KeyGrid';
 import { KeyHints } from './KeyHints';
 import { Notices } from './Notices';
 import { ScoreDrawer } from './ScoreDrawer';
@@ -16,9 +18,10 @@ import { StepList } from './StepList';
 import styles from './ScoreScreen.module.css';
 import { StepHead } from './StepHead';
 import { StepHelp } from './StepHelp';
-import { StepKeys } from './StepKeys';
+import { StepKeys, type PressedEdit } from './StepKeys';
 import { StepPictures } from './StepPictures';
-import { useNextMove } from './useNextMove';
+import { useDoubt } from './useDoubt';
+import { useNextMove, type NextMove } from './useNextMove';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
 import { useStepWork } from './useStepWork';
@@ -31,7 +34,8 @@ type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onCard
 export function ScoreScreen({ scoring, shown, onCard }: Props) {
   const work = useStepWork(scoring, shown);
   const undo = useUndo();
-  const next = useNextMove({ scoring, shown, work, onCard });
+  const doubt = useDoubt({ scoring, shown, step: work.step });
+  const next = useSteadyNext(useNextMove({ scoring, shown, work, onCard }), shown);
   const wide = useWide();
   const [drawer, draw] = useState<Drawn | null>(null);
   const [pausedAt, pause] = useState<string | null>(null);
@@ -54,8 +58,8 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
         {work.step && <StepPictures scoring={scoring} shown={shown} step={work.step} />}
         {work.step && <StepHelp key={work.index} step={work.step} />}
       </section>
-      <section className={styles.hand} aria-label="Answer">
-        <Notices scoring={scoring} shown={shown} work={work} undo={undo} paused={pausedAt === here} onPause={() => pause(here)} />
+      <KeyRegion className={styles.hand} label="Answer">
+        <Notices scoring={scoring} shown={shown} work={work} undo={undo} doubt={doubt} paused={pausedAt === here} onPause={() => pause(here)} />
         {next.failure}
         {work.step && (
           <StepKeys
@@ -63,7 +67,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
             scoring={scoring}
             step={work.step}
             subject={subject}
-            change={changeOf(scoring, subject, undo)}
+            change={(edit) => doubt.ask(edit) || change(scoring, undo, { ...edit, subject })}
             onNext={next.press}
             takeFocus={wide || work.moved}
           />
@@ -77,7 +81,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
           draw={draw}
         />
         {wide && <KeyHints step={work.step} />}
-      </section>
+      </KeyRegion>
       {drawer && <ScoreDrawer drawn={drawer} scoring={scoring} shown={shown} work={work} onCard={onCard} onClose={() => draw(null)} />}
     </main>
   );
@@ -87,19 +91,27 @@ function noteFieldOf(step: ReturnType<typeof useStepWork>['step']): string {
   return step !== null && 'criterion' in step ? `note:${step.criterion.key}` : 'note';
 }
 
-function changeOf(scoring: Scoring, subject: string, undo: Undo): (body: EntryBody, cleared: boolean) => void {
-  return (body, cleared) => {
-    const before = scoring.answers.get(registerOf(subject, entryField(body)))?.body ?? null;
-    scoring.say(subject, body);
-    if (before === null || !saysSomething(before)) {
-      undo.clear();
-      return;
-    }
-    undo.put(cleared ? 'Cleared.' : 'Changed.', () => {
-      scoring.say(subject, before);
-      undo.clear();
-    });
-  };
+function change(scoring: Scoring, undo: Undo, { subject, body, cleared }: PressedEdit & { readonly subject: string }): void {
+  const before = scoring.answers.get(registerOf(subject, entryField(body)))?.body ?? null;
+  scoring.say(subject, body);
+  if (before === null || !saysSomething(before)) {
+    undo.clear();
+    return;
+  }
+  undo.put(cleared ? 'Cleared.' : 'Changed.', () => {
+    scoring.say(subject, before);
+    undo.clear();
+  });
+}
+
+/**
+ * From question to question at once. What leads away from the puppy, and everything just after the table has brought one,
+ * takes no press for a moment: the thumb may still mean what stood there before.
+ */
+function useSteadyNext(next: NextMove, shown: Shown): NextMove & { readonly settled: boolean } {
+  const stands = `${shown.broughtFrom ? shown.showing.id : ''} ${next.leaves ? next.words : ''}`;
+  const settled = useSettled(stands, settleMs) || stands === ' ';
+  return { ...next, settled, press: settled ? next.press : () => undefined };
 }
 
 function Place({ scoring, shown }: { readonly scoring: Scoring; readonly shown: Shown }) {

@@ -15,6 +15,7 @@ import { NoLink } from './NoLink';
 import { ScoreScreen } from './ScoreScreen';
 import { SecondRoundStart } from './SecondRoundStart';
 import { useAwake } from './useAwake';
+import { useOneTap } from './useOneTap';
 import { useScoring, type Scoring } from './useScoring';
 import { useShowing } from './useShowing';
 import { WaitScreen } from './WaitScreen';
@@ -29,6 +30,7 @@ export function SeatScreen(place: Props) {
   const onCard = useSearchParams().get('show') === 'card';
   const [started, start] = useState(false);
   useAwake(scoring.open);
+  useOneTap();
   const { evaluation, round } = scoring;
   if (!scoring.open) {
     return (

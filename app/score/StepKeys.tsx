@@ -10,12 +10,14 @@ import { oneSidedRows, twoSidedRows, type KeyLayout } from './scaleRows';
 import { stepField, stepTitle, type Step } from './steps';
 import type { Scoring } from './useScoring';
 
+export type PressedEdit = { readonly body: EntryBody; readonly cleared: boolean; readonly downAt: number };
+
 export type StepKeysProps<S extends Step = Step> = {
   readonly scoring: Scoring;
   readonly step: S;
   readonly subject: string;
-  /** Takes the edit and offers to undo it. */
-  readonly change: (body: EntryBody, cleared: boolean) => void;
+  /** Takes the edit of a press whose finger came down then, and offers to undo it. */
+  readonly change: (edit: PressedEdit) => void;
   readonly onNext: () => void;
   readonly takeFocus: boolean;
 };
@@ -44,7 +46,7 @@ function GradeKeys({ scoring, step, subject, change, onNext, takeFocus }: StepKe
       label={stepTitle(step)}
       {...layoutOf(step, scoring)}
       chosen={chosen}
-      onChoose={(key) => change(gradeBody(step, key === chosen ? null : key), key === chosen)}
+      onChoose={(key, downAt) => change({ body: gradeBody(step, key === chosen ? null : key), cleared: key === chosen, downAt })}
       onNext={onNext}
       takeFocus={takeFocus}
     />

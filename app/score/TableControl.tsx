@@ -11,9 +11,9 @@ import type { RoundView } from './useScoring';
 import { faceOf } from './useShowing';
 import { WithdrawForm } from './WithdrawForm';
 
-type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly onMoved?: () => void };
+type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly onMoved?: (showingId: string) => void };
 
-/** For who leads: which puppy is on the table. Every device follows at once. */
+/** For who leads: which puppy is on the table. Devices follow at once, but for a seat in the midst of a puppy. */
 export function TableControl({ evaluation, round, onMoved }: Props) {
   const trpc = useTRPC();
   const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
@@ -22,17 +22,17 @@ export function TableControl({ evaluation, round, onMoved }: Props) {
     return face && !face.puppy.withdrawn ? [{ ...face, place }] : [];
   });
   const here = round.showings.findIndex((one) => one.id === round.tableShowingId);
-  const put = (showingId: string) => move.mutate({ id: evaluation.id, showingId }, { onSuccess: () => onMoved?.() });
+  const put = (showingId: string) => move.mutate({ id: evaluation.id, showingId }, { onSuccess: () => onMoved?.(showingId) });
   const before = faces.findLast((face) => face.place < here);
   const after = faces.find((face) => face.place > here);
   return (
     <div className={styles.table}>
-      <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; every device follows.</p>
+      <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; devices follow, those in the midst of a puppy when they have gone on.</p>
       <div className={styles.pair}>
-        <Button disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
+        <Button about={before?.showing.id} disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
           {before ? `Back to ${before.puppy.name}` : 'This is the first'}
         </Button>
-        <Button tone="main" disabled={!after} busy={move.isPending} onClick={() => after && put(after.showing.id)}>
+        <Button tone="main" about={after?.showing.id} disabled={!after} busy={move.isPending} onClick={() => after && put(after.showing.id)}>
           {after ? `On to ${after.puppy.name}` : 'This is the last'}
         </Button>
       </div>

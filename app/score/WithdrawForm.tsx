@@ -10,39 +10,56 @@ import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import styles from './TableControl.module.css';
 
-/** Takes a puppy out of the evaluation, with the reason, for good. */
+/** Takes a puppy out of the evaluation, with the reason, and brings it back until the reveal. */
 export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationView }) {
   const trpc = useTRPC();
   const withdraw = useMutation(trpc.evaluation.withdrawPuppy.mutationOptions());
+  const bringBack = useMutation(trpc.evaluation.bringBackPuppy.mutationOptions());
   const [puppyId, choose] = useState('');
   const [reason, write] = useState('');
   const puppies = evaluation.puppies.filter((puppy) => !puppy.withdrawn);
+  const shown = new Set(evaluation.round?.showings.map((showing) => showing.puppyId));
+  const out = evaluation.puppies.filter((puppy) => puppy.withdrawn && shown.has(puppy.id));
   const done = () => {
     choose('');
     write('');
   };
   return (
-    <details className={styles.withdraw}>
-      <summary>Withdraw a puppy</summary>
-      <form
-        onSubmit={(event) => {
-          event.preventDefault();
-          withdraw.mutate({ id: evaluation.id, puppyId, reason: reason.trim() }, { onSuccess: done });
-        }}
-      >
-        <p className="small">It leaves this evaluation for everybody and cannot be brought back. What was scored of it stays in the history. The record keeps the reason.</p>
-        <FieldChoice
-          label="Puppy"
-          value={puppyId}
-          options={[{ key: '', words: 'choose one' }, ...puppies.map(({ id, name }) => ({ key: id, words: name }))]}
-          onChange={choose}
-        />
-        <FieldText label="Reason" value={reason} maxLength={200} onChange={write} />
-        <Refusal error={withdraw.error} />
-        <Button type="submit" tone="stop" busy={withdraw.isPending} disabled={puppyId === '' || reason.trim() === ''}>
-          Withdraw
-        </Button>
-      </form>
-    </details>
+    <div className={styles.withdraw}>
+      {out.map(({ id, name }) => (
+        <p key={id} className={styles.out}>
+          {name} is withdrawn.
+          <Button busy={bringBack.isPending} onClick={() => bringBack.mutate({ id: evaluation.id, puppyId: id })}>
+            Bring {name} back
+          </Button>
+        </p>
+      ))}
+      <Refusal error={bringBack.error} />
+      <details>
+        <summary>Withdraw a puppy</summary>
+        <form
+          onSubmit={(event) => {
+            event.preventDefault();
+            withdraw.mutate({ id: evaluation.id, puppyId, reason: reason.trim() }, { onSuccess: done });
+          }}
+        >
+          <p className="small">
+            It leaves this evaluation for everybody. Until the reveal you can bring it back, with all that was scored of it; a card locked meanwhile stays as it was locked. The record keeps the reason, and
+            that it came back.
+          </p>
+          <FieldChoice
+            label="Puppy"
+            value={puppyId}
+            options={[{ key: '', words: 'choose one' }, ...puppies.map(({ id, name }) => ({ key: id, words: name }))]}
+            onChange={choose}
+          />
+          <FieldText label="Reason" value={reason} maxLength={200} onChange={write} />
+          <Refusal error={withdraw.error} />
+          <Button type="submit" tone="stop" busy={withdraw.isPending} disabled={puppyId === '' || reason.trim() === ''}>
+            Withdraw
+          </Button>
+        </form>
+      </details>
+    </div>
   );
 }

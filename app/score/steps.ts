@@ -86,3 +86,9 @@ export function isAnswered(step: Step, subject: string, answers: Answers): boole
 export function missingSteps(steps: readonly Step[], subject: string, answers: Answers): readonly Step[] {
   return steps.filter((step) => step.kind !== 'free' && !isAnswered(step, subject, answers));
 }
+
+/** Where a puppy's questions open: at the first open one, at the beginning when none or all are answered. */
+export function firstOpen(steps: readonly Step[], subject: string, answers: Answers): number {
+  const [first] = missingSteps(steps, subject, answers);
+  return first && steps.some((step) => isAnswered(step, subject, answers)) ? steps.indexOf(first) : 0;
+}

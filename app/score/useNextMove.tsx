@@ -13,7 +13,7 @@ import { faceOf, type Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
 import { useWorkOrder } from './useWorkOrder';
 
-export type NextMove = { readonly words: string; readonly press: () => void; readonly busy: boolean; readonly failure: ReactNode; /** Null at the very first question. */ readonly back: (() => void) | null };
+export type NextMove = { readonly words: string; readonly press: () => void; /** Goes on to another puppy or the card, not to the next question. */ readonly leaves: boolean; readonly busy: boolean; readonly failure: ReactNode; /** Null at the very first question. */ readonly back: (() => void) | null };
 
 type Place = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly onCard: () => void };
 type Face = { readonly showing: Showing; readonly puppy: PuppyFace };
@@ -25,9 +25,9 @@ export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
   const failure = move.error ? <Refusal error={move.error} words={null} /> : null;
   const [order] = useWorkOrder();
   const across = order === 'across' && scoring.round.medium === 'photographs' ? acrossMove({ scoring, shown, work, onCard }) : null;
-  if (across) return { ...across, busy: false, failure: null };
+  if (across) return { ...across, leaves: false, busy: false, failure: null };
   const back = work.index === 0 ? null : () => work.go(work.index - 1);
-  const rest = { busy: move.isPending, failure, back };
+  const rest = { busy: move.isPending, failure, back, leaves: work.step === null };
   if (work.step) {
     const following = work.steps[work.index + 1];
     const words = following ? `Next: ${lowered(stepTitle(following))}` : `Done with ${shown.puppy.name}`;
@@ -37,7 +37,8 @@ export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
   const leads = evaluation.viewer.leads && round.medium === 'table';
   const face = nextFace(scoring, shown);
   if (leads && face && shown.table?.showing.id === shown.showing.id) {
-    const press = () => move.mutate({ id: evaluation.id, showingId: face.showing.id }, { onError: () => shown.go(face.showing.id) });
+    // Her own move: she goes with it whatever is open, and without a link alone.
+    const press = () => move.mutate({ id: evaluation.id, showingId: face.showing.id }, { onSettled: () => shown.go(face.showing.id) });
     return { ...rest, words: `Next to the table: ${face.puppy.name}`, press };
   }
   if (round.medium === 'table' && shown.table && shown.table.showing.id !== shown.showing.id) {

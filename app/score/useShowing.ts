@@ -1,54 +1,78 @@
 'use client';
 
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { PuppyFace, Showing } from '#lib/contract/evaluationView';
+import { forgetLeft, goTo, hearTable, isInMidst, isUnsure, startFollowing } from '#lib/evaluation/followTable';
+import { saysSomething } from '#lib/evaluation/ownAnswers';
+import { firstOpen, missingSteps } from './steps';
+import { stepsOf } from './stepsOf';
+import { useHeld } from './useHeld';
 import type { RoundView, Scoring } from './useScoring';
 
-export type Shown = {
-  readonly showing: Showing;
-  readonly puppy: PuppyFace;
+export type Face = { readonly showing: Showing; readonly puppy: PuppyFace };
+
+export type Shown = Face & {
   /** From 0, in this seat's order. */
   readonly index: number;
   /** The puppy on the table now; null in a photograph round. */
-  readonly table: { readonly showing: Showing; readonly puppy: PuppyFace } | null;
-  /** The puppy that was left when the table moved on by itself; null once seen to. */
-  readonly left: { readonly showing: Showing; readonly puppy: PuppyFace } | null;
+  readonly table: Face | null;
+  /** The puppy that was left when the table moved on; null once seen to. */
+  readonly left: Face | null;
+  /** The puppy shown before, where a move of the table and not the person brought this one. */
+  readonly broughtFrom: Face | null;
+  /** Whether a press whose finger came down then may have been meant for the puppy before. */
+  readonly isUnsure: (downAt: number) => boolean;
   readonly go: (showingId: string) => void;
   readonly forgetLeft: () => void;
+  /** Where the person is within each puppy's questions, by showing. */
+  readonly places: ReadonlyMap<string, number>;
+  /** Null lets it open at the first open question. */
+  readonly setPlace: (showingId: string, place: number | null) => void;
 };
 
 type Ahead = { readonly table: string | null; readonly link: string | null; readonly round: RoundView };
 
 /**
- * Which puppy this device shows. At a table it follows the table, at once on the doorbell and ahead of the refetch,
- * unless the person has gone to another puppy of her own accord. In a photograph round there is no table.
+ * Which puppy this device shows. At a table it follows the table, at once on the doorbell and ahead of the refetch, by the
+ * rules of `followTable`. In a photograph round there is no table.
  */
 export function useShowing(scoring: Scoring): Shown | null {
   const { round, link } = scoring;
   const tableId = useTable(round, link.table);
-  const [own, setOwn] = useState<string | null>(null);
-  const [seen, setSeen] = useState(tableId);
-  const [leftId, setLeft] = useState<string | null>(null);
-  if (tableId !== seen) {
-    setSeen(tableId);
-    setLeft(own === null ? seen : leftId);
-    if (own === tableId) setOwn(null);
-  }
-  const find = (id: string | null) => faceOf(scoring, id);
-  const current = find(own) ?? find(tableId) ?? find(round.showings[0]?.id ?? null);
+  const [following, setFollowing] = useState(() => startFollowing(tableId, round.showings[0]?.id ?? null));
+  const [places, setPlaces] = useState<ReadonlyMap<string, number>>(new Map());
+  const held = useHeld(round.medium === 'table');
+  const current = faceOf(scoring, following.shown);
+  const heard = hearTable(following, tableId, { held, midst: current !== null && isBusyWith(scoring, current, places) });
+  if (heard !== following) setFollowing(heard);
+  const setPlace = (id: string, place: number | null) => setPlaces((before) => new Map([...before].filter(([one]) => one !== id).concat(place === null ? [] : [[id, place]])));
+  // The place is pinned at first sight: an answer must not move the question away under the thumb.
+  if (current && scoring.ready && !places.has(current.showing.id)) setPlace(current.showing.id, firstOpen(stepsOf(scoring, current.puppy), current.showing.id, scoring.answers));
+  const seen = useRef<{ readonly shown: string | null; readonly at: number }>({ shown: null, at: 0 });
+  useEffect(() => {
+    seen.current = { shown: following.shown, at: performance.now() };
+  }, [following.shown]);
   if (!current) return null;
-  const left = find(leftId);
+  const left = faceOf(scoring, following.left);
   return {
     ...current,
     index: round.showings.findIndex((one) => one.id === current.showing.id),
-    table: find(tableId),
+    table: faceOf(scoring, tableId),
     left: left && left.showing.id !== current.showing.id ? left : null,
-    go: (id) => {
-      setOwn(id === tableId ? null : id);
-      if (id === leftId) setLeft(null);
-    },
-    forgetLeft: () => setLeft(null),
+    broughtFrom: faceOf(scoring, following.broughtFrom),
+    isUnsure: (downAt) => isUnsure(following, seen.current.shown === following.shown ? seen.current.at : null, downAt),
+    go: (id) => setFollowing((before) => goTo(before, id)),
+    forgetLeft: () => setFollowing(forgetLeft),
+    places,
+    setPlace,
   };
+}
+
+function isBusyWith(scoring: Scoring, { showing, puppy }: Face, places: ReadonlyMap<string, number>): boolean {
+  const { answers } = scoring;
+  const steps = stepsOf(scoring, puppy);
+  const said = [...answers].some(([register, { body }]) => register.startsWith(`${showing.id} `) && saysSomething(body));
+  return isInMidst({ said, missing: missingSteps(steps, showing.id, answers).length, place: places.get(showing.id) ?? 0, steps: steps.length });
 }
 
 /** What the last doorbell named, until a read made after it says more. */
@@ -61,7 +85,7 @@ function useTable(round: RoundView, rung: string | null): string | null {
 }
 
 /** A showing with its puppy. */
-export function faceOf({ round, evaluation }: Pick<Scoring, 'round' | 'evaluation'>, id: string | null): { readonly showing: Showing; readonly puppy: PuppyFace } | null {
+export function faceOf({ round, evaluation }: Pick<Scoring, 'round' | 'evaluation'>, id: string | null): Face | null {
   const showing = round.showings.find((one) => one.id === id);
   const puppy = evaluation.puppies.find((one) => one.id === showing?.puppyId);
   return showing && puppy ? { showing, puppy } : null;

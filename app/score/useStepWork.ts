@@ -1,7 +1,7 @@
 'use client';
 
 import { useState } from 'react';
-import { isAnswered, missingSteps, type Step } from './steps';
+import { firstOpen, missingSteps, type Step } from './steps';
 import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
@@ -21,35 +21,22 @@ export type StepWork = {
 
 /** Where the person is within a puppy's questions; each puppy keeps its own place, at first the first open question. */
 export function useStepWork(scoring: Scoring, shown: Shown): StepWork {
-  const [places, setPlaces] = useState<ReadonlyMap<string, number>>(new Map());
   const [moved, setMoved] = useState(false);
   const { answers } = scoring;
   const steps = stepsOf(scoring, shown.puppy);
   const subject = shown.showing.id;
-  const place = places.get(subject);
-  const index = place ?? firstOpen(steps, (step) => isAnswered(step, subject, answers));
-  const remember = (to: number) => setPlaces((before) => new Map(before).set(subject, to));
-  // The place is pinned at first sight: an answer must not move the question away under the thumb.
-  if (place === undefined && scoring.ready) remember(index);
+  const index = shown.places.get(subject) ?? firstOpen(steps, subject, answers);
+  const put = (other: string, to: number) => {
+    setMoved(true);
+    shown.setPlace(other, to);
+  };
   return {
     steps,
     index,
     step: steps[index] ?? null,
     missing: missingSteps(steps, subject, answers),
     moved,
-    put: (other, to) => {
-      setMoved(true);
-      setPlaces((before) => new Map(before).set(other, to));
-    },
-    go: (to) => {
-      setMoved(true);
-      remember(Math.max(0, Math.min(steps.length, to)));
-    },
+    put,
+    go: (to) => put(subject, Math.max(0, Math.min(steps.length, to))),
   };
-}
-
-function firstOpen(steps: readonly Step[], answered: (step: Step) => boolean): number {
-  if (!steps.some(answered)) return 0;
-  const open = steps.findIndex((step) => step.kind !== 'free' && !answered(step));
-  return open < 0 ? 0 : open;
 }

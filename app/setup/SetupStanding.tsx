@@ -6,6 +6,7 @@ import { counted } from '../_parts/counted';
 import { Page } from '../_parts/Page';
 import { purposeWords } from '../_parts/purposeWords';
 import type { RouterOutputs } from '../_parts/routerOutputs';
+import { WithdrawForm } from '../score/WithdrawForm';
 import { PanelPart } from './PanelPart';
 import { Part } from './Part';
 import styles from './Setup.module.css';
@@ -97,6 +98,7 @@ function Fixed({ setup, evaluation }: SetupStandingProps) {
           </li>
         ))}
       </ol>
+      {evaluation.viewer.owner && evaluation.phase === 'scoring' ? <WithdrawForm evaluation={evaluation} /> : null}
     </Part>
   );
 }

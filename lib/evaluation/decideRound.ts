@@ -4,6 +4,7 @@ import type { Decision } from '../contract/decisionView';
 import type { EvaluationFacts, SeatFacts, Viewer } from './facts';
 import { lessonLocked, lessonSeats, tooManyForLesson } from './lessonSeats';
 import { unconfirmedParties } from './partiesOf';
+import { scoredRounds } from './scoredRounds';
 
 /** Each rule answers why not, or null for yes. */
 type Verdict = DomainErrorCode | null;
@@ -88,4 +89,15 @@ export function decideMoveTable(facts: EvaluationFacts, viewer: Viewer, showingI
   if (!viewer.owner && !viewer.leads) return 'not-allowed';
   if (facts.round?.state !== 'open' || facts.round.medium !== 'table') return 'wrong-phase';
   return facts.round.showings.some((one) => one.id === showingId) ? null : 'not-found';
+}
+
+/**
+ * A puppy leaves the evaluation, or comes back to it, until something is revealed. One that left before the round was opened
+ * has no place in its order and cannot be scored, so it stays out.
+ */
+export function decideWithdrawal(facts: EvaluationFacts, puppyId: string, out: boolean): Verdict {
+  if (!facts.puppies.some((one) => one.id === puppyId)) return 'not-found';
+  if (scoredRounds(facts).length > 0) return 'wrong-phase';
+  const shown = facts.round === null || facts.round.showings.some((showing) => showing.puppyId === puppyId);
+  return out || shown ? null : 'wrong-phase';
 }

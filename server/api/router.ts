@@ -29,6 +29,7 @@ import { openRound as evaluationOpenRound } from './evaluation/openRound';
 import { openSecondRound as evaluationOpenSecondRound } from './evaluation/openSecondRound';
 import { reopenRound as evaluationReopenRound } from './evaluation/reopenRound';
 import { revealRound as evaluationRevealRound } from './evaluation/revealRound';
+import { bringBackPuppy as evaluationBringBackPuppy } from './evaluation/bringBackPuppy';
 import { withdrawPuppy as evaluationWithdrawPuppy } from './evaluation/withdrawPuppy';
 import { end as homeEnd } from './home/end';
 import { link as homeLink } from './home/link';
@@ -123,6 +124,7 @@ export const appRouter = router({
     sitIn: demoSitIn,
   }),
   evaluation: router({
+    bringBackPuppy: evaluationBringBackPuppy,
     closeRound: evaluationCloseRound,
     get: evaluationGet,
     list: evaluationList,

@@ -1,19 +1,33 @@
-import { insertWithdrawal } from '#db/queries/insertWithdrawal';
+import { deleteWithdrawal, insertWithdrawal } from '#db/queries/insertWithdrawal';
 import { DomainError } from '#lib/errors';
-import { scoredRounds } from '#lib/evaluation/scoredRounds';
+import { decideWithdrawal } from '#lib/evaluation/decideRound';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
 type Withdrawal = { readonly evaluationId: string; readonly puppyId: string; readonly reason: string };
 
-/** Takes a puppy out of this evaluation, before anything is revealed; what was scored of it stays in the history. */
+/** Takes a puppy out of this evaluation, before anything is revealed; what was scored of it stays in the history. Asked again, nothing changes. */
 export function withdrawPuppy(runtime: Runtime, { evaluationId, puppyId, reason }: Withdrawal): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    const refusal = decideWithdrawal(facts, puppyId, true);
+    if (refusal) throw new DomainError(refusal);
     const puppy = facts.puppies.find((one) => one.id === puppyId);
-    if (!puppy) throw new DomainError('not-found');
-    if (scoredRounds(facts).length > 0) throw new DomainError('wrong-phase');
+    if (!puppy || puppy.withdrawn) return;
     insertWithdrawal(runtime.db, { evaluationId, puppyId, reason, at });
     note('owner', 'puppy-withdrawn', `${puppy.name}: ${reason}`);
+    touchAll();
+  });
+}
+
+/** Brings a withdrawn puppy back, before anything is revealed, with all that was scored of it; the record keeps both lines. Asked again, nothing changes. */
+export function bringBackPuppy(runtime: Runtime, { evaluationId, puppyId }: Omit<Withdrawal, 'reason'>): void {
+  writeEvaluation(runtime, evaluationId, ({ facts, touchAll, note }) => {
+    const refusal = decideWithdrawal(facts, puppyId, false);
+    if (refusal) throw new DomainError(refusal);
+    const puppy = facts.puppies.find((one) => one.id === puppyId);
+    if (!puppy?.withdrawn) return;
+    deleteWithdrawal(runtime.db, { evaluationId, puppyId });
+    note('owner', 'puppy-brought-back', puppy.name);
     touchAll();
   });
 }

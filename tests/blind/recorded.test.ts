@@ -20,7 +20,10 @@ it.each<Stage>(['preparing', 'open', 'closed', 'revealed'])('BL7: at stage %s ev
   await using server = await startTestServer();
   const quillmarsh = await bringTo(server, stage);
   const { id, owner } = quillmarsh;
-  const inputs = { ...(await soundInputs(quillmarsh)), 'card.lock': { id, ...(await promiseOf(owner, id).catch(() => ({}))) } };
+  // One that is out, where it may be taken out: there has to be something to bring back.
+  const puppyId = (await owner.api.evaluation.get.query({ id })).puppies[2]?.id ?? '';
+  await owner.api.evaluation.withdrawPuppy.mutate({ id, puppyId, reason: 'asleep' }).catch(() => undefined);
+  const inputs = { ...(await soundInputs(quillmarsh)), 'evaluation.bringBackPuppy': { id, puppyId }, 'card.lock': { id, ...(await promiseOf(owner, id).catch(() => ({}))) } };
   const lines = () => server.runtime.db.$client.prepare('SELECT count(*) FROM record').pluck().get();
   const before = lines();
   const unsaid: string[] = [];

@@ -43,6 +43,7 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
     'decision.make': { id, slotId: slot?.id, puppyId: first?.id, reason: '', preference: true },
     'demo.enter': { role: 'breeder' },
     'evaluation.moveTable': { id, showingId: showing },
+    'evaluation.bringBackPuppy': { id, puppyId: second?.id },
     'evaluation.withdrawPuppy': { id, puppyId: second?.id, reason: 'not well' },
     'evaluation.openRound': { id, unconfirmed: true },
     'evaluation.openSecondRound': { id, cells: [{ puppyId: first?.id, criterion: view.sheet.criteria[0]?.key }] },

@@ -45,6 +45,7 @@ export const whoMay: Readonly<Record<string, Rights>> = {
   'demo.get': {},
   'demo.playToReveal': {},
   'demo.sitIn': {},
+  'evaluation.bringBackPuppy': {},
   'evaluation.closeRound': {},
   'evaluation.get': { ...everySeat(always) },
   'evaluation.list': {},

@@ -34,6 +34,7 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'demo.get': [],
   'demo.playToReveal': [],
   'demo.sitIn': [],
+  'evaluation.bringBackPuppy': ['preparing', 'open', 'closed'],
   'evaluation.closeRound': [],
   'evaluation.get': always,
   'evaluation.list': always,
