@@ -25,6 +25,7 @@ export const domainErrorCodes = [
   'file-heic',
   'file-unreadable',
   'file-too-large',
+  'file-damaged',
   'picture-too-big',
   'clip-too-long',
 ] as const;
@@ -43,3 +44,6 @@ export class DomainError extends Error {
     this.details = details;
   }
 }
+
+/** Why a request came no further than the door: refused before any procedure, under a code of its own. */
+export type FrontRefusal = 'unknown-host' | 'foreign-page' | 'stopping' | 'too-large';
