@@ -26,7 +26,7 @@ const words: Readonly<Record<string, string>> = {
   'file-kind': 'This is neither a picture nor a clip that can be shown. Send a JPEG, PNG or WebP picture, or an MP4 or WebM clip.',
   'file-heic': 'This picture is in a form (HEIC) that most browsers cannot show. On the phone choose “most compatible” for the camera, or share the picture as JPEG, and send that.',
   'file-unreadable': 'This file is damaged or cut short. Open it on your device; if it shows there, save it anew as JPEG and send that.',
-  'file-damaged': 'This picture arrived other than it was sent. It stays here and is sent again.',
+  'file-damaged': 'This picture arrived at the server other than it was sent, and was not kept there. It is still on this device.',
   'file-too-large': 'This file is too large: a picture may have 20 megabytes, a clip 60. Make it smaller, or take it again at a lower setting.',
   'picture-too-big': 'This picture has more than 50 million pixels. Make it smaller and send it again; 2,000 across are enough.',
   'way-too-large': 'Too large for the way there: something between this device and the server takes nothing of this size. It is still on this device. Try again in another network, or make it smaller.',
