@@ -5,6 +5,7 @@ import { createHTTPHandler } from '@trpc/server/adapters/standalone';
 import { findDevice, type Device } from '#db/queries/findDevice';
 import { touchDevice } from '#db/queries/touchDevice';
 import { sessionLife, sessionOver } from '#lib/access/sessionLife';
+import { callIdIn } from './api/callId';
 import type { Context } from './api/context';
 import { appRouter } from './api/router';
 import { clientAddress } from './clientAddress';
@@ -129,6 +130,7 @@ function contextOf(options: ServerOptions & { readonly limits: Limits }, request
   const secure = isSecure(options);
   return {
     ...sessionOf(options, request),
+    callId: callIdIn(request),
     limits: options.limits,
     address: clientAddress(request, options.trustedProxy ?? null),
     requestId: options.requestId(),
