@@ -65,7 +65,9 @@ function reasonAgainst(request: IncomingMessage, { known, origin, stopping }: Pi
 
 function answerFrontRefusal(request: IncomingMessage, response: ServerResponse, reason: FrontRefusal): void {
   response.setHeader('Cache-Control', 'no-store');
-  response.setHeader('Connection', 'close');
+  if (reason === 'stopping') response.setHeader('Connection', 'close');
+  // Let run out unread: a browser reads no answer before it has finished sending.
+  request.resume();
   if (request.url?.startsWith('/api/') === true) return answerPlainly(response, { status: statusOf[reason], code: reason });
   response.writeHead(statusOf[reason], { 'Content-Type': 'text/plain; charset=utf-8' }).end(`${sentence(reason, request)}\n`);
 }

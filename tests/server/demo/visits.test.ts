@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, it } from 'vitest';
+import { callHeader } from '#lib/contract/callHeader';
 import type { DemoRole } from '#lib/contract/demoView';
 import { builtInSheetIds } from '#server/commands/seedSheets';
 import { callProcedure } from '#tests/support/callProcedure';
@@ -183,6 +184,15 @@ it('DE1: one address cannot take all copies, nor keep a visitor out with copies 
   expect(held).toEqual([false, false, false, false, false, false, true, true]);
   const third = await visitFrom(demo, '2001:db8:1:1::ff');
   expect([third.status, await has(third)]).toEqual([503, false]);
+});
+
+it('DE1, SC2: a copy asked for again because the answer was lost is the copy that was made', async () => {
+  await using demo = await startDemoServer();
+  const headers = { origin: demo.url, 'content-type': 'application/json', [callHeader]: 'c'.repeat(32) };
+  const cookies = [];
+  for (let n = 0; n < 2; n += 1) cookies.push((await fetch(`${demo.url}/api/trpc/demo.enter`, { method: 'POST', headers, body: JSON.stringify({ role: 'mentor' }) })).headers.getSetCookie()[0]);
+  expect(cookies[0]).toBe(cookies[1]);
+  expect(copiesIn(demo)).toHaveLength(1);
 });
 
 it('DE1: an address with its share in use is told that it is too many, while others still come in', async () => {
