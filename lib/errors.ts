@@ -27,6 +27,7 @@ export const domainErrorCodes = [
   'file-heic',
   'file-unreadable',
   'file-too-large',
+  'file-damaged',
   'picture-too-big',
   'clip-too-long',
 ] as const;
@@ -45,3 +46,6 @@ export class DomainError extends Error {
     this.details = details;
   }
 }
+
+/** Why a request came no further than the door: refused before any procedure, under a code of its own. */
+export type FrontRefusal = 'unknown-host' | 'foreign-page' | 'stopping' | 'too-large';

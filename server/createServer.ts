@@ -1,19 +1,22 @@
 import { createServer as createHttpServer, type IncomingMessage, type RequestListener, type Server, type ServerResponse } from 'node:http';
 import { createServer as createHttpsServer } from 'node:https';
+import { hostname, networkInterfaces } from 'node:os';
 import { createHTTPHandler } from '@trpc/server/adapters/standalone';
 import { findDevice, type Device } from '#db/queries/findDevice';
 import { touchDevice } from '#db/queries/touchDevice';
 import { sessionLife, sessionOver } from '#lib/access/sessionLife';
+import { callIdIn } from './api/callId';
 import type { Context } from './api/context';
 import { appRouter } from './api/router';
 import { clientAddress } from './clientAddress';
 import { createLimits, standardRates, type Limits, type Rates } from './limits';
 import { drain } from './drain';
+import { answerPlainly, createFrontDoor } from './frontDoor';
+import { knownHosts, namesInOrigin } from './knownHosts';
 import { attachSocketIo, type Membership } from './live/socketIo';
 import { createPhotoRoute } from './media/photoRoute';
 import type { Intake } from './media/intake';
 import { membershipOf } from './membershipOf';
-import { originAllowed } from './originAllowed';
 import { hashToken } from './random';
 import { readCookie } from './readCookie';
 import type { Runtime } from './runtime';
@@ -30,6 +33,8 @@ export type ServerOptions = {
   readonly tls: { readonly cert: string; readonly key: string } | null;
   /** The one origin to accept, behind a proxy; null takes the Host header's. */
   readonly origin: string | null;
+  /** Names by which people reach this server, beside those of the machine itself and of `origin`. */
+  readonly hosts?: readonly string[];
   /** The address of the proxy in front, whose word on where a request comes from is taken; null takes nobody's. */
   readonly trustedProxy?: string | null;
   readonly intake: Intake;
@@ -49,21 +54,31 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
     maxBodySize: 524_288,
     maxBatchSize: 100,
     createContext: ({ req, res }) => contextOf({ ...options, limits }, req, res),
+    onError: ({ error, req }) => {
+      if (error.code === 'PAYLOAD_TOO_LARGE') door.report('too-large', req);
+    },
+  });
+  let stopping = false;
+  const door = createFrontDoor({
+    known: knownHosts({ names: [...(options.hosts ?? []), ...namesInOrigin(options.origin)], addresses: ownAddresses, machine: hostname(), now: () => Date.now() }),
+    origin: options.origin,
+    stopping: () => stopping,
+    now: () => Date.now(),
+    log: options.log,
   });
   const photos = createPhotoRoute(options.intake);
   const listener: RequestListener = (request, response) => {
+    if (door.refuses(request, response)) return;
     if (!request.url?.startsWith('/api/')) return options.pages(request, response);
     response.setHeader('Cache-Control', 'no-store');
     const picture = request.url.startsWith('/api/photo/');
-    if (!picture && !request.url.startsWith('/api/trpc/')) return answerPlainly(response, 404, 'not-found');
-    const changes = request.method !== 'GET' && request.method !== 'HEAD';
-    if (changes && !originAllowed(request, options.origin)) return answerPlainly(response, 403, 'not-allowed');
+    if (!picture && !request.url.startsWith('/api/trpc/')) return answerPlainly(response, { status: 404, code: 'not-found' });
     if (picture) return void photos(request, response, () => contextOf({ ...options, limits }, request, response));
     return api(request, response);
   };
   const http = options.tls ? createHttpsServer(options.tls, listener) : createHttpServer(listener);
   const sockets = attachSocketIo(http, {
-    allowed: (request) => originAllowed(request, options.origin),
+    allowed: (request) => door.admitsSocket(request),
     admit: (request) => admit(options, request),
   });
   // First of all listeners: the socket's answers pass the one above by.
@@ -71,6 +86,7 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
   return {
     http,
     close: async () => {
+      stopping = true;
       await drain(http, sockets.close());
       await options.tenancy.close();
     },
@@ -114,6 +130,7 @@ function contextOf(options: ServerOptions & { readonly limits: Limits }, request
   const secure = isSecure(options);
   return {
     ...sessionOf(options, request),
+    callId: callIdIn(request),
     limits: options.limits,
     address: clientAddress(request, options.trustedProxy ?? null),
     requestId: options.requestId(),
@@ -131,8 +148,6 @@ function isSecure({ tls, origin }: ServerOptions): boolean {
   return tls !== null || origin?.startsWith('https://') === true;
 }
 
-function answerPlainly(response: ServerResponse, status: number, code: string): void {
-  response.statusCode = status;
-  response.setHeader('Content-Type', 'application/json');
-  response.end(JSON.stringify({ error: { message: code, data: { code } } }));
+function ownAddresses(): readonly string[] {
+  return Object.values(networkInterfaces()).flatMap((list) => (list ?? []).map((one) => one.address));
 }

@@ -6,14 +6,14 @@ export type Rate = { readonly burst: number; readonly perSecond: number };
 export type Rates = {
   /** Changes, by session; what a device kept back and sends in one call is one. */
   readonly writes: Rate;
-  /** Wrong codes and passphrases, by address. */
+  /** Wrong codes and passphrases, by address; of codes, by the name that each begins with as well. */
   readonly tries: Rate;
+  /** Wrong codes under whatever names, by address. */
+  readonly allTries: Rate;
   /** The demo's copies, by address. */
   readonly demo: Rate;
   /** The costly statistics, by session. */
   readonly coefficients: Rate;
-  /** What all addresses together may get wrong before everybody waits. */
-  readonly failures: { readonly most: number; readonly pause: number };
 };
 
 const minute = 60_000;
@@ -21,21 +21,23 @@ const minute = 60_000;
 export const standardRates: Rates = {
   writes: { burst: 100, perSecond: 20 },
   tries: { burst: 5, perSecond: 5 / 60 },
+  allTries: { burst: 20, perSecond: 20 / 60 },
   demo: { burst: 10, perSecond: 1 / 6 },
   coefficients: { burst: 10, perSecond: 1 },
-  failures: { most: 20, pause: 10 * minute },
 };
 
-type Kind = Exclude<keyof Rates, 'failures'>;
+type Kind = keyof Rates;
 export type Door = 'code' | 'passphrase';
-type Guess = { readonly door: Door; readonly address: string; readonly now: number };
+/** `name` of the evaluation that a code is for, as typed; empty for a passphrase. */
+type Guess = { readonly door: Door; readonly name: string; readonly address: string; readonly now: number };
 
 export type Limits = {
   /** Throws too-many, with the seconds to wait. */
   spend(kind: Kind, key: string, now: number): void;
   /**
    * Runs a try at a secret that could be guessed. Counted before it runs, so that no number of tries at once gets past; a
-   * right one is taken back. Throws too-many, with the seconds to wait.
+   * right one is taken back. Throws too-many, with the seconds to wait. What others try elsewhere never counts: a limit on all
+   * together would be a door that any stranger can shut.
    */
   guess<T>(guess: Guess, attempt: () => T | Promise<T>): Promise<T>;
   /** Work that takes a lot of memory, one after the other. Throws busy when too many wait. */
@@ -43,35 +45,33 @@ export type Limits = {
 };
 
 type Bucket = { left: number; at: number };
-type Count = { failures: number; last: number; pausedUntil: number };
 
 /** Counts in memory: a restart forgets, and a door that cannot be tried is worth no restart. */
 export function createLimits(rates: Rates): Limits {
   const buckets = new Map<string, Bucket>();
-  const counts: Record<Door, Count> = { code: fresh(), passphrase: fresh() };
   const spend = (kind: Kind, key: string, now: number) => {
     const wait = take(bucketOf(buckets, { key: `${kind} ${key}`, rate: rates[kind], now }), rates[kind]);
     if (wait > 0) throw new DomainError('too-many', { seconds: wait });
   };
   return {
     spend,
-    guess: async ({ door, address, now }, attempt) => {
-      const count = counts[door];
-      const wait = pauseOf(count, rates.failures, now);
-      if (wait > 0) throw new DomainError('too-many', { seconds: wait });
-      spend('tries', `${door} ${address}`, now);
-      count.failures += 1;
-      count.last = now;
-      const takeBack = () => {
-        count.failures = Math.max(0, count.failures - 1);
-        bucketOf(buckets, { key: `tries ${door} ${address}`, rate: rates.tries, now }).left += 1;
-      };
+    guess: async ({ door, name, address, now }, attempt) => {
+      const spent: (readonly [Kind, string])[] = [['tries', `${door} ${address} ${name}`], ['allTries', `${door} ${address}`]];
+      const takeBack = (of: typeof spent) => of.forEach(([kind, key]) => (bucketOf(buckets, { key: `${kind} ${key}`, rate: rates[kind], now }).left += 1));
+      spent.forEach(([kind, key], at) => {
+        try {
+          spend(kind, key, now);
+        } catch (error) {
+          takeBack(spent.slice(0, at));
+          throw error;
+        }
+      });
       try {
         const won = await attempt();
-        takeBack();
+        takeBack(spent);
         return won;
       } catch (error) {
-        if (!(error instanceof DomainError) || error.code !== 'wrong-secret') takeBack();
+        if (!(error instanceof DomainError) || error.code !== 'wrong-secret') takeBack(spent);
         throw error;
       }
     },
@@ -91,18 +91,6 @@ function createTurnstile(): Limits['inTurn'] {
     });
     return done;
   };
-}
-
-const fresh = (): Count => ({ failures: 0, last: 0, pausedUntil: 0 });
-
-/** Seconds until the door opens again; it closes with the last failure allowed, and an hour without one forgets them. */
-function pauseOf(count: Count, { most, pause }: Rates['failures'], now: number): number {
-  if (now - count.last > 60 * minute) count.failures = 0;
-  if (count.failures >= most) {
-    count.pausedUntil = count.last + pause;
-    count.failures = 0;
-  }
-  return Math.max(0, Math.ceil((count.pausedUntil - now) / 1000));
 }
 
 /** Filled up to now. Full buckets are forgotten once there are many. */

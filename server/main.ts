@@ -34,6 +34,7 @@ const shared = {
   pages: await nextPages(folder, development),
   scripts: development ? " 'unsafe-eval' 'unsafe-inline'" : inlineScripts(join(folder, '.next')),
   intake: pictures.intake,
+  hosts: settings.hosts,
   requestId: systemRandom.id,
   log,
 } satisfies Partial<ServerOptions>;

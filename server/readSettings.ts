@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { namesInCertificate, namesInOrigin } from './knownHosts';
 
 export type Settings = {
   readonly port: number;
@@ -10,6 +11,8 @@ export type Settings = {
   readonly dataFolder: string;
   readonly tls: { readonly cert: string; readonly key: string } | null;
   readonly origin: string | null;
+  /** Names by which people reach this server, beside the machine's own. */
+  readonly hosts: readonly string[];
   /** The proxy in front, if its word on where a request comes from may be taken. */
   readonly trustedProxy: string | null;
   readonly development: boolean;
@@ -23,16 +26,18 @@ export function readSettings({ env, args, folder }: Source): Settings {
   const certificate = values['tls-cert'];
   const key = values['tls-key'];
   const port = Number(env.PORT ?? 3000);
+  const tls = typeof certificate === 'string' && typeof key === 'string' ? { cert: readFileSync(certificate, 'utf8'), key: readFileSync(key, 'utf8') } : null;
+  const host = env.HOST ?? '0.0.0.0';
+  const origin = env.EVENSTACK_ORIGIN ?? null;
   return {
     port,
     demoPort: demoPortOf(env.DEMO_PORT, port),
-    host: env.HOST ?? '0.0.0.0',
+    host,
     dataFolder: env.EVENSTACK_DATA ?? join(folder, 'data'),
-    tls:
-      typeof certificate === 'string' && typeof key === 'string'
-        ? { cert: readFileSync(certificate, 'utf8'), key: readFileSync(key, 'utf8') }
-        : null,
-    origin: env.EVENSTACK_ORIGIN ?? null,
+    tls,
+    origin,
+    // HOST may be a name as well as an address of the machine.
+    hosts: [...namesListed(env.EVENSTACK_HOSTS), host, ...namesInOrigin(origin), ...(tls === null ? [] : namesInCertificate(tls.cert))],
     trustedProxy: env.EVENSTACK_PROXY ?? null,
     development: env.NODE_ENV !== 'production',
   };
@@ -44,3 +49,5 @@ function demoPortOf(asked: string | undefined, port: number): number | null {
   if (asked !== undefined) return Number(asked);
   return port === 0 ? 0 : port + 1;
 }
+
+const namesListed = (list = '') => list.split(',').map((name) => name.trim()).filter((name) => name !== '');

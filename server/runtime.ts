@@ -5,9 +5,12 @@ import type { Hub } from './live/hub';
 import type { Random } from './random';
 import type { Reconciler } from './work/reconciler';
 
+/** `id` of the copy to be: the same call again finds the copy it made. `address` counts copies. */
+export type DemoVisit = { readonly id: string; readonly address: string };
+
 export type Demo = {
-  /** A fresh copy for one visitor who takes this seat; answers the visitor's session secret. An earlier copy of the same visitor goes. Throws busy. */
-  enter(role: DemoRole): Promise<string>;
+  /** A fresh copy for one visitor who takes this seat; answers the visitor's session secret. An earlier copy of the same visitor goes, and of others one that nobody has touched, where room is wanted. Throws busy, or too-many where this address has all that one may have. */
+  enter(role: DemoRole, visit: DemoVisit): Promise<string>;
   /** Null for a visitor who has none yet. */
   readonly copy: DemoCopy | null;
 };

@@ -1,4 +1,5 @@
 import type { ServerResponse } from 'node:http';
+import { serverMark } from '#lib/contract/serverMark';
 
 /** On every answer, whatever the route. `scripts` are the hashes of the inline scripts of the built pages. */
 export function securityHeaders(response: ServerResponse, { scripts, secure }: { readonly scripts: string; readonly secure: boolean }): void {
@@ -14,6 +15,7 @@ export function securityHeaders(response: ServerResponse, { scripts, secure }: {
     "form-action 'self'",
     "frame-ancestors 'none'",
   ].join('; ');
+  response.setHeader(serverMark.name, serverMark.value);
   response.setHeader('Content-Security-Policy', policy);
   response.setHeader('X-Content-Type-Options', 'nosniff');
   response.setHeader('Referrer-Policy', 'no-referrer');

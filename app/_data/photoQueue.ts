@@ -1,3 +1,4 @@
+import { refusedOnWay } from './photoAnswer';
 import type { PostPhoto } from './postPhoto';
 import type { PhotoStore, WaitingPhoto } from './photoStore';
 
@@ -12,6 +13,8 @@ export type PhotoQueueView = {
   readonly sent: number;
   /** Failed sends in a row; 0 while all goes well. */
   readonly failures: number;
+  /** Of pictures that somebody on the way refused and that are tried again by themselves: the refusal's code, by id. */
+  readonly onWay: Readonly<Record<string, string>>;
   /** True while the device could not be written: pictures live in this page only. */
   readonly storeFailed: boolean;
 };
@@ -31,11 +34,16 @@ export type PhotoQueueSetting = {
 const final = new Set(['file-kind', 'file-heic', 'file-unreadable', 'file-too-large', 'picture-too-big', 'clip-too-long', 'bad-input', 'not-allowed', 'not-found', 'wrong-phase', 'in-use']);
 const firstPauseMs = 1000;
 const longestPauseMs = 30_000;
+/** So often somebody on the way may refuse a picture before the person is asked. */
+const wayTries = 5;
+
+type Delay = { readonly code: string; readonly times: number; readonly until: number };
 
 /** Pictures of one seat on their way to the server, one after the other, each on the device's disk before it is sent. */
 export class PhotoQueue {
-  private view: PhotoQueueView = { loaded: false, rows: [], sending: null, sent: 0, failures: 0, storeFailed: false };
+  private view: PhotoQueueView = { loaded: false, rows: [], sending: null, sent: 0, failures: 0, onWay: {}, storeFailed: false };
   private readonly photos = new Map<string, WaitingPhoto>();
+  private readonly delays = new Map<string, Delay>();
   private readonly listeners = new Set<() => void>();
   private readonly setting: PhotoQueueSetting;
   private timer: ReturnType<typeof setTimeout> | undefined;
@@ -87,8 +95,18 @@ export class PhotoQueue {
     void this.forget(id);
   };
 
+  /** The person asks for what was given up on the way, or refused, to be sent once more. */
+  async retry(id: string): Promise<void> {
+    const photo = this.photos.get(id);
+    if (!photo) return;
+    this.delays.delete(id);
+    await this.keep({ ...photo, code: null });
+    await this.flush();
+  }
+
   /** The link may be back, or the page has woken. */
   readonly wake = (): void => {
+    for (const [id, delay] of this.delays) this.delays.set(id, { ...delay, until: 0 });
     this.set({ failures: 0 });
     void this.flush();
   };
@@ -102,19 +120,30 @@ export class PhotoQueue {
     } finally {
       this.busy = false;
     }
-    if (!this.stopped && this.waiting().length > 0) this.timer = setTimeout(() => void this.flush(), this.pause());
+    if (!this.stopped && this.waiting().length > 0) this.timer = setTimeout(() => void this.flush(), this.pauseBefore());
   }
 
   private waiting(): readonly WaitingPhoto[] {
     return [...this.photos.values()].filter((photo) => photo.code === null);
   }
 
-  private pause(): number {
-    return Math.min(longestPauseMs, firstPauseMs * 2 ** Math.max(0, this.view.failures - 1)) * (0.75 + this.setting.spread() / 2);
+  private due(): readonly WaitingPhoto[] {
+    const now = this.setting.now();
+    return this.waiting().filter(({ id }) => (this.delays.get(id)?.until ?? 0) <= now);
+  }
+
+  /** After a failure all wait; else until the first of those that wait for themselves is due. */
+  private pauseBefore(): number {
+    if (this.view.failures > 0 || this.due().length > 0) return this.pause(this.view.failures);
+    return Math.max(0, Math.min(...this.waiting().map(({ id }) => this.delays.get(id)?.until ?? 0)) - this.setting.now());
+  }
+
+  private pause(failures: number): number {
+    return Math.min(longestPauseMs, firstPauseMs * 2 ** Math.max(0, failures - 1)) * (0.75 + this.setting.spread() / 2);
   }
 
   private async sendAll(): Promise<void> {
-    for (let photo = this.waiting()[0]; photo && !this.stopped; photo = this.waiting()[0]) {
+    for (let photo = this.due()[0]; photo && !this.stopped; photo = this.due()[0]) {
       if (!(await this.send(photo))) return;
     }
   }
@@ -132,26 +161,45 @@ export class PhotoQueue {
     } catch (error) {
       const code = codeOf(error);
       this.set({ sending: null });
+      if (code !== null && refusedOnWay.has(code)) return this.refusedOnWay(photo, code);
       if (code === null || !final.has(code)) {
         this.set({ failures: this.view.failures + 1 });
         return false;
       }
-      const refused = { ...photo, code };
-      this.photos.set(id, refused);
-      this.set({});
-      await this.setting.store.save(refused).catch(() => undefined);
+      await this.keep({ ...photo, code });
       return true;
     }
   }
 
+  /** Somebody on the way takes this one not: the next may pass. It is tried again later and later, then the person is asked. */
+  private async refusedOnWay(photo: WaitingPhoto, code: string): Promise<boolean> {
+    const times = (this.delays.get(photo.id)?.times ?? 0) + 1;
+    if (times < wayTries) {
+      this.delays.set(photo.id, { code, times, until: this.setting.now() + this.pause(times) });
+      this.set({});
+    } else {
+      this.delays.delete(photo.id);
+      await this.keep({ ...photo, code });
+    }
+    return true;
+  }
+
+  private async keep(photo: WaitingPhoto): Promise<void> {
+    this.photos.set(photo.id, photo);
+    this.set({});
+    await this.setting.store.save(photo).catch(() => undefined);
+  }
+
   private async forget(id: string): Promise<void> {
     this.photos.delete(id);
+    this.delays.delete(id);
     this.set({});
     await this.setting.store.remove(id).catch(() => undefined);
   }
 
   private set(change: Partial<PhotoQueueView>): void {
-    this.view = { ...this.view, ...change, rows: [...this.photos.values()].map(({ bytes: _bytes, ...row }) => row) };
+    const onWay = Object.fromEntries([...this.delays].map(([id, { code }]) => [id, code]));
+    this.view = { ...this.view, ...change, onWay, rows: [...this.photos.values()].map(({ bytes: _bytes, ...row }) => row) };
     for (const listener of this.listeners) listener();
   }
 }

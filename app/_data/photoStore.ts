@@ -1,5 +1,6 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { ShotKey } from '#lib/photo/shot';
+import { refusedOnWay } from './photoAnswer';
 
 /** A picture or clip on this device that the server does not have yet. */
 export type WaitingPhoto = {
@@ -16,7 +17,7 @@ export type WaitingPhoto = {
   readonly bytes: ArrayBuffer;
   readonly type: string;
   readonly addedAt: number;
-  /** A refusal's code, once the server has refused it for good; null while it waits. */
+  /** A refusal's code, once the server has refused it for good, or somebody on the way again and again; null while it waits. */
   readonly code: string | null;
 };
 
@@ -28,7 +29,7 @@ export type PhotoStore = {
   load(owner: Pick<WaitingPhoto, 'evaluationId' | 'seat'>): Promise<readonly WaitingPhoto[]>;
   save(photo: WaitingPhoto): Promise<void>;
   remove(id: string): Promise<void>;
-  /** How many wait, whoever brought them. */
+  /** How many the server neither has nor has refused, whoever brought them. */
   count(): Promise<number>;
   clear(): Promise<void>;
   close(): void;
@@ -71,7 +72,7 @@ export function openPhotoStore(name = 'evenstack-pictures'): PhotoStore {
         await Promise.all([transaction.store.put(photo), transaction.done]);
       }),
     remove: (id) => attempt((db) => db.delete('waiting', id)),
-    count: async () => (await attempt((db) => db.getAll('waiting'))).filter((photo) => photo.code === null).length,
+    count: async () => (await attempt((db) => db.getAll('waiting'))).filter((photo) => photo.code === null || refusedOnWay.has(photo.code)).length,
     clear: () => attempt((db) => db.clear('waiting')),
     close: () => {
       void database?.then((db) => db.close()).catch(forget);

@@ -1,49 +1,65 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
+import { serverMark } from '#lib/contract/serverMark';
+import { faultOf } from './photoAnswer';
 import type { WaitingPhoto } from './photoStore';
 
+/** Resolves only once the server itself has said that it has this picture, by its id and its hash. */
 export type PostPhoto = (photo: WaitingPhoto, onShare: (share: number) => void) => Promise<void>;
 
-const patienceMs = 120_000;
+/** Without a byte moved for so long, a sending is given up, however much of it is out: a large clip on a poor link may go on for long. */
+const silentMs = 20_000;
+/** The server writes a picture anew before it says that it has it, one after the other. */
+const answerMs = 60_000;
 
-/** Sends one picture, telling the share that is out. Rejects as tRPC does: the server's code under `data.code`, anything else when there was no answer. */
+/** Sends one picture, telling the share that is out. Rejects as tRPC does: a refusal's code under `data.code`, anything else when there was no answer. */
 export const postPhoto: PostPhoto = (photo, onShare) =>
   new Promise((resolve, reject) => {
+    const hash = hashOf(photo.bytes);
     const query = new URLSearchParams({
       evaluation: photo.evaluationId,
       puppy: photo.puppyId,
       view: photo.view,
       taken: String(photo.takenAt),
       fair: photo.fair ? 'yes' : 'no',
+      hash,
     });
     // Not fetch: only this tells how much of a body has gone out.
     const request = new XMLHttpRequest();
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const wait = (milliseconds: number) => {
+      clearTimeout(timer);
+      timer = setTimeout(() => request.abort(), milliseconds);
+    };
+    const noAnswer = () => {
+      clearTimeout(timer);
+      reject(new Error('no answer'));
+    };
     request.open('POST', `/api/photo/${photo.id}?${query}`);
-    request.timeout = patienceMs;
     request.setRequestHeader('Content-Type', photo.type === '' ? 'application/octet-stream' : photo.type);
-    request.upload.onprogress = ({ loaded, total }) => onShare(total === 0 ? 0 : loaded / total);
-    const noAnswer = () => reject(new Error('no answer'));
+    request.upload.onprogress = ({ loaded, total }) => {
+      wait(silentMs);
+      onShare(total === 0 ? 0 : loaded / total);
+    };
+    request.upload.onload = () => wait(answerMs);
+    request.onprogress = () => wait(silentMs);
     request.onerror = noAnswer;
-    request.ontimeout = noAnswer;
     request.onabort = noAnswer;
-    request.onload = () => (request.status === 200 ? resolve() : reject(refusalOf(request.responseText)));
+    request.onload = () => {
+      clearTimeout(timer);
+      const fault = faultOf({ status: request.status, mark: request.getResponseHeader(serverMark.name), body: request.responseText }, { id: photo.id, hash });
+      if (fault) reject(fault);
+      else resolve();
+    };
+    wait(silentMs);
     request.send(photo.bytes);
   });
 
-class PhotoRefused extends Error {
-  readonly data: unknown;
+const hashes = new WeakMap<ArrayBuffer, string>();
 
-  constructor(data: unknown) {
-    super('refused');
-    this.data = data;
-  }
-}
-
-function refusalOf(body: string): Error {
-  try {
-    const answer: unknown = JSON.parse(body);
-    if (typeof answer !== 'object' || answer === null || !('error' in answer)) return new Error('no answer');
-    const { error } = answer;
-    return typeof error === 'object' && error !== null && 'data' in error ? new PhotoRefused(error.data) : new Error('no answer');
-  } catch {
-    return new Error('no answer');
-  }
+/** Once for each picture, however often it is sent: a clip takes a good part of a second. Works on plain http. */
+function hashOf(bytes: ArrayBuffer): string {
+  const known = hashes.get(bytes) ?? bytesToHex(sha256(new Uint8Array(bytes)));
+  hashes.set(bytes, known);
+  return known;
 }

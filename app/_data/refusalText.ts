@@ -1,3 +1,5 @@
+import { NoAnswer } from './fetchInTime';
+
 /** Words for people, by refusal code. The server sends codes only. */
 const words: Readonly<Record<string, string>> = {
   'not-signed-in': 'This browser has no seat yet. Open the link you were sent.',
@@ -26,20 +28,36 @@ const words: Readonly<Record<string, string>> = {
   'file-kind': 'This is neither a picture nor a clip that can be shown. Send a JPEG, PNG or WebP picture, or an MP4 or WebM clip.',
   'file-heic': 'This picture is in a form (HEIC) that most browsers cannot show. On the phone choose “most compatible” for the camera, or share the picture as JPEG, and send that.',
   'file-unreadable': 'This file is damaged or cut short. Open it on your device; if it shows there, save it anew as JPEG and send that.',
+  'file-damaged': 'This picture arrived at the server other than it was sent, and was not kept there. It is still on this device.',
   'file-too-large': 'This file is too large: a picture may have 20 megabytes, a clip 60. Make it smaller, or take it again at a lower setting.',
   'picture-too-big': 'This picture has more than 50 million pixels. Make it smaller and send it again; 2,000 across are enough.',
+  'way-too-large': 'Too large for the way there: something between this device and the server takes nothing of this size. It is still on this device. Try again in another network, or make it smaller.',
+  'way-refused': 'Something between this device and the server refuses this. It is still on this device. Try again in another network.',
+  'foreign-page': 'This page was opened by another address than the one the server is called by, so it takes no change from it. Open the page by the address that was printed when the server started.',
+  'unknown-host': 'The server is not known by the name in this address. Open the page by the address that was printed when it started.',
+  stopping: 'The server is being stopped. Try again once it runs.',
+  'too-large': 'This is too large for one call. Nothing was changed: make it smaller, or send it in parts.',
   'clip-too-long': 'This clip is longer than 30 seconds. Cut it, and send the part that shows the puppy standing.',
 };
 
 /** What to tell a person about an error from the server or the network. */
 export function refusalText(error: unknown): string {
-  if (typeof error !== 'object' || error === null || !('data' in error)) return 'No link to the server.';
+  if (typeof error !== 'object' || error === null || !('data' in error)) return noLinkText(error);
   const { data } = error;
-  if (typeof data !== 'object' || data === null || !('code' in data)) return 'No link to the server.';
+  if (typeof data !== 'object' || data === null || !('code' in data)) return noLinkText(error);
   if (data.code === 'too-many' && 'details' in data) return tooManyText(data.details);
   const known = words[String(data.code)];
   const id = 'requestId' in data ? String(data.requestId).slice(0, 8) : '';
   return known ?? `Something went wrong on the server (${id}). What you typed is still here.`;
+}
+
+/** Whether a change was made is not known here; every call may be made again, and nothing is made twice. */
+function noLinkText(error: unknown): string {
+  const cause = error instanceof Error && error.cause instanceof NoAnswer ? error.cause : error;
+  if (!(cause instanceof NoAnswer)) return 'No link to the server.';
+  return cause.why === 'late'
+    ? 'No link to the server: it did not answer in time. Try again; nothing is done twice.'
+    : 'No link to the server: something else answered in its place, perhaps the sign-in page of this network. Try again once the network lets you through.';
 }
 
 /** A limit that passes says when. */

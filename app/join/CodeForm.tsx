@@ -2,7 +2,7 @@
 
 import Link from 'next/link';
 import { useState } from 'react';
-import { readCode } from '#lib/access/spokenCode';
+import { readCode, spokenLength } from '#lib/access/spokenCode';
 import { Button } from '../_parts/Button';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
@@ -15,12 +15,12 @@ type CodeFormProps = {
   readonly cutShort: boolean;
 };
 
-/** Eight letters and digits, as they were read out. */
+/** Ten letters and digits, as they were read out. */
 export function CodeForm({ cutShort }: CodeFormProps) {
   const [typed, setTyped] = useState('');
   const [tried, setTried] = useState(false);
   const join = useArrive<string>((client, code) => client.session.joinByCode.mutate({ code }));
-  const whole = readCode(typed, 8) !== null;
+  const whole = readCode(typed, spokenLength) !== null;
   return (
     <>
       <h1>{cutShort ? 'This link is not complete' : 'Join with a spoken code'}</h1>
@@ -40,14 +40,14 @@ export function CodeForm({ cutShort }: CodeFormProps) {
       >
         <Field
           label="Spoken code"
-          hint="Eight letters and digits. Capitals, blanks and hyphens make no difference; O is read as 0, I and L as 1."
-          fault={tried && !whole ? 'A code has eight letters and digits, and no U.' : null}
+          hint="Ten letters and digits. Capitals, blanks and hyphens make no difference; O is read as 0, I and L as 1."
+          fault={tried && !whole ? 'A code has ten letters and digits, and no U.' : null}
         >
           {(ids) => (
             <input
               {...ids}
               value={typed}
-              maxLength={20}
+              maxLength={40}
               autoComplete="one-time-code"
               autoCapitalize="characters"
               spellCheck={false}

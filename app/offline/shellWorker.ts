@@ -1,3 +1,5 @@
+import { serverMark } from '#lib/contract/serverMark';
+
 /** What one build of the pages consists of; nothing in it holds anybody's data. */
 export type Shell = {
   readonly build: string;
@@ -38,21 +40,28 @@ export function createShellWorker(shell: Shell, { origin, caches, fetch, patienc
 
   const kept = async (path: string) => (await caches.open(name)).match(path, { ignoreVary: true });
 
-  /** An answer in time that is no fault of the server's; else what is kept; else whatever the server says in the end. */
+  /** The server's own answer, in time and no fault; else what is kept; else whatever is said in the end, be it a stranger's. */
   const page = async (request: Request, path: string): Promise<Response> => {
     const asked = fetch(request);
-    const sound = asked.then((response) => (response.status < 500 ? response : null), () => null);
+    const sound = asked.then((response) => (isOurs(response) && response.status < 500 ? response : null), () => null);
     const inTime = await Promise.race([sound, new Promise<null>((resolve) => setTimeout(() => resolve(null), patienceMs))]);
     return inTime ?? (await kept(path)) ?? asked;
   };
 
   const asset = async (request: Request, path: string): Promise<Response> => (await kept(path)) ?? fetch(request);
 
+  /** Fresh from the server, past the browser's cache: a stranger's answer may lie there. Throws unless the server gave it, so that no half and no foreign shell is kept. */
+  const ownAnswer = async (path: string): Promise<Response> => {
+    const answer = await fetch(new Request(new URL(path, origin), { cache: 'reload' }));
+    if (!answer.ok || !isOurs(answer)) throw new TypeError(`${path} was not answered by the server`);
+    return answer;
+  };
+
   return {
     install: async () => {
       const cache = await caches.open(name);
-      // Pages fresh from the server; files with a hash in their name may come from the browser's own cache.
-      await cache.addAll([...shell.pages.map((path) => new Request(new URL(path, origin), { cache: 'reload' })), ...shell.assets]);
+      const answers = await Promise.all([...shell.pages, ...shell.assets].map(async (path) => [path, await ownAnswer(path)] as const));
+      await Promise.all(answers.map(([path, answer]) => cache.put(path, answer)));
     },
     activate: async () => {
       const old = (await caches.keys()).filter((one) => one.startsWith(prefix) && one !== name);
@@ -71,3 +80,5 @@ function shellPath({ method, url }: Asked, origin: string): string | null {
   const asked = new URL(url);
   return method === 'GET' && asked.origin === origin ? asked.pathname : null;
 }
+
+const isOurs = ({ headers }: Response) => headers.get(serverMark.name) === serverMark.value;

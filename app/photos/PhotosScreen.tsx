@@ -43,7 +43,7 @@ function Room({ evaluation, list }: { readonly evaluation: EvaluationView; reado
     <div className={styles.room}>
       <div className={styles.bar}>
         <ModeButtons mode={mode} go={go} mayAdd={list.may.add} />
-        <QueueLine view={view} onPutAway={queue.putAway} />
+        <QueueLine view={view} onPutAway={queue.putAway} onRetry={(id) => void queue.retry(id)} />
       </div>
       {mode === 'sheet' && <ContactSheet {...props} onOpen={closeUp} />}
       {mode === 'many' && <AddMany {...props} onDone={() => go('sheet')} />}

@@ -7,7 +7,8 @@ import { Button } from '../_parts/Button';
 import { Confirm } from '../_parts/Confirm';
 import { FieldTick } from '../_parts/FieldTick';
 import { MatchForm } from './MatchForm';
-import { photoAddress } from './photoAddress';
+import { PhotoThumb } from './PhotoThumb';
+import { usePhotoAddress } from './usePhotoAddress';
 import styles from './Photos.module.css';
 
 type Props = {
@@ -26,13 +27,14 @@ type Props = {
 
 /** One picture with all that can be said and done about it. */
 export function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKeep, onFair, onPlace, onRemove }: Props) {
+  const clip = usePhotoAddress(photo.id, 'large');
   return (
     <section className={styles.picture} aria-label={title}>
       {photo.kind === 'clip' ? (
-        <video src={photoAddress(photo.id, 'large')} controls playsInline preload="metadata" className={styles.video} />
+        <video {...clip} controls playsInline preload="metadata" className={styles.video} />
       ) : (
         <button type="button" className={styles.preview} onClick={onOpen} aria-label={`Look closely: ${title}`}>
-          <img src={photoAddress(photo.id, 'small')} alt="" width={320} height={Math.round((320 * photo.height) / photo.width)} />
+          <PhotoThumb photo={photo} />
         </button>
       )}
       <div className={styles.pictureWords}>

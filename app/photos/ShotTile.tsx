@@ -3,7 +3,7 @@ import type { PhotoList } from '#lib/contract/photo';
 import { shots, type ShotKey } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
 import { keeperOf } from './keeperOf';
-import { photoAddress } from './photoAddress';
+import { PhotoThumb } from './PhotoThumb';
 import styles from './Photos.module.css';
 import { TakeShot } from './TakeShot';
 
@@ -37,7 +37,7 @@ export function ShotTile({ evaluation, list, queue, puppy, shot, onOpen }: Props
   const words = [count > 1 ? `${count} pictures` : '', photo.keeper ? 'keeper chosen' : '', photo.fair ? '' : 'not a fair picture'].filter((one) => one !== '');
   return (
     <button type="button" className={styles.tile} onClick={onOpen} aria-label={`${puppy.name}, ${name}: ${['taken', ...words].join(', ')}`}>
-      {photo.kind === 'clip' ? <span className={styles.clip}>clip</span> : <img src={photoAddress(photo.id, 'small')} alt="" width={320} height={Math.round((320 * photo.height) / photo.width)} loading="lazy" />}
+      {photo.kind === 'clip' ? <span className={styles.clip}>clip</span> : <PhotoThumb photo={photo} lazy />}
       <span className={styles.tileFoot}>
         <svg width="13" height="13" viewBox="0 0 13 13" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="2.2">
           <path d="M2 7.5 5 10.5 11 3" />

@@ -5,8 +5,8 @@ import type { Point } from '#lib/photo/pinhole';
 import type { PixelSize } from '#lib/photo/placing';
 import { viewBoxOf, type StageView } from '#lib/photo/stageView';
 import { Guides } from './Guides';
-import { photoAddress } from './photoAddress';
 import styles from './Stage.module.css';
+import { usePhotoAddress } from './usePhotoAddress';
 import { useStage } from './useStage';
 
 export type StagePhoto = PixelSize & { readonly id: string; readonly placeholder: string };
@@ -28,6 +28,7 @@ type Props = {
 /** One picture to look at closely: two fingers, a wheel or the keys + − 0 and the arrows. */
 export function Stage({ photo, label, view, onView, mirrored = false, guides = false, onTap, onKey, children }: Props) {
   const hands = useStage({ view, onView, size: photo, mirrored, onTap, onKey });
+  const { src, onError } = usePhotoAddress(photo.id, 'large');
   const [left, top, width, height] = viewBoxOf(view, photo);
   const turn = mirrored ? `translate(${photo.width} 0) scale(-1 1)` : undefined;
   return (
@@ -43,7 +44,7 @@ export function Stage({ photo, label, view, onView, mirrored = false, guides = f
       >
         <g transform={turn}>
           {photo.placeholder !== '' && <image href={photo.placeholder} width={photo.width} height={photo.height} preserveAspectRatio="none" />}
-          <image href={photoAddress(photo.id, 'large')} width={photo.width} height={photo.height} preserveAspectRatio="none" />
+          <image href={src} onError={onError} width={photo.width} height={photo.height} preserveAspectRatio="none" />
           {children}
         </g>
       </svg>

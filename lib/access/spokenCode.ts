@@ -1,3 +1,8 @@
+/** The first signs of a code name its evaluation, publicly: they spend a budget of their own, so that whoever guesses elsewhere keeps nobody here waiting. */
+export const spokenNameLength = 2;
+/** 50 bits of signs: the name, and eight that are secret (40 random bits). */
+export const spokenLength = spokenNameLength + 8;
+
 /** The 32 signs of Crockford's base32, without I, L, O and U: what is read aloud is not misheard for another. */
 const signs = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 const meant: Readonly<Record<string, string>> = { O: '0', I: '1', L: '1' };

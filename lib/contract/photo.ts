@@ -16,8 +16,16 @@ export const photoTagSchema = z.strictObject({
   view: shotSchema,
   taken: z.coerce.number().int().min(0),
   fair: z.enum(['yes', 'no']),
+  /** SHA-256 of the bytes as the device has them, in hex: what arrives otherwise is not kept. */
+  hash: z.string().regex(/^[0-9a-f]{64}$/).optional(),
 });
 export type PhotoTag = z.infer<typeof photoTagSchema>;
+
+/**
+ * That a picture is on the server: the id it was sent under, the hash of the bytes that were kept, and the id it has here,
+ * which is another where the same bytes were here before.
+ */
+export type PhotoKept = { readonly sent: string; readonly hash: string; readonly id: string };
 
 /** A picture or clip as members of its evaluation see it; the files are asked for by its id alone. */
 export const photoFaceSchema = z.strictObject({

@@ -8,6 +8,8 @@ export type Context = {
   readonly device: Device | null;
   /** Hash of the secret that the browser sent, whatever it is worth; null without one. */
   readonly secretHash: string | null;
+  /** Made by the page before it sent the call, the same when it sends it again; null where it made none. */
+  readonly callId: string | null;
   readonly limits: Limits;
   /** Whom the request comes from, for limits only: an address, or the network it lies in. */
   readonly address: string;

@@ -30,6 +30,7 @@ export const errorMap = {
   'file-heic': 'UNSUPPORTED_MEDIA_TYPE',
   'file-unreadable': 'UNPROCESSABLE_CONTENT',
   'file-too-large': 'PAYLOAD_TOO_LARGE',
+  'file-damaged': 'UNPROCESSABLE_CONTENT',
   'picture-too-big': 'UNPROCESSABLE_CONTENT',
   'clip-too-long': 'UNPROCESSABLE_CONTENT',
 } as const satisfies Record<DomainErrorCode, TRPC_ERROR_CODE_KEY>;

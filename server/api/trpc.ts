@@ -14,8 +14,8 @@ const trpc = initTRPC.context<Context>().create({
   errorFormatter: ({ shape, error, ctx }) => {
     const { cause } = error;
     const refusal = refusalIn(cause);
-    const faulty = error.code === 'BAD_REQUEST' || error.code === 'PARSE_ERROR' || error.code === 'UNSUPPORTED_MEDIA_TYPE' || error.code === 'PAYLOAD_TOO_LARGE';
-    const known = refusal?.code ?? (faulty ? 'bad-input' : error.code === 'NOT_FOUND' || error.code === 'METHOD_NOT_SUPPORTED' ? 'not-found' : 'unknown');
+    const faulty = error.code === 'BAD_REQUEST' || error.code === 'PARSE_ERROR' || error.code === 'UNSUPPORTED_MEDIA_TYPE';
+    const known = refusal?.code ?? (faulty ? 'bad-input' : error.code === 'PAYLOAD_TOO_LARGE' ? 'too-large' : error.code === 'NOT_FOUND' || error.code === 'METHOD_NOT_SUPPORTED' ? 'not-found' : 'unknown');
     return {
       code: shape.code,
       message: known,

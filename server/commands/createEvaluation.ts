@@ -1,3 +1,4 @@
+import { listEvaluations } from '#db/queries/listEvaluations';
 import { inTransaction } from '#db/inTransaction';
 import { appendRecord } from '#db/queries/appendRecord';
 import { getLitter } from '#db/queries/getLitter';
@@ -10,14 +11,14 @@ import type { EvaluationInput } from '#lib/contract/setup';
 import type { Sheet } from '#lib/sheet/sheet';
 import type { Runtime } from '../runtime';
 
-type NewEvaluation = { readonly litterId: string; readonly sheetId: string; readonly input: EvaluationInput };
+type NewEvaluation = { readonly litterId: string; readonly sheetId: string; readonly input: EvaluationInput; /** The same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string };
 
 /** A new evaluation with what nearly every one needs: the owner's own seat, a keep with equal weights, one slot for it. */
-export function createEvaluation({ db, random, clock }: Runtime, { litterId, sheetId, input }: NewEvaluation): string {
+export function createEvaluation({ db, random, clock }: Runtime, { litterId, sheetId, input, newId: id = random.id() }: NewEvaluation): string {
   return inTransaction(db, () => {
     const litter = getLitter(db, litterId);
     const { sheet } = getSheet(db, sheetId);
-    const id = random.id();
+    if (listEvaluations(db).some((one) => one.id === id)) return id;
     const seatId = random.id();
     const at = clock.now();
     insertEvaluation(db, { ...input, id, litterId, sheetId, order: litter.puppies.map((puppy) => puppy.id), createdAt: at });

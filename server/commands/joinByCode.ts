@@ -1,5 +1,7 @@
 import { inTransaction } from '#db/inTransaction';
 import { dropSeatLinks } from '#db/queries/dropSeatLinks';
+import { findDevice } from '#db/queries/findDevice';
+import { findDeviceRequest } from '#db/queries/findDeviceRequest';
 import { getSeat } from '#db/queries/getSeat';
 import { insertDevice } from '#db/queries/insertDevice';
 import { insertDeviceRequest } from '#db/queries/insertDeviceRequest';
@@ -19,11 +21,13 @@ export type Joined = { readonly secret: string; readonly waiting: boolean };
  * Exchanges a spoken code: for a seat's session, or for a request that its first device is asked to approve (BL9). Unknown,
  * used and late codes are all one answer.
  */
-export function joinByCode(runtime: Runtime, code: string): Joined {
+export function joinByCode(runtime: Runtime, { code, secret }: { readonly code: string; /** Of the session to be. */ readonly secret: string }): Joined {
   const { db, random, clock } = runtime;
-  const secret = random.token();
   const id = random.id();
   const tokenHash = hashToken(secret);
+  // Asked again because the answer was lost: this very call has been let in, or waits to be.
+  if (findDevice(db, tokenHash)) return { secret, waiting: false };
+  if (findDeviceRequest(db, tokenHash)) return { secret, waiting: true };
   const link = inTransaction(db, () => {
     const at = clock.now();
     const taken = takeLink(db, hashSpoken(code), at);

@@ -1,6 +1,7 @@
 import { inTransaction } from '#db/inTransaction';
 import { appendRecord } from '#db/queries/appendRecord';
 import { dropSeatLinks } from '#db/queries/dropSeatLinks';
+import { findDevice } from '#db/queries/findDevice';
 import { getSeat } from '#db/queries/getSeat';
 import { insertDevice } from '#db/queries/insertDevice';
 import { takeLink } from '#db/queries/takeLink';
@@ -14,9 +15,10 @@ import { writeEvaluation } from './writeEvaluation';
  * Exchanges a one-time link for a device's secret: the owner's from the terminal, or a seat's. Unknown, used and
  * replaced links are all one answer.
  */
-export function joinByLink(runtime: Runtime, token: string): string {
+export function joinByLink(runtime: Runtime, { token, secret }: { readonly token: string; /** Of the session to be. */ readonly secret: string }): string {
   const { db, random, clock } = runtime;
-  const secret = random.token();
+  // Asked again because the answer was lost: this very call has been let in.
+  if (findDevice(db, hashToken(secret))) return secret;
   const deviceId = random.id();
   const taken = inTransaction(db, () => {
     const at = clock.now();

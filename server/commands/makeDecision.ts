@@ -1,3 +1,4 @@
+import { isDecided } from '#db/queries/isDecided';
 import { insertDecision } from '#db/queries/insertDecision';
 import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
 import { DomainError } from '#lib/errors';
@@ -10,6 +11,8 @@ import { standingOf } from './standingOf';
 import { writeEvaluation } from './writeEvaluation';
 
 export type Pick = {
+  /** The same when it is asked again (SC2); left out for a fresh one. */
+  readonly decisionId?: string;
   readonly evaluationId: string;
   readonly viewer: Viewer;
   readonly slotId: string;
@@ -27,7 +30,7 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
     refuse(decidePick(facts, pick, standingOf(runtime, facts)));
     const by = pick.viewer.owner ? 'owner' : (facts.seats.find((seat) => seat.id === pick.viewer.seatId)?.label ?? '');
     insertDecision(runtime.db, {
-      id: runtime.random.id(),
+      id: pick.decisionId ?? runtime.random.id(),
       evaluationId: pick.evaluationId,
       slotId: pick.slotId,
       puppyId: pick.puppyId,
@@ -44,14 +47,15 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
 }
 
 /** Takes back the last pick, on the record, while nothing is sealed. */
-export function takeBackDecision(runtime: Runtime, evaluationId: string): void {
+export function takeBackDecision(runtime: Runtime, { evaluationId, decisionId }: { readonly evaluationId: string; /** The same when it is asked again (SC2): else a repeat would take back one more. */ readonly decisionId: string }): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    if (isDecided(runtime.db, decisionId)) return;
     refuse(mayDecideNow(facts));
     const { decisions } = standingOf(runtime, facts);
     const last = facts.slots.findLast((slot) => decisions.some((decision) => decision.slotId === slot.id));
     if (!last) throw new DomainError('wrong-phase');
     const empty = { slotId: last.id, puppyId: null, by: 'owner', reason: '', preference: false, followedPanel: null, at, takenBack: true } as const;
-    insertDecision(runtime.db, { ...empty, id: runtime.random.id(), evaluationId });
+    insertDecision(runtime.db, { ...empty, id: decisionId, evaluationId });
     note('owner', 'decision-taken-back', `place ${facts.slots.indexOf(last) + 1}`);
     touchAll();
   });

@@ -1,3 +1,4 @@
+import { getSeat } from '#db/queries/getSeat';
 import { insertLink } from '#db/queries/insertLink';
 import { DomainError } from '#lib/errors';
 import { tooManyForLesson } from '#lib/evaluation/lessonSeats';
@@ -32,12 +33,12 @@ export function makeSpokenCode(runtime: Runtime, { evaluationId, seatId, actor }
     if (seat.owner || (!waiting && !seat.joined)) throw new DomainError('in-use');
     if (waiting && seat.kind !== 'none' && tooManyForLesson(write.facts.plan.kind, write.facts.seats)) throw new DomainError('lesson-seats');
     write.note(actor, 'code-made', seatName(seat.id));
-    return insertCode(runtime, write, { seatId, further: !waiting });
+    return insertCode(runtime, write, { evaluationId, seatId, further: !waiting });
   });
 }
 
-function insertCode({ db, random }: { readonly db: Runtime['db']; readonly random: Random }, { at }: Pick<EvaluationWrite, 'at'>, of: { readonly seatId: string | null; readonly further: boolean }): SpokenCode {
-  const code = freshSpoken(random);
+function insertCode({ db, random }: { readonly db: Runtime['db']; readonly random: Random }, { at }: Pick<EvaluationWrite, 'at'>, of: { readonly evaluationId: string | null; readonly seatId: string | null; readonly further: boolean }): SpokenCode {
+  const code = freshSpoken(random, of.evaluationId);
   const expiresAt = at + codeLife;
   insertLink(db, { tokenHash: hashSpoken(code), kind: of.further ? 'further' : 'code', seatId: of.seatId, createdAt: at, expiresAt });
   return { code, expiresAt, further: of.further };
@@ -45,5 +46,5 @@ function insertCode({ db, random }: { readonly db: Runtime['db']; readonly rando
 
 /** For a further device of the asker's own seat, or of the owner (null); no record, since nobody is in yet. */
 export function makeFurtherCode(runtime: Runtime, seatId: string | null): SpokenCode {
-  return insertCode(runtime, { at: runtime.clock.now() }, { seatId, further: true });
+  return insertCode(runtime, { at: runtime.clock.now() }, { evaluationId: seatId === null ? null : getSeat(runtime.db, seatId).evaluationId, seatId, further: true });
 }

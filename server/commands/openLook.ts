@@ -7,16 +7,18 @@ import { actorOf } from './actorOf';
 import { refuse } from './refuse';
 import { writeEvaluation } from './writeEvaluation';
 
-type Opening = { readonly evaluationId: string; readonly viewer: Viewer; readonly question: LookQuestion };
+type Opening = { readonly evaluationId: string; /** Of the batch: the same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string; readonly viewer: Viewer; readonly question: LookQuestion };
 
 /** Opens a batch of second looks: its pairs, their order and their sides are fixed now (BL8). */
-export function openLook(runtime: Runtime, { evaluationId, viewer, question }: Opening): { readonly id: string; readonly lookIds: readonly string[] } {
+export function openLook(runtime: Runtime, { evaluationId, newId, viewer, question }: Opening): { readonly id: string; readonly lookIds: readonly string[] } {
   const { db, random } = runtime;
   return writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     const earlier = listLooks(db, evaluationId);
+    const id = newId ?? random.id();
+    const made = earlier.filter((look) => look.batchId === id);
+    if (made.length > 0) return { id, lookIds: made.map((look) => look.id) };
     const batches = new Set(earlier.filter((look) => look.slotId === question.slotId).map((look) => look.batchId)).size;
     refuse(decideOpenLook(facts, viewer, { ...question, batches }));
-    const id = random.id();
     const looks = question.pairs.map((pair, place) => ({ ...arranged(pair, place, earlier), id: random.id() }));
     insertLookBatch(db, { id, evaluationId, slotId: question.slotId, medium: question.medium, openedAt: at, looks });
     const name = (puppyId: string) => facts.puppies.find((one) => one.id === puppyId)?.name ?? '';

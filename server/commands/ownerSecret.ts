@@ -1,6 +1,6 @@
 import { inTransaction } from '#db/inTransaction';
 import { appendRecord } from '#db/queries/appendRecord';
-import type { Device } from '#db/queries/findDevice';
+import { findDevice, type Device } from '#db/queries/findDevice';
 import { getPassphrase } from '#db/queries/getPassphrase';
 import { insertDevice } from '#db/queries/insertDevice';
 import { savePassphrase } from '#db/queries/savePassphrase';
@@ -27,7 +27,8 @@ export async function setPassphrase(runtime: Runtime, trier: Trier, { device, cu
   const { db, random, clock } = runtime;
   const kept = getPassphrase(db);
   const justProved = device.cameBy !== 'passphrase' && device.cameBy !== 'approval' && clock.now() - device.createdAt < freshFor;
-  if (kept && !justProved) await guessPassphrase(runtime, trier, current);
+  // Sent again because the answer was lost: then the new one is the one that is kept.
+  if (kept && !justProved) await guessPassphrase(runtime, trier, [current, passphrase]);
   const fresh = await trier.limits.inTurn(() => keepPassphrase(passphrase, random.id()));
   const codes = Array.from({ length: recoveryCodes }, () => freshRecovery(random));
   inTransaction(db, () => {
@@ -39,24 +40,26 @@ export async function setPassphrase(runtime: Runtime, trier: Trier, { device, cu
 }
 
 /** The owner on another device, by passphrase or by a recovery code; answers her session's secret. Throws wrong-secret. */
-export async function signIn(runtime: Runtime, trier: Trier, typed: string): Promise<string> {
+export async function signIn(runtime: Runtime, trier: Trier, { typed, secret }: { readonly typed: string; /** Of the session to be. */ readonly secret: string }): Promise<string> {
+  // Asked again because the answer was lost: this very call has been let in.
+  if (findDevice(runtime.db, hashToken(secret))) return secret;
   const code = readCode(typed, recoveryLength);
   // A recovery code is too long to be guessed: it works while passphrases have to wait.
-  if (code !== null && takeRecoveryCode(runtime.db, hashRecovery(code), runtime.clock.now())) return begin(runtime, 'recovery');
-  await guessPassphrase(runtime, trier, typed);
-  return begin(runtime, 'passphrase');
+  if (code !== null && takeRecoveryCode(runtime.db, hashRecovery(code), runtime.clock.now())) return begin(runtime, 'recovery', secret);
+  await guessPassphrase(runtime, trier, [typed]);
+  return begin(runtime, 'passphrase', secret);
 }
 
 /** Where none is set, any is wrong. */
-async function guessPassphrase({ db, clock }: Runtime, { limits, address }: Trier, typed: string): Promise<void> {
-  await limits.guess({ door: 'passphrase', address, now: clock.now() }, async () => {
+async function guessPassphrase({ db, clock }: Runtime, { limits, address }: Trier, typed: readonly string[]): Promise<void> {
+  await limits.guess({ door: 'passphrase', name: '', address, now: clock.now() }, async () => {
     const kept = getPassphrase(db)?.kept;
-    if (kept === undefined || !(await limits.inTurn(() => matchesPassphrase(typed, kept)))) throw new DomainError('wrong-secret');
+    for (const one of kept === undefined ? [] : typed) if (await limits.inTurn(() => matchesPassphrase(one, kept ?? ''))) return;
+    throw new DomainError('wrong-secret');
   });
 }
 
-function begin({ db, random, clock }: Runtime, cameBy: 'passphrase' | 'recovery'): string {
-  const secret = random.token();
+function begin({ db, random, clock }: Runtime, cameBy: 'passphrase' | 'recovery', secret: string): string {
   inTransaction(db, () => {
     const at = clock.now();
     insertDevice(db, { id: random.id(), tokenHash: hashToken(secret), owner: true, seatId: null, createdAt: at, cameBy });

@@ -12,6 +12,8 @@ import { writeEvaluation } from './writeEvaluation';
 type SeatChange = {
   readonly evaluationId: string;
   readonly seatId: string | null;
+  /** For one that is added: the same when it is asked again (SC2); left out for a fresh one. */
+  readonly newId?: string;
   readonly input: SeatInput;
   /** The organiser's seat that asks; left out for the owner. */
   readonly organiserId?: string | null;
@@ -22,10 +24,11 @@ type SeatChange = {
  * touch stays as agreed. Labels are told apart on every screen, so no two are the same. An organiser leaves her own seat,
  * the owner's and everybody's rights as the owner gave them: else she could give herself the right to decide.
  */
-export function savePanelSeat(runtime: Runtime, { evaluationId, seatId, input, organiserId = null }: SeatChange): string {
+export function savePanelSeat(runtime: Runtime, { evaluationId, seatId, newId = runtime.random.id(), input, organiserId = null }: SeatChange): string {
   return writeEvaluation(runtime, evaluationId, ({ facts, touchAll, note }) => {
     const standing = facts.seats.find((seat) => seat.id === seatId);
     if (seatId !== null && !standing) throw new DomainError('not-found');
+    if (seatId === null && facts.seats.some((seat) => seat.id === newId)) return newId;
     if (facts.phase !== 'preparing' && (standing || facts.round?.state !== 'open')) throw new DomainError('wrong-phase');
     // A third that scores already may still be put right, or made one without a card.
     const added = input.kind !== 'none' && (standing?.kind ?? 'none') === 'none';
@@ -34,7 +37,7 @@ export function savePanelSeat(runtime: Runtime, { evaluationId, seatId, input, o
     if (organiserId !== null && (seatId === organiserId || standing?.owner === true || !sameRights(standing, input))) throw new DomainError('not-allowed');
     const taken = facts.seats.some((seat) => seat.id !== seatId && seat.label.toLowerCase() === input.label.toLowerCase());
     if (taken || facts.seats.length >= 12) throw new DomainError('bad-input', { field: 'label' });
-    const id = seatId ?? runtime.random.id();
+    const id = seatId ?? newId;
     saveSeat(runtime.db, { id, evaluationId, owner: standing?.owner ?? false, input });
     note(organiserId === null ? 'owner' : seatName(organiserId), standing ? 'seat-changed' : 'seat-added', seatName(id));
     touchAll();

@@ -35,7 +35,7 @@ export function checkNewPhoto(facts: EvaluationFacts, { tag, viewer }: Pick<NewP
  */
 export function storePhoto(runtime: Runtime, photo: NewPhoto): { readonly id: string; readonly fresh: boolean } {
   const kept = keptAlready(runtime, { ...photo, hash: photo.media.hash });
-  return kept === null ? { id: insertRow(runtime, photo), fresh: true } : { id: kept, fresh: false };
+  return kept === null ? { id: insertRow(runtime, photo), fresh: true } : { id: kept.id, fresh: false };
 }
 
 function insertRow(runtime: Runtime, { id: wanted, tag, viewer, media, file, thumb }: NewPhoto): string {
@@ -52,10 +52,13 @@ function insertRow(runtime: Runtime, { id: wanted, tag, viewer, media, file, thu
   });
 }
 
-/** The id under which this picture is kept already, or null. An id that belongs to another evaluation is taken. `hash` null asks by the id alone. */
-export function keptAlready({ db }: Runtime, { id, tag, hash }: Pick<NewPhoto, 'id' | 'tag'> & { readonly hash: string | null }): string | null {
+type Kept = { readonly id: string; readonly hash: string };
+
+/** Id and hash under which this picture is kept already, or null. An id that belongs to another evaluation is taken. `hash` null asks by the id alone. */
+export function keptAlready({ db }: Runtime, { id, tag, hash }: Pick<NewPhoto, 'id' | 'tag'> & { readonly hash: string | null }): Kept | null {
   const same = findPhoto(db, id);
   if (same && same.evaluationId !== tag.evaluation) throw new DomainError('in-use');
-  if (same && same.removedAt === null) return same.id;
-  return hash === null ? null : (findPhotoByHash(db, tag.evaluation, hash)?.id ?? null);
+  if (same && same.removedAt === null) return { id: same.id, hash: same.hash };
+  const twin = hash === null ? undefined : findPhotoByHash(db, tag.evaluation, hash);
+  return twin && hash !== null ? { id: twin.id, hash } : null;
 }

@@ -3,7 +3,7 @@ import { open } from '#db/open';
 import type { DemoRole } from '#lib/contract/demoView';
 import { DomainError } from '#lib/errors';
 import { createHub } from '../live/hub';
-import type { Runtime } from '../runtime';
+import type { DemoVisit, Runtime } from '../runtime';
 import type { Tenancy } from '../tenancy';
 import type { Reconciler } from '../work/reconciler';
 import { humanPace, type Pace } from './cast';
@@ -24,6 +24,8 @@ export type DemoOptions = {
   readonly log: (line: string) => void;
   readonly pace?: Pace;
   readonly mostVisitors?: number;
+  /** An address is all that one household, or one class, shows itself by. */
+  readonly mostOfOneAddress?: number;
 };
 
 export type DemoServer = {
@@ -47,7 +49,7 @@ const attention = hour / 6;
  * empty lobby. Nothing here knows the main server's data.
  */
 export function createDemo(options: DemoOptions): DemoServer {
-  const { folder, cookieName, pace = humanPace, mostVisitors = 50 } = options;
+  const { folder, cookieName, pace = humanPace, mostVisitors = 50, mostOfOneAddress = 12 } = options;
   const state = { url: '', closing: false };
   const around = { ...options.around, reconciler: stoppable(options.around.reconciler, state) };
   const scenario = readScenario(options.scenario);
@@ -61,9 +63,10 @@ export function createDemo(options: DemoOptions): DemoServer {
     folder,
     pictures: join(dirname(options.scenario), 'pictures'),
     mostVisitors,
+    mostOfOneAddress,
     settings,
   };
-  const lobby: Runtime = { ...around, db: open(':memory:'), hub: createHub(), demo: { enter: (role) => enter(house, role, null), copy: null } };
+  const lobby: Runtime = { ...around, db: open(':memory:'), hub: createHub(), demo: { enter: (role, visit) => enter(house, { role, ...visit, earlier: null }), copy: null } };
   const timers: NodeJS.Timeout[] = [];
   return {
     tenancy: {
@@ -93,21 +96,46 @@ type House = {
   readonly folder: string;
   readonly pictures: string;
   readonly mostVisitors: number;
+  readonly mostOfOneAddress: number;
   readonly settings: CopySettings;
 };
 
-async function enter(house: House, role: DemoRole, earlier: Guest | null): Promise<string> {
+type Entering = DemoVisit & { readonly role: DemoRole; /** The copy that this visitor has. */ readonly earlier: Guest | null };
+
+async function enter(house: House, { role, id, address, earlier }: Entering): Promise<string> {
   const { book, templates, folder, pictures, mostVisitors, settings } = house;
   const { around, scenario } = settings;
   const template = await templates.get(around.clock.now());
   // No waiting from here to the entry in the book: two visitors cannot take the last place.
-  if (book.all().length - (earlier ? 1 : 0) >= mostVisitors) throw new DomainError('busy');
-  const id = around.random.id();
+  const made = book.all().find((guest) => guest.visitor.id === id);
+  if (made) return made.visitor.open.secret;
+  const spare = roomFor(house, { address, earlier });
   const place = join(folder, id);
   const visitor = makeCopy({ folder: place, id, role, scenario, template, pictures, around: { ...around, hub: createHub() } });
-  book.add(place, visitor);
-  if (earlier) await book.remove(earlier);
+  book.add(place, visitor, address);
+  for (const guest of [earlier, spare]) if (guest) await book.remove(guest);
   return visitor.open.secret;
+}
+
+/**
+ * The copy that goes to make room, null where there is room. Untouched ones go first (entered, and never asked for a thing
+ * after that), those of the address that has most, the oldest: whoever takes copies and leaves them takes nobody's place. Throws
+ * too-many where this address has its share in use, busy where all are in use.
+ */
+function roomFor({ book, mostVisitors, mostOfOneAddress }: House, { address, earlier }: Pick<Entering, 'address' | 'earlier'>): Guest | null {
+  const others = book.all().filter((guest) => guest !== earlier);
+  const here = others.filter((guest) => guest.address === address);
+  const share = (guest: Guest) => others.filter((one) => one.address === guest.address).length;
+  const untouched = (guests: readonly Guest[]) => guests.filter((guest) => guest.seenAt === 0).toSorted((a, b) => share(b) - share(a) || a.visitor.enteredAt - b.visitor.enteredAt)[0];
+  if (here.length >= mostOfOneAddress) {
+    const spare = untouched(here);
+    if (!spare) throw new DomainError('too-many', { most: mostOfOneAddress });
+    return spare;
+  }
+  if (others.length < mostVisitors) return null;
+  const spare = untouched(others);
+  if (!spare) throw new DomainError('busy');
+  return spare;
 }
 
 const isOver = ({ settings }: House, { visitor }: Guest) => settings.around.clock.now() >= visitor.enteredAt + life;
@@ -120,7 +148,7 @@ function runtimeOf(house: House, secret: string | undefined): Runtime | undefine
   const { settings } = house;
   if (!scripted) guest.seenAt = settings.around.clock.now();
   try {
-    guest.copy ??= openCopy({ ...settings, ...guest, hub: createHub(), enter: (role) => enter(house, role, guest) });
+    guest.copy ??= openCopy({ ...settings, ...guest, hub: createHub(), enter: (role, visit) => enter(house, { role, ...visit, earlier: guest }) });
     return guest.copy.runtime;
   } catch (error) {
     // A copy that cannot be opened helps nobody: its visitor starts again in the lobby.

@@ -1,13 +1,12 @@
 import { open } from '#db/open';
 import { findDevice } from '#db/queries/findDevice';
 import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
-import type { DemoRole } from '#lib/contract/demoView';
 import { DomainError } from '#lib/errors';
 import { closeRound } from '../commands/closeRound';
 import { lockSeat } from '../commands/lockSeat';
 import { hashToken } from '../random';
 import { revealRound } from '../reveal/revealRound';
-import type { DemoCopy, Runtime } from '../runtime';
+import type { Demo, DemoCopy, Runtime } from '../runtime';
 import { createCast, type Cast, type Pace } from './cast';
 import { inventCards } from './inventCards';
 import { lockFor } from './lockFor';
@@ -33,7 +32,7 @@ type Opening = CopySettings & {
   readonly folder: string;
   readonly visitor: Visitor;
   readonly hub: Runtime['hub'];
-  readonly enter: (role: DemoRole) => Promise<string>;
+  readonly enter: Demo['enter'];
 };
 
 /** Opens one visitor's copy: its data, its own doorbells and its cast. */

@@ -66,7 +66,7 @@ const factsOf = ({ runtime, prepared }: Pick<Stage, 'runtime' | 'prepared'>): Ev
 /** Joins as a real device would; answers its id. */
 function takeSeat(runtime: Runtime, { id, seats }: PreparedDay, role: DemoRole): string {
   const link = role === 'breeder' ? makeOwnerLink(runtime) : inviteSeat(runtime, { evaluationId: id, seatId: seats[role] });
-  const device = findDevice(runtime.db, hashToken(joinByLink(runtime, link)));
+  const device = findDevice(runtime.db, hashToken(joinByLink(runtime, { token: link, secret: runtime.random.token() })));
   invariant(device, `the ${role} did not get in`);
   return device.id;
 }

@@ -6,7 +6,7 @@ import { picturesFolder } from '#db/picturesFolder';
 import { settleFault } from '#db/settleFault';
 import type { StorageFault } from '#db/storageFault';
 import { idSchema } from '#lib/contract/id';
-import { photoTagSchema } from '#lib/contract/photo';
+import { photoTagSchema, type PhotoKept } from '#lib/contract/photo';
 import { DomainError } from '#lib/errors';
 import { photoLimits } from '#lib/photo/photoLimits';
 import { accessTo } from '../api/access';
@@ -74,7 +74,7 @@ async function receive({ request, response, context }: Exchange<PhotoContext>, {
   if (room.uploads >= mostUploads) throw new DomainError('busy');
   room.uploads += 1;
   try {
-    json(response, 200, { id: await keepUpload(request, { runtime, intake, photo: { id, tag, viewer } }) });
+    json(response, 200, await keepUpload(request, { runtime, intake, photo: { id, tag, viewer } }));
   } finally {
     room.uploads -= 1;
   }
@@ -82,21 +82,23 @@ async function receive({ request, response, context }: Exchange<PhotoContext>, {
 
 type Keeping = { readonly runtime: Runtime; readonly intake: Intake; readonly photo: Pick<NewPhoto, 'id' | 'tag' | 'viewer'> };
 
-/** Answers the id under which the picture is kept; of an upload that is not, no file is left. */
-async function keepUpload(request: IncomingMessage, { runtime, intake, photo }: Keeping): Promise<string> {
+/** Answers what is kept, and under which id; of an upload that is not, no file is left. Throws file-damaged when other bytes came than were sent. */
+async function keepUpload(request: IncomingMessage, { runtime, intake, photo }: Keeping): Promise<PhotoKept> {
   const folder = picturesFolder(runtime.db);
   const files = { file: runtime.random.id(), thumb: runtime.random.id() };
   const path = uploadPath(folder, files.file);
   let fresh = false;
   try {
     const clip = request.headers['content-type']?.startsWith('video/') === true;
-    await receiveUpload(request, { path, most: clip ? photoLimits.clipBytes : photoLimits.pictureBytes });
+    const hash = await receiveUpload(request, { path, most: clip ? photoLimits.clipBytes : photoLimits.pictureBytes });
     // Sent again after an answer that was lost: nothing is written twice.
     const before = keptAlready(runtime, { ...photo, hash: null });
-    if (before !== null) return before;
+    if (before !== null && photo.tag.hash !== undefined && photo.tag.hash !== before.hash) throw new DomainError('in-use');
+    if (before !== null) return { ...before, sent: photo.id };
+    if (photo.tag.hash !== undefined && photo.tag.hash !== hash) throw new DomainError('file-damaged');
     const stored = storePhoto(runtime, { ...photo, ...files, media: await intake({ path, folder, ...files }) });
     fresh = stored.fresh;
-    return stored.id;
+    return { sent: photo.id, hash, id: stored.id };
   } finally {
     await rm(path, { force: true });
     if (!fresh) await Promise.all(Object.values(files).map((name) => removePicture(folder, name)));

@@ -4,11 +4,13 @@ import { DomainError } from '#lib/errors';
 import { clipSeconds } from '#lib/photo/clipSeconds';
 import { fileKind } from '#lib/photo/fileKind';
 import { photoLimits } from '#lib/photo/photoLimits';
+import { stripMp4 } from '#lib/photo/stripMp4';
+import { stripWebm } from '#lib/photo/stripWebm';
 import type { Media, Upload } from './intake';
 import { pressImage } from './pressImage';
 import { writePicture } from './writePicture';
 
-/** Makes files of an upload, told by its content whatever it is called: a picture is written anew, a clip kept as it is (see Intake). */
+/** Makes files of an upload, told by its content whatever it is called: a picture is written anew, a clip keeps nothing but pictures and sound (see Intake). */
 export async function takeIn(upload: Upload): Promise<Media> {
   const bytes = await readFile(upload.path);
   const hash = createHash('sha256').update(bytes).digest('hex');
@@ -41,6 +43,8 @@ async function picture(bytes: Buffer, { folder, file, thumb }: Upload): Promise<
 async function clip(bytes: Buffer, { kind, upload }: { readonly kind: 'mp4' | 'webm'; readonly upload: Upload }): Promise<Omit<Media, 'hash'>> {
   const seconds = clipSeconds(bytes, kind);
   if (seconds !== null && seconds > photoLimits.clipSeconds + photoLimits.clipGrace) throw new DomainError('clip-too-long', { seconds: photoLimits.clipSeconds });
+  if (kind === 'mp4') stripMp4(bytes);
+  else stripWebm(bytes);
   await writePicture(upload.folder, upload.file, bytes);
   return { kind: 'clip', contentType: kind === 'mp4' ? 'video/mp4' : 'video/webm', width: 16, height: 9, placeholder: '' };
 }

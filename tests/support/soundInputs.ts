@@ -73,7 +73,7 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
     'photo.setFair': { id, photoId, fair: false },
     'photo.unpoint': { id, pointerId: systemRandom.id() },
     'session.join': { token: systemRandom.token() },
-    'session.joinByCode': { code: '0123-4567' },
+    'session.joinByCode': { code: 'K7 0123-4567' },
     'session.signIn': { passphrase: 'four or five plain words' },
     'practice.lock': { id, answers: [{ picture: 'first', criterion: 'neck', value: 1 }] },
     'setup.create': { litterId, sheetId, input: { name, heldOn, medium, callLink, callNumber, tableNote } },

@@ -3,6 +3,7 @@ import { mediumSchema } from '#lib/contract/setup';
 import { idSchema } from '#lib/contract/id';
 import { pairsPerBatch } from '#lib/evaluation/decideLook';
 import { openLook } from '../../commands/openLook';
+import { madeId } from '../callId';
 import { accessTo } from '../access';
 import { memberProcedure } from '../trpc';
 
@@ -14,6 +15,6 @@ export const open = memberProcedure
   .output(z.strictObject({ id: idSchema, lookIds: z.array(idSchema) }))
   .mutation(({ ctx, input: { id, ...question } }) => {
     const { viewer } = accessTo(ctx, id);
-    const { id: batchId, lookIds } = openLook(ctx.runtime, { evaluationId: id, viewer, question });
+    const { id: batchId, lookIds } = openLook(ctx.runtime, { evaluationId: id, newId: madeId(ctx), viewer, question });
     return { id: batchId, lookIds: [...lookIds] };
   });

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { joinByLink } from '../../commands/joinByLink';
 import { refuseSecondPlace } from '../../commands/refuseSecondPlace';
 import { hashToken } from '../../random';
+import { sessionSecret } from '../callId';
 import { publicProcedure } from '../trpc';
 import { startSession } from './startSession';
 
@@ -13,7 +14,8 @@ export const join = publicProcedure
   .input(z.strictObject({ token: z.string().regex(/^[A-Za-z0-9_-]{20,100}$/) }))
   .output(z.strictObject({ joined: z.literal(true) }))
   .mutation(({ ctx, input }) => {
-    if (ctx.device) refuseSecondPlace(ctx.runtime, ctx.device, hashToken(input.token));
-    startSession(ctx, joinByLink(ctx.runtime, input.token));
+    const secret = sessionSecret(ctx, input.token);
+    if (ctx.device && ctx.secretHash !== hashToken(secret)) refuseSecondPlace(ctx.runtime, ctx.device, hashToken(input.token));
+    startSession(ctx, joinByLink(ctx.runtime, { token: input.token, secret }));
     return { joined: true as const };
   });

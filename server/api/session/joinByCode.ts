@@ -1,10 +1,12 @@
 import { z } from 'zod';
-import { readCode } from '#lib/access/spokenCode';
+import { readCode, spokenLength, spokenNameLength } from '#lib/access/spokenCode';
 import { line } from '#lib/contract/text';
 import { DomainError } from '#lib/errors';
 import { joinByCode as command } from '../../commands/joinByCode';
 import { refuseSecondPlace } from '../../commands/refuseSecondPlace';
-import { hashSpoken, spokenLength } from '../../commands/spokenSecret';
+import { hashSpoken } from '../../commands/spokenSecret';
+import { hashToken } from '../../random';
+import { sessionSecret } from '../callId';
 import { publicProcedure } from '../trpc';
 import { startSession } from './startSession';
 
@@ -17,8 +19,9 @@ export const joinByCode = publicProcedure
     // What cannot be a code is no guess.
     if (code === null) throw new DomainError('bad-input', { field: 'code' });
     const { runtime, device, limits, address } = ctx;
-    if (device) refuseSecondPlace(runtime, device, hashSpoken(code));
-    const { secret, waiting } = await limits.guess({ door: 'code', address, now: runtime.clock.now() }, () => command(runtime, code));
+    const wanted = sessionSecret(ctx, code);
+    if (device && ctx.secretHash !== hashToken(wanted)) refuseSecondPlace(runtime, device, hashSpoken(code));
+    const { secret, waiting } = await limits.guess({ door: 'code', name: code.slice(0, spokenNameLength), address, now: runtime.clock.now() }, () => command(runtime, { code, secret: wanted }));
     startSession(ctx, secret);
     return { waiting };
   });

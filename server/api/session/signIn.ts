@@ -3,6 +3,8 @@ import { line } from '#lib/contract/text';
 import { DomainError } from '#lib/errors';
 import { signIn as command } from '../../commands/ownerSecret';
 import { done, doneSchema } from '../done';
+import { hashToken } from '../../random';
+import { sessionSecret } from '../callId';
 import { publicProcedure } from '../trpc';
 import { startSession } from './startSession';
 
@@ -11,7 +13,8 @@ export const signIn = publicProcedure
   .input(z.strictObject({ passphrase: line(200, 1) }))
   .output(doneSchema)
   .mutation(async ({ ctx, input }) => {
-    if (ctx.device) throw new DomainError('in-use');
-    startSession(ctx, await command(ctx.runtime, ctx, input.passphrase));
+    const secret = sessionSecret(ctx, input.passphrase);
+    if (ctx.device && ctx.secretHash !== hashToken(secret)) throw new DomainError('in-use');
+    startSession(ctx, await command(ctx.runtime, ctx, { typed: input.passphrase, secret }));
     return done;
   });

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { idSchema } from '#lib/contract/id';
 import { seatInputSchema } from '#lib/contract/setup';
 import { savePanelSeat } from '../../commands/savePanelSeat';
+import { madeId } from '../callId';
 import { preparing } from '../access';
 import { memberProcedure } from '../trpc';
 
@@ -11,5 +12,5 @@ export const saveSeat = memberProcedure
   .output(z.strictObject({ id: idSchema }))
   .mutation(({ ctx, input: { id, seatId, seat } }) => {
     const { viewer } = preparing(ctx, id);
-    return { id: savePanelSeat(ctx.runtime, { evaluationId: id, seatId, input: seat, organiserId: viewer.owner ? null : viewer.seatId }) };
+    return { id: savePanelSeat(ctx.runtime, { evaluationId: id, seatId, newId: madeId(ctx), input: seat, organiserId: viewer.owner ? null : viewer.seatId }) };
   });

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { serverMark } from '#lib/contract/serverMark';
 import { createShellWorker, type Shell } from '#app/offline/shellWorker';
 
 const origin = 'http://localhost:3000';
@@ -12,11 +13,7 @@ function browser(server: (path: string) => Promise<Response>) {
     const held = stored.get(name) ?? new Map<string, Response>();
     stored.set(name, held);
     return {
-      addAll: async (wanted: (RequestInfo | URL)[]) => {
-        const answers = await Promise.all(wanted.map(async (one) => [pathOf(one), await server(pathOf(one))] as const));
-        for (const [, answer] of answers) if (!answer.ok) throw new TypeError('not ok');
-        for (const [path, answer] of answers) held.set(path, answer);
-      },
+      put: async (path: string, answer: Response) => void held.set(path, answer),
       match: async (path: string) => held.get(path)?.clone(),
     } as unknown as Cache;
   };
@@ -26,7 +23,8 @@ function browser(server: (path: string) => Promise<Response>) {
 
 const asks = (path: string, change: { mode?: string; method?: string } = {}) =>
   ({ url: new URL(path, origin).href, method: 'GET', mode: 'navigate', ...change }) as Request;
-const saying = (words: string) => async () => new Response(words);
+const ours = (words: string, status = 200) => new Response(words, { status, headers: { [serverMark.name]: serverMark.value } });
+const saying = (words: string) => async () => ours(words);
 const bodyOf = async (answer: Promise<Response> | null) => (await answer)?.text();
 
 beforeEach(() => {
@@ -51,7 +49,7 @@ describe('the worker that keeps the shell', () => {
 
   it('LV1: a page comes from the server while it answers, however old the kept one is', async () => {
     let words = 'old';
-    const { world } = browser(async () => new Response(words));
+    const { world } = browser(async () => ours(words));
     const worker = createShellWorker(shell, world);
     await worker.install();
     words = 'new';
@@ -66,7 +64,7 @@ describe('the worker that keeps the shell', () => {
     const gone = async () => {
       throw new TypeError('refused');
     };
-    for (const fault of [gone, () => new Promise<Response>(() => undefined), async () => new Response('broken', { status: 502 })]) {
+    for (const fault of [gone, () => new Promise<Response>(() => undefined), async () => ours('broken', 502), async () => new Response('bad gateway', { status: 502 }), async () => new Response('<h1>Welcome, guest</h1>')]) {
       server = fault;
       const body = bodyOf(worker.answer(asks('/score?id=1&show=card')));
       await vi.advanceTimersByTimeAsync(1500);
@@ -79,8 +77,13 @@ describe('the worker that keeps the shell', () => {
     const { world } = browser(() => new Promise<Response>((resolve) => (arrive = resolve)));
     const body = bodyOf(createShellWorker(shell, world).answer(asks('/score')));
     await vi.advanceTimersByTimeAsync(5000);
-    arrive(new Response('late'));
+    arrive(ours('late'));
     expect(await body).toBe('late');
+  });
+
+  it('LV2: with nothing kept, a stranger’s page is shown as it is: it may be the way into the network', async () => {
+    const { world } = browser(async () => new Response('<h1>Welcome, guest</h1>'));
+    expect(await bodyOf(createShellWorker(shell, world).answer(asks('/score')))).toBe('<h1>Welcome, guest</h1>');
   });
 
   it('LV1: files of the build come from the device, and a build replaces the one before it, whole or not at all', async () => {
@@ -88,8 +91,14 @@ describe('the worker that keeps the shell', () => {
     const { world, stored } = browser((path) => server(path));
     await createShellWorker(shell, world).install();
     const second = createShellWorker({ ...shell, build: 'two' }, world);
-    server = async (path) => new Response('second', { status: path === '/icon.svg' ? 404 : 200 });
+    server = async (path) => ours('second', path === '/icon.svg' ? 404 : 200);
     await expect(second.install()).rejects.toThrow();
+    // A sign-in page that answers 200 to everything is not taken for the build, nor for one file of it.
+    for (const foreign of [() => true, (path: string) => path === '/icon.svg', (path: string) => path === '/score']) {
+      server = async (path) => (foreign(path) ? new Response('<h1>Welcome, guest</h1>') : ours('second'));
+      await expect(second.install()).rejects.toThrow();
+      expect([...(stored.get('evenstack-shell-two') ?? [])]).toEqual([]);
+    }
     server = async () => {
       throw new TypeError('refused');
     };

@@ -25,7 +25,7 @@ export type TestDemo = {
   [Symbol.asyncDispose](): Promise<void>;
 };
 
-type TestDemoOptions = { readonly folder?: string; readonly pace?: Pace; readonly mostVisitors?: number; readonly now?: number };
+type TestDemoOptions = { readonly folder?: string; readonly pace?: Pace; readonly mostVisitors?: number; readonly mostOfOneAddress?: number; readonly trustedProxy?: string; readonly now?: number };
 
 /** Casts stand still, so that a test sees only what it asked for. */
 export const stillPace: Pace = { beatMilliseconds: 3_600_000, entriesAMove: 2, patienceBeats: 2 };
@@ -42,7 +42,7 @@ function copyTemplates(from: string, to: string): void {
 }
 
 /** The demo on port 0 with its data in a folder of its own, without pages; the clock is injected. Close it with `await using`. */
-export async function startDemoServer({ folder, pace = stillPace, mostVisitors, now: start }: TestDemoOptions = {}): Promise<TestDemo> {
+export async function startDemoServer({ folder, pace = stillPace, mostVisitors, mostOfOneAddress, trustedProxy, now: start }: TestDemoOptions = {}): Promise<TestDemo> {
   const place = folder ?? join(mkdtempSync(join(tmpdir(), 'evenstack-demo-')), 'demo');
   copyTemplates(kept, place);
   const logged: string[] = [];
@@ -55,6 +55,7 @@ export async function startDemoServer({ folder, pace = stillPace, mostVisitors, 
     log: (line) => logged.push(line),
     pace,
     ...(mostVisitors === undefined ? {} : { mostVisitors }),
+    ...(mostOfOneAddress === undefined ? {} : { mostOfOneAddress }),
   });
   const server = createServer({
     tenancy: demo.tenancy,
@@ -65,6 +66,7 @@ export async function startDemoServer({ folder, pace = stillPace, mostVisitors, 
     origin: null,
     // The clock stands still, and a rate with it.
     rates: { ...standardRates, writes: { burst: 1_000_000, perSecond: 1 }, demo: { burst: 1_000_000, perSecond: 1 } },
+    ...(trustedProxy === undefined ? {} : { trustedProxy }),
     intake: takeIn,
     requestId: systemRandom.id,
     log: (line) => logged.push(line),

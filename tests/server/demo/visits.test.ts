@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, it } from 'vitest';
+import { callHeader } from '#lib/contract/callHeader';
 import type { DemoRole } from '#lib/contract/demoView';
 import { builtInSheetIds } from '#server/commands/seedSheets';
 import { callProcedure } from '#tests/support/callProcedure';
@@ -146,7 +147,7 @@ it('DE1: a restart keeps visitors, and sweeps out what is over or half made', as
 it('DE1: when the house is full the next visitor is told that it is busy', async () => {
   await using demo = await startDemoServer({ mostVisitors: 2 });
   const visitor = await visit(demo, 'breeder');
-  await visit(demo, 'mentor');
+  for (const one of [visitor, await visit(demo, 'mentor')]) await one.api.demo.get.query();
   await expect(visit(demo, 'mentor')).rejects.toThrow('busy');
   expect(copiesIn(demo)).toHaveLength(2);
   // Starting over takes no place more.
@@ -154,6 +155,52 @@ it('DE1: when the house is full the next visitor is told that it is busy', async
   demo.pass(day);
   await demo.demo.sweep();
   expect(copiesIn(demo)).toEqual([]);
+});
+
+/** A visitor whom the trusted proxy says to come from there. */
+async function visitFrom(demo: TestDemo, address: string): Promise<{ readonly status: number; cookie(): string }> {
+  const headers = { origin: demo.url, 'content-type': 'application/json', 'x-forwarded-for': address };
+  const answer = await fetch(`${demo.url}/api/trpc/demo.enter`, { method: 'POST', headers, body: JSON.stringify({ role: 'mentor' }) });
+  const cookie = answer.headers.getSetCookie()[0]?.split(';')[0] ?? '';
+  return { status: answer.status, cookie: () => cookie };
+}
+
+it('DE1: one address cannot take all copies, nor keep a visitor out with copies that nobody uses', async () => {
+  await using demo = await startDemoServer({ mostVisitors: 4, mostOfOneAddress: 3, trustedProxy: '127.0.0.1' });
+  const has = async (visitor: { cookie(): string }) => (await callProcedure({ url: demo.url, cookie: visitor.cookie }, { path: 'demo.get', kind: 'query' }, undefined)).status === 200;
+  const visitor = await visitFrom(demo, '198.51.100.1');
+  expect(await has(visitor)).toBe(true);
+  // Of one network of IPv6, each copy untouched.
+  const taken = [];
+  for (let n = 0; n < 8; n += 1) {
+    demo.pass(1000);
+    taken.push(await visitFrom(demo, `2001:db8:1:1::${n}`));
+  }
+  expect(taken.map(({ status }) => status)).toEqual(taken.map(() => 200));
+  expect(copiesIn(demo)).toHaveLength(4);
+  const next = await visitFrom(demo, '198.51.100.2');
+  expect([await has(visitor), await has(next)]).toEqual([true, true]);
+  const held = [];
+  for (const one of taken) held.push(await has(one));
+  expect(held).toEqual([false, false, false, false, false, false, true, true]);
+  const third = await visitFrom(demo, '2001:db8:1:1::ff');
+  expect([third.status, await has(third)]).toEqual([503, false]);
+});
+
+it('DE1, SC2: a copy asked for again because the answer was lost is the copy that was made', async () => {
+  await using demo = await startDemoServer();
+  const headers = { origin: demo.url, 'content-type': 'application/json', [callHeader]: 'c'.repeat(32) };
+  const cookies = [];
+  for (let n = 0; n < 2; n += 1) cookies.push((await fetch(`${demo.url}/api/trpc/demo.enter`, { method: 'POST', headers, body: JSON.stringify({ role: 'mentor' }) })).headers.getSetCookie()[0]);
+  expect(cookies[0]).toBe(cookies[1]);
+  expect(copiesIn(demo)).toHaveLength(1);
+});
+
+it('DE1: an address with its share in use is told that it is too many, while others still come in', async () => {
+  await using demo = await startDemoServer({ mostVisitors: 4, mostOfOneAddress: 2, trustedProxy: '127.0.0.1' });
+  for (let n = 0; n < 2; n += 1) await callProcedure({ url: demo.url, cookie: (await visitFrom(demo, '198.51.100.1')).cookie }, { path: 'demo.get', kind: 'query' }, undefined);
+  expect((await visitFrom(demo, '198.51.100.1')).status).toBe(429);
+  expect((await visitFrom(demo, '198.51.100.2')).status).toBe(200);
 });
 
 it.each(roles)('DE1: the %s sits as such, and every other seat of the open evaluation is marked as scripted', async (role) => {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { io } from 'socket.io-client';
 import { expect, it } from 'vitest';
 import { holdTime, timed } from '#tests/support/latency';
@@ -113,4 +114,24 @@ it('LV1: a new picture rings at every member’s door, with no word of whose it 
   expect(JSON.stringify(await rung)).not.toContain(puppy);
   expect((await mentor.api.photo.list.query({ id })).photos.map((one) => one.id)).toEqual([photo]);
   socket.close();
+});
+
+it('SC2: the server confirms a picture by its id and by the hash of the bytes it has; others under the same id are refused and kept nowhere', async () => {
+  await using server = await startTestServer();
+  const { id: evaluation, owner } = await seedQuillmarsh(await server.owner(), { puppies: 1, join: false });
+  const [puppy = ''] = (await owner.api.evaluation.get.query({ id: evaluation })).puppies.map((one) => one.id);
+  const [bytes, others] = [await plainPicture(1), await plainPicture(100)];
+  const hashOf = (data: Uint8Array) => createHash('sha256').update(data).digest('hex');
+  const [id, later] = ['a'.repeat(32), 'b'.repeat(32)];
+  const send = (sending: { readonly id: string; readonly bytes: Uint8Array; readonly hash: string }) => sendPhoto(owner, { evaluation, puppy, ...sending });
+  const damaged = await send({ id, bytes: bytes.subarray(0, -1), hash: hashOf(bytes) });
+  expect(damaged.code).toBe('file-damaged');
+  expect((await owner.api.photo.list.query({ id: evaluation })).photos).toEqual([]);
+  const first = await send({ id, bytes, hash: hashOf(bytes) });
+  const again = await send({ id, bytes, hash: hashOf(bytes) });
+  expect([first.kept, again.kept]).toEqual([[id, hashOf(bytes)], [id, hashOf(bytes)]]);
+  const twin = await send({ id: later, bytes, hash: hashOf(bytes) });
+  expect([twin.kept, twin.id]).toEqual([[later, hashOf(bytes)], id]);
+  expect((await send({ id, bytes: others, hash: hashOf(others) })).code).toBe('in-use');
+  expect((await owner.api.photo.list.query({ id: evaluation })).photos).toHaveLength(1);
 });
