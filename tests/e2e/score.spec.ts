@@ -160,6 +160,8 @@ test('SC2: a two-sided score keeps its sign, and pressing the same key again cle
     await page.getByRole('button', { name: key }).click();
     await expect.poll(stored).toBe(value);
   }
+  // Longer than a double tap, which takes nothing back.
+  await page.waitForTimeout(700);
   await page.getByRole('button', { name: 'as asked' }).click();
   await expect.poll(stored).toBeNull();
   await page.getByRole('button', { name: 'Undo' }).click();
@@ -273,7 +275,7 @@ test('LV1: devices follow the table, except one that is elsewhere of its own acc
   await expect(heading('Fern')).toBeVisible();
   await lead.page.getByRole('button', { name: 'Table', exact: true }).click();
   await lead.page.getByRole('button', { name: 'Sorrel', exact: true }).click();
-  await expect(follower.page.getByText('Table is on Sorrel.', { exact: true })).toBeVisible();
+  await expect(follower.page.getByText('Sorrel is on the table now.', { exact: true })).toBeVisible();
   await expect(heading('Fern')).toBeVisible();
   await follower.page.getByRole('button', { name: 'Go there' }).click();
   await expect(heading('Sorrel')).toBeVisible();
