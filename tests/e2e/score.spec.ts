@@ -93,7 +93,7 @@ test('SA1: what needs hands is not offered to a seat without', async ({ browser 
   }
 });
 
-test('LV2: scoring screens are accessible, light and dark', async ({ browser }) => {
+test('LV2: joining and the questions are accessible, light and dark', async ({ browser }) => {
   const { links } = await opened();
   const { page, faults } = await device(browser);
   await page.goto(links['co-owner'] ?? '');
@@ -107,6 +107,17 @@ test('LV2: scoring screens are accessible, light and dark', async ({ browser }) 
     await fromList(page, question);
     await page.getByRole('group').last().getByRole('button').first().click();
     expect(await axeFaultsInBothThemes(page)).toEqual([]);
+  }
+  expect(faults).toEqual([]);
+});
+
+test('LV2: list, note, a puppy done, the desk and the card are accessible, light and dark', async ({ browser }) => {
+  const { links } = await opened();
+  const { page, faults } = await device(browser);
+  await sitDown(page, links['co-owner']);
+  for (const question of [/^Bite/, /^Overall impression/]) {
+    await fromList(page, question);
+    await page.getByRole('group').last().getByRole('button').first().click();
   }
   for (const way of ['List', 'Note']) {
     await page.getByRole('button', { name: way, exact: true }).click();
