@@ -7,7 +7,7 @@ import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
 import { axeFaultsInBothThemes } from '#tests/support/axeFaults';
-import { desk, phone, sessionPage } from '#tests/support/sessionPage';
+import { closePages, desk, phone, sessionPage } from '#tests/support/sessionPage';
 
 
 let app: App;
@@ -17,6 +17,8 @@ test.beforeAll(async () => {
   app = await startApp();
   owner = await app.owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();

@@ -4,7 +4,7 @@ import { seedQuillmarsh, type Quillmarsh, type Seeding } from '#tests/support/se
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
 import { axeFaultsInBothThemes } from '#tests/support/axeFaults';
-import { desk, phone } from '#tests/support/sessionPage';
+import { closePages, desk, phone } from '#tests/support/sessionPage';
 
 const smallPhone = { width: 360, height: 740 };
 
@@ -15,6 +15,8 @@ test.beforeAll(async () => {
   app = await startApp();
   owner = await app.owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();
