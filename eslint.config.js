@@ -127,7 +127,7 @@ export default defineConfig(
   {
     files: inRooms('tests'),
     rules: {
-      ...restrictSyntax('exportAll', 'skippedTest', 'ownTimeout'),
+      ...restrictSyntax('exportAll', 'skippedTest'),
       // tests/support/failOnConsole.ts turns anything printed into a failure, which is stricter than this rule.
       'no-console': 'off',
       // expect(object.method) hands the method over without calling it.

@@ -47,3 +47,9 @@ describe('numbered rules', () => {
     expect(unknown).toEqual([]);
   });
 });
+
+it('every file of tests that opens pages in the browser closes them after each test', () => {
+  const opening = testFiles.filter((path) => path.startsWith('e2e') && /\bbrowser\b/.test(readFileSync(join(root, 'tests', path), 'utf8')));
+  expect(opening.length).toBeGreaterThan(10);
+  expect(opening.filter((path) => !readFileSync(join(root, 'tests', path), 'utf8').includes('test.afterEach(closePages);'))).toEqual([]);
+});

@@ -6,6 +6,7 @@ import type { EntryBody } from '#lib/contract/entry';
 import { systemRandom } from '#server/random';
 import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
+import { closePages } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
 
@@ -54,6 +55,8 @@ test.beforeAll(async () => {
   await quillmarsh.owner.api.evaluation.openRound.mutate({ id: quillmarsh.id });
   for (const label of labels) await plant(label, words[label][0], 1);
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();

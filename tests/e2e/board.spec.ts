@@ -7,7 +7,7 @@ import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
 import { axeFaultsInBothThemes } from '#tests/support/axeFaults';
-import { desk, phone, sessionPage } from '#tests/support/sessionPage';
+import { closePages, desk, phone, sessionPage } from '#tests/support/sessionPage';
 
 
 let app: App;
@@ -17,6 +17,8 @@ test.beforeAll(async () => {
   app = await startApp();
   owner = await app.owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();
@@ -238,13 +240,13 @@ test('SC2: a note that does not get through keeps its words, and arrives once', 
   await expect(note).toHaveValue('');
 });
 
-test('Every page after the reveal is free of faults axe can find, light and dark, on phone and desk, and never wider than its screen', async ({ browser }) => {
-  const { id } = await shared();
-  const looked = await owner.api.evaluation.get.query({ id });
-  const [first, second] = looked.puppies;
-  await owner.api.look.open.mutate({ id, slotId: looked.slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId: second?.id ?? '', secondPuppyId: looked.puppies[2]?.id ?? first?.id ?? '' }] });
-  const page = await sessionPage(browser, owner);
-  for (const where of ['board', 'look', 'decide', 'record'] as const) {
+for (const where of ['board', 'look', 'decide', 'record'] as const) {
+  test(`The ${where} after the reveal, a look being open, is free of faults axe can find, light and dark, on phone and desk, and never wider than its screen`, async ({ browser }) => {
+    const { id } = await shared();
+    const looked = await owner.api.evaluation.get.query({ id });
+    const [first, second] = looked.puppies;
+    await owner.api.look.open.mutate({ id, slotId: looked.slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId: second?.id ?? '', secondPuppyId: looked.puppies[2]?.id ?? first?.id ?? '' }] });
+    const page = await sessionPage(browser, owner);
     await page.goto(at(where, id));
     await expect(page.getByRole('heading', { level: 2 }).nth(where === 'look' ? 0 : 1)).toBeVisible();
     for (const viewport of [phone, desk]) {
@@ -252,14 +254,14 @@ test('Every page after the reveal is free of faults axe can find, light and dark
       expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${where} ${viewport.width}`).toBeLessThanOrEqual(0);
       expect(await axeFaultsInBothThemes(page), `${where} ${viewport.width}`).toEqual([]);
     }
-  }
-  await page.context().close();
-  // An open look keeps the record from being sealed.
-  const open = (await owner.api.look.list.query({ id })).find((look) => look.state === 'open');
-  const lookId = open?.id ?? '';
-  await owner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId, choice: 'tie', criterion: null, madeAt: 1 } });
-  await owner.api.look.close.mutate({ id, batchId: open?.batchId ?? '' });
-});
+    await page.context().close();
+    // An open look keeps the record from being sealed, and another from being opened.
+    const open = (await owner.api.look.list.query({ id })).find((look) => look.state === 'open');
+    const lookId = open?.id ?? '';
+    await owner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId, choice: 'tie', criterion: null, madeAt: 1 } });
+    await owner.api.look.close.mutate({ id, batchId: open?.batchId ?? '' });
+  });
+}
 
 test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written down; picks and the seal reach every seat live', async ({ browser }) => {
   const { id, seats } = await shared();

@@ -1,5 +1,6 @@
 import { expect, test, type Page } from '@playwright/test';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
+import { closePages } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
 import { axeFaults } from '#tests/support/axeFaults';
@@ -11,6 +12,8 @@ test.beforeAll(async () => {
   app = await startApp();
   owner = await app.owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();

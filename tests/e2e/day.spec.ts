@@ -5,7 +5,7 @@ import { quillmarshPuppies } from '#tests/support/seedQuillmarsh';
 import { holdTime } from '#tests/support/latency';
 import { playToReveal, type CellOf } from '#tests/support/scoreCards';
 import { lockCard, scorePuppy, toCard } from '#tests/support/scoreInBrowser';
-import { sessionPage } from '#tests/support/sessionPage';
+import { closePages, sessionPage } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
 
@@ -51,6 +51,8 @@ const app = (): App => {
 test.beforeAll(async () => {
   running = await startApp();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await running?.[Symbol.asyncDispose]();

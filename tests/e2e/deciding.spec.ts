@@ -8,7 +8,7 @@ import { lockCard as lockOnScreen, scorePuppy } from '#tests/support/scoreInBrow
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
-import { desk, sessionPage } from '#tests/support/sessionPage';
+import { closePages, desk, sessionPage } from '#tests/support/sessionPage';
 
 let app: App;
 let owner: TestClient;
@@ -17,6 +17,8 @@ test.beforeAll(async () => {
   app = await startApp();
   owner = await app.owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();

@@ -1,4 +1,5 @@
 import { expect, test, type Page } from '@playwright/test';
+import { closePages } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import { axeFaults } from '#tests/support/axeFaults';
 
@@ -7,6 +8,8 @@ let app: App;
 test.beforeAll(async () => {
   app = await startApp({ demo: true });
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();

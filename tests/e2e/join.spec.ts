@@ -5,7 +5,7 @@ import { expect, test, type Page } from '@playwright/test';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import { axeFaults } from '#tests/support/axeFaults';
-import { desk, phone, sessionPage } from '#tests/support/sessionPage';
+import { closePages, desk, phone, sessionPage } from '#tests/support/sessionPage';
 
 let running: App | null = null;
 let seeded: Quillmarsh | null = null;
@@ -22,6 +22,8 @@ test.beforeAll(async () => {
   running = await startApp({ data: folder });
   seeded = await seedQuillmarsh(await running.owner(), { join: false, puppies: 2 });
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await running?.[Symbol.asyncDispose]();

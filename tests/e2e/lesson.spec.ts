@@ -6,7 +6,7 @@ import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
 import { axeFaults } from '#tests/support/axeFaults';
-import { sessionPage } from '#tests/support/sessionPage';
+import { closePages, sessionPage } from '#tests/support/sessionPage';
 
 let app: App;
 let owner: TestClient;
@@ -15,6 +15,8 @@ test.beforeAll(async () => {
   app = await startApp();
   owner = await app.owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();

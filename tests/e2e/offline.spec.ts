@@ -7,6 +7,7 @@ import { fullSize } from '#tests/support/faultSize';
 import { holdTime, timed } from '#tests/support/latency';
 import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Seeding } from '#tests/support/seedQuillmarsh';
+import { closePages } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
 
@@ -27,6 +28,8 @@ test.beforeAll(async () => {
   app = await startApp({ data });
   owner = await app.owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();

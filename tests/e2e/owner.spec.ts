@@ -6,7 +6,7 @@ import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
 import { axeFaultsInBothThemes } from '#tests/support/axeFaults';
-import { desk, sessionPage } from '#tests/support/sessionPage';
+import { closePages, desk, sessionPage } from '#tests/support/sessionPage';
 
 let running: App | null = null;
 let signedIn: TestClient | null = null;
@@ -21,6 +21,8 @@ test.beforeAll(async () => {
   running = await startApp();
   signedIn = await app().owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await running?.[Symbol.asyncDispose]();

@@ -6,7 +6,7 @@ import { sendPhoto } from '#tests/support/sendPhoto';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
 import { axeFaults } from '#tests/support/axeFaults';
-import { desk, sessionPage } from '#tests/support/sessionPage';
+import { closePages, desk, sessionPage } from '#tests/support/sessionPage';
 
 
 let app: App;
@@ -18,6 +18,8 @@ test.beforeAll(async () => {
   owner = await app.owner();
   pictures = await drawnPictures(40);
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();

@@ -4,7 +4,7 @@ import { seedQuillmarsh, type Quillmarsh, type Seeding } from '#tests/support/se
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
 import { axeFaultsInBothThemes } from '#tests/support/axeFaults';
-import { desk, phone } from '#tests/support/sessionPage';
+import { closePages, desk, phone } from '#tests/support/sessionPage';
 
 const smallPhone = { width: 360, height: 740 };
 
@@ -15,6 +15,8 @@ test.beforeAll(async () => {
   app = await startApp();
   owner = await app.owner();
 });
+
+test.afterEach(closePages);
 
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();
@@ -93,7 +95,7 @@ test('SA1: what needs hands is not offered to a seat without', async ({ browser 
   }
 });
 
-test('LV2: scoring screens are accessible, light and dark', async ({ browser }) => {
+test('LV2: joining and the questions are accessible, light and dark', async ({ browser }) => {
   const { links } = await opened();
   const { page, faults } = await device(browser);
   await page.goto(links['co-owner'] ?? '');
@@ -107,6 +109,17 @@ test('LV2: scoring screens are accessible, light and dark', async ({ browser }) 
     await fromList(page, question);
     await page.getByRole('group').last().getByRole('button').first().click();
     expect(await axeFaultsInBothThemes(page)).toEqual([]);
+  }
+  expect(faults).toEqual([]);
+});
+
+test('LV2: list, note, a puppy done, the desk and the card are accessible, light and dark', async ({ browser }) => {
+  const { links } = await opened();
+  const { page, faults } = await device(browser);
+  await sitDown(page, links['co-owner']);
+  for (const question of [/^Bite/, /^Overall impression/]) {
+    await fromList(page, question);
+    await page.getByRole('group').last().getByRole('button').first().click();
   }
   for (const way of ['List', 'Note']) {
     await page.getByRole('button', { name: way, exact: true }).click();

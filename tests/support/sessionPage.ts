@@ -11,3 +11,11 @@ export async function sessionPage(browser: Browser, client: TestClient | null | 
   if (client && name && value) await context.addCookies([{ name, value, url: client.url }]);
   return context.newPage();
 }
+
+/**
+ * For `test.afterEach` of every file of browser tests: a page left open goes on asking the server at every doorbell of the
+ * evaluation that the file's next tests use too.
+ */
+export async function closePages({ browser }: { readonly browser: Browser }): Promise<void> {
+  await Promise.all(browser.contexts().map((context) => context.close()));
+}
