@@ -16,10 +16,11 @@ export function useArrive<T>(take: (client: Client, typed: T) => Promise<unknown
     mutationFn: async (typed: T) => {
       await take(client, typed);
       window.history.replaceState(null, '', window.location.pathname);
-      return client.session.me.query();
+      // The place is taken now, whether or not the answer to this comes: the page then asks again who it is.
+      return client.session.me.query().catch(() => null);
     },
     onSuccess: (me) => {
-      if (me.owner || me.seat) router.replace(homeOf(me));
+      if (me && (me.owner || me.seat)) router.replace(homeOf(me));
       // What an earlier seat of this browser had read must not show to the next one.
       return queries.resetQueries();
     },

@@ -103,7 +103,7 @@ type House = {
 type Entering = DemoVisit & { readonly role: DemoRole; /** The copy that this visitor has. */ readonly earlier: Guest | null };
 
 async function enter(house: House, { role, id, address, earlier }: Entering): Promise<string> {
-  const { book, templates, folder, pictures, mostVisitors, settings } = house;
+  const { book, templates, folder, pictures, settings } = house;
   const { around, scenario } = settings;
   const template = await templates.get(around.clock.now());
   // No waiting from here to the entry in the book: two visitors cannot take the last place.

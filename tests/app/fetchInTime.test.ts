@@ -61,3 +61,16 @@ it.each<[string, RequestListener]>([
     expect(words).toMatch(/did not answer in time/);
   }
 });
+
+it('LV2: what a stranger told the browser to keep is never read in the place of an answer', async () => {
+  const asked: RequestInit[] = [];
+  const ways = {
+    answerWithinMs: 300,
+    fetch: async (_: RequestInfo | URL | string, init: RequestInit) => {
+      asked.push(init);
+      return new Response(done, { headers: { [serverMark.name]: serverMark.value } });
+    },
+  };
+  await fetchInTime('http://here/api/trpc/session.me', {}, ways);
+  expect(asked.map(({ cache }) => cache)).toEqual(['no-store']);
+});

@@ -1,6 +1,9 @@
+import { createTRPCClient, TRPCClientError } from '@trpc/client';
+import { observable } from '@trpc/server/observable';
 import { expect, it } from 'vitest';
 import { callHeader } from '#lib/contract/callHeader';
 import { callIdLink } from '#app/_data/callIdLink';
+import type { AppRouter } from '#server/api/router';
 import { howRepeated, type Manner } from '#tests/support/howRepeated';
 import { listProcedures, type ListedProcedure } from '#tests/support/listProcedures';
 import { lockCard } from '#tests/support/lockCard';
@@ -209,10 +212,8 @@ it('SC2: a pick taken back twice by one press takes back one', { timeout: 300_00
 it('SC2: a page sends the same change under the same id until it is answered, and another under another', async () => {
   const ids: unknown[] = [];
   const answers: ('lost' | 'done' | 'refused')[] = ['lost', 'lost', 'refused', 'done', 'done'];
-  const { createTRPCClient, TRPCClientError } = await import('@trpc/client');
-  const { observable } = await import('@trpc/server/observable');
   let made = 0;
-  const client = createTRPCClient<import('#server/api/router').AppRouter>({
+  const client = createTRPCClient<AppRouter>({
     links: [
       callIdLink(() => `id ${(made += 1)}`),
       () => ({ op }) =>
