@@ -1,4 +1,4 @@
-import { and, eq, inArray, sql } from 'drizzle-orm';
+import { and, asc, eq, inArray, sql } from 'drizzle-orm';
 import { snapshotSchema, type Snapshot } from '#lib/contract/snapshot';
 import type { Db } from '../open';
 import { answer, entry, round, seat, slot } from '../schema';
@@ -15,7 +15,7 @@ const withoutWords = (body: typeof entry.body | typeof answer.body) =>
 /**
  * Overwrites what names a person or was written freely by it: a seat's label, its declared interest, its notes and reasons.
  * Scores, checks and choices stay. Within a transaction: the triggers of append-only tables open for this evaluation's words
- * alone while the removal is under way. Answers the snapshots as they stand now.
+ * alone while the removal is under way. Answers the snapshots as they stand now, in the order of their rounds.
  */
 export function removeWords(db: Db, { seatId, evaluationId, label, newLabel, at }: WordsRemoved): readonly Snapshot[] {
   db.insert(removal).values({ seatId, at }).run();
@@ -27,7 +27,7 @@ export function removeWords(db: Db, { seatId, evaluationId, label, newLabel, at 
   db.update(photoPointer).set({ note: removed }).where(eq(photoPointer.seatId, seatId)).run();
   db.update(decision).set({ by: newLabel, reason: removed }).where(and(eq(decision.evaluationId, evaluationId), eq(decision.by, label))).run();
   const rounds = db.select({ id: round.id }).from(round).where(eq(round.evaluationId, evaluationId));
-  const bodies = db.select({ id: snapshot.id, body: snapshot.body }).from(snapshot).where(inArray(snapshot.roundId, rounds)).all();
+  const bodies = db.select({ id: snapshot.id, body: snapshot.body }).from(snapshot).innerJoin(round, eq(round.id, snapshot.roundId)).where(inArray(snapshot.roundId, rounds)).orderBy(asc(round.position)).all();
   const after = bodies.map(({ id, body }) => ({ id, body: strip(snapshotSchema.parse(JSON.parse(body)), seatId, newLabel) }));
   for (const { id, body } of after) db.update(snapshot).set({ body: JSON.stringify(body) }).where(eq(snapshot.id, id)).run();
   db.update(removal).set({ done: 1 }).where(eq(removal.seatId, seatId)).run();

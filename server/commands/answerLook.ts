@@ -5,6 +5,8 @@ import { revealLookBatch } from '#db/queries/revealLookBatch';
 import { DomainError } from '#lib/errors';
 import { mayAnswerLook } from '#lib/evaluation/decideLook';
 import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import { withBindings } from '#lib/proof/recordKinds';
+import { answersBinding } from '../reveal/bindings';
 import type { Runtime } from '../runtime';
 import { actorOf } from './actorOf';
 import { writeEvaluation } from './writeEvaluation';
@@ -28,7 +30,7 @@ export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, a
     touchSeat(seatId);
     if (!everyoneAnswered(runtime, facts, look)) return;
     revealLookBatch(db, look.batchId, at);
-    note('the last answer', 'look-closed');
+    note('the last answer', 'look-closed', withBindings('', answersBinding(db, look.batchId)));
     touchAll();
   });
 }
@@ -41,7 +43,7 @@ export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: {
     const seat = facts.seats.find((one) => one.id === viewer.seatId);
     if (seat && looks.some((look) => mayAnswerLook(facts, seat, look) && !listLookSeats(runtime.db, look.id).has(seat.id))) throw new DomainError('own-card-open');
     revealLookBatch(runtime.db, batchId, at);
-    note(actorOf(viewer), 'look-closed');
+    note(actorOf(viewer), 'look-closed', withBindings('', answersBinding(runtime.db, batchId)));
     touchAll();
   });
 }

@@ -1,6 +1,8 @@
+import { withdrawalHashes } from '#db/queries/boundHashes';
 import { insertWithdrawal } from '#db/queries/insertWithdrawal';
 import { DomainError } from '#lib/errors';
 import { scoredRounds } from '#lib/evaluation/scoredRounds';
+import { withBindings } from '#lib/proof/recordKinds';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
@@ -13,7 +15,7 @@ export function withdrawPuppy(runtime: Runtime, { evaluationId, puppyId, reason 
     if (!puppy) throw new DomainError('not-found');
     if (scoredRounds(facts).length > 0) throw new DomainError('wrong-phase');
     insertWithdrawal(runtime.db, { evaluationId, puppyId, reason, at });
-    note('owner', 'puppy-withdrawn', `${puppy.name}: ${reason}`);
+    note('owner', 'puppy-withdrawn', withBindings(`${puppy.name}: ${reason}`, [['withdrawal', withdrawalHashes(runtime.db, evaluationId).at(-1) ?? '']]));
     touchAll();
   });
 }
