@@ -55,7 +55,7 @@ function linesOf(file: string, { sound, faults, ...counts }: Verdict): string[] 
     ...(wordsRemoved > 0 ? [`  ${wordsRemoved} of the commitments cannot be made again: the person's words were removed`] : []),
     ...(untold > 0 ? [`  evaluations the record does not tell of, from an earlier version: ${untold}, not bound`] : []),
     ...(unbound > 0 ? [`  not bound, because an earlier version wrote it: ${unbound} (it can be neither shown nor refuted)`] : []),
-    ...(recomputed + notRecomputed > 0 ? [`  results computed again: ${recomputed}; not recomputed: ${notRecomputed} (of another engine version, or proposals of second looks)`] : []),
+    ...(recomputed + notRecomputed > 0 ? [`  results computed again: ${recomputed}; not recomputed: ${notRecomputed} (of another engine version, or proposals of second looks${sound ? '' : ', or left, because something else is wrong'})`] : []),
     '  Whoever can write the file could write the whole record anew, under another head: compare this one with the head that the devices have seen (page Record).',
   ];
 }

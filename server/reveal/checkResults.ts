@@ -13,37 +13,40 @@ import { showingOrders } from '#lib/reconcile/showingOrders';
 import { bandsOf, resultKey, type Computed } from './readResult';
 import { resultQuestion, type ResultQuestion } from './resultQuestion';
 
+export type ResultFault = { readonly id: string; readonly words: string };
+
 export type ResultCheck = {
-  readonly faults: readonly { readonly id: string; readonly words: string }[];
+  readonly faults: readonly ResultFault[];
   /** Stored results that this build's engine was asked again. */
   readonly recomputed: number;
   /** Stored results of another engine version, or to a question that cannot be put again. */
   readonly notRecomputed: number;
 };
 
+/** Holds the results that somebody decided upon to the hashes in the record. */
+export function decidedUponFaults(db: Db, evaluations: readonly PromisedEvaluation[]): ResultFault[] {
+  return evaluations.flatMap(({ results }) => results).flatMap(({ question, result }) => {
+    const stored = findResult(db, question);
+    const made = stored === undefined ? null : createHash('sha256').update(stored).digest('hex');
+    return made === result ? [] : [{ id: question, words: 'this result is not the one that was there when it was decided upon' }];
+  });
+}
+
 /**
- * Holds stored results to the record and to this build's engine. Each question that was open at some moment of the record
- * is put again, and only where its answer is stored: one takes up to half a second.
+ * Puts each question that was open at some moment of the record to this build's engine again, where its answer is stored: one
+ * takes up to half a second, so only for a file in which all else is sound.
  */
-export function checkResults(db: Db, evaluations: readonly PromisedEvaluation[]): ResultCheck {
-  const faults: { id: string; words: string }[] = [];
+export function computeAgain(db: Db, evaluations: readonly PromisedEvaluation[]): ResultCheck {
+  const faults: ResultFault[] = [];
   const asked = new Set<string>();
-  for (const promised of evaluations) {
-    for (const { question, result } of promised.results) {
-      const stored = findResult(db, question);
-      const made = stored === undefined ? null : createHash('sha256').update(stored).digest('hex');
-      if (made !== result) faults.push({ id: question, words: 'this result is not the one that was there when it was decided upon' });
-    }
-    for (const question of questionsOf(db, promised)) {
-      const key = resultKey(question);
-      const stored = asked.has(key) ? undefined : findResult(db, key);
-      if (stored === undefined) continue;
-      asked.add(key);
-      if (!isAnswer(stored, question)) faults.push({ id: key, words: 'this result is not what the engine makes of its question' });
-    }
+  for (const question of evaluations.flatMap((promised) => questionsOf(db, promised))) {
+    const key = resultKey(question);
+    const stored = asked.has(key) ? undefined : findResult(db, key);
+    if (stored === undefined) continue;
+    asked.add(key);
+    if (!isAnswer(stored, question)) faults.push({ id: key, words: 'this result is not what the engine makes of its question' });
   }
-  const keys = listResultKeys(db);
-  return { faults, recomputed: asked.size, notRecomputed: keys.filter((key) => !asked.has(key)).length };
+  return { faults, recomputed: asked.size, notRecomputed: listResultKeys(db).filter((key) => !asked.has(key)).length };
 }
 
 /** The questions open at any moment since the first reveal. A question that can no longer be put is a fault elsewhere. */

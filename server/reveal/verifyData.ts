@@ -13,7 +13,7 @@ import type { HeldEvaluation } from '#lib/proof/heldState';
 import { proofOf, type ProofFault } from '#lib/proof/proofFaults';
 import { promisedState, type PromisedEvaluation } from '#lib/proof/promisedState';
 import { cardsHash } from '../cardsHash';
-import { checkResults, type ResultCheck } from './checkResults';
+import { computeAgain, decidedUponFaults, type ResultFault } from './checkResults';
 
 /** What is wrong and where, in words without a score: `id` is that of the row, or a line's number. */
 export type DataFault = { readonly what: ProofFault['what'] | 'file' | 'entry' | 'result'; readonly id: string; readonly words: string };
@@ -48,9 +48,11 @@ export function verifyData(file: string): DataReport {
     const seats = listBoundSeats(db);
     const cards = readCards(db, rounds);
     const record = recordProof(db);
-    const results = checkResults(db, record.evaluations);
+    const decided = decidedUponFaults(db, record.evaluations);
+    const faults = [...recordFaults(db), ...record.faults, ...entryFaults(db), ...cards.faults, ...commitmentFaults(seats, cards), ...snapshotFaults(rounds, { cards, record }), ...resultFaults(decided)];
+    const results = computeAgain(db, faults.length === 0 ? record.evaluations : []);
     return {
-      faults: [...recordFaults(db), ...record.faults, ...entryFaults(db), ...cards.faults, ...commitmentFaults(seats, cards), ...snapshotFaults(rounds, { cards, record }), ...resultFaults(results)],
+      faults: [...faults, ...resultFaults(results.faults)],
       lines: rows.get('record') ?? 0,
       entries: rows.get('entry') ?? 0,
       commitments: seats.length,
@@ -162,6 +164,6 @@ function roundText(roundId: string, answers: readonly RoundAnswer[]): string {
   return seats.map((seatId) => canonicalCards({ roundId, seatId, answers: answers.filter((answer) => answer.seatId === seatId) })).join('\n\n');
 }
 
-function resultFaults({ faults }: ResultCheck): DataFault[] {
+function resultFaults(faults: readonly ResultFault[]): DataFault[] {
   return faults.map((fault) => ({ what: 'result', ...fault }));
 }
