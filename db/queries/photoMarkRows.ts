@@ -1,7 +1,13 @@
-import { and, asc, eq, isNull, type SQL } from 'drizzle-orm';
+import { and, asc, eq, isNull, sql, type SQL } from 'drizzle-orm';
 import { measurementInputSchema, type Measurement, type PhotoMarks, type Pointer } from '#lib/contract/photo';
 import type { Db } from '../open';
+import { round } from '../schema';
 import { photo, photoMeasurement, photoPointer, pointerRemoval } from '../schemaPhoto';
+
+/** When the evaluation's first reveal was; null before it. What is made in the same millisecond is not called blind. */
+const firstReveal = sql<number | null>`(SELECT min(${round.revealedAt}) FROM ${round} WHERE ${round.evaluationId} = ${photo.evaluationId} AND ${round.occasion} <> 'practice')`;
+
+const isBlind = (at: number, reveal: number | null): boolean => reveal === null || at < reveal;
 
 type Chosen = { readonly evaluationId: string; readonly pointers: SQL | undefined; readonly measurements: SQL | undefined };
 
@@ -12,23 +18,23 @@ export function photoMarkRows(db: Db, chosen: Chosen): PhotoMarks {
 
 function pointerRows(db: Db, { evaluationId, pointers }: Chosen): Pointer[] {
   return db
-    .select({ row: photoPointer })
+    .select({ row: photoPointer, reveal: firstReveal })
     .from(photoPointer)
     .innerJoin(photo, eq(photo.id, photoPointer.photoId))
     .leftJoin(pointerRemoval, eq(pointerRemoval.pointerId, photoPointer.id))
     .where(and(eq(photo.evaluationId, evaluationId), isNull(photo.removedAt), isNull(pointerRemoval.at), pointers))
     .orderBy(asc(photoPointer.at), asc(photoPointer.id))
     .all()
-    .map(({ row: { id, photoId, seatId, kind, x, y, toX, toY, note, at } }) => ({ id, photoId, seat: seatId, kind, from: { x, y }, to: { x: toX, y: toY }, note, at }));
+    .map(({ row: { id, photoId, seatId, kind, x, y, toX, toY, note, at }, reveal }) => ({ id, photoId, seat: seatId, kind, from: { x, y }, to: { x: toX, y: toY }, note, at, blind: isBlind(at, reveal) }));
 }
 
 function measurementRows(db: Db, { evaluationId, measurements }: Chosen): Measurement[] {
   return db
-    .select({ row: photoMeasurement })
+    .select({ row: photoMeasurement, reveal: firstReveal })
     .from(photoMeasurement)
     .innerJoin(photo, eq(photo.id, photoMeasurement.photoId))
     .where(and(eq(photo.evaluationId, evaluationId), isNull(photo.removedAt), measurements))
     .orderBy(asc(photoMeasurement.at), asc(photoMeasurement.id))
     .all()
-    .map(({ row: { id, photoId, seatId, body, at } }) => ({ id, photoId, seat: seatId, at, ...measurementInputSchema.parse(JSON.parse(body)) }));
+    .map(({ row: { id, photoId, seatId, body, at }, reveal }) => ({ id, photoId, seat: seatId, at, blind: isBlind(at, reveal), ...measurementInputSchema.parse(JSON.parse(body)) }));
 }
