@@ -167,6 +167,8 @@ export const round = sqliteTable(
     openedAt: integer('opened_at').notNull(),
     closedAt: integer('closed_at'),
     revealedAt: integer('revealed_at'),
+    /** Hides what the record binds of the round's terms: weights could be guessed from a bare hash. Null for a round older than that. */
+    termsNonce: text('terms_nonce'),
   },
   (t) => [
     uniqueIndex('round_place').on(t.evaluationId, t.position),

@@ -5,6 +5,7 @@ import { picturesFolder } from '#db/picturesFolder';
 import { DataUnusable, openData, type OpenData } from './backup/openData';
 import { noBackups } from './backup/noBackups';
 import { makeOwnerLink } from './commands/makeOwnerLink';
+import { beginBindingOfAll } from './commands/beginBinding';
 import { seedSheets } from './commands/seedSheets';
 import { createServer, type ServerOptions } from './createServer';
 import { createDemo, type DemoServer } from './demo/createDemo';
@@ -50,6 +51,7 @@ const runtime: Runtime = {
   demo: null,
 };
 seedSheets(runtime);
+beginBindingOfAll(runtime);
 removeBrokenOff(picturesFolder(runtime.db));
 
 const server = createServer({

@@ -43,15 +43,22 @@ export function PromisedPart({ evaluation, board, faces }: Props) {
 
 async function check(opened: readonly OpenedCommitment[], { evaluation, board }: Omit<Props, 'faces'>): Promise<CheckedCard[]> {
   const ownSeatId = evaluation.viewer.seatId;
-  const rounds = [...new Set(opened.map((one) => one.roundId))];
+  // Those of the board too: a round of which nothing was opened is to be missed.
+  const newest = evaluation.round?.state === 'revealed' ? [evaluation.round.id] : [];
+  const rounds = [...new Set([...opened.map((one) => one.roundId), board.roundId, ...newest])];
   const each = await Promise.all(
     rounds.map(async (roundId) => {
       // Where the browser keeps nothing, the opened cards are held to what they were published with alone.
       const published = await readPublished(roundId).catch(() => null);
       const promises = ownSeatId === null ? [] : await readPromises({ roundId, seatId: ownSeatId }).catch(() => []);
-      return checkCards(opened.filter((one) => one.roundId === roundId), { published, promises, ownSeatId });
+      return checkCards(opened.filter((one) => one.roundId === roundId), { published, promises, ownSeatId, roundId, anonymous: board.anonymous });
     }),
   );
-  const stray = new Set(evaluation.round?.id === board.roundId && rounds.length === 1 ? strayScores(board, opened, evaluation.round.showings) : []);
-  return each.flat().map((one) => (one.fault === null && stray.has(one.seat) ? { ...one, fault: 'board' } : one));
+  const checked = each.flat();
+  const stray = evaluation.round?.id === board.roundId && rounds.length === 1 ? strayScores(board, opened, evaluation.round.showings) : [];
+  const unopened = stray.filter((seat) => !checked.some((one) => one.seat === seat));
+  return [
+    ...checked.map((one): CheckedCard => (one.fault === null && stray.includes(one.seat) ? { ...one, fault: 'board' } : one)),
+    ...unopened.map((seat): CheckedCard => ({ seat, roundId: board.roundId, locked: true, wordsRemoved: false, fault: 'missing' })),
+  ];
 }

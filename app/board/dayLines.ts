@@ -5,13 +5,13 @@ import type { Faces } from './facesOf';
 import { listWords } from './listWords';
 
 /** What happened on the day that a reader of the result should know, a sentence each. */
-export function dayLines({ unfair, repeats, notLocked, lateEntries, looks }: BoardView, faces: Faces, { hoursSinceMeal }: Pick<PlanFace, 'hoursSinceMeal'>): string[] {
+export function dayLines({ unfair, repeats, notLocked, lateEntries, looks, second }: BoardView, faces: Faces, { hoursSinceMeal }: Pick<PlanFace, 'hoursSinceMeal'>): string[] {
   const days = unfair.map(({ puppy, seat, why }) => `Not a fair day for ${faces.puppyName(puppy)}, says ${faces.seatLabel(seat)}${why === '' ? '' : `: ${why}`}. That card is left out of the result.`);
   return [
     ...(hoursSinceMeal === null ? [] : [`The litter was last fed ${mealWords(hoursSinceMeal)} before.`]),
     ...repeats.map((repeat) => repeatWords(repeat, faces)),
     ...(days.length > 0 ? days : ['No seat called it an unfair day for any puppy.']),
-    notLocked.length === 0 ? 'Every scoring seat locked its card.' : `Not locked when the round closed: ${listWords(notLocked.map((seat) => faces.seatLabel(seat)))}. Those scores stand as they were.`,
+    notLocked.length === 0 ? `Every scoring seat locked its card${second ? ' in both rounds' : ''}.` : `Not locked when ${second ? 'a' : 'the'} round closed: ${listWords(notLocked.map((seat) => faces.seatLabel(seat)))}. Those scores stand as they were.`,
     lateWords(lateEntries),
     looks.answers === 0
       ? 'No second look is part of these numbers.'

@@ -6,6 +6,8 @@ const faultWords: Readonly<Record<CardFault, string>> = {
   cards: 'is not what was committed before the reveal',
   published: 'has another commitment than this device saw before the reveal',
   promise: 'is not the one this device locked',
+  server: 'was locked by its own device, yet its commitment was made by the server',
+  missing: 'was committed before the reveal and has not been opened',
   board: 'is not the one the board shows',
 };
 

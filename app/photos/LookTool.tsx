@@ -10,7 +10,7 @@ export function LookTool({ evaluation, photo, label, stage, marks }: ToolProps) 
       {marks.pointers
         .filter((pointer) => pointer.photoId === photo.id)
         .map((pointer) => (
-          <PointerMark key={pointer.id} pointer={pointer} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
+          <PointerMark key={pointer.id} pointer={pointer} blind={pointer.blind} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
         ))}
     </Stage>
   );

@@ -24,7 +24,7 @@ export function MarkList({ evaluation, photo, pointers }: Props) {
       <ul className={styles.lines} aria-label="Marks on this picture">
         {here.map((pointer) => {
           const by = seatWords(evaluation, pointer.seat);
-          const words = `${by === '' ? 'You' : by}: ${pointer.note === '' ? `a ${pointer.kind}` : `${pointer.note} (${pointer.kind})`}${pointer.held && evaluation.revealed ? ', only you see it yet' : ''}`;
+          const words = `${by === '' ? 'You' : by}: ${pointer.note === '' ? `a ${pointer.kind}` : `${pointer.note} (${pointer.kind})`}${pointer.held && evaluation.revealed ? ', only you see it yet' : ''}${pointer.blind ? '' : ', not blind'}`;
           return (
             <li key={pointer.id}>
               <span>{words}</span>

@@ -13,9 +13,9 @@ type Props = { readonly evaluation: EvaluationView; readonly photo: PhotoFace; r
 export function MeasurementList({ evaluation, photo, measurements, ratio }: Props) {
   const readings = measurements
     .filter((one) => one.photoId === photo.id && one.ratio === ratio)
-    .flatMap(({ id, seat, placing, sizeMillimetres, setting }) => {
+    .flatMap(({ id, seat, blind, placing, sizeMillimetres, setting }) => {
       const measured = measureRatio({ key: ratio, placing, size: photo, sizeMillimetres, setting });
-      return 'undefined' in measured ? [] : [{ id, seat, measured }];
+      return 'undefined' in measured ? [] : [{ id, seat, blind, measured }];
     });
   if (readings.length === 0) return null;
   const held = heldWords(evaluation, 'readings');
@@ -25,13 +25,14 @@ export function MeasurementList({ evaluation, photo, measurements, ratio }: Prop
     <section aria-label="Readings kept">
       <h3>Readings kept</h3>
       <ul className={styles.lines}>
-        {readings.map(({ id, seat, measured: { value, low, high } }) => (
+        {readings.map(({ id, seat, blind, measured: { value, low, high } }) => (
           <li key={id} className="figures">
-            {seatWords(evaluation, seat) || 'You'}: {value.toFixed(2)} ({low.toFixed(2)} to {high.toFixed(2)})
+            {seatWords(evaluation, seat) || 'You'}: {value.toFixed(2)} ({low.toFixed(2)} to {high.toFixed(2)}){blind ? '' : ', not blind'}
           </li>
         ))}
       </ul>
       {agreement && <p className="small">{agreementWords(agreement)}</p>}
+      {readings.some((one) => !one.blind) && <p className="small">Not blind: placed after the reveal had shown this seat what the others scored.</p>}
       {held === null ? null : <p className="small">{held}</p>}
     </section>
   );

@@ -50,7 +50,7 @@ export function PointTool({ evaluation, photo, label, stage, marks }: ToolProps)
     <div className={styles.tool}>
       <Stage photo={photo} label={label} {...stage} onTap={placing.onTap} onKey={placing.onKey}>
         {marks.pointers.filter((pointer) => pointer.photoId === photo.id).map((pointer) => (
-          <PointerMark key={pointer.id} pointer={pointer} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
+          <PointerMark key={pointer.id} pointer={pointer} blind={pointer.blind} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
         ))}
         {drawn ? <PointerMark pointer={drawn} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by="" /> : from && <Cross at={from} size={photo} zoom={stage.view.zoom} set />}
         <Cross at={placing.cross} size={photo} zoom={stage.view.zoom} />

@@ -9,16 +9,19 @@ type Props = {
   readonly zoom: number;
   /** Who made it, beside the note; empty for one's own. */
   readonly by: string;
+  /** False for a mark made after the reveal. */
+  readonly blind?: boolean;
   readonly mirrored?: boolean;
 };
 
 /** A mark in our own plain strokes: ink with a pale casing, so that it shows on any coat. */
-export function PointerMark({ pointer, size, zoom, by, mirrored = false }: Props) {
+export function PointerMark({ pointer, size, zoom, by, blind = true, mirrored = false }: Props) {
   const unit = Math.max(size.width, size.height) / (600 * Math.sqrt(zoom));
   const from = { x: pointer.from.x * size.width, y: pointer.from.y * size.height };
   const to = { x: pointer.to.x * size.width, y: pointer.to.y * size.height };
   const path = pathOf(pointer.kind, from, to);
-  const words = [by, pointer.note].filter((one) => one !== '').join(': ');
+  const said = [by, pointer.note].filter((one) => one !== '').join(': ');
+  const words = blind ? said : [said, 'not blind'].filter((one) => one !== '').join(', ');
   const at = pointer.kind === 'ring' ? { x: from.x, y: from.y - Math.hypot(to.x - from.x, to.y - from.y) } : from;
   return (
     <g>

@@ -29,6 +29,7 @@ export function SidePicture({ name, shotName, photo, view, onView, mirrored, gui
             .filter((pointer) => pointer.photoId === photo.id)
             .map((pointer) => (
               <PointerMark
+                blind={pointer.blind}
                 key={pointer.id}
                 pointer={pointer}
                 size={photo}

@@ -1,6 +1,14 @@
 import type { RecordEntry } from '#lib/contract/decisionView';
+import type { RecordKind } from '#lib/proof/recordKinds';
+import { hashHead } from './hashHead';
 
-const words: Readonly<Record<string, string>> = {
+const words: Readonly<Record<RecordKind, string>> = {
+  'evaluation-created': 'made the evaluation',
+  'binding-begun': 'binds by hash what happens from here on',
+  restored: 'restored a backup',
+  'owner-signed-in': 'signed in',
+  'owner-sessions-ended': 'ended other sessions of the owner',
+  'passphrase-set': 'set the passphrase',
   'set-up-saved': 'saved the set-up',
   'seat-added': 'added a seat',
   'seat-changed': 'changed a seat',
@@ -27,6 +35,7 @@ const words: Readonly<Record<string, string>> = {
   'card-moved': 'let two cards of the own seat change places after a collar swap',
   'puppy-withdrawn': 'withdrew a puppy',
   'puppy-brought-back': 'brought back a withdrawn puppy',
+  'came-late': 'keeps what came late to a revealed round',
   'look-opened': 'opened second looks',
   'look-closed': 'closed the second looks',
   decided: 'picked',
@@ -35,8 +44,10 @@ const words: Readonly<Record<string, string>> = {
   sealed: 'sealed the record',
 };
 
-/** One line of what happened, in words; a kind this page does not know stays readable. */
+/** One line of what happened, in words; of the hashes that it binds the beginnings. A kind this page does not know stays readable. */
 export function eventWords({ kind, detail }: Pick<RecordEntry, 'kind' | 'detail'>): string {
-  const what = (Object.hasOwn(words, kind) ? words[kind] : undefined) ?? kind.replaceAll('-', ' ');
-  return detail === '' ? what : `${what}: ${detail}`;
+  const what = isKnown(kind) ? words[kind] : kind.replaceAll('-', ' ');
+  return detail === '' ? what : `${what}: ${detail.replaceAll(/(?<=[a-zA-Z] )[0-9a-f]{64}(?=[,\]])/g, hashHead)}`;
 }
+
+const isKnown = (kind: string): kind is RecordKind => Object.hasOwn(words, kind);

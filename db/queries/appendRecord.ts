@@ -1,4 +1,5 @@
 import { desc } from 'drizzle-orm';
+import type { RecordKind } from '#lib/proof/recordKinds';
 import type { Db } from '../open';
 import { record } from '../schemaAfterReveal';
 import { recordHash } from './recordHash';
@@ -7,7 +8,7 @@ export type RecordDraft = {
   readonly evaluationId: string | null;
   readonly at: number;
   readonly actor: string;
-  readonly kind: string;
+  readonly kind: RecordKind;
   /** Words of what happened; never a score, never a secret. */
   readonly detail: string;
 };

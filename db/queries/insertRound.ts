@@ -13,6 +13,8 @@ type NewRound = {
   /** The sheet as JSON, frozen as it is now; null leaves the one frozen before. */
   readonly frozenSheet: string | null;
   readonly openedAt: number;
+  /** Hides the hash of what the round is opened with. */
+  readonly termsNonce: string;
   readonly showings: readonly { readonly id: string; readonly puppyId: string; readonly repeat: boolean }[];
   readonly cells: readonly Cell[];
 };

@@ -3,10 +3,10 @@ import type { Decision } from '#lib/contract/decisionView';
 import type { Db } from '../open';
 import { decision } from '../schemaAfterReveal';
 
-/** The decision that stands for each slot; a slot whose decision was taken back is absent. */
-export function listDecisions(db: Db, evaluationId: string): Decision[] {
+/** The decision that stands for each slot; a slot whose decision was taken back is absent. With `first`, after so many rows. */
+export function listDecisions(db: Db, evaluationId: string, first = Infinity): Decision[] {
   const rows = db.select().from(decision).where(eq(decision.evaluationId, evaluationId)).orderBy(asc(decision.seq)).all();
-  const standing = new Map(rows.map((row) => [row.slotId, row]));
+  const standing = new Map(rows.slice(0, first).map((row) => [row.slotId, row]));
   return [...standing.values()]
     .filter((row) => row.outcome !== 'taken-back')
     .map((row) => ({

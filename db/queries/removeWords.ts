@@ -1,5 +1,5 @@
-import { and, eq, inArray, sql } from 'drizzle-orm';
-import { snapshotSchema, type Snapshot } from '#lib/contract/snapshot';
+import { and, asc, eq, inArray, sql } from 'drizzle-orm';
+import type { Snapshot } from '#lib/contract/snapshot';
 import type { Db } from '../open';
 import { answer, entry, round, seat, slot } from '../schema';
 import { removal } from '../schemaAccess';
@@ -25,7 +25,7 @@ const withoutWords = (body: typeof entry.body | typeof answer.body, notesStay: b
 /**
  * Overwrites what names a person or was written freely by it: a seat's label, its declared interest, its notes and reasons.
  * Scores, checks and choices stay. Within a transaction: the triggers of append-only tables open for this evaluation's words
- * alone while the removal is under way. Answers the snapshots as they stand now.
+ * alone while the removal is under way. Answers the snapshots as they stand now, in the order of their rounds.
  */
 export function removeWords(db: Db, { seatId, evaluationId, label, newLabel, notesStay, at }: WordsRemoved): readonly Snapshot[] {
   db.insert(removal).values({ seatId, at }).run();
@@ -39,8 +39,9 @@ export function removeWords(db: Db, { seatId, evaluationId, label, newLabel, not
   }
   db.update(decision).set({ by: newLabel, reason: removed }).where(and(eq(decision.evaluationId, evaluationId), eq(decision.by, label))).run();
   const rounds = db.select({ id: round.id }).from(round).where(eq(round.evaluationId, evaluationId));
-  const bodies = db.select({ id: snapshot.id, body: snapshot.body }).from(snapshot).where(inArray(snapshot.roundId, rounds)).all();
-  const after = bodies.map(({ id, body }) => ({ id, body: strip(snapshotSchema.parse(JSON.parse(body)), { seatId, newLabel, notesStay }) }));
+  const bodies = db.select({ id: snapshot.id, body: snapshot.body }).from(snapshot).innerJoin(round, eq(round.id, snapshot.roundId)).where(inArray(snapshot.roundId, rounds)).orderBy(asc(round.position)).all();
+  // As the reveal wrote it, not as a schema reads it: but for the words it stays the same to the byte, and bound as it was.
+  const after = bodies.map(({ id, body }) => ({ id, body: strip(JSON.parse(body) as Snapshot, { seatId, newLabel, notesStay }) }));
   for (const { id, body } of after) db.update(snapshot).set({ body: JSON.stringify(body) }).where(eq(snapshot.id, id)).run();
   db.update(removal).set({ done: 1 }).where(eq(removal.seatId, seatId)).run();
   return after.map(({ body }) => body);

@@ -84,15 +84,21 @@ function namedBoard(revealed: RevealedResult): BoardView {
       profile: profileView(revealed.profiles.find((one) => one.evaluator === evaluator.evaluator)),
       sentence: severitySentence(evaluator, names[evaluator.evaluator] ?? ''),
     })),
-    notLocked: snapshot.seats.filter((seat) => seat.kind !== 'none' && !seat.locked).map((seat) => seat.id),
+    notLocked: notLocked(revealed),
     lateEntries: revealed.lateEntries,
     looks: { answers: reconciliation.looks.answers, effectiveDraws: reconciliation.looks.effectiveDraws, draws: reconciliation.looks.draws },
     lookSettings: { noise: lookSettings.noise * unit, tieHalfWidth: lookSettings.tieHalfWidth * unit },
     second: secondRoundView(revealed),
     secondRoundCells: askAgain(revealed),
-    blindTo: blindTo(snapshot, revealed),
+    blindTo: blindTo(revealed.first, revealed),
     engineVersion: reconciliation.engineVersion,
   };
+}
+
+/** Seats that let a round close without their lock: of either round. */
+function notLocked({ first, second }: RevealedResult): string[] {
+  const open = [first, ...(second ? [second] : [])].flatMap(({ seats }) => seats.filter((seat) => seat.kind !== 'none' && !seat.locked));
+  return [...new Set(open.map((seat) => seat.id))];
 }
 
 /** Words for keys: puppies by name, seats by label, or by none. */

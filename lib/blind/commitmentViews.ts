@@ -21,6 +21,7 @@ type Opening = {
 /** What each commitment was made of, from the snapshot that the reveal stored: exists from the reveal on. */
 export function openedView(snapshot: Snapshot, { commitments, wordsRemoved, only }: Opening): OpenedCommitment[] {
   const locked = new Set(snapshot.seats.filter((seat) => seat.locked).map((seat) => seat.id));
+  const reissued = new Set(snapshot.seats.filter((seat) => seat.reissued).map((seat) => seat.id));
   return commitments.filter(({ seat }) => only === null || seat === only).map(({ seat, hash, by, nonce }) => ({
     roundId: snapshot.roundId,
     seat,
@@ -28,6 +29,7 @@ export function openedView(snapshot: Snapshot, { commitments, wordsRemoved, only
     by,
     locked: locked.has(seat),
     nonce,
+    reissued: reissued.has(seat),
     wordsRemoved: wordsRemoved.has(seat),
     cards: snapshot.answers.filter((answer) => answer.seatId === seat).map(({ subject, body }) => ({ subject, body })),
   }));

@@ -21,6 +21,8 @@ export type PublishedCommitment = z.infer<typeof publishedCommitmentSchema>;
 export const openedCommitmentSchema = publishedCommitmentSchema.extend({
   roundId: idSchema,
   nonce: nonceSchema,
+  /** The seat had been issued again: its new device cannot bind what it does not see, so the server bound its whole card. */
+  reissued: z.boolean(),
   /** What the person wrote was removed since: the hash can no longer be made from what is left. */
   wordsRemoved: z.boolean(),
   cards: z.array(z.strictObject({ subject: idSchema, body: entryBodySchema })),

@@ -66,10 +66,13 @@ export const pointerInputSchema = z.strictObject({
 });
 export type PointerInput = z.infer<typeof pointerInputSchema>;
 
-/** True of one's own while no other seat is told of it: until what was open when it was made is revealed. */
-const heldSchema = z.boolean();
+/**
+ * `blind` is false for what was put on a picture once a first reveal had shown its seat the others' scores. `held` is true
+ * of one's own while no other seat is told of it: until what was open when it was made is revealed.
+ */
+const placedSchema = z.strictObject({ id: idSchema, photoId: idSchema, seat: idSchema, at: z.int(), blind: z.boolean(), held: z.boolean() });
 
-export const pointerSchema = pointerInputSchema.extend({ id: idSchema, photoId: idSchema, seat: idSchema, at: z.int(), held: heldSchema });
+export const pointerSchema = pointerInputSchema.extend(placedSchema.shape);
 export type Pointer = z.infer<typeof pointerSchema>;
 
 export const placingSchema = z.partialRecord(z.enum(landmarkKeys), placeSchema).refine((placing) => Object.keys(placing).length > 1, 'too few');
@@ -89,7 +92,7 @@ export const measurementInputSchema = z.strictObject({
 });
 export type MeasurementInput = z.infer<typeof measurementInputSchema>;
 
-export const measurementSchema = measurementInputSchema.extend({ id: idSchema, photoId: idSchema, seat: idSchema, at: z.int(), held: heldSchema });
+export const measurementSchema = measurementInputSchema.extend(placedSchema.shape);
 export type Measurement = z.infer<typeof measurementSchema>;
 
 /** What stands on the pictures of an evaluation: one's own, and after reveal everybody's. */

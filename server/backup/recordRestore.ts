@@ -5,6 +5,7 @@ import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
 import { listEvaluations } from '#db/queries/listEvaluations';
 import { raiseVersions } from '#db/queries/raiseVersions';
 import { setRoundState } from '#db/queries/setRoundState';
+import type { RecordKind } from '#lib/proof/recordKinds';
 import { publishCommitments } from '../commands/commitCards';
 import { systemRandom } from '../random';
 
@@ -33,7 +34,7 @@ function closeOpenRound(db: Db, evaluationId: string, at: number): string[] {
   const facts = getEvaluationFacts(db, evaluationId);
   if (facts.round?.state !== 'open') return [];
   setRoundState(db, facts.round.id, { from: 'open', to: 'closed', at });
-  const note = (by: string, kind: string, detail = '') => appendRecord(db, { evaluationId, at, actor: by, kind, detail });
+  const note = (by: string, kind: RecordKind, detail = '') => appendRecord(db, { evaluationId, at, actor: by, kind, detail });
   note(actor, 'round-closed', 'restored without the file it replaces');
   publishCommitments({ db, random: systemRandom }, facts, { at, note });
   return [`the ${facts.round.occasion} round of “${facts.name}”`];

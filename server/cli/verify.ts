@@ -45,7 +45,7 @@ function verifyFile(file: string): Verdict {
 
 function linesOf(file: string, { sound, faults, ...counts }: Verdict): string[] {
   const found = faults.map(({ what, id, words }) => `  ${what}${id === '' ? '' : ` ${id}`}: ${words}`);
-  const { lines, entries, commitments, snapshots, wordsRemoved = 0, unbound = 0, head } = counts;
+  const { lines, entries, commitments, snapshots, wordsRemoved = 0, unbound = 0, untold = 0, recomputed = 0, notRecomputed = 0, head } = counts;
   if (lines === undefined) return [`${file}: NOT SOUND`, ...found];
   return [
     `${file}: ${sound ? 'sound' : 'NOT SOUND'}`,
@@ -53,6 +53,9 @@ function linesOf(file: string, { sound, faults, ...counts }: Verdict): string[] 
     `  record: ${lines} lines, head ${head ?? 'none'}`,
     `  entries: ${entries}, commitments: ${commitments}, snapshots: ${snapshots}`,
     ...(wordsRemoved > 0 ? [`  ${wordsRemoved} of the commitments cannot be made again: the person's words were removed`] : []),
-    ...(unbound > 0 ? [`  rounds closed before commitments were kept: ${unbound}`] : []),
+    ...(untold > 0 ? [`  evaluations the record does not tell of, from an earlier version: ${untold}, not bound`] : []),
+    ...(unbound > 0 ? [`  not bound, because an earlier version wrote it: ${unbound} (it can be neither shown nor refuted)`] : []),
+    ...(recomputed + notRecomputed > 0 ? [`  results computed again: ${recomputed}; not recomputed: ${notRecomputed} (of another engine version, or proposals of second looks${sound ? '' : ', or left, because something else is wrong'})`] : []),
+    '  Whoever can write the file could write the whole record anew, under another head: compare this one with the head that the devices have seen (page Record).',
   ];
 }

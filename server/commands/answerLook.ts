@@ -5,6 +5,8 @@ import { revealLookBatch } from '#db/queries/revealLookBatch';
 import { DomainError } from '#lib/errors';
 import { awaitedSeats, decideCloseLook, mayAnswerLook, type AnsweredLook } from '#lib/evaluation/decideLook';
 import type { Viewer } from '#lib/evaluation/facts';
+import { withBindings } from '#lib/proof/recordKinds';
+import { answersBinding } from '../reveal/bindings';
 import type { Runtime } from '../runtime';
 import { actorOf } from './actorOf';
 import { refuse } from './refuse';
@@ -30,7 +32,7 @@ export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, a
     touchSeat(seatId);
     if (awaitedSeats(facts, answeredBatch(runtime, evaluationId, look.batchId)).length > 0) return;
     revealLookBatch(db, look.batchId, at);
-    note('the last answer', 'look-closed');
+    note('the last answer', 'look-closed', withBindings('', answersBinding(db, look.batchId)));
     touchAll();
   });
 }
@@ -44,7 +46,7 @@ export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: {
     const missing = awaitedSeats(facts, looks).map((seat) => seatName(seat.id));
     // Whose answers are missing says whose there are, which an anonymous panel tells nobody.
     const who = facts.plan.discussion === 'anonymous' ? `${missing.length} awaited` : missing.join(', ');
-    note(actorOf(viewer), 'look-closed', missing.length > 0 ? `not answered: ${who}` : '');
+    note(actorOf(viewer), 'look-closed', withBindings(missing.length > 0 ? `not answered: ${who}` : '', answersBinding(runtime.db, batchId)));
     touchAll();
   });
 }

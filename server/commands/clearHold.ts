@@ -1,6 +1,8 @@
+import { clearanceHashes } from '#db/queries/boundHashes';
 import { insertClearance } from '#db/queries/insertClearance';
 import { DomainError } from '#lib/errors';
 import { mayDecideNow } from '#lib/evaluation/decidePick';
+import { withBindings } from '#lib/proof/recordKinds';
 import type { Runtime } from '../runtime';
 import { refuse } from './refuse';
 import { standingOf } from './standingOf';
@@ -17,7 +19,8 @@ export function clearHold(runtime: Runtime, { evaluationId, puppyId, check, answ
     if (hold.cleared) throw new DomainError('in-use');
     insertClearance(runtime.db, { evaluationId, puppyId, check, answer, by, at });
     // What was said, and by whom, stands in the clearance: no person's name goes into what can never change.
-    note('owner', 'hold-cleared', `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${check}`);
+    const words = `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${check}`;
+    note('owner', 'hold-cleared', withBindings(words, [['clearance', clearanceHashes(runtime.db, evaluationId).at(-1) ?? '']]));
     touchAll();
   });
 }

@@ -1,6 +1,7 @@
 import { listEvaluations } from '#db/queries/listEvaluations';
 import { inTransaction } from '#db/inTransaction';
 import { appendRecord } from '#db/queries/appendRecord';
+import { seatHash } from '#db/queries/boundHashes';
 import { getLitter } from '#db/queries/getLitter';
 import { getSheet } from '#db/queries/getSheet';
 import { insertEvaluation } from '#db/queries/insertEvaluation';
@@ -8,8 +9,10 @@ import { replacePurposes } from '#db/queries/replacePurposes';
 import { replaceSlots } from '#db/queries/replaceSlots';
 import { saveSeat } from '#db/queries/saveSeat';
 import type { EvaluationInput } from '#lib/contract/setup';
+import { withBindings } from '#lib/proof/recordKinds';
 import type { Sheet } from '#lib/sheet/sheet';
 import type { Runtime } from '../runtime';
+import { beginBinding } from './beginBinding';
 
 type NewEvaluation = { readonly litterId: string; readonly sheetId: string; readonly input: EvaluationInput; /** The same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string };
 
@@ -32,7 +35,8 @@ export function createEvaluation({ db, random, clock }: Runtime, { litterId, she
     replaceSlots(db, id, [
       { id: random.id(), taker: 'breeder', seatId, purpose: 'keep', sex: 'any', condition: '', byWhen: '', ifFails: '' },
     ]);
-    appendRecord(db, { evaluationId: id, at, actor: 'owner', kind: 'evaluation-created', detail: input.name });
+    appendRecord(db, { evaluationId: id, at, actor: 'owner', kind: 'evaluation-created', detail: withBindings(input.name, [['seat', seatHash(db, seatId)]]) });
+    beginBinding(db, { evaluationId: id, at });
     return id;
   });
 }

@@ -9,7 +9,7 @@ import { takeLink } from '#db/queries/takeLink';
 import { DomainError } from '#lib/errors';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
-import { announceJoin } from './joinByLink';
+import { announceJoin, recordJoin } from './joinByLink';
 import { codeLife } from './makeSpokenCode';
 import { hashSpoken } from './spokenSecret';
 import { writeEvaluation } from './writeEvaluation';
@@ -37,6 +37,7 @@ export function joinByCode(runtime: Runtime, { code, secret }: { readonly code: 
     } else if (taken.seatId !== null) {
       insertDevice(db, { id, tokenHash, owner: false, seatId: taken.seatId, createdAt: at, cameBy: 'code' });
       dropSeatLinks(db, taken.seatId);
+      recordJoin(db, { seatId: taken.seatId, at });
     }
     return taken;
   });

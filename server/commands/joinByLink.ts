@@ -1,4 +1,5 @@
 import { inTransaction } from '#db/inTransaction';
+import type { Db } from '#db/open';
 import { appendRecord } from '#db/queries/appendRecord';
 import { dropSeatLinks } from '#db/queries/dropSeatLinks';
 import { findDevice } from '#db/queries/findDevice';
@@ -26,7 +27,10 @@ export function joinByLink(runtime: Runtime, { token, secret }: { readonly token
     if (!link) throw new DomainError('link-dead');
     const owner = link.kind === 'owner';
     insertDevice(db, { id: deviceId, tokenHash: hashToken(secret), owner, seatId: link.seatId, createdAt: at, cameBy: 'link' });
-    if (link.seatId !== null) dropSeatLinks(db, link.seatId);
+    if (link.seatId !== null) {
+      dropSeatLinks(db, link.seatId);
+      recordJoin(db, { seatId: link.seatId, at });
+    }
     if (owner) appendRecord(db, { evaluationId: null, at, actor: 'owner', kind: 'owner-signed-in', detail: 'by the link from the terminal' });
     return link;
   });
@@ -34,11 +38,12 @@ export function joinByLink(runtime: Runtime, { token, secret }: { readonly token
   return secret;
 }
 
-/** The record says it, and every member's screen. */
+/** The record says it within the transaction that lets the device in: no device is in a seat of which the record does not know. */
+export function recordJoin(db: Db, { seatId, at }: { readonly seatId: string; readonly at: number }): void {
+  appendRecord(db, { evaluationId: getSeat(db, seatId).evaluationId, at, actor: seatName(seatId), kind: 'seat-joined', detail: '' });
+}
+
+/** Every member's screen says it. */
 export function announceJoin(runtime: Runtime, seatId: string): void {
-  const seat = getSeat(runtime.db, seatId);
-  writeEvaluation(runtime, seat.evaluationId, ({ touchAll, note }) => {
-    note(seatName(seatId), 'seat-joined');
-    touchAll();
-  });
+  writeEvaluation(runtime, getSeat(runtime.db, seatId).evaluationId, ({ touchAll }) => touchAll());
 }

@@ -18,7 +18,7 @@ export function endHome(runtime: Runtime, home: Home): void {
   change(runtime, home, { kind: 'home-ended', tokenHash: null });
 }
 
-function change(runtime: Runtime, home: Home, { kind, tokenHash }: { readonly kind: string; readonly tokenHash: string | null }): void {
+function change(runtime: Runtime, home: Home, { kind, tokenHash }: { readonly kind: 'home-linked' | 'home-ended'; readonly tokenHash: string | null }): void {
   writeEvaluation(runtime, home.evaluationId, (write) => {
     const puppy = write.facts.puppies.find((one) => one.id === home.puppyId);
     if (!puppy) throw new DomainError('not-found');

@@ -1,9 +1,12 @@
+import { decisionHashes, reasonHashes } from '#db/queries/boundHashes';
 import { isDecided } from '#db/queries/isDecided';
 import { insertDecision } from '#db/queries/insertDecision';
 import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
 import { DomainError } from '#lib/errors';
 import { decidePick, decideSeal, mayDecideNow, mayPick } from '#lib/evaluation/decidePick';
-import type { Viewer } from '#lib/evaluation/facts';
+import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import { withBindings, type Binding } from '#lib/proof/recordKinds';
+import { notesBinding, resultBinding } from '../reveal/bindings';
 import type { Runtime } from '../runtime';
 import { actorOf } from './actorOf';
 import { refuse } from './refuse';
@@ -28,6 +31,8 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
   writeEvaluation(runtime, pick.evaluationId, ({ facts, at, touchAll, note }) => {
     if (!mayPick(facts, pick.viewer, pick.slotId)) throw new DomainError('not-allowed');
     refuse(decidePick(facts, pick, standingOf(runtime, facts)));
+    // What the engine said before this pick: the pick itself changes the question.
+    const said = resultBinding(runtime.db, facts);
     const by = pick.viewer.owner ? 'owner' : (facts.seats.find((seat) => seat.id === pick.viewer.seatId)?.label ?? '');
     insertDecision(runtime.db, {
       id: pick.decisionId ?? runtime.random.id(),
@@ -41,9 +46,15 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
       at,
     });
     const slot = facts.slots.findIndex((one) => one.id === pick.slotId) + 1;
-    note(actorOf(pick.viewer), 'decided', `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}`);
+    const words = `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}`;
+    note(actorOf(pick.viewer), 'decided', withBindings(words, [...decisionBinding(runtime, facts), ...said]));
     touchAll();
   });
+}
+
+/** The newest row: what was decided, and apart from it by whom and why. */
+function decisionBinding({ db }: Runtime, { id }: EvaluationFacts): readonly Binding[] {
+  return [['decision', decisionHashes(db, id).at(-1) ?? ''], ['reason', reasonHashes(db, id).at(-1) ?? '']];
 }
 
 /** Takes back the last pick, on the record, while nothing is sealed. */
@@ -56,7 +67,7 @@ export function takeBackDecision(runtime: Runtime, { evaluationId, decisionId }:
     if (!last) throw new DomainError('wrong-phase');
     const empty = { slotId: last.id, puppyId: null, by: 'owner', reason: '', preference: false, followedPanel: null, at, takenBack: true } as const;
     insertDecision(runtime.db, { ...empty, id: decisionId, evaluationId });
-    note('owner', 'decision-taken-back', `place ${facts.slots.indexOf(last) + 1}`);
+    note('owner', 'decision-taken-back', withBindings(`place ${facts.slots.indexOf(last) + 1}`, decisionBinding(runtime, facts)));
     touchAll();
   });
 }
@@ -66,7 +77,7 @@ export function sealEvaluation(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     refuse(decideSeal(facts, standingOf(runtime, facts).decisions));
     setEvaluationPhase(runtime.db, evaluationId, { phase: 'sealed', at });
-    note('owner', 'sealed');
+    note('owner', 'sealed', withBindings('', [...notesBinding(runtime.db, evaluationId), ...resultBinding(runtime.db, facts)]));
     touchAll();
   });
 }

@@ -1,7 +1,9 @@
+import { looksHash } from '#db/queries/boundHashes';
 import { insertLookBatch } from '#db/queries/insertLookBatch';
 import { listLooks, type LookRow } from '#db/queries/listLooks';
 import { decideOpenLook, type LookPair, type LookQuestion } from '#lib/evaluation/decideLook';
 import type { Viewer } from '#lib/evaluation/facts';
+import { withBindings } from '#lib/proof/recordKinds';
 import type { Runtime } from '../runtime';
 import { actorOf } from './actorOf';
 import { refuse } from './refuse';
@@ -22,7 +24,8 @@ export function openLook(runtime: Runtime, { evaluationId, newId, viewer, questi
     const looks = question.pairs.map((pair, place) => ({ ...arranged(pair, place, earlier), id: random.id() }));
     insertLookBatch(db, { id, evaluationId, slotId: question.slotId, medium: question.medium, openedAt: at, looks });
     const name = (puppyId: string) => facts.puppies.find((one) => one.id === puppyId)?.name ?? '';
-    note(actorOf(viewer), 'look-opened', question.pairs.map((pair) => `${name(pair.firstPuppyId)} and ${name(pair.secondPuppyId)}`).join('; '));
+    const words = question.pairs.map((pair) => `${name(pair.firstPuppyId)} and ${name(pair.secondPuppyId)}`).join('; ');
+    note(actorOf(viewer), 'look-opened', withBindings(words, [['looks', looksHash(db, id)]]));
     touchAll();
     return { id, lookIds: looks.map((look) => look.id) };
   });

@@ -1,3 +1,4 @@
+import { agreedHash, termsHash } from '#db/queries/boundHashes';
 import { insertRound } from '#db/queries/insertRound';
 import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
 import { setTableShowing } from '#db/queries/setTableShowing';
@@ -6,6 +7,7 @@ import { decideOpenRound } from '#lib/evaluation/decideRound';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { unconfirmedParties } from '#lib/evaluation/partiesOf';
 import { repeatShowing } from '#lib/evaluation/repeatShowing';
+import { withBindings } from '#lib/proof/recordKinds';
 import type { Runtime } from '../runtime';
 import { refuse } from './refuse';
 import { writeEvaluation } from './writeEvaluation';
@@ -21,11 +23,13 @@ export function openRound(runtime: Runtime, { evaluationId, unconfirmed }: Openi
     const first = showings[0];
     if (!first) throw new DomainError('bad-input');
     const occasion = facts.plan.kind === 'lesson' ? 'lesson' : 'first';
-    insertRound(db, { id: random.id(), evaluationId, occasion, medium: facts.medium, frozenSheet: JSON.stringify(facts.sheet), openedAt: at, showings, cells: [] });
+    const roundId = random.id();
+    insertRound(db, { id: roundId, evaluationId, termsNonce: random.id(), occasion, medium: facts.medium, frozenSheet: JSON.stringify(facts.sheet), openedAt: at, showings, cells: [] });
     setTableShowing(db, evaluationId, facts.medium === 'table' ? first.id : null);
     setEvaluationPhase(db, evaluationId, { phase: 'scoring', at });
     const missing = unconfirmedParties(facts).map((seat) => seat.label);
-    note('owner', 'round-opened', missing.length > 0 ? `pick order not confirmed by: ${missing.join(', ')}` : `${new Set(showings.map((showing) => showing.puppyId)).size} puppies`);
+    const words = missing.length > 0 ? `pick order not confirmed by: ${missing.join(', ')}` : `${new Set(showings.map((showing) => showing.puppyId)).size} puppies`;
+    note('owner', 'round-opened', withBindings(words, [['terms', termsHash(db, roundId)], ['agreed', agreedHash(db, roundId)]]));
     touchAll();
   });
 }

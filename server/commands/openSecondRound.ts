@@ -1,9 +1,11 @@
+import { agreedHash, termsHash } from '#db/queries/boundHashes';
 import { insertRound } from '#db/queries/insertRound';
 import { listDecisions } from '#db/queries/listDecisions';
 import { setTableShowing } from '#db/queries/setTableShowing';
 import type { Cell } from '#lib/contract/plan';
 import { DomainError } from '#lib/errors';
 import { decideOpenSecond } from '#lib/evaluation/decideRound';
+import { withBindings } from '#lib/proof/recordKinds';
 import type { Runtime } from '../runtime';
 import { refuse } from './refuse';
 import { writeEvaluation } from './writeEvaluation';
@@ -19,9 +21,10 @@ export function openSecondRound(runtime: Runtime, { evaluationId, cells }: { rea
     const [first] = showings;
     if (!first || !facts.round) throw new DomainError('bad-input');
     const { medium } = facts.round;
-    insertRound(db, { id: random.id(), evaluationId, occasion: 'second', medium, frozenSheet: null, openedAt: at, showings, cells });
+    const roundId = random.id();
+    insertRound(db, { id: roundId, evaluationId, termsNonce: random.id(), occasion: 'second', medium, frozenSheet: null, openedAt: at, showings, cells });
     setTableShowing(db, evaluationId, medium === 'table' ? first.id : null);
-    note('owner', 'second-round-opened', `${cells.length} scores asked again`);
+    note('owner', 'second-round-opened', withBindings(`${cells.length} scores asked again`, [['terms', termsHash(db, roundId)], ['agreed', agreedHash(db, roundId)]]));
     touchAll();
   });
 }

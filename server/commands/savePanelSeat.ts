@@ -1,3 +1,4 @@
+import { seatHash } from '#db/queries/boundHashes';
 import { deleteSeat } from '#db/queries/deleteSeat';
 import { saveSeat } from '#db/queries/saveSeat';
 import type { SeatInput } from '#lib/contract/setup';
@@ -5,6 +6,7 @@ import { DomainError } from '#lib/errors';
 import type { SeatFacts } from '#lib/evaluation/facts';
 import { tooManyForLesson } from '#lib/evaluation/lessonSeats';
 import { rightsFit } from '#lib/evaluation/rightsFit';
+import { withBindings } from '#lib/proof/recordKinds';
 import type { Runtime } from '../runtime';
 import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
@@ -39,7 +41,7 @@ export function savePanelSeat(runtime: Runtime, { evaluationId, seatId, newId = 
     if (taken || facts.seats.length >= 12) throw new DomainError('bad-input', { field: 'label' });
     const id = seatId ?? newId;
     saveSeat(runtime.db, { id, evaluationId, owner: standing?.owner ?? false, input });
-    note(organiserId === null ? 'owner' : seatName(organiserId), standing ? 'seat-changed' : 'seat-added', seatName(id));
+    note(organiserId === null ? 'owner' : seatName(organiserId), standing ? 'seat-changed' : 'seat-added', withBindings(seatName(id), [['seat', seatHash(runtime.db, id)]]));
     touchAll();
     return id;
   });

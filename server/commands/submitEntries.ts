@@ -8,6 +8,7 @@ import { entryField } from '#lib/evaluation/entryField';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { receiveEntry, type Arrival, type Receipt } from '#lib/evaluation/receiveEntry';
 import { seatOf } from '#lib/evaluation/seatOf';
+import { recordLate } from '../reveal/bindings';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
@@ -26,20 +27,25 @@ export type Submission = {
  */
 export function submitEntries(runtime: Runtime, { evaluationId, from, entries }: Submission): EntryOutcome[] {
   const { db } = runtime;
-  return writeEvaluation(runtime, evaluationId, ({ facts, at, touchSeat, touchAll }) => {
+  return writeEvaluation(runtime, evaluationId, ({ facts, at, touchSeat, touchAll, note }) => {
     const seat = seatOf(facts, from);
     if (!seat) throw new DomainError(from.owner ? 'not-allowed' : 'not-found');
     const outcomes: EntryOutcome[] = [];
+    const lateIn = new Set<string>();
     for (const entry of entries) {
       const receipt = receive(runtime, { facts, seat, deviceId: from.id, entry });
       if (receipt.keepIn !== null) {
         saveEntry(db, { entry, roundId: receipt.keepIn, seatId: seat.id, deviceId: from.id, status: receipt.outcome.status, receivedAt: at });
         touchSeat(seat.id);
         // The board counts what came late: whoever has it open shall see that one more did.
-        if (receipt.outcome.status === 'late' && isRevealed(facts, receipt.keepIn)) touchAll();
+        if (receipt.outcome.status === 'late' && isRevealed(facts, receipt.keepIn)) {
+          touchAll();
+          lateIn.add(receipt.keepIn);
+        }
       }
       outcomes.push(receipt.outcome);
     }
+    for (const id of lateIn) recordLate(db, { facts, round: { id }, note });
     return outcomes;
   });
 }

@@ -1,6 +1,8 @@
+import { withdrawalHashes } from '#db/queries/boundHashes';
 import { deleteWithdrawal, insertWithdrawal } from '#db/queries/insertWithdrawal';
 import { DomainError } from '#lib/errors';
 import { decideWithdrawal } from '#lib/evaluation/decideRound';
+import { withBindings } from '#lib/proof/recordKinds';
 import type { Runtime } from '../runtime';
 import { writeEvaluation } from './writeEvaluation';
 
@@ -14,7 +16,7 @@ export function withdrawPuppy(runtime: Runtime, { evaluationId, puppyId, reason 
     const puppy = facts.puppies.find((one) => one.id === puppyId);
     if (!puppy || puppy.withdrawn) return;
     insertWithdrawal(runtime.db, { evaluationId, puppyId, reason, at });
-    note('owner', 'puppy-withdrawn', `${puppy.name}: ${reason}`);
+    note('owner', 'puppy-withdrawn', withBindings(`${puppy.name}: ${reason}`, [['withdrawal', withdrawalHashes(runtime.db, evaluationId).at(-1) ?? '']]));
     touchAll();
   });
 }
@@ -26,8 +28,10 @@ export function bringBackPuppy(runtime: Runtime, { evaluationId, puppyId }: Omit
     if (refusal) throw new DomainError(refusal);
     const puppy = facts.puppies.find((one) => one.id === puppyId);
     if (!puppy?.withdrawn) return;
+    const before = withdrawalHashes(runtime.db, evaluationId);
     deleteWithdrawal(runtime.db, { evaluationId, puppyId });
-    note('owner', 'puppy-brought-back', puppy.name);
+    const left = new Set(withdrawalHashes(runtime.db, evaluationId));
+    note('owner', 'puppy-brought-back', withBindings(puppy.name, [['withdrawal', before.find((hash) => !left.has(hash)) ?? '']]));
     touchAll();
   });
 }

@@ -3,6 +3,7 @@ import { appendRecord } from '#db/queries/appendRecord';
 import { bumpVersion } from '#db/queries/bumpVersion';
 import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
+import type { RecordKind } from '#lib/proof/recordKinds';
 import type { Announcement } from '../live/hub';
 import type { Runtime } from '../runtime';
 
@@ -13,8 +14,8 @@ export type EvaluationWrite = {
   /** Members of this audience shall refetch: `all`, or one seat's own devices. */
   readonly touchAll: () => void;
   readonly touchSeat: (seatId: string) => void;
-  /** A line in the record of what happened: never a score, never a secret. */
-  readonly note: (actor: string, kind: string, detail?: string) => void;
+  /** A line in the record of what happened: never a score, never a secret. What it binds is put behind its words by lib/proof/withBindings. */
+  readonly note: (actor: string, kind: RecordKind, detail?: string) => void;
 };
 
 /**

@@ -4,6 +4,7 @@ import { saveResult } from '#db/queries/saveResult';
 import type { LookAnswerRow } from '#db/queries/unblinded/listLookAnswers';
 import type { Snapshot } from '#lib/contract/snapshot';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
+import type { Agreement } from '#lib/reconcile/agreement';
 import { agreementBand, type AgreementBand } from '#lib/reconcile/agreementBand';
 import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
 import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/evaluatorProfile';
@@ -12,7 +13,7 @@ import type { Reconciliation } from '#lib/reconcile/reconciliation';
 import { repeatsFromSnapshot } from '#lib/reconcile/repeatsFromSnapshot';
 import { showingOrders } from '#lib/reconcile/showingOrders';
 import type { Runtime } from '../runtime';
-import { resultQuestion } from './resultQuestion';
+import { resultQuestion, type ResultQuestion } from './resultQuestion';
 
 export type Result = {
   /** Second scores where given, else first. */
@@ -28,7 +29,7 @@ export type Result = {
   readonly looks: readonly LookAnswer[];
 };
 
-type Computed = Pick<Result, 'reconciliation' | 'bands' | 'profiles'>;
+export type Computed = Pick<Result, 'reconciliation' | 'bands' | 'profiles'>;
 type Asked = { readonly question: ReconcileQuestion } & Pick<ProfileSource, 'orders' | 'repeats'>;
 
 const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
@@ -38,10 +39,15 @@ const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
  * Cached by the snapshots, the look batches, the picks, the holds, what stands beside the scores and the engine's version.
  */
 export async function readResult(runtime: Runtime, facts: EvaluationFacts): Promise<Result> {
-  const { question, lookAnswers, body: snapshot, first, second, sources } = resultQuestion(runtime, facts);
-  const key = createHash('sha256').update(JSON.stringify([ENGINE_VERSION, ...sources])).digest('hex');
-  const computed = await compute(runtime, key, { question, orders: showingOrders(snapshot), repeats: repeatsFromSnapshot(snapshot) });
+  const asked = resultQuestion(runtime, facts);
+  const { question, lookAnswers, body: snapshot, first, second } = asked;
+  const computed = await compute(runtime, resultKey(asked), { question, orders: showingOrders(snapshot), repeats: repeatsFromSnapshot(snapshot) });
   return { snapshot, first, second, panel: question.panel, lookAnswers, looks: question.looks, ...computed };
+}
+
+/** Under which a result is stored. */
+export function resultKey({ sources }: Pick<ResultQuestion, 'sources'>): string {
+  return createHash('sha256').update(JSON.stringify([ENGINE_VERSION, ...sources])).digest('hex');
 }
 
 function compute(runtime: Runtime, key: string, asked: Asked): Promise<Computed> {
@@ -55,11 +61,15 @@ function compute(runtime: Runtime, key: string, asked: Asked): Promise<Computed>
   return started;
 }
 
+export function bandsOf({ criteria }: Panel, { byCriterion }: Agreement): Computed['bands'] {
+  return Object.fromEntries(criteria.map(({ key }) => [key, agreementBand(byCriterion[key]?.alpha.ordinal)]));
+}
+
 async function computeFresh({ db, clock, reconciler }: Runtime, key: string, { question, orders, repeats }: Asked): Promise<Computed> {
   const reconciliation = await reconciler.reconcile(question);
   const agreed = await reconciler.agreement(question.panel);
   const profiles = await reconciler.profile({ panel: question.panel, orders, repeats });
-  const bands = Object.fromEntries(question.panel.criteria.map(({ key: criterion }) => [criterion, agreementBand(agreed.byCriterion[criterion]?.alpha.ordinal)]));
+  const bands = bandsOf(question.panel, agreed);
   saveResult(db, { key, body: JSON.stringify({ reconciliation, bands, profiles }), computedAt: clock.now() });
   return { reconciliation, bands, profiles };
 }

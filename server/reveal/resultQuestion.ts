@@ -4,7 +4,9 @@ import { listLooks } from '#db/queries/listLooks';
 import { listLookAnswers, type LookAnswerRow } from '#db/queries/unblinded/listLookAnswers';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { holdsOf } from '#lib/evaluation/holdsOf';
+import { scoredRounds } from '#lib/evaluation/scoredRounds';
 import { slotEligibility } from '#lib/evaluation/slotEligibility';
+import type { Moment } from '#lib/proof/promisedState';
 import { besideFromSnapshot } from '#lib/reconcile/besideFromSnapshot';
 import type { LookAnswer, ReconcileQuestion } from '#lib/reconcile/panel';
 import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
@@ -18,21 +20,32 @@ export type ResultQuestion = ReadSnapshot & {
   readonly sources: readonly unknown[];
 };
 
-/** What the engine is asked about a revealed evaluation: scores, looks, picks and holds as they stand. Throws wrong-phase before reveal (BL6). */
-export function resultQuestion(runtime: Pick<Runtime, 'db'>, facts: EvaluationFacts): ResultQuestion {
-  const read = readSnapshot(runtime, facts);
-  const lookAnswers = listLookAnswers(runtime.db, facts.id);
-  const question = questionOf(runtime, { facts, read, lookAnswers });
+/**
+ * What the engine is asked about a revealed evaluation: scores, looks, picks and holds as they stand, or as they stood at
+ * an earlier moment. Throws wrong-phase before reveal (BL6).
+ */
+export function resultQuestion(runtime: Pick<Runtime, 'db'>, facts: EvaluationFacts, moment: Moment = now): ResultQuestion {
+  const read = readSnapshot(runtime, factsAt(facts, moment));
+  const closed = [...new Set(listLooks(runtime.db, facts.id).filter((look) => look.state === 'revealed').map((look) => look.batchId))].slice(0, moment.batches);
+  const lookAnswers = listLookAnswers(runtime.db, facts.id).filter((answer) => closed.includes(answer.batchId));
+  const question = questionOf(runtime, { facts, read, lookAnswers, moment });
   const batches = [...new Set(lookAnswers.map((answer) => answer.batchId))];
   return { ...read, question, lookAnswers, sources: [read.ids, batches, question.slots, question.beside] };
 }
 
-type Sources = { readonly facts: EvaluationFacts; readonly read: ReadSnapshot; readonly lookAnswers: readonly LookAnswerRow[] };
+const now: Moment = { rounds: Infinity, batches: Infinity, decisions: Infinity, clearances: Infinity };
 
-function questionOf({ db }: Pick<Runtime, 'db'>, { facts, read: { body: snapshot }, lookAnswers }: Sources): ReconcileQuestion {
-  const holds = holdsOf(snapshot, listClearances(db, facts.id));
+function factsAt(facts: EvaluationFacts, { rounds }: Moment): EvaluationFacts {
+  const then = scoredRounds(facts).slice(0, rounds);
+  return { ...facts, round: then.at(-1) ?? null, earlierRounds: then.slice(0, -1) };
+}
+
+type Sources = { readonly facts: EvaluationFacts; readonly read: ReadSnapshot; readonly lookAnswers: readonly LookAnswerRow[]; readonly moment: Moment };
+
+function questionOf({ db }: Pick<Runtime, 'db'>, { facts, read: { body: snapshot }, lookAnswers, moment }: Sources): ReconcileQuestion {
+  const holds = holdsOf(snapshot, listClearances(db, facts.id).slice(0, moment.clearances));
   const held = new Set(holds.filter((hold) => !hold.cleared).map((hold) => hold.puppyId));
-  const decisions = listDecisions(db, facts.id);
+  const decisions = listDecisions(db, facts.id, moment.decisions);
   return {
     panel: panelFromSnapshot(snapshot),
     purposes: snapshot.purposes,

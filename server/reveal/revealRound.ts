@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import type { Db } from '#db/open';
 import { insertSnapshot } from '#db/queries/insertSnapshot';
 import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
@@ -11,6 +10,7 @@ import type { EvaluationFacts, RoundFacts } from '#lib/evaluation/facts';
 import { refuse } from '../commands/refuse';
 import { writeEvaluation, type EvaluationWrite } from '../commands/writeEvaluation';
 import type { Runtime } from '../runtime';
+import { recordLate, snapshotBinding } from './bindings';
 
 /** Reveals a closed round for good (BL7): the same transaction stores the snapshot every result is computed from. A backup follows. */
 export function revealRound(runtime: Runtime, evaluationId: string): void {
@@ -30,7 +30,8 @@ export function revealClosed({ db, random }: Runtime, { facts, at, note, actor }
   const body = takeSnapshot(db, { facts, round: facts.round, at });
   insertSnapshot(db, { id: random.id(), body });
   // What results are computed from, bound into the record: a snapshot changed afterwards is found.
-  note(actor, 'round-revealed', createHash('sha256').update(JSON.stringify(body)).digest('hex'));
+  note(actor, 'round-revealed', snapshotBinding(body));
+  recordLate(db, { facts, round: facts.round, note });
 }
 
 type Moment = { readonly facts: EvaluationFacts; readonly round: RoundFacts; readonly at: number };

@@ -1,18 +1,22 @@
-import { createHash } from 'node:crypto';
 import { checkFile } from '#db/checkFile';
 import { openReadOnly } from '#db/openReadOnly';
 import { findRecordFault } from '#db/queries/findRecordFault';
-import { listBindingLines, type BindingLine } from '#db/queries/listBindingLines';
+import { listRecordLines } from '#db/queries/listRecordLines';
 import { findEntryFaults } from '#db/queries/unblinded/findEntryFaults';
-import { listBoundRounds, listBoundSeats, listCommittedHashes, type BoundRound, type BoundSeat } from '#db/queries/unblinded/listBoundCards';
+import { listBoundRounds, listBoundSeats, type BoundRound, type BoundSeat } from '#db/queries/unblinded/listBoundCards';
 import { listRoundAnswers, type RoundAnswer } from '#db/queries/unblinded/listRoundAnswers';
+import { readHeld } from '#db/queries/unblinded/readHeld';
 import type { Db } from '#db/open';
 import { snapshotSchema } from '#lib/contract/snapshot';
 import { canonicalCards } from '#lib/evaluation/canonicalCards';
+import type { HeldEvaluation } from '#lib/proof/heldState';
+import { proofOf, type ProofFault } from '#lib/proof/proofFaults';
+import { promisedState, type PromisedEvaluation } from '#lib/proof/promisedState';
 import { cardsHash } from '../cardsHash';
+import { computeAgain, decidedUponFaults, type ResultFault } from './checkResults';
 
-/** What is wrong and where, in words without a score: `id` is that of the entry, seat or round, or a line's number. */
-export type DataFault = { readonly what: 'file' | 'record' | 'entry' | 'commitment' | 'snapshot'; readonly id: string; readonly words: string };
+/** What is wrong and where, in words without a score: `id` is that of the row, or a line's number. */
+export type DataFault = { readonly what: ProofFault['what'] | 'file' | 'entry' | 'result'; readonly id: string; readonly words: string };
 
 export type DataReport = {
   readonly faults: readonly DataFault[];
@@ -22,31 +26,42 @@ export type DataReport = {
   /** Commitments that cannot be made again, because the person's words were removed. */
   readonly wordsRemoved: number;
   readonly snapshots: number;
-  /** Rounds that closed before commitments were kept. */
+  /** What stands from before the record bound such things by hash: it can be neither shown nor refuted. */
   readonly unbound: number;
+  /** Evaluations of which the record does not tell at all, from before the record bound. */
+  readonly untold: number;
+  readonly recomputed: number;
+  readonly notRecomputed: number;
   readonly head: string | null;
 };
 
 /**
- * Checks a data file without changing it: pages, indices and keys by SQLite, the record's chain, every entry against the
- * register it stands in, every card against its commitment, the record and the snapshot. Tells where, never what.
+ * Checks a data file without changing it: pages, indices and keys by SQLite, the record's chain, the tables against the
+ * state that the record promises and the other way round, every entry against the register it stands in, every card against
+ * its commitment and snapshot, stored results against the engine. Tells where, never what.
  */
 export function verifyData(file: string): DataReport {
   const { rows, head } = checkFile(file, 'full');
   const db = openReadOnly(file);
   try {
-    const lines = listBindingLines(db);
     const rounds = listBoundRounds(db);
     const seats = listBoundSeats(db);
     const cards = readCards(db, rounds);
+    const record = recordProof(db);
+    const decided = decidedUponFaults(db, record.evaluations);
+    const faults = [...recordFaults(db), ...record.faults, ...entryFaults(db), ...cards.faults, ...commitmentFaults(seats, cards), ...snapshotFaults(rounds, { cards, record }), ...resultFaults(decided)];
+    const results = computeAgain(db, faults.length === 0 ? record.evaluations : []);
     return {
-      faults: [...recordFaults(db), ...entryFaults(db), ...cards.faults, ...commitmentFaults({ lines, rounds, seats, cards }), ...missingFaults(lines, listCommittedHashes(db)), ...snapshotFaults({ lines, rounds, cards })],
+      faults: [...faults, ...resultFaults(results.faults)],
       lines: rows.get('record') ?? 0,
       entries: rows.get('entry') ?? 0,
       commitments: seats.length,
       wordsRemoved: seats.filter((seat) => seat.wordsRemoved).length,
       snapshots: rounds.filter((round) => round.snapshot !== null).length,
-      unbound: rounds.filter((round) => round.state !== 'open' && !seats.some((seat) => seat.roundId === round.id)).length,
+      unbound: record.unbound,
+      untold: record.untold,
+      recomputed: results.recomputed,
+      notRecomputed: results.notRecomputed,
       head: head && head.hash,
     };
   } finally {
@@ -54,17 +69,50 @@ export function verifyData(file: string): DataReport {
   }
 }
 
-type Cards = { readonly byRound: ReadonlyMap<string, readonly RoundAnswer[]>; readonly faults: readonly DataFault[] };
-type Bound = { readonly lines: readonly BindingLine[]; readonly rounds: readonly BoundRound[]; readonly cards: Cards };
+type RecordProof = { readonly faults: readonly DataFault[]; readonly unbound: number; readonly untold: number; readonly evaluations: readonly PromisedEvaluation[]; readonly untoldIds: ReadonlySet<string> };
 
 function recordFaults(db: Db): DataFault[] {
   const line = findRecordFault(db);
   return line === null ? [] : [{ what: 'record', id: String(line), words: 'this line does not follow from the one before' }];
 }
 
+function recordProof(db: Db): RecordProof {
+  const promised = promisedState(listRecordLines(db));
+  const held = readHeld(db);
+  const there = new Set(held.map((one) => one.id));
+  const missing = [...promised.evaluations.keys()].filter((id) => !there.has(id));
+  const untold = held.filter(({ id }) => promised.evaluations.get(id)?.known !== true);
+  const proofs = held.flatMap((one) => {
+    const said = promised.evaluations.get(one.id);
+    return said?.known ? [proofOf(said, one)] : [];
+  });
+  return {
+    faults: [
+      ...promised.faults.map(({ seq, words }): DataFault => ({ what: 'record', id: String(seq), words })),
+      ...missing.map((id): DataFault => ({ what: 'evaluation', id, words: 'an evaluation of the record is not in the file' })),
+      ...held.flatMap((one) => ageFaults(one, promised)),
+      ...proofs.flatMap((proof) => proof.faults),
+    ],
+    unbound: proofs.reduce((sum, proof) => sum + proof.unbound, 0),
+    untold: untold.length,
+    evaluations: [...promised.evaluations.values()].filter((one) => one.known && there.has(one.id)),
+    untoldIds: new Set(untold.map((one) => one.id)),
+  };
+}
+
+/** Nothing made since the record began to bind is excused as older: the first server of this version gave every evaluation there was its line. */
+function ageFaults({ id }: HeldEvaluation, { evaluations, begun }: ReturnType<typeof promisedState>): DataFault[] {
+  if (begun === null) return [];
+  const said = evaluations.get(id);
+  if (said?.bound && (said.boundFromStart || said.firstSeq < begun || !said.known)) return [];
+  return [{ what: 'evaluation', id, words: 'the record does not say when this evaluation began to be bound' }];
+}
+
 function entryFaults(db: Db): DataFault[] {
   return findEntryFaults(db).map((id) => ({ what: 'entry', id, words: 'this entry, or the answer it stands for, is not what was taken in' }));
 }
+
+type Cards = { readonly byRound: ReadonlyMap<string, readonly RoundAnswer[]>; readonly faults: readonly DataFault[] };
 
 /** A card that cannot even be read is a fault of its round. */
 function readCards(db: Db, rounds: readonly BoundRound[]): Cards {
@@ -80,14 +128,11 @@ function readCards(db: Db, rounds: readonly BoundRound[]): Cards {
   return { byRound, faults };
 }
 
-function commitmentFaults({ lines, rounds, seats, cards }: Bound & { readonly seats: readonly BoundSeat[] }): DataFault[] {
-  const published = new Set(lines.filter((line) => line.kind.startsWith('committed')).map((line) => `${line.evaluationId} ${line.detail}`));
-  const states = new Map(rounds.map((round) => [round.id, round.state]));
+function commitmentFaults(seats: readonly BoundSeat[], cards: Cards): DataFault[] {
   return seats.flatMap((seat): DataFault[] => {
     const fault = (words: string): DataFault[] => [{ what: 'commitment', id: seat.id, words }];
     // SQLite leaves the CHECKs of a file out that is open for reading alone.
     if (seat.by !== 'device' && seat.by !== 'server') return fault('nobody made this commitment');
-    if (states.get(seat.roundId) !== 'open' && !published.has(`${seat.evaluationId} ${seat.hash}`)) return fault('this commitment is not the one in the record');
     const own = cards.byRound.get(seat.roundId)?.filter((answer) => answer.seatId === seat.id);
     if (!own || seat.wordsRemoved) return [];
     const made = cardsHash(seat.nonce, { roundId: seat.roundId, seatId: seat.id, answers: own });
@@ -95,27 +140,30 @@ function commitmentFaults({ lines, rounds, seats, cards }: Bound & { readonly se
   });
 }
 
-/** What the record says was committed is there. */
-function missingFaults(lines: readonly BindingLine[], hashes: ReadonlySet<string>): DataFault[] {
-  return lines
-    .filter((line) => line.kind.startsWith('committed') && !hashes.has(line.detail))
-    .map((line) => ({ what: 'commitment', id: line.evaluationId ?? '', words: 'a commitment in the record is not in the file' }));
+/** A snapshot and the answers it was taken from say the same; that it is the one in the record is checked with the record. */
+function snapshotFaults(rounds: readonly BoundRound[], { cards, record }: { readonly cards: Cards; readonly record: RecordProof }): DataFault[] {
+  return rounds.flatMap(({ id, evaluationId, snapshot }): DataFault[] => {
+    if (snapshot === null || record.untoldIds.has(evaluationId)) return [];
+    const body = readSnapshotBody(snapshot);
+    if (!body) return [{ what: 'snapshot', id, words: 'this snapshot cannot be read' }];
+    return roundText(id, body.answers) === roundText(id, cards.byRound.get(id) ?? []) ? [] : [{ what: 'snapshot', id, words: 'the cards of this snapshot are not those of the round' }];
+  });
 }
 
-function snapshotFaults({ lines, rounds, cards }: Bound): DataFault[] {
-  const bound = new Set(lines.filter((line) => line.kind === 'round-revealed' || line.kind === 'words-removed').flatMap((line) => line.detail.split(' ')));
-  return rounds.flatMap(({ id, state, snapshot }): DataFault[] => {
-    const fault = (words: string): DataFault[] => [{ what: 'snapshot', id, words }];
-    if (snapshot === null) return state === 'revealed' ? fault('this round is revealed and has no snapshot') : [];
-    if (state !== 'revealed') return fault('this round has a snapshot and is not revealed');
-    if (!bound.has(createHash('sha256').update(snapshot).digest('hex'))) return fault('this snapshot is not the one in the record');
-    const body = snapshotSchema.parse(JSON.parse(snapshot));
-    return roundText(id, body.answers) === roundText(id, cards.byRound.get(id) ?? []) ? [] : fault('the cards of this snapshot are not those of the round');
-  });
+function readSnapshotBody(text: string): { readonly answers: readonly RoundAnswer[] } | null {
+  try {
+    return snapshotSchema.safeParse(JSON.parse(text)).data ?? null;
+  } catch {
+    return null;
+  }
 }
 
 /** All seats' cards of a round as one text. */
 function roundText(roundId: string, answers: readonly RoundAnswer[]): string {
   const seats = [...new Set(answers.map((answer) => answer.seatId))].toSorted();
   return seats.map((seatId) => canonicalCards({ roundId, seatId, answers: answers.filter((answer) => answer.seatId === seatId) })).join('\n\n');
+}
+
+function resultFaults(faults: readonly ResultFault[]): DataFault[] {
+  return faults.map((fault) => ({ what: 'result', ...fault }));
 }

@@ -170,3 +170,19 @@ it('SC3: where a person is removed the words of its marks go, and the marks stay
   const rows = server.runtime.db.$client.prepare('SELECT note, x FROM photo_pointer').all();
   expect(rows).toEqual([{ note: 'removed', x: 0.2 }]);
 });
+
+it('BL5: marks and measurements made after the first reveal are marked as not blind, and those from before it are not', async () => {
+  await using server = await startTestServer();
+  const quillmarsh = await withPhoto(server);
+  const { id, owner } = quillmarsh;
+  const mentor = seat(quillmarsh, 'mentor');
+  await mark(mentor, quillmarsh, { note: 'before', x: 0.2, times: 1 });
+  server.pass(60_000);
+  await playToReveal(quillmarsh);
+  server.pass(60_000);
+  await mark(mentor, quillmarsh, { note: 'afterwards', x: 0.3, times: 1 });
+  const { pointers, measurements } = await mentor.api.photo.marks.query({ id });
+  expect(pointers.map(({ note, blind }) => [note, blind])).toEqual([['before', true], ['afterwards', false]]);
+  expect(measurements.map(({ blind }) => blind)).toEqual([true, false]);
+  expect((await owner.api.photo.marks.query({ id })).pointers.find((one) => one.note === 'before')?.blind).toBe(true);
+});

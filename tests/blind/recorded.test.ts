@@ -53,6 +53,6 @@ it('BL7: the record of a day says who did what, and names no score', async () =>
   const kinds = new Set(record?.map((line) => line.kind));
   expect(kinds).toEqual(new Set([...kinds, 'evaluation-created', 'link-made', 'seat-joined', 'round-opened', 'seat-locked', 'round-closed', 'committed', 'round-reopened', 'round-revealed', 'seat-reissued']));
   for (const { kind, detail } of record ?? []) {
-    if (kind.startsWith('committed') || kind === 'round-revealed') expect(detail).toMatch(/^[0-9a-f]{64}$/);
+    if (kind.startsWith('committed') || kind === 'round-revealed') expect(detail).toMatch(/^[0-9a-f]{64}( \[scores [0-9a-f]{64}\])?$/);
   }
 });

@@ -25,11 +25,6 @@ export function listBoundRounds(db: Db): BoundRound[] {
     .all();
 }
 
-/** The hashes of all commitments ever made, void ones with them. */
-export function listCommittedHashes(db: Db): ReadonlySet<string> {
-  return new Set(db.select({ hash: commitment.hash }).from(commitment).all().map((row) => row.hash));
-}
-
 /** Every standing commitment with its nonce. Score data, as above. */
 export function listBoundSeats(db: Db): BoundSeat[] {
   return db

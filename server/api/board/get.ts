@@ -21,7 +21,7 @@ export const get = memberProcedure
     const holds = holdsOf(snapshot, listClearances(runtime.db, facts.id));
     return boardView({
       snapshot, first, second, looks, panel, reconciliation, bands, profiles, holds,
-      lateEntries: countLateEntries(runtime.db, snapshot.roundId),
+      lateEntries: [first, ...(second ? [second] : [])].reduce((sum, { roundId }) => sum + countLateEntries(runtime.db, roundId), 0),
       restores: listRestores(runtime.db, facts.id),
       anonymous: facts.plan.discussion === 'anonymous',
       viewerSeatId: viewer.seatId,

@@ -10,13 +10,13 @@ const roundId = id('e');
 function opened(seat: string, value: number): OpenedCommitment {
   const cards = [{ subject: id('f'), body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } } as const];
   const nonce = id(seat);
-  return { roundId, seat: id(seat), by: 'device', locked: true, wordsRemoved: false, nonce, cards, hash: cardsHash(nonce, { roundId, seatId: id(seat), answers: cards }) };
+  return { roundId, seat: id(seat), by: 'device', locked: true, reissued: false, wordsRemoved: false, nonce, cards, hash: cardsHash(nonce, { roundId, seatId: id(seat), answers: cards }) };
 }
 
 const both = [opened('1', 5), opened('2', 3)];
 const published = both.map(({ seat, hash, by, locked }) => ({ seat, hash, by, locked }));
 const promises = [{ nonce: id('1'), commitment: both[0]?.hash ?? '' }];
-const held = { published, promises, ownSeatId: id('1') };
+const held = { published, promises, ownSeatId: id('1'), roundId, anonymous: false };
 const labelOf = (seat: string) => `seat ${seat.slice(0, 1)}`;
 const faultsOf = (...args: Parameters<typeof checkCards>) => checkCards(...args).map((one) => one.fault);
 
@@ -54,15 +54,38 @@ it('BL7: a score on the board that no opened card holds is found', () => {
   const board = (value: number) => ({ criteria: [{ criterion: 'neck', spread: null, withinOne: null, seats: 2, band: 'low' as const, dots: [{ puppy: id('9'), seat: id('2'), value, cannotJudge: false }] }] });
   expect(strayScores(board(3), both, showings)).toEqual([]);
   expect(strayScores(board(4), both, showings)).toEqual([id('2')]);
+  expect(strayScores(board(3), both.slice(0, 1), showings)).toEqual([id('2')]);
 });
 
 it('BL5: what could not be bound by its own seat, or checked any more, is said', () => {
   const unlocked = { ...opened('3', 2), by: 'server' as const, locked: false };
   const removed = { ...opened('4', 2), wordsRemoved: true, cards: [] };
-  expect(promiseWords(checkCards([unlocked, removed], held), labelOf)).toEqual([
+  expect(promiseWords(checkCards([unlocked, removed], { ...held, published: null, promises: [] }), labelOf)).toEqual([
     'The other 1 card is what was committed before the reveal.',
     'Bound by the server when the round closed, because not locked: seat 3.',
     '1 card can no longer be checked: the person’s words were removed.',
   ]);
   expect(promiseWords([], labelOf)[0]).toContain('Nothing was committed');
+});
+
+it('BL7: a card that was published, or locked by this device, and is not opened is told', () => {
+  const [first, second] = both;
+  if (!first || !second) throw new Error('no cards');
+  expect(checkCards([first], held)).toContainEqual({ seat: id('2'), roundId, locked: true, wordsRemoved: false, fault: 'missing' });
+  expect(faultsOf([], held)).toEqual(['missing', 'missing']);
+  expect(faultsOf([second], { ...held, published: null })).toEqual([null, 'missing']);
+  // In an anonymous panel other seats' cards are not opened to this one.
+  expect(faultsOf([first], { ...held, anonymous: true })).toEqual([null]);
+  expect(promiseWords(checkCards([first], held), labelOf)[0]).toBe('The card of seat 2 was committed before the reveal and has not been opened.');
+});
+
+it('BL7: a commitment said to be the server’s, of a seat that locked and was not issued again, is told', () => {
+  const forged = { ...opened('2', 3), by: 'server' as const };
+  const unseen = { ...held, published: null, promises: [] };
+  expect(faultsOf([forged], unseen)).toEqual(['server']);
+  expect(faultsOf([{ ...forged, reissued: true }], unseen)).toEqual([null]);
+  expect(faultsOf([{ ...forged, locked: false }], unseen)).toEqual([null]);
+  // Whoever saw what was published is not told anything else, and nothing that was not published is taken for it.
+  expect(faultsOf([both[0], { ...forged, locked: false }].flatMap((one) => one ?? []), held)).toEqual([null, 'published']);
+  expect(faultsOf([...both, opened('3', 4)], held)).toEqual([null, null, 'published']);
 });

@@ -48,7 +48,7 @@ function underTest(copyTo: (target: string) => Promise<void> = (target) => backU
   return { backups, logged, list: () => readdirSync(join(folder, 'backups')).toSorted(), quarterPasses: () => ((now += 900_000), tick()), pass: () => (now += 1000) };
 }
 
-const change = () => appendRecord(db, { evaluationId: null, at: 1, actor: 'a test', kind: 'changed', detail: '' });
+const change = () => appendRecord(db, { evaluationId: null, at: 1, actor: 'a test', kind: 'set-up-saved', detail: '' });
 
 it('SC1: a backup in a thread of its own is one whole file of mode 0600, equal to what the data file held', async () => {
   makeDay(dayRuntime(db), {});

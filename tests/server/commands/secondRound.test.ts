@@ -3,6 +3,8 @@ import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
 import { lockCard } from '#tests/support/lockCard';
+import { scoreCard, steadyCell } from '#tests/support/scoreCards';
+import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { bringTo } from '#tests/support/stages';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
 import type { TestClient } from '#tests/support/testClient';
@@ -100,4 +102,38 @@ it('BL6, BL7: its reveal puts second scores in the place of the first in those c
   expect(after).toHaveLength(before.length);
   expect(getEvaluationFacts(server.runtime.db, id).earlierRounds.map((round) => round.occasion)).toEqual(['first']);
   await expect(owner.api.evaluation.openSecondRound.mutate({ id, cells })).rejects.toMatchObject(code('wrong-phase'));
+});
+
+it('BL5: what a result was blind to is said round by round: who had not locked the first, and what was known by the second', async () => {
+  await using server = await startTestServer();
+  const { id, owner, seats } = await seedQuillmarsh(await server.owner(), { puppies: 3 });
+  await owner.api.evaluation.openRound.mutate({ id });
+  for (const client of [owner, ...Object.values(seats)]) await scoreCard(client, id, steadyCell);
+  for (const label of ['photographer', 'co-owner']) await lockCard(seats[label], id);
+  await lockCard(owner, id);
+  await owner.api.evaluation.closeRound.mutate({ id });
+  await owner.api.evaluation.revealRound.mutate({ id });
+  const once = (await owner.api.board.get.query({ id })).blindTo.join(' ');
+  expect(once).toContain('Scoring seats other than the owner’s were not shown parents, weights of the puppies, or how criteria weigh.');
+  expect(once).toContain('Not locked when the round closed: mentor.');
+  const view = await owner.api.evaluation.get.query({ id });
+  // What the second round's seats are shown before they score.
+  expect((await seats['mentor']?.api.evaluation.get.query({ id }))?.purposes).toEqual(view.purposes);
+  const criterion = view.sheet.criteria.find((one) => !one.handsOnly && !one.twoSided)?.key ?? '';
+  await owner.api.evaluation.openSecondRound.mutate({ id, cells: [{ puppyId: view.puppies[0]?.id ?? '', criterion }] });
+  const late = { id: systemRandom.id(), subject: view.round?.showings[0]?.id ?? '', counter: 99, madeAt: 1, body: { kind: 'manner', manner: 'relaxed' } } as const;
+  await seats['mentor']?.api.card.submit.mutate({ id, entries: [late] });
+  for (const label of ['mentor', 'co-owner']) await lockCard(seats[label], id);
+  await lockCard(owner, id);
+  await owner.api.evaluation.closeRound.mutate({ id });
+  await owner.api.evaluation.revealRound.mutate({ id });
+  const board = await owner.api.board.get.query({ id });
+  const twice = board.blindTo.join(' ');
+  expect(twice).toContain('In the second they were not shown parents or weights of the puppies; how criteria weigh, and the scores and the result of the first round, they had been shown by then.');
+  expect(twice).not.toContain('were not shown parents, weights of the puppies, or how criteria weigh. Seats');
+  expect(twice).toContain('Not locked when the first round closed: mentor.');
+  expect(twice).toContain('Not locked when the second round closed: photographer.');
+  const seatId = (label: string) => view.seats.find((seat) => seat.label === label)?.id ?? '';
+  expect(board.notLocked.toSorted()).toEqual([seatId('mentor'), seatId('photographer')].toSorted());
+  expect(board.lateEntries).toBe(1);
 });

@@ -39,7 +39,7 @@ it('SC4: no bell rings for a write that was rolled back, and nothing of it is le
       saveEntry(runtime.db, { entry: oneEntry(), roundId: day.facts.round?.id ?? '', seatId: from().seatId, deviceId: from().deviceId, status: 'applied', receivedAt: 1 });
       touchAll();
       touchSeat(from().seatId);
-      note('a test', 'tried');
+      note('a test', 'set-up-saved');
       throw new Error('the disk said no');
     }),
   ).toThrow('the disk said no');

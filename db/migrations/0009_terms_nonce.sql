@@ -1,0 +1,1 @@
+ALTER TABLE `round` ADD `terms_nonce` text;

@@ -1,0 +1,300 @@
+import type { EvaluationPhase, RoundState } from '../evaluation/phase';
+import { bindingsIn, type BoundName, type RecordKind } from './recordKinds';
+
+export type RecordLine = { readonly seq: number; readonly evaluationId: string | null; readonly at: number; readonly actor: string; readonly kind: string; readonly detail: string };
+
+/** A SHA-256 in hex; null where the line was written before such things were bound. */
+export type Bound = string | null;
+
+export type PromisedRound = {
+  readonly occasion: 'scored' | 'second';
+  state: RoundState;
+  readonly terms: Bound;
+  agreed: Bound;
+  readonly locked: Set<string>;
+  /** Published at the close, by seat. */
+  readonly committed: Map<string, string>;
+  readonly void: string[];
+  /** One of these; more than one only where an early removal of words named several rounds in no order. Null before reveal, or where it was not bound. */
+  snapshot: readonly string[] | null;
+  scores: Bound;
+  /** What came late, by its newest line; null without one. */
+  late: { readonly late: Bound; lateWords: Bound } | null;
+};
+
+/** What stood when something happened that changes the question the engine is asked: how many of each, in their order. */
+export type Moment = { readonly rounds: number; readonly batches: number; readonly decisions: number; readonly clearances: number };
+
+/** What the record promises of one evaluation after all its lines. */
+export type PromisedEvaluation = {
+  readonly id: string;
+  /** Whether the record tells of it from its beginning. */
+  known: boolean;
+  /** Whether its lines bind by hash from here on, and whether they did from its first. */
+  bound: boolean;
+  boundFromStart: boolean;
+  readonly firstSeq: number;
+  phase: EvaluationPhase;
+  ownerSeat: Bound;
+  readonly seats: Map<string, Bound>;
+  readonly joins: Map<string, number>;
+  readonly letIn: Map<string, number>;
+  /** Sessions of the seat that had begun by then have ended. */
+  readonly ended: { readonly seat: string; readonly at: number }[];
+  readonly moved: { readonly seat: string; readonly at: number }[];
+  readonly confirmed: Set<string>;
+  readonly withdrawals: Bound[];
+  readonly wordsRemoved: Set<string>;
+  readonly rounds: PromisedRound[];
+  readonly batches: { state: 'open' | 'revealed'; readonly looks: Bound; answers: Bound }[];
+  readonly clearances: Bound[];
+  readonly decisions: { readonly decision: Bound; reason: Bound }[];
+  notes: { readonly notes: Bound; noteWords: Bound } | null;
+  homes: number;
+  readonly results: { readonly question: string; readonly result: string }[];
+  readonly moments: Moment[];
+  readonly faults: { readonly seq: number; readonly words: string }[];
+};
+
+/** Replays the whole record; `begun` is the first line that binds, null in a file no server of this version has opened. */
+export function promisedState(lines: readonly RecordLine[]): { readonly evaluations: ReadonlyMap<string, PromisedEvaluation>; readonly begun: number | null; readonly faults: readonly { readonly seq: number; readonly words: string }[] } {
+  const evaluations = new Map<string, PromisedEvaluation>();
+  const faults: { seq: number; words: string }[] = [];
+  for (const line of lines) {
+    const { evaluationId, kind, seq } = line;
+    if (!isKnown(kind)) {
+      faults.push({ seq, words: 'this line is of a kind that is not known here' });
+      continue;
+    }
+    if (evaluationId === null) continue;
+    const state = evaluations.get(evaluationId) ?? nothingYet(evaluationId, seq);
+    evaluations.set(evaluationId, state);
+    replay[kind](state, line);
+  }
+  return { evaluations, begun: lines.find((line) => line.kind === 'binding-begun')?.seq ?? null, faults };
+}
+
+function nothingYet(id: string, firstSeq: number): PromisedEvaluation {
+  return {
+    id, firstSeq, known: false, bound: false, boundFromStart: false, phase: 'preparing', ownerSeat: null, seats: new Map(), joins: new Map(), letIn: new Map(), ended: [], moved: [],
+    confirmed: new Set(), withdrawals: [], wordsRemoved: new Set(), rounds: [], batches: [], clearances: [], decisions: [], notes: null, homes: 0, results: [], moments: [], faults: [],
+  };
+}
+
+type Step = (state: PromisedEvaluation, line: RecordLine) => void;
+
+/** Tells of something that leaves nothing behind to be held to, or that has a history of its own. */
+const tells: Step = () => undefined;
+
+const isKnown = (kind: string): kind is RecordKind => Object.hasOwn(replay, kind);
+
+const replay: Readonly<Record<RecordKind, Step>> = {
+  'evaluation-created': (state, line) => {
+    if (line.seq !== state.firstSeq) fault(state, line, outOfPlace);
+    state.known = true;
+    // The line that begins to bind follows; what this one binds is read then.
+    state.ownerSeat = bindingsIn(line.detail).find(([name]) => name === 'seat')?.[1] ?? null;
+  },
+  'binding-begun': (state, line) => {
+    if (state.bound) fault(state, line, outOfPlace);
+    state.bound = true;
+    state.boundFromStart = line.seq === state.firstSeq + 1 && state.known;
+    if (state.boundFromStart && state.ownerSeat === null) fault(state, line, unboundLine);
+    if (!state.boundFromStart) state.ownerSeat = null;
+  },
+  'set-up-saved': during('preparing', tells),
+  restored: tells,
+  'seat-added': (state, line) => state.seats.set(seatIn(line.detail), bound(state, line, 'seat')),
+  'seat-changed': during('preparing', changeSeat),
+  'seat-removed': during('preparing', (state, line) => void state.seats.delete(seatIn(line.detail))),
+  'seat-joined': (state, line) => void count(state.joins, seatIn(line.actor)),
+  'seat-reissued': (state, line) => void state.ended.push({ seat: seatIn(line.detail), at: line.at }),
+  'seat-ended': (state, line) => void state.ended.push({ seat: seatIn(line.detail), at: line.at }),
+  'seat-locked': inRound('open', ({ round }, line) => void round.locked.add(seatIn(line.actor))),
+  'link-made': tells,
+  'link-refused': tells,
+  'code-made': tells,
+  'device-let-in': (state, line) => void count(state.letIn, seatIn(line.actor)),
+  'owner-signed-in': tells,
+  'owner-sessions-ended': tells,
+  'passphrase-set': tells,
+  'pick-order-confirmed': during('preparing', (state, line) => void state.confirmed.add(seatIn(line.actor))),
+  'puppy-withdrawn': (state, line) => {
+    if (state.rounds.some((round) => round.state === 'revealed')) fault(state, line, outOfPlace);
+    state.withdrawals.push(bound(state, line, 'withdrawal'));
+  },
+  'puppy-brought-back': (state, line) => {
+    if (state.rounds.some((round) => round.state === 'revealed')) fault(state, line, outOfPlace);
+    const hash = bound(state, line, 'withdrawal');
+    const named = state.withdrawals.lastIndexOf(hash);
+    // A withdrawal from before lines bound anything is known by its number alone.
+    const at = named >= 0 ? named : state.withdrawals.indexOf(null);
+    if (at >= 0) state.withdrawals.splice(at, 1);
+    else if (state.known) fault(state, line, outOfPlace);
+  },
+  'card-moved': inRound('open', ({ state }, line) => void state.moved.push({ seat: seatIn(line.actor), at: line.at })),
+  'words-removed': removeWords,
+  'round-opened': during('preparing', (state, line) => {
+    state.phase = 'scoring';
+    state.rounds.push(openedRound(state, line, 'scored'));
+  }),
+  'second-round-opened': during('deciding', (state, line) => {
+    if (state.rounds.length !== 1 || state.rounds[0]?.state !== 'revealed') fault(state, line, outOfPlace);
+    state.rounds.push(openedRound(state, line, 'second'));
+  }),
+  'round-closed': inRound('open', ({ round }) => void (round.state = 'closed')),
+  committed: inRound('closed', commit),
+  'committed-unlocked': inRound('closed', commit),
+  'round-reopened': inRound('closed', ({ round }) => {
+    round.state = 'open';
+    round.void.push(...round.committed.values());
+    round.committed.clear();
+    round.locked.clear();
+  }),
+  'round-revealed': inRound('closed', ({ state, round }, line) => {
+    round.state = 'revealed';
+    round.snapshot = /^[0-9a-f]{64}/.exec(line.detail)?.slice() ?? null;
+    if (state.bound && round.snapshot === null) fault(state, line, unboundLine);
+    round.scores = bound(state, line, 'scores');
+    state.phase = 'deciding';
+    happened(state);
+  }),
+  'came-late': (state, line) => {
+    const round = state.rounds[Number(/^round (\d+):/.exec(line.detail)?.[1]) - 1];
+    if (round?.state !== 'revealed') fault(state, line, outOfPlace);
+    else round.late = { late: bound(state, line, 'late'), lateWords: bound(state, line, 'lateWords') };
+  },
+  'look-opened': during('deciding', (state, line) => {
+    if (state.batches.some((batch) => batch.state === 'open')) fault(state, line, outOfPlace);
+    state.batches.push({ state: 'open', looks: bound(state, line, 'looks'), answers: null });
+  }),
+  'look-closed': during('deciding', (state, line) => {
+    const batch = state.batches.at(-1);
+    if (batch?.state !== 'open') return fault(state, line, outOfPlace);
+    batch.state = 'revealed';
+    batch.answers = bound(state, line, 'answers');
+    happened(state);
+  }),
+  'hold-cleared': during('deciding', (state, line) => {
+    state.clearances.push(bound(state, line, 'clearance'));
+    happened(state);
+  }),
+  decided: during('deciding', decide),
+  'decision-taken-back': during('deciding', decide),
+  sealed: during('deciding', (state, line) => {
+    state.phase = 'sealed';
+    state.notes = { notes: bound(state, line, 'notes'), noteWords: bound(state, line, 'noteWords') };
+    takeResult(state, line);
+  }),
+  'home-linked': during('sealed', (state) => void (state.homes += 1)),
+  'home-ended': during('sealed', tells),
+};
+
+const outOfPlace = 'this line could not have been written where it stands';
+const unboundLine = 'this line lacks the hash of what it tells of';
+
+function fault(state: PromisedEvaluation, { seq }: Pick<RecordLine, 'seq'>, words: string): void {
+  state.faults.push({ seq, words });
+}
+
+function during(phase: EvaluationPhase, step: Step): Step {
+  return (state, line) => {
+    if (state.known && state.phase !== phase) fault(state, line, outOfPlace);
+    step(state, line);
+  };
+}
+
+type InRound = { readonly state: PromisedEvaluation; readonly round: PromisedRound };
+
+function inRound(expected: RoundState, step: (at: InRound, line: RecordLine) => void): Step {
+  return (state, line) => {
+    const round = state.rounds.at(-1);
+    if (round?.state === expected) step({ state, round }, line);
+    else if (state.known) fault(state, line, outOfPlace);
+  };
+}
+
+/** A seat's id from how the record names it, in an actor or at the end of some words. */
+function seatIn(words: string): string {
+  return /seat:([0-9a-f]{32})/.exec(words)?.[1] ?? '';
+}
+
+function all(line: RecordLine, name: BoundName): readonly string[] {
+  return bindingsIn(line.detail).flatMap(([one, hash]) => (one === name ? [hash] : []));
+}
+
+function bound(state: PromisedEvaluation, line: RecordLine, name: BoundName): Bound {
+  if (!state.bound) return null;
+  const [hash] = all(line, name);
+  if (hash === undefined) fault(state, line, unboundLine);
+  return hash ?? null;
+}
+
+function count(counts: Map<string, number>, key: string): void {
+  counts.set(key, (counts.get(key) ?? 0) + 1);
+}
+
+function changeSeat(state: PromisedEvaluation, line: RecordLine): void {
+  const hash = bound(state, line, 'seat');
+  const id = seatIn(line.detail);
+  // The owner's own seat came with the evaluation and has no line of its own.
+  if (state.seats.has(id)) state.seats.set(id, hash);
+  else state.ownerSeat = hash;
+}
+
+function openedRound(state: PromisedEvaluation, line: RecordLine, occasion: PromisedRound['occasion']): PromisedRound {
+  const terms = bound(state, line, 'terms');
+  const agreed = bound(state, line, 'agreed');
+  return { occasion, state: 'open', terms, agreed, locked: new Set(), committed: new Map(), void: [], snapshot: null, scores: null, late: null };
+}
+
+function commit({ state, round }: InRound, line: RecordLine): void {
+  const seat = seatIn(line.actor);
+  if (round.committed.has(seat) || round.locked.has(seat) !== (line.kind === 'committed')) fault(state, line, outOfPlace);
+  round.committed.set(seat, line.detail);
+}
+
+function decide(state: PromisedEvaluation, line: RecordLine): void {
+  takeResult(state, line);
+  state.decisions.push({ decision: bound(state, line, 'decision'), reason: bound(state, line, 'reason') });
+  happened(state);
+}
+
+/** What the engine had said when somebody decided on it, or sealed. */
+function takeResult(state: PromisedEvaluation, line: RecordLine): void {
+  const [question] = all(line, 'question');
+  const [result] = all(line, 'result');
+  if (state.bound && question !== undefined && result !== undefined) state.results.push({ question, result });
+}
+
+function happened({ rounds, batches, decisions, clearances, moments }: PromisedEvaluation): void {
+  moments.push({
+    rounds: rounds.filter((round) => round.state === 'revealed').length,
+    batches: batches.filter((batch) => batch.state === 'revealed').length,
+    decisions: decisions.length,
+    clearances: clearances.length,
+  });
+}
+
+/** Words went; whatever they were part of is bound anew, in the order in which it was bound first. */
+function removeWords(state: PromisedEvaluation, line: RecordLine): void {
+  state.wordsRemoved.add(seatIn(line.detail));
+  const revealed = state.rounds.filter((round) => round.state === 'revealed');
+  const snapshots = line.detail.replace(/ ?\[.*$/, '').split(' ').filter((one) => /^[0-9a-f]{64}$/.test(one));
+  if (state.known && (state.rounds.some((round) => round.state !== 'revealed') || snapshots.length !== revealed.length)) fault(state, line, outOfPlace);
+  for (const [at, round] of revealed.entries()) round.snapshot = state.bound ? snapshots.slice(at, at + 1) : snapshots;
+  if (!state.bound) return;
+  const next = { agreed: [...all(line, 'agreed')], reason: [...all(line, 'reason')], lateWords: [...all(line, 'lateWords')], noteWords: [...all(line, 'noteWords')] };
+  const take = (name: keyof typeof next): Bound => {
+    const hash = next[name].shift();
+    if (hash === undefined) fault(state, line, unboundLine);
+    return hash ?? null;
+  };
+  for (const round of state.rounds) round.agreed = take('agreed');
+  for (const decision of state.decisions) decision.reason = take('reason');
+  for (const { late } of revealed) {
+    const lateWords = take('lateWords');
+    if (late) late.lateWords = lateWords;
+  }
+  if (state.notes) state.notes.noteWords = take('noteWords');
+}
