@@ -59,7 +59,7 @@ it('BL2: every procedure is declared, with the roles and stages in which it may 
   expect(Object.keys(whoMay).toSorted()).toEqual(listProcedures().map((one) => one.path).toSorted());
 });
 
-it.each(stages)('BL2, BL6: at stage %s every role is granted what is declared for it and refused all else, one by one and in batches, with sound input', { timeout: 900_000 }, async (stage) => {
+it.each(stages)('BL2, BL6: at stage %s every role is granted what is declared for it and refused all else, one by one and in batches, with sound input', { timeout: 90_000 }, async (stage) => {
   await using server = await startTestServer();
   const quillmarsh = await bringTo(server, stage);
   const { id, owner } = quillmarsh;
