@@ -129,8 +129,8 @@ it.each(stages)('BL2, BL6, BL7: at stage %s every procedure is granted or refuse
   expect(server.logged).toEqual([]);
 });
 
-/** What ends the stage, a lock or the session comes after everything else. */
-const last = ['photo.remove', 'person.remove', 'card.lock', 'evaluation.openRound', 'evaluation.reopenRound', 'evaluation.revealRound', 'session.leave'];
+/** What ends the stage, a lock or the session, or makes others wait, comes after everything else. */
+const last = ['photo.remove', 'look.open', 'person.remove', 'card.lock', 'evaluation.openRound', 'evaluation.reopenRound', 'evaluation.revealRound', 'session.leave'];
 
 it.each(stages)('BL2: at stage %s what is declared as allowed is granted', async (stage) => {
   await using server = await startTestServer();

@@ -88,7 +88,7 @@ it('BL4: in a photograph round each seat has its own balanced order, the owner c
   await using server = await startTestServer();
   const { id, owner, seats } = await seedQuillmarsh(await server.owner(), { medium: 'photographs' });
   await owner.api.evaluation.openRound.mutate({ id });
-  const orders = await Promise.all([owner, ...Object.values(seats)].map(async (client) => (await client.api.evaluation.get.query({ id })).round?.showings.map((showing) => showing.place).join()));
+  const orders = await Promise.all([owner, ...Object.values(seats)].map(async (client) => (await client.api.evaluation.get.query({ id })).round?.showings.map((showing) => showing.puppyId).join()));
   expect(new Set(orders).size).toBe(4);
   const view = await owner.api.evaluation.get.query({ id });
   expect(view.round?.tableShowingId).toBeNull();
