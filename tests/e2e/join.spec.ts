@@ -32,7 +32,7 @@ test.afterAll(async () => {
 
 /** What is read out: the signs of the code that the page shows. */
 async function shownCode(page: Page): Promise<string> {
-  const label = await page.getByLabel(/^Code( \w){8}$/).getAttribute('aria-label');
+  const label = await page.getByLabel(/^Code( \w){10}$/).getAttribute('aria-label');
   return (label ?? '').replace('Code', '').replaceAll(' ', '');
 }
 

@@ -35,8 +35,8 @@ test('LV2, SC1: behind a network that answers 200 to everything no score is call
   await page.getByRole('button', { name: 'Start scoring' }).click();
   await expect(page.getByRole('heading', { name: 'Body length to height' })).toBeVisible();
   portal.set('shut');
-  for (const key of ['5', '6', '4']) {
-    await page.keyboard.press(key);
+  for (let question = 0; question < 3; question += 1) {
+    await page.getByRole('group').last().getByRole('button').nth(2).click();
     await page.getByRole('button', { name: /^Next: / }).click();
   }
   await expect.poll(() => portal.answered()).toBeGreaterThan(2);
