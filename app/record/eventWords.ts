@@ -28,6 +28,7 @@ const words: Readonly<Record<string, string>> = {
   'puppy-withdrawn': 'withdrew a puppy',
   'look-opened': 'opened second looks',
   'look-closed': 'closed the second looks',
+  'look-stopped': 'brought second looks back closed',
   decided: 'picked',
   'decision-taken-back': 'took back the last pick',
   'hold-cleared': 'recorded a veterinary answer',

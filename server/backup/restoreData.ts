@@ -10,7 +10,7 @@ import { open, type Db } from '#db/open';
 import { findRecordFault } from '#db/queries/findRecordFault';
 import { replaceFile } from '#db/replaceFile';
 import { standOfFile } from '#db/standOfFile';
-import { recordRestore } from './recordRestore';
+import { lostWords, recordRestore, type Closed } from './recordRestore';
 
 export type RestoreOrder = { readonly backup: string; readonly file: string; readonly at: number };
 
@@ -18,8 +18,9 @@ export type RestoreReport = {
   /** Where the replaced file is kept; null when there was none. */
   readonly keptAs: string | null;
   readonly current: Comparison['current'];
-  /** Rounds of the backup that came back closed, in words. */
-  readonly closed: readonly string[];
+  readonly closed: Closed;
+  /** By evaluation, how many answers of the replaced file the backup lacks, in words. */
+  readonly lost: readonly string[];
 };
 
 /** Why a backup is not restored, as one sentence. The data are then as they were. */
@@ -27,7 +28,7 @@ export class RestoreRefused extends Error {}
 
 /**
  * Puts a backup in the place of the data file: only while no server holds it, only when the backup is whole and its record
- * unbroken, and never so that something revealed is open again (BL7). The change is recorded in the restored file. Throws
+ * unbroken, and never so that something revealed is open again (BL7, BL8). The change is recorded in the restored file. Throws
  * RestoreRefused.
  */
 export async function restoreData(order: RestoreOrder): Promise<RestoreReport> {
@@ -66,7 +67,7 @@ async function stage(backup: string, staged: string): Promise<Db> {
 
 function swap(db: Db, { backup, file, at }: RestoreOrder, staged: string): RestoreReport {
   const comparison = compareReveals(file, db);
-  if (comparison.current === 'related' && comparison.lacking.length > 0) {
+  if (comparison.lacking.length > 0) {
     throw new RestoreRefused(`Restoring would open again what has been revealed: ${comparison.lacking.map(inWords).join('; ')}. A reveal is for good. Choose a later backup.`);
   }
   const closed = inTransaction(db, () => recordRestore(db, { backup: basename(backup), comparison, at }));
@@ -74,7 +75,7 @@ function swap(db: Db, { backup, file, at }: RestoreOrder, staged: string): Resto
   checkFile(staged, 'full');
   const beside = `${file}.replaced-${new Date(at).toISOString().replace(/[:.]/g, '-')}`;
   const kept = replaceFile(file, { staged, beside });
-  return { keptAs: kept ? beside : null, current: comparison.current, closed };
+  return { keptAs: kept ? beside : null, current: comparison.current, closed, lost: comparison.lost.map((one) => `${lostWords(one)} of “${one.evaluation}”`) };
 }
 
 const inWords = ({ evaluation, what, position }: LackingReveal) => `${what === 'round' ? 'round' : 'second look'} ${position + 1} of “${evaluation}”`;

@@ -33,13 +33,16 @@ export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, a
   });
 }
 
-/** Closes the open batch with the answers there are. Whoever closes it has given all of its own, where it may answer. */
+/**
+ * Closes the open batch with the answers there are. Whoever closes it has given all of its own, where it may answer. A batch
+ * that a restore brought back closed takes no answer from anyone and is shown as it stands.
+ */
 export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: { readonly evaluationId: string; readonly viewer: Viewer; readonly batchId: string }): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     if (!viewer.owner && !viewer.leads) throw new DomainError('not-allowed');
-    const looks = openBatch(runtime, evaluationId, batchId);
+    const looks = hiddenBatch(runtime, evaluationId, batchId);
     const seat = facts.seats.find((one) => one.id === viewer.seatId);
-    if (seat && looks.some((look) => mayAnswerLook(facts, seat, look) && !listLookSeats(runtime.db, look.id).has(seat.id))) throw new DomainError('own-card-open');
+    if (seat && looks.some((look) => look.state === 'open' && mayAnswerLook(facts, seat, look) && !listLookSeats(runtime.db, look.id).has(seat.id))) throw new DomainError('own-card-open');
     revealLookBatch(runtime.db, batchId, at);
     note(actorOf(viewer), 'look-closed');
     touchAll();
@@ -53,15 +56,15 @@ function openLookOf({ db }: Runtime, evaluationId: string, lookId: string): Look
   return look;
 }
 
-function openBatch({ db }: Runtime, evaluationId: string, batchId: string): LookRow[] {
+function hiddenBatch({ db }: Runtime, evaluationId: string, batchId: string): LookRow[] {
   const looks = listLooks(db, evaluationId).filter((one) => one.batchId === batchId);
   if (looks.length === 0) throw new DomainError('not-found');
-  if (looks.some((look) => look.state !== 'open')) throw new DomainError('wrong-phase');
+  if (looks.some((look) => look.state === 'revealed')) throw new DomainError('wrong-phase');
   return looks;
 }
 
 function everyoneAnswered(runtime: Runtime, facts: EvaluationFacts, { batchId }: LookRow): boolean {
-  return openBatch(runtime, facts.id, batchId).every((look) => {
+  return hiddenBatch(runtime, facts.id, batchId).every((look) => {
     const answered = listLookSeats(runtime.db, look.id);
     return facts.seats.filter((seat) => seat.joined && mayAnswerLook(facts, seat, look)).every((seat) => answered.has(seat.id));
   });

@@ -63,7 +63,7 @@ export function sealEvaluation(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     refuse(decideSeal(facts, standingOf(runtime, facts).decisions));
     // Its answers would come into a record that no longer changes.
-    if (listLooks(runtime.db, evaluationId).some((look) => look.state === 'open')) throw new DomainError('still-open');
+    if (listLooks(runtime.db, evaluationId).some((look) => look.state !== 'revealed')) throw new DomainError('still-open');
     setEvaluationPhase(runtime.db, evaluationId, { phase: 'sealed', at });
     note('owner', 'sealed');
     touchAll();

@@ -15,7 +15,7 @@ export function openLook(runtime: Runtime, { evaluationId, viewer, question }: O
   return writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     const earlier = listLooks(db, evaluationId);
     const batches = new Set(earlier.filter((look) => look.slotId === question.slotId).map((look) => look.batchId)).size;
-    refuse(decideOpenLook(facts, viewer, { ...question, anotherOpen: earlier.some((look) => look.state === 'open'), batches }));
+    refuse(decideOpenLook(facts, viewer, { ...question, anotherOpen: earlier.some((look) => look.state !== 'revealed'), batches }));
     const id = random.id();
     const looks = question.pairs.map((pair, place) => ({ ...arranged(pair, place, earlier), id: random.id() }));
     insertLookBatch(db, { id, evaluationId, slotId: question.slotId, medium: question.medium, openedAt: at, looks });

@@ -13,7 +13,7 @@ import { writeEvaluation } from './writeEvaluation';
 export function openSecondRound(runtime: Runtime, { evaluationId, cells }: { readonly evaluationId: string; readonly cells: readonly Cell[] }): void {
   const { db, random } = runtime;
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    const lookOpen = listLooks(db, evaluationId).some((look) => look.state === 'open');
+    const lookOpen = listLooks(db, evaluationId).some((look) => look.state !== 'revealed');
     refuse(decideOpenSecond(facts, cells, { decisions: listDecisions(db, evaluationId), lookOpen }));
     const asked = new Set(cells.map((cell) => cell.puppyId));
     const order = (facts.round?.showings ?? []).filter((showing) => !showing.repeat && asked.has(showing.puppyId));
