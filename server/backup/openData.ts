@@ -1,9 +1,12 @@
+import { statfsSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { closeDb } from '#db/closeDb';
 import { countChanges } from '#db/countChanges';
 import { holdData } from '#db/holdData';
 import { open, type Db } from '#db/open';
+import { picturesFolder } from '#db/picturesFolder';
 import { storageFault } from '#db/storageFault';
+import type { Room } from './backupFolder';
 import type { Backups } from './backups';
 import { copyInThread } from './copyInThread';
 import { startBackups } from './startBackups';
@@ -23,6 +26,8 @@ export class DataUnusable extends Error {}
 
 export const dataFileIn = (folder: string): string => join(folder, 'evenstack.db');
 export const backupsIn = (folder: string): string => join(folder, 'backups');
+/** Where the copies of pictures lie, beside the backups that name them. */
+export const pictureCopiesIn = (backups: string): string => join(backups, 'pictures');
 
 /** Long enough for a server that is just stopping to let go. */
 const holdPatience = 2500;
@@ -42,6 +47,8 @@ export function openData({ folder, clock, worker, log }: DataSettings): OpenData
     },
     changes: () => countChanges(db),
     copyTo: (target) => copyInThread(worker, { source: file, target }),
+    copyPictures: (backup) => copyInThread(worker, { backup, pictures: picturesFolder(db), copies: pictureCopiesIn(backupsIn(folder)) }),
+    room: () => roomFor(file),
     log,
   });
   return {
@@ -69,3 +76,18 @@ function openWhole(file: string): Db {
 
 const damaged = (file: string, why: string) =>
   `The data file ${file} cannot be read (${why.replaceAll(/\s*\n\s*/g, ' ')}). Nothing was changed. A backup is put in its place by: npm run restore -- FILE`;
+
+/** Left free for scores, which are worth more than one backup more. */
+const reserve = 128 * 1_048_576;
+
+function roomFor(file: string): Room {
+  const bytes = (path: string) => statSync(path, { throwIfNoEntry: false })?.size ?? 0;
+  const needed = reserve + bytes(file) + bytes(`${file}-wal`);
+  try {
+    const { bavail, bsize } = statfsSync(file);
+    return { free: bavail * bsize, needed };
+  } catch {
+    // Not every disk can be asked; then the copy itself finds out.
+    return { free: Number.POSITIVE_INFINITY, needed };
+  }
+}

@@ -1,5 +1,5 @@
 import { existsSync, realpathSync, rmSync } from 'node:fs';
-import { basename } from 'node:path';
+import { basename, dirname } from 'node:path';
 import { backUp } from '#db/backUp';
 import { checkFile } from '#db/checkFile';
 import { closeDb } from '#db/closeDb';
@@ -7,9 +7,12 @@ import { compareReveals, type Comparison, type LackingReveal } from '#db/compare
 import { holdData } from '#db/holdData';
 import { inTransaction } from '#db/inTransaction';
 import { open, type Db } from '#db/open';
+import { bringBackPictures, type BroughtBack } from '#db/pictureCopies';
+import { picturesBeside } from '#db/picturesFolder';
 import { findRecordFault } from '#db/queries/findRecordFault';
 import { replaceFile } from '#db/replaceFile';
 import { standOfFile } from '#db/standOfFile';
+import { backupsIn, pictureCopiesIn } from './openData';
 import { lostWords, recordRestore, type Closed } from './recordRestore';
 
 export type RestoreOrder = { readonly backup: string; readonly file: string; readonly at: number };
@@ -21,6 +24,8 @@ export type RestoreReport = {
   readonly closed: Closed;
   /** By evaluation, how many answers of the replaced file the backup lacks, in words. */
   readonly lost: readonly string[];
+  /** Pictures that the data name and the folder lacked; null when they could not be brought back, with the data in place all the same. */
+  readonly pictures: BroughtBack | null;
 };
 
 /** Why a backup is not restored, as one sentence. The data are then as they were. */
@@ -41,7 +46,8 @@ export async function restoreData(order: RestoreOrder): Promise<RestoreReport> {
   try {
     const db = await stage(backup, staged);
     try {
-      return swap(db, order, staged);
+      const report = swap(db, order, staged);
+      return { ...report, pictures: bringBack(order) };
     } finally {
       db.$client.close();
     }
@@ -65,7 +71,7 @@ async function stage(backup: string, staged: string): Promise<Db> {
   throw new RestoreRefused(`The record of this backup is broken at line ${fault}: it was changed after it was written.`);
 }
 
-function swap(db: Db, { backup, file, at }: RestoreOrder, staged: string): RestoreReport {
+function swap(db: Db, { backup, file, at }: RestoreOrder, staged: string): Omit<RestoreReport, 'pictures'> {
   const comparison = compareReveals(file, db);
   if (comparison.lacking.length > 0) {
     throw new RestoreRefused(`Restoring would open again what has been revealed: ${comparison.lacking.map(inWords).join('; ')}. A reveal is for good. Choose a later backup.`);
@@ -76,6 +82,16 @@ function swap(db: Db, { backup, file, at }: RestoreOrder, staged: string): Resto
   const beside = `${file}.replaced-${new Date(at).toISOString().replace(/[:.]/g, '-')}`;
   const kept = replaceFile(file, { staged, beside });
   return { keptAs: kept ? beside : null, current: comparison.current, closed, lost: comparison.lost.map((one) => `${lostWords(one)} of “${one.evaluation}”`) };
+}
+
+/** From the copies beside the backup, or those of this data folder. The data are in place by then, whatever becomes of pictures. */
+function bringBack({ backup, file }: RestoreOrder): BroughtBack | null {
+  const copies = [dirname(backup), backupsIn(dirname(file))].map(pictureCopiesIn);
+  try {
+    return bringBackPictures(file, picturesBeside(file), copies);
+  } catch {
+    return null;
+  }
 }
 
 const inWords = ({ evaluation, what, position }: LackingReveal) => `${what === 'round' ? 'round' : 'second look'} ${position + 1} of “${evaluation}”`;
