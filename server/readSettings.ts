@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { StartRefused } from './startFault';
 
 export type Settings = {
   readonly port: number;
@@ -13,15 +14,18 @@ export type Settings = {
   /** The proxy in front, if its word on where a request comes from may be taken. */
   readonly trustedProxy: string | null;
   readonly development: boolean;
+  /** Asked to begin without data although backups lie there. */
+  readonly fresh: boolean;
 };
 
 type Source = { readonly env: NodeJS.ProcessEnv; readonly args: readonly string[]; readonly folder: string };
 
-/** What the environment and the command line ask for; `folder` is the project's, where the data lie unless told otherwise. */
+/** What the environment and the command line ask for; `folder` is the project's, where the data lie unless told otherwise. Throws StartRefused. */
 export function readSettings({ env, args, folder }: Source): Settings {
-  const { values } = parseArgs({ args: [...args], options: { 'tls-cert': { type: 'string' }, 'tls-key': { type: 'string' } }, strict: false });
+  const { values } = parseArgs({ args: [...args], options: { 'tls-cert': { type: 'string' }, 'tls-key': { type: 'string' }, new: { type: 'boolean' } }, strict: false });
   const certificate = values['tls-cert'];
   const key = values['tls-key'];
+  if ((certificate === undefined) !== (key === undefined)) throw new StartRefused('--tls-cert and --tls-key go together: give both files, or neither.');
   const port = Number(env.PORT ?? 3000);
   return {
     port,
@@ -32,9 +36,10 @@ export function readSettings({ env, args, folder }: Source): Settings {
       typeof certificate === 'string' && typeof key === 'string'
         ? { cert: readFileSync(certificate, 'utf8'), key: readFileSync(key, 'utf8') }
         : null,
-    origin: env.EVENSTACK_ORIGIN ?? null,
+    origin: env.EVENSTACK_ORIGIN === undefined ? null : originOf(env.EVENSTACK_ORIGIN),
     trustedProxy: env.EVENSTACK_PROXY ?? null,
     development: env.NODE_ENV !== 'production',
+    fresh: values.new === true,
   };
 }
 
@@ -43,4 +48,11 @@ function demoPortOf(asked: string | undefined, port: number): number | null {
   if (asked === 'off') return null;
   if (asked !== undefined) return Number(asked);
   return port === 0 ? 0 : port + 1;
+}
+
+/** As browsers write it: no path, no port that goes without saying. */
+function originOf(asked: string): string {
+  const url = URL.canParse(asked) ? new URL(asked) : null;
+  if (url?.protocol !== 'http:' && url?.protocol !== 'https:') throw new StartRefused(`EVENSTACK_ORIGIN=${asked} is not an address such as https://litter.example.`);
+  return url.origin;
 }
