@@ -34,20 +34,23 @@ function StorageLine({ storage: { writesStopped, backups } }: { readonly storage
     );
   }
   if (!backups) return <p className="small">The demonstration keeps no backups: it is thrown away after a day.</p>;
-  const { lastAt, kept, failure } = backups;
+  const { lastAt, kept, shortOfRoom, failure } = backups;
   if (failure) {
     return (
       <p className={styles.warn} role="alert">
-        The backup of {moment.format(failure.at)} failed: {failure.diskFull ? 'the server’s disk is full' : 'the server’s log says why'}.{' '}
-        {lastAt === null ? 'None has been made since the server started.' : `The last good one is of ${moment.format(lastAt)}.`} Scores are still stored as they come in.
+        {failure.what === 'data' ? `The backup of ${moment.format(failure.at)} failed` : `The backup of ${moment.format(failure.at)} has the data, but not every picture`}:{' '}
+        {failure.diskFull ? 'the server’s disk has too little room' : 'the server’s log says why'}. {failure.what === 'pictures' ? '' : lastGood(lastAt)}Scores are still stored
+        as they come in.
       </p>
     );
   }
   return (
     <p className="small">
-      {lastAt === null ? 'None made since the server started' : `Last made ${moment.format(lastAt)}`}; {counted(kept, 'backup', 'backups')} kept in the
-      server’s data folder. One is made at every lock and reveal, and every 15 minutes in which something changed. Copy them to another place now and then:
-      they lie on the same disk.
+      {lastAt === null ? 'None made since the server started' : `Last made ${moment.format(lastAt)}`}; {counted(kept, 'backup', 'backups')} kept in the server’s data folder
+      {shortOfRoom ? ', fewer than usual, since room on its disk is short' : ''}. One is made at every start, stop, lock and reveal, and every 15 minutes in which something changed,
+      with pictures. Kept are the last 24 and, going back, the last of each hour, day and month. Copy them to another place now and then: they lie on the same disk.
     </p>
   );
 }
+
+const lastGood = (lastAt: number | null) => (lastAt === null ? 'None has been made since the server started. ' : `The last good one is of ${moment.format(lastAt)}. `);

@@ -1,19 +1,29 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { z } from 'zod';
 import { backUp } from './backUp';
+import { keepPictures } from './pictureCopies';
 import { storageFault } from './storageFault';
 
-export type BackUpAnswer = { readonly fault: null } | { readonly fault: string; readonly kind: string | null };
+export type BackUpAnswer = { readonly fault: null } | { readonly fault: string; readonly diskFull: boolean };
 
-const { source, target } = z.object({ source: z.string(), target: z.string() }).parse(workerData);
+const jobSchema = z.union([
+  z.strictObject({ source: z.string(), target: z.string() }),
+  z.strictObject({ backup: z.string(), pictures: z.string(), copies: z.string() }),
+]);
+/** A copy of the data, or copies of the pictures that a finished one names. */
+export type BackUpJob = z.infer<typeof jobSchema>;
 
-/** One backup in a thread of its own: copying and checking take a disk's time, and the server's loop has none to give. */
+const job = jobSchema.parse(workerData);
+
+/** One job in a thread of its own: copying and checking take a disk's time, and the server's loop has none to give. */
 async function answer(): Promise<BackUpAnswer> {
   try {
-    await backUp(source, target);
+    if ('target' in job) await backUp(job.source, job.target);
+    else keepPictures(job.backup, job);
     return { fault: null };
   } catch (error) {
-    return { fault: error instanceof Error ? error.message : String(error), kind: storageFault(error) };
+    const full = storageFault(error) === 'disk-full' || (error instanceof Error && 'code' in error && error.code === 'ENOSPC');
+    return { fault: error instanceof Error ? error.message : String(error), diskFull: full };
   }
 }
 

@@ -1,35 +1,48 @@
 import { existsSync } from 'node:fs';
 import Sqlite from 'better-sqlite3';
 import { checkFile } from './checkFile';
+import { countLost, type Lost } from './countLost';
 import type { Db } from './open';
 
 /** Something revealed in the file in use that a backup still holds open or closed, or does not know. */
 export type LackingReveal = { readonly evaluation: string; readonly what: 'round' | 'look'; readonly position: number };
 
-export type Comparison =
-  | { readonly current: 'missing' | 'unreadable' | 'unrelated' }
-  | { readonly current: 'related'; readonly headSeq: number; readonly lacking: readonly LackingReveal[] };
+export type Comparison = {
+  /** `related`: the file in use is the backup's own later state, and so knows all that happened after it. */
+  readonly current: 'missing' | 'unreadable' | 'unrelated' | 'related';
+  /** Where the record of the file in use ends; 0 when it cannot be asked. */
+  readonly headSeq: number;
+  readonly lacking: readonly LackingReveal[];
+  /** Ids of the rounds and batches that may come back open (BL7, BL8): a later state of the backup holds them open still. */
+  readonly stillOpen: ReadonlySet<string>;
+  /** What was answered in the file in use and is not in the backup. */
+  readonly lost: readonly Lost[];
+};
 
 type Revealed = LackingReveal & { readonly id: string };
 type Head = { readonly seq: number; readonly hash: string };
 
-/**
- * What the file in use knows to be revealed and a backup does not (BL7). The two are related when the record of one
- * begins with the whole record of the other; only then does the file in use know all that happened after the backup.
- */
+const cannotBeAsked = { headSeq: 0, lacking: [], stillOpen: new Set<string>(), lost: [] };
+
+/** What the file in use knows that a backup does not: what was revealed or closed since (BL7, BL8), and what was answered. */
 export function compareReveals(file: string, backup: Db): Comparison {
-  if (!existsSync(file)) return { current: 'missing' };
+  if (!existsSync(file)) return { current: 'missing', ...cannotBeAsked };
   try {
     checkFile(file, 'quick');
   } catch {
     // Damaged, cut short, or no data file at all: whatever it is, it cannot be asked.
-    return { current: 'unreadable' };
+    return { current: 'unreadable', ...cannotBeAsked };
   }
   const client = new Sqlite(file, { readonly: true, fileMustExist: true });
   try {
-    const lacking = revealedIn(client).filter(({ id, what }) => !isRevealed(backup, id, what));
-    if (lacking.length === 0 && !areRelated(client, backup.$client)) return { current: 'unrelated' };
-    return { current: 'related', headSeq: headOf(client)?.seq ?? 0, lacking };
+    const related = continues(client, backup.$client);
+    return {
+      current: related ? 'related' : 'unrelated',
+      headSeq: headOf(client)?.seq ?? 0,
+      lacking: revealedIn(client).filter(({ id, what }) => !isRevealed(backup, id, what)),
+      stillOpen: new Set(related ? openIn(client) : []),
+      lost: countLost(client, backup.$client),
+    };
   } finally {
     client.close();
   }
@@ -47,17 +60,21 @@ function revealedIn(client: Sqlite.Database): Revealed[] {
     .all();
 }
 
+function openIn(client: Sqlite.Database): string[] {
+  return client.prepare<[], string>("SELECT id FROM round WHERE state = 'open' UNION ALL SELECT id FROM look_batch WHERE state = 'open'").pluck().all();
+}
+
 function isRevealed(backup: Db, id: string, what: 'round' | 'look'): boolean {
   const table = what === 'round' ? 'round' : 'look_batch';
   return backup.$client.prepare<[string], string>(`SELECT state FROM ${table} WHERE id = ?`).pluck().get(id) === 'revealed';
 }
 
-function areRelated(one: Sqlite.Database, other: Sqlite.Database): boolean {
-  return holdsHead(one, headOf(other)) || holdsHead(other, headOf(one));
-}
-
-/** An empty file holds nothing to begin with: it is related to a file that is as empty, and to no other. */
-function holdsHead(client: Sqlite.Database, head: Head | null): boolean {
+/**
+ * Whether the record of the file in use begins with the whole record of the backup. The other way round is not enough: an
+ * earlier state put in place by hand knows nothing of what came after the backup. An empty record begins none but an empty one.
+ */
+function continues(client: Sqlite.Database, backup: Sqlite.Database): boolean {
+  const head = headOf(backup);
   if (!head) return headOf(client) === null;
   return client.prepare<[number], string>('SELECT hash FROM record WHERE seq = ?').pluck().get(head.seq) === head.hash;
 }

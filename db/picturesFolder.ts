@@ -3,5 +3,7 @@ import type { Db } from './open';
 
 /** Pictures lie in a folder beside the data file they belong to. */
 export function picturesFolder(db: Db): string {
-  return join(dirname(db.$client.name), 'pictures');
+  return picturesBeside(db.$client.name);
 }
+
+export const picturesBeside = (file: string): string => join(dirname(file), 'pictures');

@@ -10,7 +10,7 @@ export function PlaceLooks({ slot, evaluation, revealed, faces }: PlaceProps) {
     <>
       {looks.map((look) => (
         <p key={look.id}>
-          {lookOutcomeWords(look, faces)} {look.state === 'revealed' ? null : <Link href={`/look?id=${evaluation.id}`}>Answer it</Link>}
+          {lookOutcomeWords(look, faces)} {look.state === 'revealed' ? null : <Link href={`/look?id=${evaluation.id}`}>{look.state === 'open' ? 'Answer it' : 'See it'}</Link>}
         </p>
       ))}
     </>

@@ -33,7 +33,9 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
       </div>
       <LookPictures look={look} evaluation={props.evaluation} pair={[left.id, right.id]} />
       {look.mayAnswer ? <LookAnswerForm {...props} left={left} right={right} next={next} /> : null}
-      <p className="small">Your answer is yours alone. Until the batch closes nobody sees any answer, nor how many there are; what you note, mark or ask meanwhile waits as well.</p>
+      <p className="small">
+        Your answer is yours alone. {look.state === 'open' ? 'Until the batch closes' : 'Until it is shown'} nobody sees any answer, nor how many there are; what you note, mark or ask meanwhile waits as well.
+      </p>
     </section>
   );
 }

@@ -5,7 +5,7 @@ import type { Faces } from '../board/facesOf';
 export function lookOutcomeWords(look: LookView, faces: Faces): string {
   const [first, second] = [faces.puppyName(look.firstPuppyId), faces.puppyName(look.secondPuppyId)];
   const what = `${look.repeat ? 'Second look again' : 'Second look'} at ${first} and ${second}`;
-  if (look.answers === null) return `${what}: open.`;
+  if (look.answers === null) return look.state === 'open' ? `${what}: open.` : `${what}: came back closed with a restored backup, not shown yet.`;
   if (look.answers.length === 0) return `${what}: closed without an answer.`;
   const count = (choice: 'first' | 'second' | 'tie') => look.answers?.filter((answer) => answer.choice === choice).length ?? 0;
   const parts = [

@@ -3,6 +3,7 @@ import type { LookView } from '#lib/contract/lookView';
 
 /** Why this viewer's seat does not answer a look. */
 export function noAnswerWords(look: LookView, { viewer, seats, slots }: EvaluationView): string {
+  if (look.state === 'closed') return 'A backup was restored, and these looks came back closed: they may have been shown before. Nobody answers them any more.';
   const seat = seats.find((one) => one.id === viewer.seatId);
   const slot = slots.find((one) => one.id === look.slotId);
   if (!seat) return 'You have no seat at this panel, so you do not answer.';

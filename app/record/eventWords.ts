@@ -38,6 +38,7 @@ const words: Readonly<Record<RecordKind, string>> = {
   'came-late': 'keeps what came late to a revealed round',
   'look-opened': 'opened second looks',
   'look-closed': 'closed the second looks',
+  'look-stopped': 'brought second looks back closed',
   decided: 'picked',
   'decision-taken-back': 'took back the last pick',
   'hold-cleared': 'recorded a veterinary answer',

@@ -9,7 +9,10 @@ export const storageViewSchema = z.strictObject({
     .strictObject({
       lastAt: z.int().nullable(),
       kept: z.int(),
-      failure: z.strictObject({ at: z.int(), diskFull: z.boolean() }).nullable(),
+      /** Whether older ones had to be given up for want of room on the disk. */
+      shortOfRoom: z.boolean(),
+      /** The newest attempt failed: for the data, or only for pictures. */
+      failure: z.strictObject({ at: z.int(), what: z.enum(['data', 'pictures']), diskFull: z.boolean() }).nullable(),
     })
     .nullable(),
 });

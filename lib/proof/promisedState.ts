@@ -46,7 +46,7 @@ export type PromisedEvaluation = {
   readonly withdrawals: Bound[];
   readonly wordsRemoved: Set<string>;
   readonly rounds: PromisedRound[];
-  readonly batches: { state: 'open' | 'revealed'; readonly looks: Bound; answers: Bound }[];
+  readonly batches: { state: 'open' | 'closed' | 'revealed'; readonly looks: Bound; answers: Bound }[];
   readonly clearances: Bound[];
   readonly decisions: { readonly decision: Bound; reason: Bound }[];
   notes: { readonly notes: Bound; noteWords: Bound } | null;
@@ -165,12 +165,17 @@ const replay: Readonly<Record<RecordKind, Step>> = {
     else round.late = { late: bound(state, line, 'late'), lateWords: bound(state, line, 'lateWords') };
   },
   'look-opened': during('deciding', (state, line) => {
-    if (state.batches.some((batch) => batch.state === 'open')) fault(state, line, outOfPlace);
+    if (state.batches.some((batch) => batch.state !== 'revealed')) fault(state, line, outOfPlace);
     state.batches.push({ state: 'open', looks: bound(state, line, 'looks'), answers: null });
+  }),
+  'look-stopped': during('deciding', (state, line) => {
+    const batch = state.batches.at(-1);
+    if (batch?.state !== 'open') return fault(state, line, outOfPlace);
+    batch.state = 'closed';
   }),
   'look-closed': during('deciding', (state, line) => {
     const batch = state.batches.at(-1);
-    if (batch?.state !== 'open') return fault(state, line, outOfPlace);
+    if (!batch || batch.state === 'revealed') return fault(state, line, outOfPlace);
     batch.state = 'revealed';
     batch.answers = bound(state, line, 'answers');
     happened(state);

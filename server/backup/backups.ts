@@ -1,8 +1,12 @@
 export type BackupState = {
+  /** When the newest good one was made, since the server started. */
   readonly lastAt: number | null;
+  /** How many lie in the folder. */
   readonly kept: number;
-  /** Of the newest attempt; null when it succeeded. */
-  readonly failure: { readonly at: number; readonly diskFull: boolean } | null;
+  /** Whether older ones had to be given up for want of room on the disk. */
+  readonly shortOfRoom: boolean;
+  /** Of the newest attempt: the data could not be copied, or the data could and pictures could not. Null when it succeeded. */
+  readonly failure: { readonly at: number; readonly what: 'data' | 'pictures'; readonly diskFull: boolean } | null;
 };
 
 export type Backups = {
@@ -10,6 +14,6 @@ export type Backups = {
   ask(): void;
   /** Null where no backups are made, as in the demo. */
   state(): BackupState | null;
-  /** Ends the clock and lets a backup under way finish. */
+  /** Ends the clock, lets a backup under way finish, and makes a last one when something changed since. Never throws. */
   close(): Promise<void>;
 };

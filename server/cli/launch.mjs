@@ -45,5 +45,6 @@ export async function launch() {
   process.env.NODE_ENV = 'production';
   process.env.NEXT_TELEMETRY_DISABLED = '1';
   setSourceMapsEnabled(true);
+  // From here on the server itself says in one line why it cannot start.
   await import(pathToFileURL(fromRoot('dist', 'main.js')).href);
 }

@@ -27,12 +27,25 @@ export async function restoreCommand(args: readonly string[], output: CliOutput 
   }
 }
 
-function linesOf({ keptAs, current, closed }: RestoreReport): string[] {
+function linesOf({ keptAs, current, closed, lost, pictures }: RestoreReport): string[] {
   const asked = current === 'related' ? [] : ['The replaced file could not say what had been revealed since this backup was made.'];
   return [
     'The backup is in place, and the record says so.',
     ...(keptAs === null ? [] : [`The file it replaces is kept as ${keptAs}.`]),
+    ...lost.map((words) => `Not in the backup: ${words}.`),
+    ...picturesTold(pictures),
     ...asked,
-    ...closed.map((round) => `Closed for that reason: ${round}. The owner may reopen it, on the record.`),
+    ...closed.rounds.map((round) => `It came back closed: ${round}. The owner may reopen it, on the record.`),
+    ...closed.looks.map((looks) => `They came back closed: ${looks}. Whoever leads may show the answers given by then; nobody answers any more.`),
+  ];
+}
+
+function picturesTold(pictures: RestoreReport['pictures']): string[] {
+  if (pictures === null) return ['Pictures that are missing could not be brought back: the disk failed.'];
+  const { brought, missing, damaged } = pictures;
+  return [
+    ...(brought > 0 ? [`Brought back from the copies: ${brought} picture files that were missing.`] : []),
+    ...(missing > 0 ? [`Missing, and without a copy: ${missing} picture files.`] : []),
+    ...(damaged > 0 ? [`Missing, and the copy is damaged: ${damaged} picture files.`] : []),
   ];
 }

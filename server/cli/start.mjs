@@ -6,7 +6,12 @@ if (complaint) {
   console.error(complaint);
   process.exitCode = 1;
 } else {
-  import('./launch.mjs').then(function (launcher) {
-    return launcher.launch();
-  });
+  import('./launch.mjs')
+    .then(function (launcher) {
+      return launcher.launch();
+    })
+    .catch(function (error) {
+      console.error('Evenstack could not start: ' + String((error && error.message) || error).trim().replace(/\s*\n\s*/g, ' '));
+      process.exit(1);
+    });
 }

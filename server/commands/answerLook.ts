@@ -30,17 +30,20 @@ export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, a
     if (answer.criterion !== null && !facts.sheet.criteria.some((one) => one.key === answer.criterion)) throw new DomainError('bad-input');
     if (!insertLookAnswer(db, { ...answer, seatId, deviceId, receivedAt: at })) return;
     touchSeat(seatId);
-    if (awaitedSeats(facts, answeredBatch(runtime, evaluationId, look.batchId)).length > 0) return;
+    if (awaitedSeats(facts, awaitingLooks(runtime, evaluationId, look.batchId)).length > 0) return;
     revealLookBatch(db, look.batchId, at);
     note('the last answer', 'look-closed', withBindings('', answersBinding(db, look.batchId)));
     touchAll();
   });
 }
 
-/** Closes the open batch with the answers there are; the record says who was still awaited, or how many. */
+/**
+ * Closes the open batch with the answers there are; the record says who was still awaited, or how many. A batch that a restore
+ * brought back closed takes no answer from anyone, awaits nobody and is shown as it stands.
+ */
 export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: { readonly evaluationId: string; readonly viewer: Viewer; readonly batchId: string }): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    const looks = answeredBatch(runtime, evaluationId, batchId);
+    const looks = awaitingLooks(runtime, evaluationId, batchId);
     refuse(decideCloseLook(facts, viewer, looks));
     revealLookBatch(runtime.db, batchId, at);
     const missing = awaitedSeats(facts, looks).map((seat) => seatName(seat.id));
@@ -58,9 +61,10 @@ function openLookOf({ db }: Runtime, evaluationId: string, lookId: string): Look
   return look;
 }
 
-function answeredBatch({ db }: Runtime, evaluationId: string, batchId: string): AnsweredLook[] {
+/** The looks of a batch that may still be answered; none once a restore has closed it. */
+function awaitingLooks({ db }: Runtime, evaluationId: string, batchId: string): AnsweredLook[] {
   const looks = listLooks(db, evaluationId).filter((one) => one.batchId === batchId);
   if (looks.length === 0) throw new DomainError('not-found');
-  if (looks.some((look) => look.state !== 'open')) throw new DomainError('wrong-phase');
-  return looks.map(({ id, slotId, medium }) => ({ slotId, medium, answered: listLookSeats(db, id) }));
+  if (looks.some((look) => look.state === 'revealed')) throw new DomainError('wrong-phase');
+  return looks.filter((look) => look.state === 'open').map(({ id, slotId, medium }) => ({ slotId, medium, answered: listLookSeats(db, id) }));
 }

@@ -3,8 +3,8 @@ import { insertLink } from '#db/queries/insertLink';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
 
-/** A fresh one-time owner link; an earlier unused one dies. Only whoever starts the server sees it. */
-export function makeOwnerLink({ db, random, clock }: Runtime): string {
+/** A fresh one-time owner link; an earlier unused one dies. Only whoever is at the server's terminal sees it. */
+export function makeOwnerLink({ db, random, clock }: Pick<Runtime, 'db' | 'random' | 'clock'>): string {
   const token = random.token();
   inTransaction(db, () => insertLink(db, { tokenHash: hashToken(token), kind: 'owner', seatId: null, createdAt: clock.now() }));
   return token;

@@ -70,7 +70,7 @@ const keyFor = (seat: number, puppy: number) => (question: string) => String(/le
 
 test('BL1, LV1, LV2: a whole day up to the board, owner and three seats, one offline for two puppies, one late', async ({ browser }) => {
   const [owner, mentor, photographer, coOwner] = [await telephone(browser), await telephone(browser), await telephone(browser), await telephone(browser)];
-  await owner.page.goto(app().ownerLink);
+  await owner.page.goto(app().ownerLink ?? '');
   await owner.page.getByRole('button', { name: 'Join on this device' }).click();
   await owner.page.waitForURL(`${app().url}/`);
   const api = await clientOf(app(), owner.context);

@@ -9,8 +9,8 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 
 export type App = {
   readonly url: string;
-  /** The one-time owner link printed at start. */
-  readonly ownerLink: string;
+  /** The one-time owner link printed at start; null when the data have an owner who signed in before. */
+  readonly ownerLink: string | null;
   readonly demoLink: string | null;
   /** Everything printed so far. */
   readonly printed: readonly string[];
@@ -42,15 +42,17 @@ export async function startApp({ demo = false, data, port = 0 }: AppOptions = {}
     }
     throw new Error(`the app did not print ${pattern}:\n${printed.join('')}`);
   };
-  const ownerLink = await find(/(http:\/\/\S+\/join#\S+)/);
+  const url = await find(/Evenstack is ready: (\S+)\n/);
+  const ownerLine = await find(/^(Owner link, .*|The owner has signed in before.*)\n/m);
+  const ownerLink = /http:\S+/.exec(ownerLine)?.[0] ?? null;
   const demoLink = demo ? await find(/[Dd]emo\S*: (http:\/\/\S+)/) : null;
-  const url = new URL(ownerLink).origin;
   return {
     url,
     ownerLink,
     demoLink,
     printed,
     owner: async () => {
+      if (ownerLink === null) throw new Error('the owner has signed in before');
       const client = testClient(url);
       await client.api.session.join.mutate({ token: new URL(ownerLink).hash.slice(1) });
       return client;

@@ -91,7 +91,7 @@ it('BL7: a backup from before the reveal is refused, naming the round, and nothi
 it('BL7: a backup from after the reveal is taken, and its round stays revealed', async () => {
   reveal();
   await backUp(file, backup);
-  expect(await restore()).toMatchObject({ current: 'related', closed: [] });
+  expect(await restore()).toMatchObject({ current: 'related', closed: { rounds: [], looks: [] } });
   expect(look((db) => getEvaluationFacts(db, day.facts.id).round?.state)).toBe('revealed');
 });
 
@@ -106,7 +106,7 @@ it.each([
   for (const part of ['-wal', '-shm']) rmSync(`${file}${part}`, { force: true });
   spoil();
   const report = await restoreData({ backup, file, at });
-  expect(report).toMatchObject({ current, closed: ['the first round of “Eight weeks”'] });
+  expect(report).toMatchObject({ current, closed: { rounds: ['the first round of “Eight weeks”'], looks: [] } });
   expect(report.keptAs === null).toBe(current === 'missing');
   expect(look((db) => getEvaluationFacts(db, day.facts.id).round?.state)).toBe('closed');
   const lines = look((db) => listRecord(db, day.facts.id)).map(({ kind, detail }) => `${kind}: ${detail}`);
