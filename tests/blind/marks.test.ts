@@ -171,7 +171,7 @@ it('SC3: where a person is removed the words of its marks go, and the marks stay
   expect(rows).toEqual([{ note: 'removed', x: 0.2 }]);
 });
 
-it('BL5: marks and measurements made after the first reveal are marked as not blind, and those from before it are not', async () => {
+it('BL5: marks and measurements made after the first reveal are marked as not blind, and those from before it are not', { timeout: 120_000 }, async () => {
   await using server = await startTestServer();
   const quillmarsh = await withPhoto(server);
   const { id, owner } = quillmarsh;

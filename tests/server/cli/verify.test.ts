@@ -115,7 +115,7 @@ it('SC3: any single byte changed in the record or in a card is found', () => {
     }
   }
   expect(missed).toEqual([]);
-}, 60_000);
+}, 300_000);
 
 it.each([
   ['a line taken out of the record', 'DELETE FROM record WHERE seq = 5', 'record'],

@@ -102,7 +102,7 @@ it('BL6, BL7: its reveal puts second scores in the place of the first in those c
   await expect(owner.api.evaluation.openSecondRound.mutate({ id, cells })).rejects.toMatchObject(code('wrong-phase'));
 });
 
-it('BL5: what a result was blind to is said round by round: who had not locked the first, and what was known by the second', async () => {
+it('BL5: what a result was blind to is said round by round: who had not locked the first, and what was known by the second', { timeout: 120_000 }, async () => {
   await using server = await startTestServer();
   const { id, owner, seats } = await seedQuillmarsh(await server.owner(), { puppies: 3 });
   await owner.api.evaluation.openRound.mutate({ id });
