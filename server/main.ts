@@ -52,7 +52,7 @@ try {
 
 /** Opens the data, then the pages, and listens only when both are there. A start that cannot be is thrown, and what is open by then is closed. */
 async function serve(settings: Settings): Promise<void> {
-  const { host, tls, development, origin } = settings;
+  const { host, tls, origin } = settings;
   const data = openData({ folder: settings.dataFolder, clock, worker: new URL('./backUpWorker.js', import.meta.url), log, fresh: settings.fresh });
   ending.add(() => data.close());
   const runtime: Runtime = { db: data.db, clock, random: systemRandom, hub: createHub(), reconciler: reconciler(), backups: data.backups, demo: null };

@@ -1,5 +1,5 @@
 import { asc, isNotNull, notInArray, or } from 'drizzle-orm';
-import type { RecordLine } from '#lib/proof/promisedState';
+import type { RecordLine } from '#lib/proof/promises';
 import { recordKinds } from '#lib/proof/recordKinds';
 import type { Db } from '../open';
 import { record } from '../schemaAfterReveal';

@@ -1,60 +1,6 @@
 import type { EvaluationPhase, RoundState } from '../evaluation/phase';
+import type { Bound, PromisedEvaluation, PromisedRound, RecordLine } from './promises';
 import { bindingsIn, type BoundName, type RecordKind } from './recordKinds';
-
-export type RecordLine = { readonly seq: number; readonly evaluationId: string | null; readonly at: number; readonly actor: string; readonly kind: string; readonly detail: string };
-
-/** A SHA-256 in hex; null where the line was written before such things were bound. */
-export type Bound = string | null;
-
-export type PromisedRound = {
-  readonly occasion: 'scored' | 'second';
-  state: RoundState;
-  readonly terms: Bound;
-  agreed: Bound;
-  readonly locked: Set<string>;
-  /** Published at the close, by seat. */
-  readonly committed: Map<string, string>;
-  readonly void: string[];
-  /** One of these; more than one only where an early removal of words named several rounds in no order. Null before reveal, or where it was not bound. */
-  snapshot: readonly string[] | null;
-  scores: Bound;
-  /** What came late, by its newest line; null without one. */
-  late: { readonly late: Bound; lateWords: Bound } | null;
-};
-
-/** What stood when something happened that changes the question the engine is asked: how many of each, in their order. */
-export type Moment = { readonly rounds: number; readonly batches: number; readonly decisions: number; readonly clearances: number };
-
-/** What the record promises of one evaluation after all its lines. */
-export type PromisedEvaluation = {
-  readonly id: string;
-  /** Whether the record tells of it from its beginning. */
-  known: boolean;
-  /** Whether its lines bind by hash from here on, and whether they did from its first. */
-  bound: boolean;
-  boundFromStart: boolean;
-  readonly firstSeq: number;
-  phase: EvaluationPhase;
-  ownerSeat: Bound;
-  readonly seats: Map<string, Bound>;
-  readonly joins: Map<string, number>;
-  readonly letIn: Map<string, number>;
-  /** Sessions of the seat that had begun by then have ended. */
-  readonly ended: { readonly seat: string; readonly at: number }[];
-  readonly moved: { readonly seat: string; readonly at: number }[];
-  readonly confirmed: Set<string>;
-  readonly withdrawals: Bound[];
-  readonly wordsRemoved: Set<string>;
-  readonly rounds: PromisedRound[];
-  readonly batches: { state: 'open' | 'closed' | 'revealed'; readonly looks: Bound; answers: Bound }[];
-  readonly clearances: Bound[];
-  readonly decisions: { readonly decision: Bound; reason: Bound }[];
-  notes: { readonly notes: Bound; noteWords: Bound } | null;
-  homes: number;
-  readonly results: { readonly question: string; readonly result: string }[];
-  readonly moments: Moment[];
-  readonly faults: { readonly seq: number; readonly words: string }[];
-};
 
 /** Replays the whole record; `begun` is the first line that binds, null in a file no server of this version has opened. */
 export function promisedState(lines: readonly RecordLine[]): { readonly evaluations: ReadonlyMap<string, PromisedEvaluation>; readonly begun: number | null; readonly faults: readonly { readonly seq: number; readonly words: string }[] } {
@@ -196,6 +142,7 @@ const replay: Readonly<Record<RecordKind, Step>> = {
 };
 
 const outOfPlace = 'this line could not have been written where it stands';
+
 const unboundLine = 'this line lacks the hash of what it tells of';
 
 function fault(state: PromisedEvaluation, { seq }: Pick<RecordLine, 'seq'>, words: string): void {

@@ -1,5 +1,5 @@
 import type { HeldEvaluation, HeldRound, HeldSeat } from './heldState';
-import type { Bound, PromisedEvaluation, PromisedRound } from './promisedState';
+import type { Bound, PromisedEvaluation, PromisedRound } from './promises';
 
 /** What is wrong and where, in words without a score. */
 export type ProofFault = {

@@ -3,7 +3,7 @@ import type { Db } from '#db/open';
 import { findResult } from '#db/queries/findResult';
 import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
 import { listResultKeys } from '#db/queries/listResultKeys';
-import type { PromisedEvaluation } from '#lib/proof/promisedState';
+import type { PromisedEvaluation } from '#lib/proof/promises';
 import { sameNumbers } from '#lib/proof/sameNumbers';
 import { agreement } from '#lib/reconcile/agreement';
 import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';

@@ -6,7 +6,7 @@ import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { holdsOf } from '#lib/evaluation/holdsOf';
 import { scoredRounds } from '#lib/evaluation/scoredRounds';
 import { slotEligibility } from '#lib/evaluation/slotEligibility';
-import type { Moment } from '#lib/proof/promisedState';
+import type { Moment } from '#lib/proof/promises';
 import { besideFromSnapshot } from '#lib/reconcile/besideFromSnapshot';
 import type { LookAnswer, ReconcileQuestion } from '#lib/reconcile/panel';
 import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';

@@ -11,7 +11,8 @@ import { snapshotSchema } from '#lib/contract/snapshot';
 import { canonicalCards } from '#lib/evaluation/canonicalCards';
 import type { HeldEvaluation } from '#lib/proof/heldState';
 import { proofOf, type ProofFault } from '#lib/proof/proofFaults';
-import { promisedState, type PromisedEvaluation } from '#lib/proof/promisedState';
+import { promisedState } from '#lib/proof/promisedState';
+import { type PromisedEvaluation } from '#lib/proof/promises';
 import { cardsHash } from '../cardsHash';
 import { computeAgain, decidedUponFaults, type ResultFault } from './checkResults';
 

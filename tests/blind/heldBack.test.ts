@@ -78,7 +78,7 @@ async function say(stage: Stage, client: TestClient, said: Said): Promise<void> 
 const told = async (client: TestClient, id: string) =>
   JSON.stringify([await client.api.photo.marks.query({ id }), await client.api.board.notes.query({ id }), await client.api.board.hands.query({ id })]);
 
-it.each(openings)('BL1, BL8: what a seat marks, measures, notes and asks while %s is open reaches nobody else before it is revealed, by no answer and no bell; then everybody', { timeout: 120_000 }, async (opening) => {
+it.each(openings)('BL1, BL8: what a seat marks, measures, notes and asks while %s is open reaches nobody else before it is revealed, by no answer and no bell; then everybody', async (opening) => {
   await using server = await startTestServer();
   const stage = await opened(await revealed(server), opening);
   const { id, owner, seats, mentor, seatId } = stage;
@@ -137,7 +137,7 @@ async function world(opening: Opening, said: Said): Promise<readonly string[]> {
   return [...read, ...watcher.received.slice(from).map((text) => text.replace(/\["date","[^"]*"\]/, '["date"]'))].map((text) => text.replace(/"requestId":"[0-9a-f]{32}"/, '"requestId"'));
 }
 
-it.each(openings)('BL4: while %s is open a seat receives the same to the byte, whatever another marks, measures, notes, asks and takes back, and however often', { timeout: 120_000 }, async (opening) => {
+it.each(openings)('BL4: while %s is open a seat receives the same to the byte, whatever another marks, measures, notes, asks and takes back, and however often', async (opening) => {
   const one = await world(opening, { words: 'short', x: 0.1, times: 1 });
   expect(one.length).toBeGreaterThan(100);
   expect(await world(opening, { words: 'quince, a much longer note about the rear', x: 0.87654, times: 3 })).toEqual(one);
@@ -152,7 +152,7 @@ it('BL4: the comparison can fail: with nothing open a note and a mark are told a
   expect((await stage.mentor.api.board.notes.query({ id: stage.id })).map((note) => note.held)).toEqual([false]);
 });
 
-it('BL8: a mark taken back, and a hand taken down, while a look is open change nothing for others until it closes', { timeout: 120_000 }, async () => {
+it('BL8: a mark taken back, and a hand taken down, while a look is open change nothing for others until it closes', async () => {
   await using server = await startTestServer();
   const stage = await revealed(server);
   const { id, owner, mentor, seatId } = stage;
@@ -182,7 +182,7 @@ it('BL8: a hand raised while a look is open may be taken down again, and nobody 
   expect(await owner.api.board.hands.query({ id })).toEqual({ waiting: [], held: false });
 });
 
-it('BL9: whoever opens a seat issued anew while a look is open reads nothing that the earlier device made under it', { timeout: 120_000 }, async () => {
+it('BL9: whoever opens a seat issued anew while a look is open reads nothing that the earlier device made under it', async () => {
   await using server = await startTestServer();
   const stage = await opened(await revealed(server), 'a second look');
   const { id, owner, mentor, seatId } = stage;
@@ -200,7 +200,7 @@ it('BL9: whoever opens a seat issued anew while a look is open reads nothing tha
   expect((await later.api.board.notes.query({ id })).map((note) => note.text).toSorted()).toEqual(['mine', 'quince, weak loin']);
 });
 
-it.each(openings)('BL8: while %s is open nothing is decided or cleared, and no picture is judged, moved or taken away', { timeout: 120_000 }, async (opening) => {
+it.each(openings)('BL8: while %s is open nothing is decided or cleared, and no picture is judged, moved or taken away', async (opening) => {
   await using server = await startTestServer();
   const stage = await opened(await revealed(server), opening);
   const { id, owner, photoId, slotId, puppyId, otherPuppyId, mentor } = stage;

@@ -71,7 +71,7 @@ it('SC2: every change says how it bears being sent twice', () => {
 
 const reached = new Set<string>();
 
-it.each(stages)('SC2: at stage %s every change, sent twice because its answer was lost, makes nothing twice', { timeout: 300_000 }, async (stage) => {
+it.each(stages)('SC2: at stage %s every change, sent twice because its answer was lost, makes nothing twice', async (stage) => {
   const faults: string[] = [];
   await using server = await startTestServer();
   const quillmarsh = await bringTo(server, stage);
@@ -128,7 +128,7 @@ it('SC2: a seat’s link, a close, a device let in and a device ended, sent twic
   expect(await repeat(server, owner, ['evaluation.closeRound', { id }])).toBeNull();
 });
 
-it('SC2: an answer to a second look, its end, a mark taken away and the seal, sent twice', { timeout: 300_000 }, async () => {
+it('SC2: an answer to a second look, its end, a mark taken away and the seal, sent twice', async () => {
   await using server = await startTestServer();
   const quillmarsh = await bringTo(server, 'revealed');
   const { id, owner } = quillmarsh;
@@ -181,7 +181,7 @@ it('SC2, BL9: a further device that asks again waits as the one request it made'
   expect((await seats['mentor']?.api.session.devices.query())?.asking).toHaveLength(1);
 });
 
-it('SC2: the owner who signs in twice by one press has one session, and a passphrase set twice is the one that was typed', { timeout: 300_000 }, async () => {
+it('SC2: the owner who signs in twice by one press has one session, and a passphrase set twice is the one that was typed', async () => {
   await using server = await startTestServer();
   const owner = await server.owner();
   const passphrase = 'four or five plain words';
@@ -196,7 +196,7 @@ it('SC2: the owner who signs in twice by one press has one session, and a passph
   expect([set.status, setAgain.status]).toEqual([200, 200]);
 });
 
-it('SC2: a pick taken back twice by one press takes back one', { timeout: 300_000 }, async () => {
+it('SC2: a pick taken back twice by one press takes back one', async () => {
   await using server = await startTestServer();
   const quillmarsh = await bringTo(server, 'revealed');
   const { id, owner } = quillmarsh;

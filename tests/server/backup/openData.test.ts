@@ -55,7 +55,7 @@ it.each(empties)('SC3: a data file that is %s beside backups stops the start, an
   );
 });
 
-it('SC3: --new begins without data beside backups, which stay; beside data it is refused', { timeout: 120_000 }, async () => {
+it('SC3: --new begins without data beside backups, which stay; beside data it is refused', async () => {
   leaveBackups();
   const data = start(true);
   await data.close();
@@ -65,7 +65,7 @@ it('SC3: --new begins without data beside backups, which stay; beside data it is
   expect(readFileSync(file).equals(kept)).toBe(true);
 });
 
-it('SC3: a first start without backups begins, and leaves a backup behind', { timeout: 120_000 }, async () => {
+it('SC3: a first start without backups begins, and leaves a backup behind', async () => {
   await start().close();
   expect(readdirSync(join(folder, 'backups')).filter((name) => name.endsWith('.db')).length).toBe(1);
 });

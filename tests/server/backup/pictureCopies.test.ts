@@ -45,7 +45,7 @@ function bringPicture(id: string, name: string): void {
 
 const copiesOf = (name: string) => readdirSync(copies).filter((one) => one.endsWith(`-${name}`) && !one.includes('small'));
 
-it('SC3: pictures that a backup names are copied once each, under the hash of what they held, and brought back whole when they are gone', { timeout: 120_000 }, async () => {
+it('SC3: pictures that a backup names are copied once each, under the hash of what they held, and brought back whole when they are gone', async () => {
   await copyInThread(worker, { backup, pictures, copies });
   expect(readdirSync(copies).length).toBe(4);
   expect(copiesOf('first.jpg')).toEqual([expect.stringMatching(/^[0-9a-f]{64}-first\.jpg$/)]);
@@ -57,7 +57,7 @@ it('SC3: pictures that a backup names are copied once each, under the hash of wh
   expect(statSync(join(pictures, 'first.jpg')).mode & 0o777).toBe(0o600);
 });
 
-it('SC3: a restore says what is missing without a copy, and takes no copy that is no longer what it was', { timeout: 120_000 }, async () => {
+it('SC3: a restore says what is missing without a copy, and takes no copy that is no longer what it was', async () => {
   keepPictures(backup, { pictures, copies });
   db.$client.close();
   rmSync(pictures, { recursive: true });
@@ -67,7 +67,7 @@ it('SC3: a restore says what is missing without a copy, and takes no copy that i
   expect(existsSync(join(pictures, 'first.jpg'))).toBe(false);
 });
 
-it('SC3: a picture that was removed for good loses its copy with the next backup, and no other does', { timeout: 120_000 }, async () => {
+it('SC3: a picture that was removed for good loses its copy with the next backup, and no other does', async () => {
   keepPictures(backup, { pictures, copies });
   updatePhoto(db, 'a'.repeat(32), { removedAt: 5 });
   for (const name of ['first.jpg', 'small-first.jpg']) rmSync(join(pictures, name));

@@ -96,7 +96,7 @@ it.each([
   ['missing', () => rmSync(file)],
   ['unreadable', () => writeFileSync(file, 'damaged beyond reading')],
   ['unrelated', () => (rmSync(file), open(file).$client.close())],
-] as const)('BL8: where the file it replaces is %s, an open batch comes back closed: nobody answers it, and it is shown once, as it stood', { timeout: 120_000 }, async (current, spoil) => {
+] as const)('BL8: where the file it replaces is %s, an open batch comes back closed: nobody answers it, and it is shown once, as it stood', async (current, spoil) => {
   reply(0, 'second');
   reply(2, 'second');
   expect(states()).toEqual(['revealed']);
@@ -115,7 +115,7 @@ it.each([
   expect(openPair().lookIds.length).toBe(1);
 });
 
-it('BL8: a batch that the file in use knows to be revealed is not opened again: the backup is refused, and nothing changes', { timeout: 120_000 }, async () => {
+it('BL8: a batch that the file in use knows to be revealed is not opened again: the backup is refused, and nothing changes', async () => {
   close0();
   expect(await refusalOf(restore())).toBe('Restoring would open again what has been revealed: second look 1 of “Eight weeks”. A reveal is for good. Choose a later backup.');
   runtime = { ...runtime, db: open(file) };
@@ -127,7 +127,7 @@ function close0(): void {
   close();
 }
 
-it('BL8: a batch that is open in both stays open, and the answers that the backup lacks are counted in the record', { timeout: 120_000 }, async () => {
+it('BL8: a batch that is open in both stays open, and the answers that the backup lacks are counted in the record', async () => {
   reply(0, 'second');
   const report = await restore();
   expect(report).toMatchObject({ current: 'related', closed: { rounds: [], looks: [] }, lost: ['1 answer to a second look of “Eight weeks”'] });
@@ -138,14 +138,14 @@ it('BL8: a batch that is open in both stays open, and the answers that the backu
   expect(states()).toEqual(['revealed']);
 });
 
-it('BL7, BL8: what came back closed stays closed when the same backup is put over it a second time', { timeout: 120_000 }, async () => {
+it('BL7, BL8: what came back closed stays closed when the same backup is put over it a second time', async () => {
   await restore(() => rmSync(file));
   expect(await restore()).toMatchObject({ current: 'related', closed: { looks: places } });
   expect(states()).toEqual(['closed']);
   expect(lines()).toContain('look-stopped: place 1, not open in the file that the backup replaces');
 });
 
-it('BL7, BL8: an earlier state put in place by hand is no witness that nothing was revealed after the backup', { timeout: 120_000 }, async () => {
+it('BL7, BL8: an earlier state put in place by hand is no witness that nothing was revealed after the backup', async () => {
   const earlier = join(folder, 'earlier.db');
   copyFileSync(backup, earlier);
   reply(0, 'first');
@@ -157,7 +157,7 @@ it('BL7, BL8: an earlier state put in place by hand is no witness that nothing w
   expect(states()).toEqual(['revealed', 'closed']);
 });
 
-it('BL7: a round that the file in use holds closed does not come back open; the owner reopens it on the record', { timeout: 120_000 }, async () => {
+it('BL7: a round that the file in use holds closed does not come back open; the owner reopens it on the record', async () => {
   const fresh = join(folder, 'fresh');
   runtime.db.$client.close();
   file = join(fresh, 'evenstack.db');

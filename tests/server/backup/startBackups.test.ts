@@ -59,7 +59,7 @@ function underTest({ copyTo = (target) => backUp(source, target).then(() => unde
 const eventually = <T>(what: () => T) => expect.poll(what, { timeout: 60_000 });
 const change = () => appendRecord(db, { evaluationId: null, at: 1, actor: 'a test', kind: 'set-up-saved', detail: '' });
 
-it('SC1: a backup in a thread of its own is one whole file of mode 0600, equal to what the data file held', { timeout: 120_000 }, async () => {
+it('SC1: a backup in a thread of its own is one whole file of mode 0600, equal to what the data file held', async () => {
   makeDay(dayRuntime(db), {});
   const target = join(folder, 'copy.db');
   await copyInThread(worker, { source, target });
@@ -70,7 +70,7 @@ it('SC1: a backup in a thread of its own is one whole file of mode 0600, equal t
   expect(checkFile(target, 'full').rows.get('puppy')).toBe(3);
 });
 
-it('SC1: a copy that cannot be made throws, leaves nothing behind, and says when the source is damaged', { timeout: 120_000 }, async () => {
+it('SC1: a copy that cannot be made throws, leaves nothing behind, and says when the source is damaged', async () => {
   change();
   await expect(copyInThread(worker, { source, target: join(folder, 'nowhere', 'copy.db') })).rejects.toBeInstanceOf(BackupFailed);
   const torn = join(folder, 'torn.db');
@@ -79,7 +79,7 @@ it('SC1: a copy that cannot be made throws, leaves nothing behind, and says when
   expect(readdirSync(folder).filter((name) => name.startsWith('copy'))).toEqual([]);
 });
 
-it('SC1: a backup is made at the start, after a quarter of an hour with changes, and at the stop; none when nothing changed', { timeout: 120_000 }, async () => {
+it('SC1: a backup is made at the start, after a quarter of an hour with changes, and at the stop; none when nothing changed', async () => {
   const { backups, list, quarterPasses } = underTest();
   await eventually(() => backups.state()?.lastAt).toBe(start);
   quarterPasses();
@@ -97,7 +97,7 @@ it('SC1: a backup is made at the start, after a quarter of an hour with changes,
   expect(again.list().at(-1)).toBe('evenstack-00000004-2026-09-12T09-00-00-000Z.db');
 });
 
-it('SC1: asked over and over while one is under way, one more follows', { timeout: 120_000 }, async () => {
+it('SC1: asked over and over while one is under way, one more follows', async () => {
   const running: (() => void)[] = [];
   const { backups } = underTest({ copyTo: (target) => new Promise((done) => running.push(() => (writeFileSync(target, 'whole'), done()))) });
   for (let lock = 0; lock < 12; lock += 1) backups.ask();
@@ -109,7 +109,7 @@ it('SC1: asked over and over while one is under way, one more follows', { timeou
   expect(running.length).toBe(2);
 });
 
-it('SC1, SC3: with a file of a year ahead in the folder each new backup is kept, and told as kept only because it is', { timeout: 120_000 }, async () => {
+it('SC1, SC3: with a file of a year ahead in the folder each new backup is kept, and told as kept only because it is', async () => {
   const ahead = join(folder, 'backups', 'evenstack-2027-09-12T09-00-00-000Z.db');
   await underTest().backups.close();
   for (let day = 0; day < 96; day += 1) writeFileSync(ahead.replace('12T', `${String((day % 28) + 1).padStart(2, '0')}T`).replace('T09', `T${String(day % 24).padStart(2, '0')}`), 'made with the clock ahead');
@@ -126,7 +126,7 @@ it('SC1, SC3: with a file of a year ahead in the folder each new backup is kept,
   expect(backups.state()?.kept).toBe(list().length);
 });
 
-it('SC3: files of other names are somebody’s own and stay; what a broken-off copy left goes', { timeout: 120_000 }, async () => {
+it('SC3: files of other names are somebody’s own and stay; what a broken-off copy left goes', async () => {
   await underTest().backups.close();
   const own = join(folder, 'backups', 'evenstack-mine.db');
   const broken = join(folder, 'backups', 'evenstack-00000009-2026-09-12T09-00-00-000Z.db.part');
@@ -135,7 +135,7 @@ it('SC3: files of other names are somebody’s own and stay; what a broken-off c
   expect([own, broken, `${broken}-journal`].map((path) => existsSync(path))).toEqual([true, false, false]);
 });
 
-it('SC1: a failing backup is logged without a score, told to the owner, and tried again when something changes', { timeout: 120_000 }, async () => {
+it('SC1: a failing backup is logged without a score, told to the owner, and tried again when something changes', async () => {
   let works = false;
   const { backups, logged, quarterPasses } = underTest({
     copyTo: async (target) => {
@@ -151,14 +151,14 @@ it('SC1: a failing backup is logged without a score, told to the owner, and trie
   expect(backups.state()).toMatchObject({ lastAt: start + 900_000, failure: null });
 });
 
-it('SC1: pictures that cannot be copied are told as such, and the data are backed up all the same', { timeout: 120_000 }, async () => {
+it('SC1: pictures that cannot be copied are told as such, and the data are backed up all the same', async () => {
   const { backups, list } = underTest({ copyPictures: async () => Promise.reject(new BackupFailed('no room for a picture', true)) });
   await backups.close();
   expect(backups.state()).toMatchObject({ lastAt: start, kept: 1, failure: { what: 'pictures', diskFull: true } });
   expect(list().length).toBe(1);
 });
 
-it('SC1: where room is short older ones are given up and the owner is told; where none can be made, none is made and none goes', { timeout: 120_000 }, async () => {
+it('SC1: where room is short older ones are given up and the owner is told; where none can be made, none is made and none goes', async () => {
   let free = 1e9;
   const { backups, list, logged, pass } = underTest({ copyTo: async (target) => writeFileSync(target, Buffer.alloc(1000)), room: () => ({ free, needed: 2000 }) });
   const more = async (ask: () => void) => {
@@ -183,7 +183,7 @@ it('SC1: where room is short older ones are given up and the owner is told; wher
   expect(logged.at(-1)).toBe('backup: data failed: too little room on the disk: what is left is kept for scores');
 });
 
-it('SC1: a name that cannot be given to the finished copy leaves nothing behind and fails', { timeout: 120_000 }, async () => {
+it('SC1: a name that cannot be given to the finished copy leaves nothing behind and fails', async () => {
   const taken = join(folder, 'backups', 'evenstack-00000001-2026-09-12T09-00-00-000Z.db');
   mkdirSync(join(taken, 'full'), { recursive: true });
   await expect(copyInThread(worker, { source, target: taken })).rejects.toBeInstanceOf(BackupFailed);
@@ -194,7 +194,7 @@ type Fate = 'made' | 'slow' | 'fails' | 'lies' | 'leaves an empty file';
 const fate = fc.constantFrom<Fate>('made', 'made', 'made', 'slow', 'fails', 'lies', 'leaves an empty file');
 const step = fc.record({ fate, passes: fc.oneof(fc.nat(3_600_000), fc.constantFrom(31_536_000_000, -31_536_000_000, 86_400_000)), asks: fc.integer({ min: 1, max: 3 }) });
 
-it('SC1, SC3: on a slow, failing and lying disk with a jumping clock the newest good backup is there, counted truly, and nothing goes because of a failure', { timeout: 120_000 }, async () => {
+it('SC1, SC3: on a slow, failing and lying disk with a jumping clock the newest good backup is there, counted truly, and nothing goes because of a failure', async () => {
   await fc.assert(
     fc.asyncProperty(fc.array(step, { minLength: 1, maxLength: 60 }), async (steps) => {
       rmSync(join(folder, 'backups'), { recursive: true, force: true });

@@ -16,7 +16,6 @@ import { buildBundle, buildPages } from '../../../server/cli/build.mjs';
 import { ensureStrace } from '../../support/strace.mjs';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
-const patience = { timeout: 600_000 };
 let data = '';
 let file = '';
 let app: Launched | null = null;
@@ -24,7 +23,7 @@ let app: Launched | null = null;
 beforeAll(async () => {
   await buildBundle();
   await buildPages();
-}, 1_200_000);
+});
 
 beforeEach(() => {
   data = realpathSync(mkdtempSync(join(tmpdir(), 'evenstack-start-')));
@@ -61,7 +60,7 @@ async function failure(how: Omit<Parameters<typeof launchApp>[0], 'data'>): Prom
   return lines[0] ?? '';
 }
 
-it('SC1: data of a later version end the start with one line and 1', patience, async () => {
+it('SC1: data of a later version end the start with one line and 1', async () => {
   makeDayFile(file);
   const client = new Sqlite(file);
   client.exec('INSERT INTO __drizzle_migrations (hash, created_at) VALUES (1, 99999999999999)');
@@ -69,7 +68,7 @@ it('SC1: data of a later version end the start with one line and 1', patience, a
   expect(await failure({})).toMatch(/was made by a later version of Evenstack/);
 });
 
-it('SC3: missing data beside backups end the start with one line and 1; --new begins', patience, async () => {
+it('SC3: missing data beside backups end the start with one line and 1; --new begins', async () => {
   mkdirSync(join(data, 'backups'));
   writeFileSync(join(data, 'backups', 'evenstack-00000001-2026-09-12T09-00-00-000Z.db'), 'a backup');
   const line = await failure({});
@@ -82,7 +81,7 @@ it('SC3: missing data beside backups end the start with one line and 1; --new be
   expect(readdirSync(join(data, 'backups')).filter((name) => name.endsWith('.db')).length).toBeGreaterThan(1);
 });
 
-it('SC1: a full disk ends the start with one line and 1', patience, async () => {
+it('SC1: a full disk ends the start with one line and 1', async () => {
   ensureStrace();
   makeDayFile(file);
   const under = ['strace', '-f', '-qq', '-o', '/dev/null', '-P', `${file}-wal`, '-e', 'trace=pwrite64', '-e', 'inject=pwrite64:error=ENOSPC'];
@@ -90,7 +89,7 @@ it('SC1: a full disk ends the start with one line and 1', patience, async () => 
   checkFile(file, 'full');
 });
 
-it('SC1: a port that another program takes while the server starts ends the start with one line and 1, and the data are let go', patience, async () => {
+it('SC1: a port that another program takes while the server starts ends the start with one line and 1, and the data are let go', async () => {
   const port = await freePort();
   app = launchApp({ data, env: { PORT: String(port) } });
   // The launcher has looked at the port by the time the data folder is held.
@@ -103,7 +102,7 @@ it('SC1: a port that another program takes while the server starts ends the star
   checkFile(file, 'full');
 });
 
-it('SC1: a compiled package that does not load ends the server’s start with one line and 1', patience, async () => {
+it('SC1: a compiled package that does not load ends the server’s start with one line and 1', async () => {
   const place = join(data, 'app');
   mkdirSync(join(place, 'dist'), { recursive: true });
   mkdirSync(join(place, 'node_modules', 'better-sqlite3'), { recursive: true });
@@ -120,7 +119,7 @@ it('SC1: a compiled package that does not load ends the server’s start with on
   expect({ code: child.exitCode, error }).toEqual({ code: 1, error: 'A package was built for another Node or machine, or is not whole. Install it anew: npm ci\n' });
 });
 
-it.each(['throw', 'reject'])('SC1: a fault that nobody caught (%s) ends a running server with 1, after the data are closed', patience, async (how) => {
+it.each(['throw', 'reject'])('SC1: a fault that nobody caught (%s) ends a running server with 1, after the data are closed', async (how) => {
   const fault = join(data, 'fault.mjs');
   const work = how === 'throw' ? "setTimeout(() => { throw new Error('nobody caught this'); })" : "void Promise.reject(new Error('nobody caught this'))";
   writeFileSync(fault, `import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('SIGUSR2', () => { ${work}; });`);
@@ -135,7 +134,7 @@ it.each(['throw', 'reject'])('SC1: a fault that nobody caught (%s) ends a runnin
   checkFile(file, 'full');
 });
 
-it('BL9: the owner link is printed while no owner has signed in and never after; a fresh one is had beside the running server', patience, async () => {
+it('BL9: the owner link is printed while no owner has signed in and never after; a fresh one is had beside the running server', async () => {
   app = launchApp({ data });
   const first = await app.says(/Owner link, good for one use: (\S+)\n/);
   expect(await app.ended('SIGTERM')).toBe(0);

@@ -30,7 +30,7 @@ describe('whether packages are installed', () => {
   });
 });
 
-describe('compiled packages', { timeout: 300_000 }, () => {
+describe('compiled packages', () => {
   /** The launcher's own files beside packages of which one can be spoiled, and an npm that only writes down what it is asked. */
   beforeEach(() => {
     folder = realpathSync(mkdtempSync(join(tmpdir(), 'evenstack-install-')));

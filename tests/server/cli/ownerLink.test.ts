@@ -33,7 +33,7 @@ async function ask(args: string[] = []) {
   return { code, answers, complaints, token: /#(\S+)/.exec(answers[0] ?? '')?.[1] ?? '' };
 }
 
-it('BL9: beside a running server a fresh owner link is printed with the server’s own origin; it works at once and once, and the one before is dead', { timeout: 120_000 }, async () => {
+it('BL9: beside a running server a fresh owner link is printed with the server’s own origin; it works at once and once, and the one before is dead', async () => {
   const runtime = dayRuntime(open(file));
   const hold = holdData(file, 0);
   const earlier = makeOwnerLink(runtime);
@@ -55,7 +55,7 @@ it('BL9: beside a running server a fresh owner link is printed with the server�
   runtime.db.$client.close();
 });
 
-it('BL9: with the server stopped the link has the origin of the settings; a note left by a server that died is not believed', { timeout: 120_000 }, async () => {
+it('BL9: with the server stopped the link has the origin of the settings; a note left by a server that died is not believed', async () => {
   open(file).$client.close();
   noteServing(folder, ['http://localhost:4567']);
   const { code, answers, token } = await ask();
@@ -68,7 +68,7 @@ it('BL9: with the server stopped the link has the origin of the settings; a note
   expect(readFileSync(file).includes(token)).toBe(false);
 });
 
-it('BL9: without data, and while a backup is being restored, no link is made, in one line', { timeout: 120_000 }, async () => {
+it('BL9: without data, and while a backup is being restored, no link is made, in one line', async () => {
   expect(await ask()).toMatchObject({ code: 1, answers: [], complaints: [expect.stringMatching(/^There is no data file .* npm start$/)] });
   open(file).$client.close();
   const hold = holdData(file, 0);

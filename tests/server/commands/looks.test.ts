@@ -95,7 +95,7 @@ it('BL8: the owner closes only after her own answer, and a closed look takes no 
   await expect(answer(seats['mentor'], 'second')).rejects.toMatchObject(code('wrong-phase'));
 });
 
-it('BL8: a table person without a card closes no batch over seats that are awaited; once they have gone it may, and the record says who did not answer', { timeout: 60_000 }, async () => {
+it('BL8: a table person without a card closes no batch over seats that are awaited; once they have gone it may, and the record says who did not answer', async () => {
   await using table = await openOne({ label: 'table person', kind: 'none', leads: true, picks: false, interest: '' });
   const { id, seats, answer, owner, look, server, leader } = table;
   if (!leader) throw new Error('nobody leads');

@@ -11,7 +11,7 @@ async function withRepeat({ id, owner }: Quillmarsh, medium: 'table' | 'photogra
   await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: terms, order, plan: { ...usualPlan, silentRepeat: true } });
 }
 
-it('ST1: a puppy shown twice is on the board as what each seat gave it again, enters no merit, and gives self-consistency an interval', { timeout: 60_000 }, async () => {
+it('ST1: a puppy shown twice is on the board as what each seat gave it again, enters no merit, and gives self-consistency an interval', async () => {
   await using server = await startTestServer();
   const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 4 });
   const { id, owner } = quillmarsh;
@@ -27,7 +27,7 @@ it('ST1: a puppy shown twice is on the board as what each seat gave it again, en
   expect(board.criteria[0]?.dots.filter((dot) => dot.puppy === again[0]?.puppyId)).toHaveLength(4);
 });
 
-it.each(['table', 'photographs'] as const)('BL1: which showing is the second of its puppy is told to nobody before the reveal, by no flag, place or line of the record (%s)', { timeout: 60_000 }, async (medium) => {
+it.each(['table', 'photographs'] as const)('BL1: which showing is the second of its puppy is told to nobody before the reveal, by no flag, place or line of the record (%s)', async (medium) => {
   await using server = await startTestServer();
   const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 4, medium });
   const { id, owner, seats } = quillmarsh;

@@ -14,6 +14,7 @@ import { fillFirstVersion } from '#tests/support/fillFirstVersion';
 import { playWholeDay } from '#tests/support/playWholeDay';
 import { startTestServer } from '#tests/support/startTestServer';
 
+
 let folder = '';
 let sound = '';
 let id = '';
@@ -25,7 +26,7 @@ beforeAll(async () => {
   await using server = await startTestServer();
   ({ id } = await playWholeDay(server));
   server.runtime.db.$client.exec(`VACUUM INTO '${sound}'`);
-}, 120_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
