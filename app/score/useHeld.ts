@@ -54,8 +54,7 @@ export function useHeld(active: boolean): boolean {
     const over = new AbortController();
     const onPage = { signal: over.signal, capture: true };
     document.addEventListener('pointerdown', down, onPage);
-    document.addEventListener('pointerup', up, onPage);
-    document.addEventListener('pointercancel', up, onPage);
+    for (const kind of ['pointerup', 'pointercancel'] as const) document.addEventListener(kind, up, onPage);
     document.addEventListener('pointermove', moved, onPage);
     document.addEventListener('keydown', keyDown, onPage);
     document.addEventListener('keyup', keyUp, onPage);

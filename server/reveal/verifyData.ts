@@ -12,7 +12,7 @@ import { canonicalCards } from '#lib/evaluation/canonicalCards';
 import type { HeldEvaluation } from '#lib/proof/heldState';
 import { proofOf, type ProofFault } from '#lib/proof/proofFaults';
 import { promisedState } from '#lib/proof/promisedState';
-import { type PromisedEvaluation } from '#lib/proof/promises';
+import type { PromisedEvaluation } from '#lib/proof/promises';
 import { cardsHash } from '../cardsHash';
 import { computeAgain, decidedUponFaults, type ResultFault } from './checkResults';
 
