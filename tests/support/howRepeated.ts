@@ -29,6 +29,7 @@ export const howRepeated: Readonly<Record<string, Manner>> = {
   'evaluation.openSecondRound': 'over',
   'evaluation.reopenRound': 'over',
   'evaluation.revealRound': 'over',
+  'evaluation.bringBackPuppy': 'same',
   'evaluation.withdrawPuppy': 'same',
   'home.end': 'same',
   'home.link': 'fresh',
