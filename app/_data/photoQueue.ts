@@ -1,5 +1,6 @@
 import type { PostPhoto } from './postPhoto';
 import type { PhotoStore, WaitingPhoto } from './photoStore';
+import type { After } from './timers';
 
 export type QueuedPhoto = Omit<WaitingPhoto, 'bytes'>;
 
@@ -22,6 +23,7 @@ export type PhotoQueueSetting = {
   readonly store: PhotoStore;
   readonly post: PostPhoto;
   readonly now: () => number;
+  readonly after: After;
   readonly spread: () => number;
   readonly alone: (work: () => Promise<void>) => Promise<void>;
   readonly onSent: () => void;
@@ -36,9 +38,11 @@ const longestPauseMs = 30_000;
 export class PhotoQueue {
   private view: PhotoQueueView = { loaded: false, rows: [], sending: null, sent: 0, failures: 0, storeFailed: false };
   private readonly photos = new Map<string, WaitingPhoto>();
+  /** Done with here: a slow read of the device must not bring them back. */
+  private readonly doneIds = new Set<string>();
   private readonly listeners = new Set<() => void>();
   private readonly setting: PhotoQueueSetting;
-  private timer: ReturnType<typeof setTimeout> | undefined;
+  private unplan = (): void => undefined;
   private busy = false;
   private stopped = false;
 
@@ -56,7 +60,7 @@ export class PhotoQueue {
   async start(): Promise<void> {
     this.stopped = false;
     try {
-      for (const photo of await this.setting.store.load(this.setting)) this.photos.set(photo.id, photo);
+      this.takeIn(await this.setting.store.load(this.setting));
       this.set({ loaded: true });
     } catch {
       this.set({ loaded: true, storeFailed: true });
@@ -66,12 +70,18 @@ export class PhotoQueue {
 
   stop(): void {
     this.stopped = true;
-    clearTimeout(this.timer);
+    this.unplan();
+  }
+
+  /** What the device kept and this page does not know yet. What has happened to a picture since that read began stays so. */
+  protected takeIn(read: readonly WaitingPhoto[]): void {
+    for (const photo of read) if (!this.photos.has(photo.id) && !this.doneIds.has(photo.id)) this.photos.set(photo.id, photo);
   }
 
   /** Takes a picture: on the device first, then on its way. */
   async add(photo: WaitingPhoto): Promise<void> {
     this.photos.set(photo.id, photo);
+    this.doneIds.delete(photo.id);
     this.set({});
     try {
       await this.setting.store.save(photo);
@@ -95,14 +105,14 @@ export class PhotoQueue {
 
   async flush(): Promise<void> {
     if (this.busy || this.stopped || this.waiting().length === 0) return;
-    clearTimeout(this.timer);
+    this.unplan();
     this.busy = true;
     try {
       await this.setting.alone(() => this.sendAll());
     } finally {
       this.busy = false;
     }
-    if (!this.stopped && this.waiting().length > 0) this.timer = setTimeout(() => void this.flush(), this.pause());
+    if (!this.stopped && this.waiting().length > 0) this.unplan = this.setting.after(this.pause(), () => void this.flush());
   }
 
   private waiting(): readonly WaitingPhoto[] {
@@ -124,7 +134,7 @@ export class PhotoQueue {
     const { id } = photo;
     this.set({ sending: { id, share: 0 } });
     try {
-      await this.setting.post(photo, (share) => this.set({ sending: { id, share } }));
+      await this.setting.post(photo, (share) => this.showShare(id, share));
       this.set({ sent: this.view.sent + 1, failures: 0, sending: null });
       await this.forget(id);
       this.setting.onSent();
@@ -144,8 +154,14 @@ export class PhotoQueue {
     }
   }
 
+  /** A share that is told once the call has ended would show one that is under way no more. */
+  private showShare(id: string, share: number): void {
+    if (this.view.sending?.id === id) this.set({ sending: { id, share } });
+  }
+
   private async forget(id: string): Promise<void> {
     this.photos.delete(id);
+    this.doneIds.add(id);
     this.set({});
     await this.setting.store.remove(id).catch(() => undefined);
   }

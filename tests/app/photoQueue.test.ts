@@ -4,6 +4,7 @@ import { PhotoQueue } from '#app/_data/photoQueue';
 import { openPhotoStore, type WaitingPhoto } from '#app/_data/photoStore';
 import { pictureId } from '#app/_data/pictureId';
 import type { PostPhoto } from '#app/_data/postPhoto';
+import { after } from '#app/_data/timers';
 
 let stores = 0;
 
@@ -13,7 +14,7 @@ function photo(id: string, seat = 'mentor'): WaitingPhoto {
 
 function queueWith(post: PostPhoto, name = `pictures ${(stores += 1)}`, seat = 'mentor') {
   const store = openPhotoStore(name);
-  const queue = new PhotoQueue({ evaluationId: 'e', seat, store, post, now: () => 0, spread: () => 0.5, alone: (work) => work(), onSent: () => undefined });
+  const queue = new PhotoQueue({ evaluationId: 'e', seat, store, post, now: () => 0, after, spread: () => 0.5, alone: (work) => work(), onSent: () => undefined });
   return { queue, store, name };
 }
 
