@@ -87,6 +87,7 @@ export default defineConfig(
     plugins: { boundaries },
     ...fences,
   },
+  { files: inRooms('app', 'server'), rules: { 'house/stale-read': 'error' } },
   {
     files: inRooms('app', 'server', 'db', 'lib'),
     rules: {

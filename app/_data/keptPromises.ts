@@ -8,11 +8,14 @@ const keyOf = ({ roundId, seatId }: Owner): string => `promises ${roundId} ${sea
 
 /** Adds a promise before it is sent. All are kept: a lock whose answer was lost may be the one that counts. */
 export async function keepPromise(owner: Owner, promise: KeptPromise, store: KeptStore = keptStore): Promise<void> {
-  await store.set(keyOf(owner), [...(await readPromises(owner, store)), promise]);
+  await store.update(keyOf(owner), (present) => [...promisesOf(present), promise]);
 }
 
 /** Every promise this device sent for a seat in a round; empty on a device that locked nothing there. */
 export async function readPromises(owner: Owner, store: KeptStore = keptStore): Promise<readonly KeptPromise[]> {
-  const kept = await store.get(keyOf(owner));
+  return promisesOf(await store.get(keyOf(owner)));
+}
+
+function promisesOf(kept: unknown): readonly KeptPromise[] {
   return Array.isArray(kept) ? (kept as readonly KeptPromise[]) : [];
 }

@@ -7,6 +7,8 @@ const storeName = 'kept';
 export type KeptStore = {
   get(key: string): Promise<unknown>;
   set(key: string, value: unknown): Promise<void>;
+  /** Replaces what is kept by what `step` makes of it, undefined where nothing is; nothing comes between. Answers what is kept now. */
+  update<T>(key: string, step: (present: unknown) => T): Promise<T>;
   remove(key: string): Promise<void>;
 };
 
@@ -14,6 +16,13 @@ export type KeptStore = {
 export const keptStore: KeptStore = {
   get: (key) => withDatabase((db) => db.get(storeName, key) as Promise<unknown>),
   set: (key, value) => withDatabase((db) => db.put(storeName, value, key).then(() => undefined)),
+  update: (key, step) =>
+    withDatabase(async (db) => {
+      const transaction = db.transaction(storeName, 'readwrite');
+      const next = step(await transaction.store.get(key));
+      await Promise.all([transaction.store.put(next, key), transaction.done]);
+      return next;
+    }),
   remove: (key) => withDatabase((db) => db.delete(storeName, key)),
 };
 

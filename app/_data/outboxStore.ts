@@ -1,7 +1,7 @@
 import type { OutboxRow } from '#lib/evaluation/outboxState';
 import { openDeviceDatabase } from './deviceDatabase';
 
-/** Where a device keeps its entries until the server has them and a read shows them. */
+/** Where a device keeps its entries until the server has them and their round is revealed. */
 export type OutboxStore = {
   /** Rows of one seat in one evaluation, in the order they were made. */
   load(owner: { readonly evaluationId: string; readonly seatId: string }): Promise<readonly OutboxRow[]>;

@@ -1,15 +1,22 @@
+import type { RowStatus } from '#lib/evaluation/outboxState';
 import { openDeviceDatabase, type DeviceDatabase } from './deviceDatabase';
 import { clearKept } from './keptStore';
 import { openPhotoStore } from './photoStore';
 
-export type Unsent = { readonly entries: number; readonly pictures: number };
+export type Unsent = {
+  readonly entries: number;
+  readonly pictures: number;
+  /** On the server, and kept here until the reveal in case it has to be restored from a backup. */
+  readonly spare: number;
+};
 
 /** What is on this device and not on the server, whoever made it: leaving would lose it. */
 export async function countUnsent(): Promise<Unsent> {
-  const entries = await withDatabase((device) => device.use(async (db) => (await db.getAll('outbox')).filter((row) => row.status === 'waiting').length));
+  const rows = await withDatabase((device) => device.use((db) => db.getAll('outbox')));
+  const count = (status: RowStatus) => rows.filter((row) => row.status === status).length;
   const pictures = openPhotoStore();
   try {
-    return { entries, pictures: await pictures.count() };
+    return { entries: count('waiting'), pictures: await pictures.count(), spare: count('applied') };
   } finally {
     pictures.close();
   }

@@ -1,6 +1,7 @@
 import { refusedOnWay } from './photoAnswer';
 import type { PostPhoto } from './postPhoto';
 import type { PhotoStore, WaitingPhoto } from './photoStore';
+import type { After } from './timers';
 
 export type QueuedPhoto = Omit<WaitingPhoto, 'bytes'>;
 
@@ -25,6 +26,7 @@ export type PhotoQueueSetting = {
   readonly store: PhotoStore;
   readonly post: PostPhoto;
   readonly now: () => number;
+  readonly after: After;
   readonly spread: () => number;
   readonly alone: (work: () => Promise<void>) => Promise<void>;
   readonly onSent: () => void;
@@ -44,9 +46,11 @@ export class PhotoQueue {
   private view: PhotoQueueView = { loaded: false, rows: [], sending: null, sent: 0, failures: 0, onWay: {}, storeFailed: false };
   private readonly photos = new Map<string, WaitingPhoto>();
   private readonly delays = new Map<string, Delay>();
+  /** Done with here: a slow read of the device must not bring them back. */
+  private readonly doneIds = new Set<string>();
   private readonly listeners = new Set<() => void>();
   private readonly setting: PhotoQueueSetting;
-  private timer: ReturnType<typeof setTimeout> | undefined;
+  private unplan = (): void => undefined;
   private busy = false;
   private stopped = false;
 
@@ -64,7 +68,7 @@ export class PhotoQueue {
   async start(): Promise<void> {
     this.stopped = false;
     try {
-      for (const photo of await this.setting.store.load(this.setting)) this.photos.set(photo.id, photo);
+      this.takeIn(await this.setting.store.load(this.setting));
       this.set({ loaded: true });
     } catch {
       this.set({ loaded: true, storeFailed: true });
@@ -74,12 +78,18 @@ export class PhotoQueue {
 
   stop(): void {
     this.stopped = true;
-    clearTimeout(this.timer);
+    this.unplan();
+  }
+
+  /** What the device kept and this page does not know yet. What has happened to a picture since that read began stays so. */
+  protected takeIn(read: readonly WaitingPhoto[]): void {
+    for (const photo of read) if (!this.photos.has(photo.id) && !this.doneIds.has(photo.id)) this.photos.set(photo.id, photo);
   }
 
   /** Takes a picture: on the device first, then on its way. */
   async add(photo: WaitingPhoto): Promise<void> {
     this.photos.set(photo.id, photo);
+    this.doneIds.delete(photo.id);
     this.set({});
     try {
       await this.setting.store.save(photo);
@@ -113,14 +123,14 @@ export class PhotoQueue {
 
   async flush(): Promise<void> {
     if (this.busy || this.stopped || this.waiting().length === 0) return;
-    clearTimeout(this.timer);
+    this.unplan();
     this.busy = true;
     try {
       await this.setting.alone(() => this.sendAll());
     } finally {
       this.busy = false;
     }
-    if (!this.stopped && this.waiting().length > 0) this.timer = setTimeout(() => void this.flush(), this.pauseBefore());
+    if (!this.stopped && this.waiting().length > 0) this.unplan = this.setting.after(this.pauseBefore(), () => void this.flush());
   }
 
   private waiting(): readonly WaitingPhoto[] {
@@ -153,7 +163,7 @@ export class PhotoQueue {
     const { id } = photo;
     this.set({ sending: { id, share: 0 } });
     try {
-      await this.setting.post(photo, (share) => this.set({ sending: { id, share } }));
+      await this.setting.post(photo, (share) => this.showShare(id, share));
       this.set({ sent: this.view.sent + 1, failures: 0, sending: null });
       await this.forget(id);
       this.setting.onSent();
@@ -190,9 +200,15 @@ export class PhotoQueue {
     await this.setting.store.save(photo).catch(() => undefined);
   }
 
+  /** A share that is told once the call has ended would show one that is under way no more. */
+  private showShare(id: string, share: number): void {
+    if (this.view.sending?.id === id) this.set({ sending: { id, share } });
+  }
+
   private async forget(id: string): Promise<void> {
     this.photos.delete(id);
     this.delays.delete(id);
+    this.doneIds.add(id);
     this.set({});
     await this.setting.store.remove(id).catch(() => undefined);
   }

@@ -2,12 +2,13 @@
 
 import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useState, useSyncExternalStore } from 'react';
-import type { Answer } from '#lib/contract/entry';
+import type { OwnRead } from '#lib/evaluation/outboxState';
 import { aloneOnDevice } from './aloneOnDevice';
 import { freshId } from './freshId';
 import { otherPages, tellOtherPages, type PageWord } from './otherPages';
 import { Outbox, type OutboxView } from './outbox';
 import { openOutboxStore } from './outboxStore';
+import { after } from './timers';
 import { useTRPC, useTRPCClient } from './trpc';
 import type { Link } from './useLive';
 
@@ -18,11 +19,11 @@ type Setting = {
   readonly seatId: string;
   readonly link: Link;
   /** The seat's own answers as last read; undefined before. */
-  readonly answers: readonly Answer[] | undefined;
+  readonly read: OwnRead | undefined;
 };
 
 /** The outbox of this seat on this device, awake whenever the page, the network or the socket wakes. */
-export function useOutbox({ evaluationId, seatId, link, answers }: Setting): { readonly outbox: Outbox; readonly view: OutboxView } {
+export function useOutbox({ evaluationId, seatId, link, read }: Setting): { readonly outbox: Outbox; readonly view: OutboxView } {
   const outbox = useNewOutbox(evaluationId, seatId);
   const view = useSyncExternalStore(outbox.subscribe, outbox.getView, outbox.getView);
   useEffect(() => {
@@ -51,8 +52,8 @@ export function useOutbox({ evaluationId, seatId, link, answers }: Setting): { r
     if (link.connected) outbox.wake();
   }, [outbox, link.connected]);
   useEffect(() => {
-    if (answers) outbox.absorb(answers);
-  }, [outbox, answers]);
+    if (read) outbox.absorb(read);
+  }, [outbox, read]);
   return { outbox, view };
 }
 
@@ -67,12 +68,18 @@ function useNewOutbox(evaluationId: string, seatId: string): Outbox {
         seatId,
         store: openOutboxStore(),
         now: () => Date.now(),
+        after,
         spread: () => Math.random(),
         freshId,
         send: (entries, signal) => client.card.submit.mutate({ id: evaluationId, entries: [...entries] }, { signal }),
         alone: (work) => aloneOnDevice(lockName, work),
         tellOthers: () => tellOtherPages('changed'),
         onAnswered: () => void queries.invalidateQueries(trpc.card.mine.queryFilter({ id: evaluationId })),
+        // Whether the round is still open may have changed with the answers.
+        onDoubt: () => {
+          void queries.invalidateQueries(trpc.evaluation.get.queryFilter({ id: evaluationId }));
+          void queries.invalidateQueries(trpc.card.mine.queryFilter({ id: evaluationId }));
+        },
       }),
   );
   return outbox;

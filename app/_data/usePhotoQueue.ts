@@ -6,6 +6,7 @@ import { aloneOnDevice } from './aloneOnDevice';
 import { PhotoQueue, type PhotoQueueView } from './photoQueue';
 import { openPhotoStore } from './photoStore';
 import { postPhoto } from './postPhoto';
+import { after } from './timers';
 import { useTRPC } from './trpc';
 
 /** The pictures of this seat that wait on this device, awake whenever the page, the network or the socket wakes. */
@@ -20,6 +21,7 @@ export function usePhotoQueue(evaluationId: string, seat: string): { readonly qu
         store: openPhotoStore(),
         post: postPhoto,
         now: () => Date.now(),
+        after,
         spread: () => Math.random(),
         alone: (work) => aloneOnDevice('evenstack-pictures', work),
         onSent: () => void queries.invalidateQueries(trpc.photo.list.queryFilter({ id: evaluationId })),

@@ -20,22 +20,22 @@ const headKey = (evaluationId: string): string => `head ${evaluationId}`;
  * under the same hash. Answers that head when it does not (then it is kept for good), else null.
  */
 export async function witnessHead({ evaluationId, head, now, hashAt }: Witnessed, store: KeptStore = keptStore): Promise<SeenHead | null> {
-  const kept = (await store.get(headKey(evaluationId))) as Kept | undefined;
   const seen: SeenHead = { ...head, at: now };
-  if (!kept) {
-    await store.set(headKey(evaluationId), { seen, broken: false } satisfies Kept);
-    return null;
-  }
+  const kept = await store.update(headKey(evaluationId), (present) => (present as Kept | undefined) ?? { seen, broken: false });
   if (kept.broken) return kept.seen;
   const standing = head.seq === kept.seen.seq ? head.hash : await hashAt(kept.seen.seq);
-  if (standing !== kept.seen.hash) {
-    await store.set(headKey(evaluationId), { seen: kept.seen, broken: true } satisfies Kept);
-    return kept.seen;
-  }
-  // An answer that was overtaken on its way is older than what was seen: the newer stays.
-  if (head.seq > kept.seen.seq) await store.set(headKey(evaluationId), { seen, broken: false } satisfies Kept);
-  return null;
+  // What was kept while the server was asked, by another page or by the person's word, stays.
+  const after = await store.update(headKey(evaluationId), (present) => {
+    const held = (present as Kept | undefined) ?? kept;
+    if (held.broken || (standing !== kept.seen.hash && !isSame(held.seen, kept.seen))) return held;
+    if (standing !== kept.seen.hash) return { seen: kept.seen, broken: true };
+    // An answer that was overtaken on its way is older than what was seen: the newer stays.
+    return head.seq > held.seen.seq ? { seen, broken: false } : held;
+  });
+  return after.broken ? after.seen : null;
 }
+
+const isSame = (one: RecordHead, other: RecordHead): boolean => one.seq === other.seq && one.hash === other.hash;
 
 /** The person knows why the record differs, and goes on from what it is now. */
 export async function acceptHead({ evaluationId, head, now }: Pick<Witnessed, 'evaluationId' | 'head' | 'now'>, store: KeptStore = keptStore): Promise<void> {

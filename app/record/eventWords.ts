@@ -15,6 +15,7 @@ const words: Readonly<Record<RecordKind, string>> = {
   'seat-removed': 'removed a seat',
   'seat-joined': 'joined',
   'seat-locked': 'locked the card',
+  'entries-sent-again': 'sent again what its device says had been acknowledged, and was missing here; entries',
   'link-made': 'made a link for a seat',
   'link-refused': 'tried another seat’s link or code and was refused',
   'code-made': 'made a spoken code for a seat',

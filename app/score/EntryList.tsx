@@ -59,10 +59,16 @@ function rowTitle(scoring: Scoring, { entry }: OutboxRow): string {
   return face ? `${face.puppy.name}, ${what}` : what;
 }
 
+function againWords({ state }: OutboxView): string {
+  const lacks = 'was on the server, which no longer has it, as after a restored backup;';
+  return state.takesAgain ? `${lacks} sent again from this device` : `${lacks} kept on this device, and sent once the round is open again, or as late once it is revealed`;
+}
+
 function rowWords(row: OutboxRow, view: OutboxView): string {
   switch (row.status) {
     case 'waiting':
       if (isInPageOnly(row, view.at)) return 'waits in this page only';
+      if (row.again === true) return againWords(view);
       return view.state.sending.includes(row.entry.id) && silentSince(view) !== null ? 'sent, not confirmed; kept on this device' : 'waits on this device';
     case 'late':
       return 'came after the lock or the close. It is kept and marked late; it does not count in the blind result.';

@@ -15,7 +15,7 @@ import { faceOf } from './useShowing';
 export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
   const lock = useLock(scoring);
   const [asked, ask] = useState(false);
-  const { waiting } = scoring;
+  const { waiting, doubted } = scoring;
   const refused = scoring.view.state.rows.filter((row) => row.status === 'refused').length;
   const open = openQuestions(scoring);
   return (
@@ -29,7 +29,7 @@ export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
       {/* The first key stays where it is while an answer is on its way, the note below it: a press just after typing must not fall on nothing. */}
       {asked ? (
         <div className={styles.buttons}>
-          <Button tone="stop" disabled={waiting > 0} busy={lock.isPending} onClick={() => lock.mutate()}>
+          <Button tone="stop" disabled={waiting + doubted > 0} busy={lock.isPending} onClick={() => lock.mutate()}>
             Yes, lock my card
           </Button>
           <Button onClick={() => ask(false)}>Not yet</Button>
@@ -42,6 +42,11 @@ export function LockPanel({ scoring }: { readonly scoring: Scoring }) {
       {waiting > 0 && (
         <p role="note">
           <strong>Not yet: {counted(waiting, 'answer')} only on this device.</strong> The card can be locked when all is on the server; it is tried again by itself.
+        </p>
+      )}
+      {doubted > 0 && (
+        <p role="note">
+          <strong>Not yet: the server was asked about {counted(doubted, 'answer')} that it had.</strong>
         </p>
       )}
       <Refusal error={lock.error} />

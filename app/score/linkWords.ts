@@ -9,21 +9,31 @@ const writtenWithinMs = 500;
 
 export type StandingLine = { readonly tone: 'calm' | 'note' | 'stop'; readonly words: string; readonly link: string | null };
 
+type Counted = Pick<Scoring, 'view' | 'onServer' | 'waiting' | 'again' | 'doubted' | 'said' | 'open' | 'link'>;
+
 /** The standing truth about the person's entries and the link (LV2): nothing is called saved before the server has said so. */
-export function standingLine(scoring: Pick<Scoring, 'view' | 'onServer' | 'waiting' | 'link'>, device: 'phone' | 'computer'): StandingLine {
-  const { view, onServer, waiting } = scoring;
+export function standingLine(scoring: Counted, device: 'phone' | 'computer'): StandingLine {
+  const { view, onServer, waiting, again, doubted } = scoring;
   const link = linkLine(scoring);
   const refused = view.state.rows.filter((row) => row.status === 'refused').length;
   if (waiting > 0) {
     if (view.state.rows.some((row) => isInPageOnly(row, view.at))) return { tone: 'stop', words: `${waiting} only in this page: keep it open`, link };
     const turnedAway = view.state.refusal !== null;
-    return { tone: turnedAway ? 'stop' : 'note', words: `${waiting} only on this ${device}`, link: turnedAway ? 'the server does not take them' : link };
+    const fresh = waiting - again;
+    const words = [fresh > 0 ? `${fresh} only on this ${device}` : `${onServer} of ${scoring.said} on the server`, ...(again > 0 ? [againWords(scoring)] : [])];
+    return { tone: turnedAway ? 'stop' : 'note', words: words.join('; '), link: turnedAway ? 'the server does not take them' : link };
   }
   if (refused > 0) return { tone: 'stop', words: `${refused} refused by the server`, link };
+  if (doubted > 0) return { tone: 'note', words: `${onServer} on the server; asking about ${doubted} more that it had`, link };
   const late = view.state.rows.filter((row) => row.status === 'late').length;
   if (late > 0) return { tone: 'note', words: `${late} came too late to count`, link };
   if (onServer === 0) return { tone: link === null ? 'calm' : 'note', words: 'nothing to send', link };
   return { tone: link === null ? 'calm' : 'note', words: onServer === 1 ? '1 answer on the server' : `all ${onServer} on the server`, link };
+}
+
+/** Of entries that a restored server lacks: while its round is closed they would come too late, so they are kept until it is opened again or revealed. */
+function againWords({ again, open }: Counted): string {
+  return open ? `${again} being sent again` : `${again} kept on this device`;
 }
 
 /** Whether an entry that waits is nowhere but in this page. */

@@ -31,6 +31,10 @@ export const entrySchema = z.strictObject({
 });
 export type Entry = z.infer<typeof entrySchema>;
 
+/** An entry on its way. `again`: the server acknowledged it before and no longer has it, so it must have been restored; the record counts those. */
+export const sentEntrySchema = entrySchema.extend({ again: z.literal(true).optional() });
+export type SentEntry = z.infer<typeof sentEntrySchema>;
+
 /** applied: on the server and in force; superseded: kept, a newer edit stands; late: kept after lock or close, not in the blind result; refused: kept nowhere, with a code. */
 export const entryOutcomeSchema = z.strictObject({
   id: idSchema,

@@ -1,10 +1,11 @@
-import type { Answer, Entry, EntryOutcome } from '../contract/entry';
+import type { Answer, Entry, EntryOutcome, SentEntry } from '../contract/entry';
 import { entryField } from './entryField';
 
 /**
  * What a device holds of its own entries, as a pure machine: the shell around it stores, sends, and tells the time.
- * waiting: not yet answered by the server. applied: acknowledged, so on the server's disk (SC1); kept here until a read
- * shows it, so that a device without a link still shows it. late, superseded, refused: answered, and kept until the person has put the notice away.
+ * waiting: not yet answered by the server. applied: acknowledged, so on the server's disk (SC1); kept here until the round
+ * is revealed, because a server restored from a backup may lack it. late, superseded, refused: answered, and kept until
+ * the person has put the notice away.
  */
 export type RowStatus = 'waiting' | 'applied' | 'superseded' | 'late' | 'refused';
 
@@ -17,10 +18,23 @@ export type OutboxRow = {
   readonly code: string | null;
   /** pending: being written on this device, not sent before that is settled. memory: could not be written. */
   readonly kept: 'pending' | 'disk' | 'memory';
+  /** True once a read of the seat's own answers has shown it. */
+  readonly shown?: boolean;
+  /** True once the server, which had acknowledged it, lacked it: it is sent again, and marked so on the way. */
+  readonly again?: boolean;
 };
 
 export type OutboxState = {
+  /** What lies over the seat's own answers as read, in the order it was made. */
   readonly rows: readonly OutboxRow[];
+  /** Acknowledged and shown by a read, so no longer laid over it: at most one a register, the newest. */
+  readonly held: readonly OutboxRow[];
+  /** Acknowledged, and not in the last read: if the next lacks them as well, the server has lost them. */
+  readonly doubted: readonly string[];
+  /** When the last read laid under the rows was made. */
+  readonly readAt: number;
+  /** Whether the server would take what it has lost: not while the round is closed or the card locked, where it could only be late. */
+  readonly takesAgain: boolean;
   /** Ids in the call under way; empty when none is. */
   readonly sending: readonly string[];
   /** Start of the first call since the last answer: null while the server answers. */
@@ -33,7 +47,9 @@ export type OutboxState = {
   readonly refusal: string | null;
 };
 
-export const emptyOutbox: OutboxState = { rows: [], sending: [], unansweredSince: null, failures: 0, retryAt: 0, single: false, refusal: null };
+export const emptyOutbox: OutboxState = {
+  rows: [], held: [], doubted: [], readAt: 0, takesAgain: false, sending: [], unansweredSince: null, failures: 0, retryAt: 0, single: false, refusal: null,
+};
 
 export const batchLimit = 50;
 const firstDelayMs = 1000;
@@ -44,17 +60,36 @@ const longestDelayMs = 30_000;
  * that waits takes over what another page of this device has learnt.
  */
 export function addRows(state: OutboxState, rows: readonly OutboxRow[]): OutboxState {
-  const known = new Set(state.rows.map((row) => row.entry.id));
+  const known = new Set([...state.rows, ...state.held].map((row) => row.entry.id));
   const answered = new Map(rows.filter((row) => row.status !== 'waiting').map((row) => [row.entry.id, row]));
   const fresh = rows.filter((row) => !known.has(row.entry.id));
-  const learns = (row: OutboxRow) => row.status === 'waiting' && answered.has(row.entry.id);
+  // What the server has lost waits again until it is answered again: its first answer, still on disk, says nothing more.
+  const learns = ({ entry, status, again }: OutboxRow) => status === 'waiting' && answered.has(entry.id) && (again !== true || answered.get(entry.id)?.again === true);
   if (fresh.length === 0 && !state.rows.some(learns)) return state;
-  return { ...state, rows: [...state.rows.map((row) => (learns(row) ? (answered.get(row.entry.id) ?? row) : row)), ...fresh] };
+  const learnt = state.rows.map((row) => (learns(row) ? (answered.get(row.entry.id) ?? row) : row));
+  return splitShown(state, [...learnt, ...fresh]);
 }
 
-/** The device has answered whether a row is written. */
-export function settleRow(state: OutboxState, id: string, kept: 'disk' | 'memory'): OutboxState {
-  return { ...state, rows: state.rows.map((row) => (row.entry.id === id ? { ...row, kept } : row)) };
+/** Rows that a read has shown lie beside the others. */
+function splitShown(state: OutboxState, rows: readonly OutboxRow[]): OutboxState {
+  const isHeld = (row: OutboxRow) => row.status === 'applied' && row.shown === true;
+  return { ...state, rows: rows.filter((row) => !isHeld(row)), held: newestOfRegisters([...state.held, ...rows.filter(isHeld)]) };
+}
+
+function newestOfRegisters(rows: readonly OutboxRow[]): readonly OutboxRow[] {
+  const newest = new Map<string, OutboxRow>();
+  for (const row of rows) {
+    const key = `${row.roundId} ${registerOfRow(row)}`;
+    if (row.entry.counter > (newest.get(key)?.entry.counter ?? 0)) newest.set(key, row);
+  }
+  return rows.length === newest.size ? rows : [...newest.values()];
+}
+
+/** The device has answered whether rows are written. What once was on the disk stays there when a later write fails. */
+export function settleRows(state: OutboxState, ids: readonly string[], kept: 'disk' | 'memory'): OutboxState {
+  const settled = new Set(ids);
+  const settle = (row: OutboxRow) => (settled.has(row.entry.id) && row.kept !== kept && row.kept !== 'disk' ? { ...row, kept } : row);
+  return { ...state, rows: state.rows.map(settle), held: state.held.map(settle) };
 }
 
 export function waitingRows(state: OutboxState): readonly OutboxRow[] {
@@ -62,16 +97,21 @@ export function waitingRows(state: OutboxState): readonly OutboxRow[] {
 }
 
 /** What to send now, in the order it was made: nothing while a call is under way, before its time, or behind a row still being written. */
-export function nextBatch(state: OutboxState, now: number): readonly Entry[] {
+export function nextBatch(state: OutboxState, now: number): readonly SentEntry[] {
   if (state.sending.length > 0 || now < state.retryAt) return [];
-  const waiting = waitingRows(state);
+  const waiting = waitingRows(state).filter((row) => row.again !== true || state.takesAgain);
   const unsettled = waiting.findIndex((row) => row.kept === 'pending');
   const ready = unsettled < 0 ? waiting : waiting.slice(0, unsettled);
-  return ready.slice(0, state.single ? 1 : batchLimit).map((row) => row.entry);
+  return ready.slice(0, state.single ? 1 : batchLimit).map((row) => (row.again === true ? { ...row.entry, again: true } : row.entry));
 }
 
 export function startSending(state: OutboxState, ids: readonly string[], now: number): OutboxState {
   return { ...state, sending: ids, unansweredSince: state.unansweredSince ?? now };
+}
+
+/** No call is under way, whatever was thought: what it held waits for the next one. */
+export function stopSending(state: OutboxState): OutboxState {
+  return { ...state, sending: [] };
 }
 
 /** The server's answer, entry by entry; an entry it did not mention goes on waiting. */
@@ -106,23 +146,55 @@ export function nudge(state: OutboxState): OutboxState {
   return state.retryAt === 0 ? state : { ...state, retryAt: 0 };
 }
 
-/** Forgets an answered row. A waiting one stays: it is nowhere else. */
+/** Forgets a notice that was read. A waiting row stays: it is nowhere else. An acknowledged one stays until the reveal. */
 export function putAway(state: OutboxState, id: string): OutboxState {
-  return { ...state, rows: state.rows.filter((row) => row.entry.id !== id || row.status === 'waiting') };
+  return { ...state, rows: state.rows.filter((row) => row.entry.id !== id || row.status === 'waiting' || row.status === 'applied') };
 }
 
-/** Which of the answered rows a fresh read of the seat's own answers has made needless. */
-export function absorbedIds(state: OutboxState, answers: readonly Answer[]): readonly string[] {
-  const counters = new Map(answers.map((answer) => [registerOf(answer.subject, answer.field), answer.counter]));
-  return state.rows
-    .filter((row) => row.status === 'applied')
-    .filter(({ entry }) => (counters.get(registerOf(entry.subject, entryField(entry.body))) ?? 0) >= entry.counter)
-    .map((row) => row.entry.id);
+/** The seat's own answers as the server has them now, and what becomes of entries for their round. */
+export type OwnRead = {
+  readonly roundId: string;
+  readonly answers: readonly Answer[];
+  readonly at: number;
+  /** open: entries count. shut: the round is closed or the card locked, which may be undone. revealed: for good. */
+  readonly round: 'open' | 'shut' | 'revealed';
+  /** True in a second round: those before it are revealed, and what was kept of them is needed no more. */
+  readonly later: boolean;
+};
+
+/**
+ * Lays a read under the rows. What it shows is no longer laid over it, but held until the reveal. What it lacks although
+ * it was acknowledged is doubted, since that read may be older than the acknowledgement; when the next one lacks it too,
+ * the server has lost it, and it waits again. One that the server has then acknowledged anew and still shows to nobody
+ * here (an edit of another issue of the seat stands) is let go.
+ */
+export function absorbRead(state: OutboxState, read: OwnRead): OutboxState {
+  const counters = new Map(read.answers.map((answer) => [registerOf(answer.subject, answer.field), answer.counter]));
+  const fresh = read.at !== state.readAt;
+  const doubted = new Set(state.doubted);
+  const lacks = (row: OutboxRow) => row.roundId !== read.roundId || (counters.get(registerOfRow(row)) ?? 0) < row.entry.counter;
+  const over = (row: OutboxRow) => row.roundId === read.roundId ? read.round === 'revealed' : read.later;
+  const absorb = (row: OutboxRow): readonly OutboxRow[] => {
+    if (row.status !== 'applied') return [row];
+    if (!lacks(row)) return over(row) ? [] : [row.shown === true && row.again !== true ? row : { ...row, shown: true, again: false }];
+    if (row.roundId !== read.roundId && over(row)) return [];
+    if (!fresh || !doubted.has(row.entry.id)) return [row];
+    return row.again === true ? [] : [{ ...row, status: 'waiting', shown: false, again: true }];
+  };
+  const before = [...state.held, ...state.rows];
+  const rows = before.flatMap(absorb);
+  const doubts = fresh ? rows.filter((row) => row.status === 'applied' && lacks(row)).map((row) => row.entry.id) : state.doubted;
+  const next = { ...state, doubted: doubts, readAt: read.at, takesAgain: read.round !== 'shut' };
+  return rows.length === before.length && rows.every((row, index) => row === before[index]) ? next : splitShown({ ...next, held: [] }, rows);
 }
 
 /** One subject and one field hold one answer of a seat. */
 export function registerOf(subject: string, field: string): string {
   return `${subject} ${field}`;
+}
+
+function registerOfRow({ entry }: OutboxRow): string {
+  return registerOf(entry.subject, entryField(entry.body));
 }
 
 /** More edits than one device makes of one register. */
@@ -131,7 +203,7 @@ const unreadStep = 1000;
 /** Higher than anything known of this register, here or on the server. */
 export function nextCounter(state: OutboxState, answers: readonly Answer[], register: string): number {
   const known = answers.filter((answer) => registerOf(answer.subject, answer.field) === register).map((answer) => answer.counter);
-  const local = state.rows.filter(({ entry }) => registerOf(entry.subject, entryField(entry.body)) === register).map(({ entry }) => entry.counter);
+  const local = [...state.rows, ...state.held].filter((row) => registerOfRow(row) === register).map(({ entry }) => entry.counter);
   return Math.max(0, ...known, ...local) + 1;
 }
 

@@ -110,6 +110,7 @@ const replay: Readonly<Record<RecordKind, Step>> = {
     if (round?.state !== 'revealed') fault(state, line, outOfPlace);
     else round.late = { late: bound(state, line, 'late'), lateWords: bound(state, line, 'lateWords') };
   },
+  'entries-sent-again': tells,
   'look-opened': during('deciding', (state, line) => {
     if (state.batches.some((batch) => batch.state !== 'revealed')) fault(state, line, outOfPlace);
     state.batches.push({ state: 'open', looks: bound(state, line, 'looks'), answers: null });

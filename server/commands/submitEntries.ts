@@ -2,7 +2,7 @@ import type { Device } from '#db/queries/findDevice';
 import { findEntry } from '#db/queries/findEntry';
 import { findStanding } from '#db/queries/findStanding';
 import { saveEntry } from '#db/queries/saveEntry';
-import type { Entry, EntryOutcome } from '#lib/contract/entry';
+import type { EntryOutcome, SentEntry } from '#lib/contract/entry';
 import { DomainError } from '#lib/errors';
 import { entryField } from '#lib/evaluation/entryField';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
@@ -10,6 +10,7 @@ import { receiveEntry, type Arrival, type Receipt } from '#lib/evaluation/receiv
 import { seatOf } from '#lib/evaluation/seatOf';
 import { recordLate } from '../reveal/bindings';
 import type { Runtime } from '../runtime';
+import { seatName } from './seatName';
 import { writeEvaluation } from './writeEvaluation';
 
 /** A device that scores, or whose hand a file of scores is. */
@@ -18,12 +19,13 @@ export type EntryDevice = Pick<Device, 'id' | 'owner' | 'seatId'>;
 export type Submission = {
   readonly evaluationId: string;
   readonly from: EntryDevice;
-  readonly entries: readonly Entry[];
+  readonly entries: readonly SentEntry[];
 };
 
 /**
  * Takes what one device has in hand, in one transaction: each entry is answered on its own, so that one bad entry does
- * not hold up the rest. An entry seen before is answered as the first time (SC2). Throws not-found for strangers.
+ * not hold up the rest. An entry seen before is answered as the first time (SC2). How many were sent again because these
+ * data, restored from a backup, lacked them goes into the record. Throws not-found for strangers.
  */
 export function submitEntries(runtime: Runtime, { evaluationId, from, entries }: Submission): EntryOutcome[] {
   const { db } = runtime;
@@ -32,11 +34,13 @@ export function submitEntries(runtime: Runtime, { evaluationId, from, entries }:
     if (!seat) throw new DomainError(from.owner ? 'not-allowed' : 'not-found');
     const outcomes: EntryOutcome[] = [];
     const lateIn = new Set<string>();
-    for (const entry of entries) {
+    let lacked = 0;
+    for (const { again, ...entry } of entries) {
       const receipt = receive(runtime, { facts, seat, deviceId: from.id, entry });
       if (receipt.keepIn !== null) {
         saveEntry(db, { entry, roundId: receipt.keepIn, seatId: seat.id, deviceId: from.id, status: receipt.outcome.status, receivedAt: at });
         touchSeat(seat.id);
+        if (again === true) lacked += 1;
         // The board counts what came late: whoever has it open shall see that one more did.
         if (receipt.outcome.status === 'late' && isRevealed(facts, receipt.keepIn)) {
           touchAll();
@@ -46,6 +50,10 @@ export function submitEntries(runtime: Runtime, { evaluationId, from, entries }:
       outcomes.push(receipt.outcome);
     }
     for (const id of lateIn) recordLate(db, { facts, round: { id }, note });
+    if (lacked > 0) {
+      note(seatName(seat.id), 'entries-sent-again', String(lacked));
+      touchAll();
+    }
     return outcomes;
   });
 }

@@ -1,14 +1,18 @@
 import 'fake-indexeddb/auto';
 import fc from 'fast-check';
+import { openDB } from 'idb';
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import { openDeviceDatabase } from '#app/_data/deviceDatabase';
 import { Outbox, type OutboxSetting } from '#app/_data/outbox';
 import { openOutboxStore, type OutboxStore } from '#app/_data/outboxStore';
+import { after } from '#app/_data/timers';
 import { silentSince } from '#app/score/linkWords';
-import type { Entry, EntryOutcome } from '#lib/contract/entry';
+import type { Answer, Entry, EntryOutcome } from '#lib/contract/entry';
 import type { OutboxRow } from '#lib/evaluation/outboxState';
 
 const owner = { evaluationId: 'e'.repeat(32), seatId: '5'.repeat(32) };
 const subject = 'a'.repeat(32);
+const roundId = 'f'.repeat(32);
 const applied = (entries: readonly Entry[]): EntryOutcome[] => entries.map(({ id }) => ({ id, status: 'applied', code: null }));
 
 let made = 0;
@@ -23,12 +27,14 @@ function startOutbox(change: Partial<OutboxSetting>): Outbox {
     ...owner,
     store: openOutboxStore(freshId()),
     now: () => 0,
+    after,
     spread: () => 0,
     freshId,
     send: async (entries) => applied(entries),
     alone: (work) => work(),
     tellOthers: () => undefined,
     onAnswered: () => undefined,
+    onDoubt: () => undefined,
     ...change,
   });
   outbox.start();
@@ -37,7 +43,8 @@ function startOutbox(change: Partial<OutboxSetting>): Outbox {
 }
 
 const tap = (outbox: Outbox, value: number) =>
-  outbox.add({ subject, roundId: 'f'.repeat(32), body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } });
+  outbox.add({ subject, roundId, body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } });
+const reads = (outbox: Outbox, answers: readonly Answer[], at = 1) => outbox.absorb({ roundId, answers, at, round: 'open', later: false });
 const loaded = (outbox: Outbox) => vi.waitFor(() => expect(outbox.getView().loaded).toBe(true));
 const failing = async (): Promise<never> => {
   throw new Error('no disk');
@@ -64,9 +71,13 @@ describe('the outbox on a device', () => {
     await tap(outbox, 5);
     expect(sent).toHaveLength(1);
     expect(onDisk[0]?.map((row) => row.entry)).toEqual(sent);
-    // An acknowledged entry stays until a read shows it: a device that loses its link then still shows it.
+    // An acknowledged entry shows until a read has it: a device that loses its link then still shows it.
     expect(await store.load(owner)).toMatchObject([{ status: 'applied' }]);
-    outbox.absorb([{ subject, field: 'score:neck', counter: 1, body: { kind: 'score', criterion: 'neck', value: 5, cannotJudge: false } }]);
+    const answers: Answer[] = [{ subject, field: 'score:neck', counter: 1, body: { kind: 'score', criterion: 'neck', value: 5, cannotJudge: false } }];
+    reads(outbox, answers);
+    await vi.waitFor(async () => expect(await store.load(owner)).toMatchObject([{ status: 'applied', shown: true }]));
+    expect(outbox.getView().state.rows).toEqual([]);
+    outbox.absorb({ roundId, answers, at: 2, round: 'revealed', later: false });
     await vi.waitFor(async () => expect(await store.load(owner)).toEqual([]));
   });
 
@@ -90,7 +101,7 @@ describe('the outbox on a device', () => {
     await tap(outbox, 5);
     const [first] = sent;
     if (!first) throw new Error('nothing was sent');
-    outbox.absorb([{ subject, field: 'score:neck', counter: 7, body: first.body }]);
+    reads(outbox, [{ subject, field: 'score:neck', counter: 7, body: first.body }]);
     expect(outbox.getView().state.rows).toEqual([]);
     await tap(outbox, 6);
     expect(sent.map((entry) => entry.counter)).toEqual([1, 8]);
@@ -116,7 +127,7 @@ describe('the outbox on a device', () => {
     await tap(outbox, 4);
     const [row] = outbox.getView().state.rows;
     if (!row) throw new Error('the row is gone');
-    outbox.absorb([{ subject, field: 'score:neck', counter: 1, body: row.entry.body }]);
+    outbox.absorb({ roundId, answers: [{ subject, field: 'score:neck', counter: 1, body: row.entry.body }], at: 1, round: 'revealed', later: false });
     expect(await disk.load(owner)).toHaveLength(1);
     await outbox.reload();
     expect(outbox.getView().state.rows).toEqual([]);
@@ -274,6 +285,34 @@ describe('the outbox on a device', () => {
     release(ids.map((id) => ({ id, status: 'applied', code: null })));
     await tap(outbox, 5);
     expect(await openOutboxStore(name).load(owner)).toEqual([]);
+  });
+
+  it('BL1: work that the device has given up never begins later, when the seat may have signed out', async () => {
+    const name = freshId();
+    const blocking = await openDB(name, 1);
+    let begun = 0;
+    const device = openDeviceDatabase(name);
+    await expect(device.use(async () => void (begun += 1))).rejects.toThrow('does not answer');
+    blocking.close();
+    await openDeviceDatabase(name).use(async () => undefined);
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    expect(begun).toBe(0);
+  });
+
+  it('SC2: a call that cannot even be made is tried again, and holds up nothing', async () => {
+    let calls = 0;
+    const outbox = startOutbox({
+      send: (entries) => {
+        calls += 1;
+        if (calls === 1) throw new Error('cannot be made');
+        return Promise.resolve(applied(entries));
+      },
+    });
+    await loaded(outbox);
+    await tap(outbox, 4);
+    expect(outbox.getView().state).toMatchObject({ sending: [], failures: 1, rows: [{ status: 'waiting' }] });
+    outbox.wake();
+    await vi.waitFor(() => expect(outbox.getView().state.rows).toMatchObject([{ status: 'applied' }]));
   });
 
   it('SC2, LV2: however the disk fails and heals, every tap is sent, and what is said to be on disk is', async () => {

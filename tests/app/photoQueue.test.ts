@@ -6,6 +6,7 @@ import { openPhotoStore, type WaitingPhoto } from '#app/_data/photoStore';
 import { pictureId } from '#app/_data/pictureId';
 import type { PostPhoto } from '#app/_data/postPhoto';
 import { refusalText } from '#app/_data/refusalText';
+import { after } from '#app/_data/timers';
 import { serverMark } from '#lib/contract/serverMark';
 
 let stores = 0;
@@ -16,7 +17,7 @@ function photo(id: string, seat = 'mentor'): WaitingPhoto {
 
 function queueWith(post: PostPhoto, name = `pictures ${(stores += 1)}`, seat = 'mentor', now = () => 0) {
   const store = openPhotoStore(name);
-  const queue = new PhotoQueue({ evaluationId: 'e', seat, store, post, now, spread: () => 0.5, alone: (work) => work(), onSent: () => undefined });
+  const queue = new PhotoQueue({ evaluationId: 'e', seat, store, post, now, after, spread: () => 0.5, alone: (work) => work(), onSent: () => undefined });
   return { queue, store, name };
 }
 

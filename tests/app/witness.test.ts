@@ -1,3 +1,4 @@
+import 'fake-indexeddb/auto';
 import { expect, it } from 'vitest';
 import { keepPromise, readPromises } from '#app/_data/keptPromises';
 import type { KeptStore } from '#app/_data/keptStore';
@@ -12,6 +13,11 @@ function device() {
   const store: KeptStore = {
     get: (key) => Promise.resolve(kept.get(key)),
     set: (key, value) => Promise.resolve(void kept.set(key, value)),
+    update: (key, step) => {
+      const next = step(kept.get(key));
+      kept.set(key, next);
+      return Promise.resolve(next);
+    },
     remove: (key) => Promise.resolve(void kept.delete(key)),
   };
   const sees = (record: readonly string[], now = 1, head = record.length) =>
@@ -70,4 +76,24 @@ it('SC5: every promise a device sent is kept, for the answer to one may have bee
   await keepPromise(owner, { nonce: 'c'.repeat(32), commitment: hash('1') }, store);
   await keepPromise(owner, { nonce: 'd'.repeat(32), commitment: hash('2') }, store);
   expect((await readPromises(owner, store)).map((one) => one.commitment)).toEqual([hash('1'), hash('2')]);
+});
+
+it('BL7: two pages that lock at once lose neither promise', async () => {
+  const owner = { roundId: 'r', seatId: 's' };
+  const promises = ['1', '2', '3'].map((digit) => ({ nonce: digit, commitment: hash(digit) }));
+  await Promise.all(promises.map((promise) => keepPromise(owner, promise)));
+  expect(await readPromises(owner)).toEqual(promises);
+});
+
+it('BL7: what the person has accepted while the server was asked is not called broken by the answer', async () => {
+  const { store, sees } = device();
+  await sees(['1', '2', '3'].map(hash));
+  const other = ['1', '9'].map(hash);
+  const head = { seq: 2, hash: hash('9') };
+  const hashAt = async (seq: number) => {
+    await acceptHead({ evaluationId, head, now: 5 }, store);
+    return other[seq - 1] ?? null;
+  };
+  expect(await witnessHead({ evaluationId, head, now: 4, hashAt }, store)).toBeNull();
+  expect(await sees(other, 6)).toBeNull();
 });

@@ -64,7 +64,7 @@ it('BL7: the trick of restoring a backup after the reveal is refused; where the 
     copyFileSync(backup, file);
     // What the device kept after the reveal, against a server that has the earlier file.
     const kept = new Map<string, unknown>([[`head ${id}`, { seen: { ...head, at: 5 }, broken: false }]]);
-    const store: KeptStore = { get: (key) => Promise.resolve(kept.get(key)), set: (key, value) => Promise.resolve(void kept.set(key, value)), remove: () => Promise.resolve() };
+    const store: KeptStore = { get: (key) => Promise.resolve(kept.get(key)), set: (key, value) => Promise.resolve(void kept.set(key, value)), update: (key, step) => Promise.resolve(void kept.set(key, step(kept.get(key)))).then(() => kept.get(key) as ReturnType<typeof step>), remove: () => Promise.resolve() };
     expect(await witnessHead({ evaluationId: id, head: { seq: head.seq - 1, hash: 'a'.repeat(64) }, now: 6, hashAt: () => Promise.resolve(null) }, store)).toMatchObject({ seq: head.seq, hash: head.hash });
   } finally {
     rmSync(folder, { recursive: true, force: true });

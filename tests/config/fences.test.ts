@@ -31,6 +31,7 @@ async function objections(filePath: string, text: string): Promise<string[]> {
 
 const fence = 'boundaries/dependencies';
 const value = (source: string) => `import { planted } from '${source}';\nvoid planted;`;
+const stepped = (body: string) => `export class A { declare views: { get(): number; change(step: (now: number) => number): void }; save = async () => 1; async add() { ${body} } }`;
 const type = (source: string) => `import type { planted } from '${source}';\nexport type Answer = typeof planted;`;
 
 interface Breach {
@@ -219,6 +220,37 @@ const breaches: Breach[] = [
       at: 'lib/stats/mean.ts',
       text: '// eslint-disable-next-line max-params -- the published formula has four\nexport const four = (a: 1, b: 2, c: 3, d: 4) => [a, b, c, d];',
     },
+  },
+  {
+    what: 'an expression reads state and then waits',
+    at: 'app/_data/outbox.ts',
+    breach: 'export class A { state = 0; read = async () => 1; async add() { this.set(this.state + (await this.read())); } set(state: number) { this.state = state; } }',
+    rule: 'house/stale-read',
+    allowed: {
+      at: 'app/_data/outbox.ts',
+      text: 'export class A { state = 0; read = async () => 1; async add() { const more = await this.read(); this.set(this.state + more); } set(state: number) { this.state = state; } }',
+    },
+  },
+  {
+    what: 'state is added to by what was waited for',
+    at: 'server/work/reconciler.ts',
+    breach: 'export class A { sum = 0; async add(more: Promise<number>) { this.sum += await more; } }',
+    rule: 'house/stale-read',
+    allowed: { at: 'server/work/reconciler.ts', text: 'export class A { sum = 0; async add(more: Promise<number>) { const part = await more; this.sum += part; } }' },
+  },
+  {
+    what: 'a step uses what was read before the wait',
+    at: 'app/_data/outbox.ts',
+    breach: stepped('const { state } = this.views.get(); await this.save(); this.views.change(() => state + 1);'),
+    rule: 'house/stale-read',
+    allowed: { at: 'app/_data/outbox.ts', text: stepped('await this.save(); this.views.change((state) => state + 1);') },
+  },
+  {
+    what: 'a step in a loop uses what was read before it',
+    at: 'app/_data/outbox.ts',
+    breach: stepped('const state = this.views.get(); for (const part of [1, 2]) { this.views.change(() => state + part); await this.save(); }'),
+    rule: 'house/stale-read',
+    allowed: { at: 'app/_data/outbox.ts', text: stepped('const state = this.views.get(); this.views.change(() => state + 1); await this.save();') },
   },
   {
     what: 'a test is skipped',

@@ -1,3 +1,5 @@
+import { staleRead } from './staleRead.mjs';
+
 /** Small lint rules of this house that no package offers. */
 
 const emptyNames = new Set(['utils', 'util', 'helpers', 'helper', 'common', 'types', 'misc', 'index']);
@@ -27,4 +29,4 @@ const disableReason = {
   }),
 };
 
-export const houseRules = { rules: { 'file-name': fileName, 'disable-reason': disableReason } };
+export const houseRules = { rules: { 'file-name': fileName, 'disable-reason': disableReason, 'stale-read': staleRead } };

@@ -1,12 +1,15 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { expect, test, type BrowserContext, type Page } from '@playwright/test';
 import { startFaultProxy } from '#tests/support/faultProxy';
 import { fullSize } from '#tests/support/faultSize';
 import { holdTime, timed } from '#tests/support/latency';
 import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Seeding } from '#tests/support/seedQuillmarsh';
+import { lockCard as lockInBrowser, scorePuppy } from '#tests/support/scoreInBrowser';
 import { closePages } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
@@ -314,7 +317,7 @@ test('BL1, LV2: signing out says what would be lost and leaves nothing of the se
   proxy.set({ kind: 'cut' });
   await page.getByRole('button', { name: 'too long, 3 marked' }).click();
   await expect(page.getByText('1 only on this phone')).toBeVisible();
-  await expect.poll(async () => (await stored(page)).map(([name, rows]) => `${name}: ${rows.length}`)).toEqual(expect.arrayContaining(['evenstack outbox: 1', 'evenstack reads: 1']));
+  await expect.poll(async () => (await stored(page)).map(([name, rows]) => `${name}: ${rows.length}`)).toEqual(expect.arrayContaining(['evenstack outbox: 2', 'evenstack reads: 1']));
   await page.goto(`${proxy.url}/`);
   await page.getByRole('button', { name: 'Sign out of this browser' }).click();
   await expect(page.getByText(/^1 entry is only on this device\. Signed out it cannot send them: they would be lost/)).toBeVisible();
@@ -370,4 +373,64 @@ test('LV2, SC2: at a plain http address the page says what it cannot do, and kee
   const view = await owner.api.evaluation.get.query({ id });
   expect(view.seats.find((seat) => seat.label === 'mentor')?.state).toBe('joined');
   await browser.close();
+});
+
+test('SC1, SC2, LV2: on a device whose every write takes five seconds scoring goes on, nothing opens again, all arrives and the lock is taken', async ({ browser }) => {
+  const { id, links } = await opened({});
+  const context = await browser.newContext({ viewport: phone });
+  await context.addInitScript(() => {
+    const listen = Reflect.get<IDBTransaction, 'addEventListener'>(IDBTransaction.prototype, 'addEventListener');
+    IDBTransaction.prototype.addEventListener = function (this: IDBTransaction, type: string, listener: EventListener, options?: AddEventListenerOptions) {
+      const starved = type === 'complete' && this.mode === 'readwrite';
+      listen.call(this, type, starved ? (event: Event) => void setTimeout(() => listener(event), 5000) : listener, options);
+    };
+  });
+  const page = await context.newPage();
+  await sitDown(page, links['mentor'] ?? '');
+  const opensAgain: string[] = [];
+  const keyOf = (question: string) => {
+    opensAgain.push(question);
+    return '4';
+  };
+  await scorePuppy(page, 'Fern', keyOf);
+  expect(new Set(opensAgain).size).toBe(opensAgain.length);
+  await expect(allSaved(page)).toBeVisible({ timeout: 60_000 });
+  const held = await onServer(context, id);
+  const said = Number(/\d+/.exec(await allSaved(page).innerText())?.[0]);
+  expect(held).toHaveLength(said);
+  expect(new Set(held.map(({ counter }) => counter))).toEqual(new Set([1]));
+  await expect(page.getByText(/another device/)).toHaveCount(0);
+  await page.getByRole('button', { name: 'List', exact: true }).click();
+  await page.getByRole('button', { name: 'Your card: what is open, your choice, lock' }).click();
+  await expect(page.getByText('everything answered')).toHaveCount(1);
+  await lockInBrowser(page);
+  await expect.poll(async () => (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.state).toBe('locked');
+  await context.close();
+});
+
+test('SC6, LV2: answers that a restored server lacks are sent again by the page that had sent them, and the record counts them', async ({ browser }) => {
+  const { id, links } = await opened({});
+  const context = await browser.newContext({ viewport: phone });
+  const page = await context.newPage();
+  await sitDown(page, links['mentor'] ?? '');
+  const port = Number(new URL(app.url).port);
+  const backup = join(data, 'earlier.db');
+  const answer = async () => {
+    await answerKeys(page).first().click();
+    await page.getByRole('button', { name: /^Next: / }).click();
+  };
+  await answer();
+  await expect(page.getByText('1 answer on the server')).toBeVisible();
+  await app[Symbol.asyncDispose]();
+  copyFileSync(join(data, 'evenstack.db'), backup);
+  app = await startApp({ data, port });
+  for (let more = 0; more < 3; more += 1) await answer();
+  await expect(page.getByText('all 4 on the server')).toBeVisible({ timeout: 30_000 });
+  await app[Symbol.asyncDispose]();
+  execFileSync(process.execPath, [fileURLToPath(new URL('../../server/cli/run.mjs', import.meta.url)), 'restore', backup], { env: { ...process.env, EVENSTACK_DATA: data } });
+  app = await startApp({ data, port });
+  await expect.poll(async () => (await onServer(context, id)).length, { timeout: 60_000 }).toBe(4);
+  await expect(page.getByText('all 4 on the server')).toBeVisible({ timeout: 30_000 });
+  expect((await owner.api.record.list.query({ id })).map(({ kind, detail }) => `${kind}: ${detail}`)).toContain('entries-sent-again: 3');
+  await context.close();
 });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { getVersion } from '#db/queries/getVersion';
 import { idSchema } from '#lib/contract/id';
 import { paragraph } from '#lib/contract/text';
 import { decidePick } from '#lib/evaluation/decidePick';
@@ -16,13 +17,19 @@ export const make = memberProcedure
   .input(z.strictObject({ id: idSchema, slotId: idSchema, puppyId: idSchema.nullable(), reason: paragraph(500), preference: z.boolean() }))
   .output(doneSchema)
   .mutation(async ({ ctx, input: { id, ...pick } }) => {
-    const { facts, viewer } = accessTo(ctx, id);
+    const { runtime } = ctx;
     const decisionId = madeId(ctx);
-    if (isDecided(ctx.runtime.db, decisionId)) return done;
-    // Refused before anything is computed; decided again inside the writing transaction.
-    refuse(decidePick(facts, pick, standingOf(ctx.runtime, facts)));
-    const { reconciliation } = await readResult(ctx.runtime, facts);
-    const panels = reconciliation.slots.find((slot) => slot.key === pick.slotId)?.chances[0]?.puppy ?? null;
-    makeDecision(ctx.runtime, { ...pick, decisionId, evaluationId: id, viewer, panelsPuppyId: panels });
-    return done;
+    for (;;) {
+      const { facts, viewer } = accessTo(ctx, id);
+      if (isDecided(runtime.db, decisionId)) return done;
+      // Refused before anything is computed; decided again inside the writing transaction.
+      refuse(decidePick(facts, pick, standingOf(runtime, facts)));
+      const asOf = getVersion(runtime.db, id, 'all');
+      const { reconciliation } = await readResult(runtime, facts);
+      // What the panel would have picked is that of the moment of the pick: what changed while it was computed is asked anew.
+      if (getVersion(runtime.db, id, 'all') !== asOf) continue;
+      const panels = reconciliation.slots.find((slot) => slot.key === pick.slotId)?.chances[0]?.puppy ?? null;
+      makeDecision(runtime, { ...pick, decisionId, evaluationId: id, viewer, panelsPuppyId: panels });
+      return done;
+    }
   });

@@ -1,9 +1,13 @@
 type Timed = { readonly at: number; readonly order: number; readonly work: () => void };
 
-/** Virtual time: work happens at its time, and what is due at the same time in the order it was planned. */
-export type EventQueue = { now(): number; plan(delay: number, work: () => void): void; runUntil(end: number): void; runOut(limit: number): boolean };
+/**
+ * Virtual time: work happens at its time, and what is due at the same time in the order it was planned. After each piece
+ * every promise that it settled has run as far as it can, as between two events of a browser.
+ */
+export type EventQueue = { now(): number; plan(delay: number, work: () => void): void; runUntil(end: number): Promise<void> };
 
-export function createEventQueue(): EventQueue {
+/** `afterEach` looks at the world once all is quiet again. */
+export function createEventQueue(afterEach: () => void): EventQueue {
   const heap: Timed[] = [];
   let now = 0;
   let planned = 0;
@@ -38,25 +42,20 @@ export function createEventQueue(): EventQueue {
       parent = child;
     }
   };
-  const step = () => {
+  const step = async () => {
     const next = pop();
     if (!next) return;
     now = next.at;
     next.work();
+    await new Promise((resolve) => setImmediate(resolve));
+    afterEach();
   };
   return {
     now: () => now,
     plan: (delay, work) => push({ at: now + delay, order: (planned += 1), work }),
-    runUntil: (end) => {
-      while ((heap[0]?.at ?? Infinity) <= end) step();
+    runUntil: async (end) => {
+      while ((heap[0]?.at ?? Infinity) <= end) await step();
       now = Math.max(now, end);
-    },
-    runOut: (limit) => {
-      for (let steps = 0; heap.length > 0; steps += 1) {
-        if (steps > limit) return false;
-        step();
-      }
-      return true;
     },
   };
 }

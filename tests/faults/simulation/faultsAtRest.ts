@@ -1,25 +1,47 @@
-import type { Answer } from '#lib/contract/entry';
+import type { Answer, Entry } from '#lib/contract/entry';
 import { canonicalCards } from '#lib/evaluation/canonicalCards';
 import { entryField } from '#lib/evaluation/entryField';
 import { ownAnswers } from '#lib/evaluation/ownAnswers';
-import { emptyOutbox, registerOf, waitingRows } from '#lib/evaluation/outboxState';
-import type { Story } from './playSchedule';
+import { emptyOutbox, registerOf, waitingRows, type OutboxRow } from '#lib/evaluation/outboxState';
+import type { SimulatedDevice } from './simulatedDevice';
 import type { KeptEntry } from './simulatedServer';
+import type { EditStory, Story } from './world';
 
 /** What must hold once all is quiet, told by what is wrong; empty when nothing is. */
 export function faultsAtRest(story: Story): string[] {
   return [...lostEdits(story), ...doubledEdits(story), ...lateFaults(story), ...registerFaults(story), ...replicaFaults(story), ...snapshotFaults(story)];
 }
 
-/** Nothing that a person was told is kept may be missing: on her device, or by the server. */
-function lostEdits({ server, edits }: Story): string[] {
+/** Nothing that a person was told is kept may be missing: on her device, or by the server, whatever backup that came from. */
+function lostEdits(story: Story): string[] {
+  const { server, edits, restored } = story;
   const kept = new Map(server.history().map((one) => [one.entry.id, one]));
-  return [...edits.values()].flatMap(({ entry, promised, acknowledged }) => {
+  return [...edits.values()].flatMap((edit) => {
+    const { entry, promised, acknowledged } = edit;
     const there = kept.get(entry.id);
+    if (restored && acknowledged !== null && !there) return acknowledged === 'applied' && promised && !isCovered(story, edit) ? ['an entry that a restored server lacks was not sent again'] : [];
+    if (restored && acknowledged !== null) return [];
     if (acknowledged !== null && acknowledged !== 'refused' && there?.status !== acknowledged) return [`an entry acknowledged as ${acknowledged} is lost or kept as something else`];
     if (promised && !there && acknowledged !== 'refused') return ['an entry that was on the device never reached the server'];
     return there && JSON.stringify(there.entry.body) !== JSON.stringify(entry.body) ? ['an entry was changed on the way'] : [];
   });
+}
+
+/** A device keeps what it would take to put a restored server right: of each register the newest. What only counts late now, it keeps back. */
+function isCovered({ server, edits }: Story, { entry, device }: EditStory): boolean {
+  const register = registerOf(entry.subject, entryField(entry.body));
+  const covers = (one: Entry) => one.counter >= entry.counter && registerOf(one.subject, entryField(one.body)) === register;
+  const { seatId } = device.seat;
+  return (
+    server.history().some((kept) => kept.seatId === seatId && covers(kept.entry)) ||
+    heldBack(device).some((row) => covers(row.entry)) ||
+    [...edits.values()].some((edit) => edit.device === device && edit.entry.counter > entry.counter && covers(edit.entry) && edit.acknowledged === 'late')
+  );
+}
+
+/** Lost by the server and not sent while it could only be late. */
+function heldBack({ state }: SimulatedDevice): readonly OutboxRow[] {
+  return state.takesAgain ? [] : state.rows.filter((row) => row.again === true);
 }
 
 function doubledEdits({ server }: Story): string[] {
@@ -53,11 +75,16 @@ function replicaFaults({ server, devices }: Story): string[] {
   return devices.flatMap((device) => {
     const fresh = server.read(device.seat.seatId);
     const faults: string[] = [];
-    if (waitingRows(device.state).length > 0) faults.push('a device still waits although the link is good');
+    const back = new Set(heldBack(device));
+    if (device.state.doubted.length > 0) faults.push('a device doubts what it could have asked about');
+    if (waitingRows(device.state).some((row) => !back.has(row))) faults.push('a device still waits although the link is good');
     if (sorted(device.answers) !== sorted(fresh.answers)) faults.push('a device holds other answers than a fresh load shows');
     if (device.reading?.all !== fresh.all || device.reading.own !== fresh.own) faults.push('a device is at another version than a fresh load');
     const loaded = ownAnswers(fresh.answers, emptyOutbox, device.seat.roundId);
+    const backRegisters = new Set([...back].map(({ entry }) => registerOf(entry.subject, entryField(entry.body))));
     for (const [register, shown] of device.shown()) {
+      // What is held back shows as being on this device only, and nowhere on a fresh load.
+      if (backRegisters.has(register)) continue;
       const marked = shown.place === 'late' || shown.place === 'refused';
       if (!marked && JSON.stringify(shown) !== JSON.stringify(loaded.get(register))) faults.push('a device shows something else than a fresh load');
       if (marked && JSON.stringify(shown.body) !== JSON.stringify(loaded.get(register)?.body ?? null)) faults.push('a late or refused edit shows as the value');

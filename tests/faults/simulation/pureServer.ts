@@ -3,7 +3,7 @@ import { canonicalCards } from '#lib/evaluation/canonicalCards';
 import { decideClose, decideLock, decideReopen, decideReveal, everySeatLocked } from '#lib/evaluation/decideRound';
 import { entryField } from '#lib/evaluation/entryField';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
-import { registerOf } from '#lib/evaluation/outboxState';
+import { registerOf, type OwnRead } from '#lib/evaluation/outboxState';
 import { receiveEntry, type Standing } from '#lib/evaluation/receiveEntry';
 import type { Bell, KeptEntry, SimulatedServer } from './simulatedServer';
 
@@ -20,7 +20,8 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
   let uncommitted: (() => void) | null = null;
   let revealed: ReadonlyMap<string, Held> | null = null;
   let bells: Bell[] = [];
-  const seen = new Map<string, KeptEntry>();
+  let seen = new Map<string, KeptEntry>();
+  let backup: { readonly facts: EvaluationFacts; readonly history: readonly KeptEntry[]; readonly answers: ReadonlyMap<string, Held> } | null = null;
   const versions = new Map<string, number>();
 
   const ring = (seatId: string | null) => {
@@ -102,7 +103,22 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
       ring(null);
       return true;
     },
-    read: (seatId) => ({ answers: ownAnswers(seatId), all: versions.get('all') ?? 0, own: versions.get(seatId) ?? 0 }),
+    read: (seatId) => ({ answers: ownAnswers(seatId), all: versions.get('all') ?? 0, own: versions.get(seatId) ?? 0, round: roundFor(facts, seatId) }),
+    backUp: () => {
+      backup = { facts, history: [...history], answers: new Map(answers) };
+    },
+    restore: (closes) => {
+      if (!backup || revealed) return null;
+      uncommitted = null;
+      facts = backup.facts;
+      history = [...backup.history];
+      answers = new Map(backup.answers);
+      seen = new Map(history.map((kept) => [kept.entry.id, kept]));
+      if (closes && facts.round?.state === 'open') setRound('closed');
+      ring(null);
+      for (const { id } of facts.seats) ring(id);
+      return { round: facts.round?.state === 'open' ? 'open' : 'closed', locked: facts.seats.filter((seat) => seat.lockedAt !== null).map((seat) => seat.id) };
+    },
     crash: () => {
       uncommitted?.();
       uncommitted = null;
@@ -117,4 +133,10 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
     snapshot: (seatId) => revealed && [...revealed.values()].filter((one) => one.seatId === seatId).map(({ subject, field, counter, body }) => ({ subject, field, counter, body })),
     end: () => undefined,
   };
+}
+
+/** Whether an entry of a seat's would count now. */
+export function roundFor({ round, seats }: EvaluationFacts, seatId: string): OwnRead['round'] {
+  if (round?.state === 'revealed') return 'revealed';
+  return round?.state === 'open' && seats.find((seat) => seat.id === seatId)?.lockedAt === null ? 'open' : 'shut';
 }

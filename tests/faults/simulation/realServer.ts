@@ -16,6 +16,7 @@ import { revealRound } from '#server/reveal/revealRound';
 import type { Runtime } from '#server/runtime';
 import { dayRuntime, type Day } from '#tests/support/makeDay';
 import { seededIds } from '#tests/support/seededIds';
+import { roundFor } from './pureServer';
 import type { Bell, KeptEntry, SimulatedServer } from './simulatedServer';
 
 type Row = { id: string; subject: string; counter: number; madeAt: number; body: string; seatId: string; deviceId: string; status: KeptEntry['status'] };
@@ -58,6 +59,7 @@ export function realServer(day: Day, template: string, file: string): SimulatedS
       answers: listOwnAnswers(runtime.db, { seatId, roundId, deviceId: null }),
       all: getVersion(runtime.db, evaluationId, 'all'),
       own: getVersion(runtime.db, evaluationId, `seat:${seatId}`),
+      round: roundFor(getEvaluationFacts(runtime.db, evaluationId), seatId),
     }),
     crash: () => {
       const next = `${file}-${(crashes += 1)}`;
@@ -67,6 +69,9 @@ export function realServer(day: Day, template: string, file: string): SimulatedS
       place = next;
       runtime = dayRuntime(open(place), around);
     },
+    // The restore command itself is held to this over the real server, in tests/server/backup/sentAgain.test.ts.
+    backUp: () => undefined,
+    restore: () => null,
     setClock: (at) => {
       now = at;
     },

@@ -1,45 +1,58 @@
-import type { Answer, Entry, EntryBody, EntryOutcome } from '#lib/contract/entry';
-import { entryField } from '#lib/evaluation/entryField';
-import {
-  absorbedIds, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nudge, putAway, registerOf, settleBatch, settleRow,
-  startSending, type OutboxRow, type OutboxState,
-} from '#lib/evaluation/outboxState';
+import { Outbox } from '#app/_data/outbox';
+import type { Answer, Entry, EntryBody, EntryOutcome, SentEntry } from '#lib/contract/entry';
+import { emptyOutbox, settleRows, waitingRows, type OutboxRow, type OutboxState } from '#lib/evaluation/outboxState';
 import { ownAnswers, type OwnAnswer } from '#lib/evaluation/ownAnswers';
+import { FakeDisk, type DiskWorld } from './fakeDisk';
 import type { Reading } from './simulatedServer';
 
 /** Ways to break a device that the simulation must notice. */
-export type DeviceFault = 'forgets-when-sent' | 'shows-sent-as-stored' | 'never-catches-up';
+export type DeviceFault = 'forgets-when-sent' | 'shows-sent-as-stored' | 'never-catches-up' | 'reads-before-it-waits' | 'forgets-when-shown';
 
 /** What a device needs from the world around it. */
-export type DeviceWorld = {
-  readonly now: () => number;
-  readonly plan: (delay: number, work: () => void) => void;
-  /** A delay of the device's own disk, and whether the write fails. */
-  readonly diskDelay: () => number;
-  readonly diskFails: () => boolean;
-  readonly spread: () => number;
-  /** Sends to the server; `answered` gets the answer, or null when none came in time. */
-  readonly submit: (entries: readonly Entry[], answered: (outcomes: readonly EntryOutcome[] | null) => void) => void;
-  readonly read: (answered: (reading: Reading | null) => void) => void;
+export type DeviceWorld = DiskWorld & {
   readonly freshId: () => string;
+  /** Sends to the server; `answered` gets the answer, or null when none came in time. */
+  readonly submit: (entries: readonly SentEntry[], answered: (outcomes: readonly EntryOutcome[] | null) => void) => void;
+  readonly read: (answered: (reading: Reading | null) => void) => void;
 };
 
 /** A row is told of: on the device's disk, or answered by the server. */
 export type DeviceEvents = { promised(id: string): void; acknowledged(outcome: EntryOutcome): void };
 
-export type DeviceSeat = { readonly id: string; readonly seatId: string; readonly evaluationId: string; readonly roundId: string; readonly fault: DeviceFault | null };
+export type DeviceSeat = {
+  readonly id: string;
+  readonly seatId: string;
+  readonly evaluationId: string;
+  readonly roundId: string;
+  /** How far the device's own clock is off, in milliseconds. */
+  readonly skew: number;
+  readonly fault: DeviceFault | null;
+};
 
-/** The outbox of app, its pure machine as it is, played against a world of events: memory dies with a crash, the disk does not. */
+const startOfDay = 1_789_000_000_000;
+
+/** As the outbox once was: what it read of itself before it waited, it wrote over all that had happened since. */
+class StaleOutbox extends Outbox {
+  protected override async beat(): Promise<void> {
+    for (const row of waitingRows(this.getView().state).filter((one) => one.kept === 'memory')) {
+      const { state } = this.getView();
+      const kept = await this.setting.store.save([row]).then(() => 'disk' as const, () => 'memory' as const);
+      this.change(() => ({ state: settleRows(state, [row.entry.id], kept) }));
+    }
+    await super.beat();
+  }
+}
+
+/** A device with the app's own outbox on it, in a world of events: memory dies with a crash, the disk does not. */
 export class SimulatedDevice {
   readonly seat: DeviceSeat;
   alive = true;
-  /** Memory. */
-  state: OutboxState = emptyOutbox;
   reading: Reading | null = null;
+  readonly disk: FakeDisk<OutboxRow>;
+  private outbox: Outbox;
   private asked = 0;
   private life = 0;
-  /** The disk. */
-  private readonly disk = new Map<string, OutboxRow>();
+  private callsOut = 0;
   private readonly world: DeviceWorld;
   private readonly events: DeviceEvents;
 
@@ -47,6 +60,12 @@ export class SimulatedDevice {
     this.seat = seat;
     this.world = world;
     this.events = events;
+    this.disk = new FakeDisk(world);
+    this.outbox = this.open();
+  }
+
+  get state(): OutboxState {
+    return this.alive ? this.outbox.getView().state : emptyOutbox;
   }
 
   get answers(): readonly Answer[] {
@@ -54,95 +73,153 @@ export class SimulatedDevice {
   }
 
   shown(): ReadonlyMap<string, OwnAnswer> {
-    const seen = this.seat.fault === 'shows-sent-as-stored' ? { ...this.state, rows: this.state.rows.map((row) => (row.status === 'waiting' ? { ...row, status: 'applied' as const } : row)) } : this.state;
+    const { state } = this;
+    const seen = this.seat.fault === 'shows-sent-as-stored' ? { ...state, rows: state.rows.map((row) => (row.status === 'waiting' ? { ...row, status: 'applied' as const } : row)) } : state;
     return ownAnswers(this.answers, seen, this.seat.roundId);
   }
 
-  edit(subject: string, body: EntryBody, skew: number): Entry {
-    const counter = nextCounter(this.state, this.answers, registerOf(subject, entryField(body)));
-    const entry: Entry = { id: this.world.freshId(), subject, counter, madeAt: Math.max(0, this.world.now() + skew), body };
-    const { evaluationId, roundId, seatId } = this.seat;
-    const row: OutboxRow = { entry, evaluationId, roundId, seatId, status: 'waiting', code: null, kept: 'pending' };
-    this.state = addRows(this.state, [row]);
-    this.later(this.world.diskDelay(), () => {
-      const failed = this.world.diskFails();
-      if (!failed) {
-        this.disk.set(entry.id, { ...row, kept: 'disk' });
-        this.events.promised(entry.id);
-      }
-      this.state = settleRow(this.state, entry.id, failed ? 'memory' : 'disk');
-      this.flush();
-    });
-    return entry;
+  /** What is wrong with the device at this moment; looked at after every event. */
+  faultsNow(): readonly string[] {
+    const { rows, sending } = this.state;
+    return [
+      ...(sending.length > 0 && this.callsOut === 0 ? ['entries are called under way without a call'] : []),
+      ...(rows.some((row) => row.status === 'waiting' && row.kept === 'disk' && !this.disk.rows.has(row.entry.id)) ? ['a screen says "on this device" of what is not on its disk'] : []),
+    ];
   }
 
-  flush(): void {
-    const batch = nextBatch(this.state, this.world.now());
-    if (!this.alive || batch.length === 0) return;
-    const ids = batch.map((entry) => entry.id);
-    this.state = startSending(this.state, ids, this.world.now());
-    if (this.seat.fault === 'forgets-when-sent') for (const id of ids) this.disk.delete(id);
-    const life = this.life;
-    this.world.submit(batch, (outcomes) => {
-      if (life !== this.life) return;
-      if (outcomes) this.settle(outcomes);
-      else this.state = failBatch(this.state, { now: this.world.now(), code: null, spread: this.world.spread() });
-      this.flush();
-    });
+  /** The screen takes edits once it knows the card and the device. */
+  get ready(): boolean {
+    return this.alive && this.reading !== null && this.outbox.getView().loaded;
   }
 
-  private settle(outcomes: readonly EntryOutcome[]): void {
-    this.state = settleBatch(this.state, outcomes);
-    for (const outcome of outcomes) {
-      this.events.acknowledged(outcome);
-      const row = this.state.rows.find((one) => one.entry.id === outcome.id);
-      if (outcome.status === 'applied') this.disk.delete(outcome.id);
-      else if (row && this.disk.has(outcome.id)) this.disk.set(outcome.id, row);
-    }
-    this.refresh();
+  edit(subject: string, body: EntryBody): Entry {
+    const before = new Set(this.state.rows.map((row) => row.entry.id));
+    void this.outbox.add({ subject, body, roundId: this.seat.roundId });
+    const made = this.state.rows.find((row) => !before.has(row.entry.id));
+    if (!made) throw new Error('an edit is not in the outbox');
+    return made.entry;
   }
 
   /** Reads the seat's own answers afresh; only the newest question's answer counts. */
   refresh(): void {
     if (!this.alive) return;
     const asked = (this.asked += 1);
-    const life = this.life;
-    this.world.read((reading) => {
-      if (life !== this.life || !reading || asked !== this.asked) return;
-      this.reading = reading;
-      for (const id of absorbedIds(this.state, reading.answers)) this.state = putAway(this.state, id);
-    });
+    this.world.read(
+      this.living((reading: Reading | null) => {
+        if (!reading || asked !== this.asked) return;
+        this.reading = reading;
+        this.outbox.absorb({ roundId: this.seat.roundId, answers: reading.answers, at: asked, round: reading.round, later: false });
+      }),
+    );
   }
 
   /** The link may be back: as after a reconnection, or when the page wakes. */
   wake(): void {
     if (!this.alive) return;
-    this.state = nudge(this.state);
-    this.flush();
+    this.outbox.wake();
     if (this.seat.fault !== 'never-catches-up') this.refresh();
   }
 
-  /** Memory goes. What the disk was still writing is there afterwards or not, by `keepsUnsynced`. */
-  crash(keepsUnsynced: boolean): void {
+  /** As when another page of the device says that rows changed. */
+  hear(): void {
+    if (this.alive) void this.outbox.reload();
+  }
+
+  /** Memory goes. What the disk was still writing is there afterwards or not. */
+  crash(landsAll: boolean): void {
     if (!this.alive) return;
-    if (keepsUnsynced) for (const row of this.state.rows) if (row.kept === 'pending') this.disk.set(row.entry.id, { ...row, kept: 'disk' });
     this.alive = false;
     this.life += 1;
-    this.state = emptyOutbox;
+    this.callsOut = 0;
     this.reading = null;
+    this.disk.crash(landsAll);
   }
 
   restart(): void {
     if (this.alive) return;
     this.alive = true;
-    this.state = addRows(emptyOutbox, [...this.disk.values()]);
-    this.wake();
+    this.outbox = this.open();
+    this.refresh();
   }
 
-  private later(delay: number, work: () => void): void {
-    const life = this.life;
-    this.world.plan(delay, () => {
-      if (life === this.life) work();
+  private open(): Outbox {
+    const { queue, random, isRough, freshId } = this.world;
+    const { evaluationId, seatId, skew, fault } = this.seat;
+    const delayed = () => isRough() && random.below(10) === 0;
+    const outbox = new (fault === 'reads-before-it-waits' ? StaleOutbox : Outbox)({
+      evaluationId,
+      seatId,
+      freshId,
+      store: this.store(),
+      now: () => startOfDay + skew + queue.now(),
+      spread: random.uniform,
+      after: (milliseconds, work) => {
+        let wanted = true;
+        queue.plan(milliseconds, this.living(() => wanted && work()));
+        return () => {
+          wanted = false;
+        };
+      },
+      send: (entries, signal) => this.send(entries, signal),
+      // Another page of the device may hold the lock for a while.
+      alone: (work) => (delayed() ? new Promise((resolve) => queue.plan(random.below(8000), this.living(() => resolve(work())))) : work()),
+      tellOthers: () => undefined,
+      onAnswered: (outcomes) => {
+        for (const outcome of outcomes) this.events.acknowledged(outcome);
+        this.refresh();
+      },
+      onDoubt: () => this.refresh(),
     });
+    outbox.subscribe(this.living(() => {
+      for (const row of outbox.getView().state.rows) if (row.kept === 'disk') this.events.promised(row.entry.id);
+    }));
+    outbox.start();
+    return outbox;
+  }
+
+  private store() {
+    const { rows } = this.disk;
+    const forgetsShown = this.seat.fault === 'forgets-when-shown';
+    return {
+      load: () => this.disk.work(() => [...rows.values()]),
+      save: (changed: readonly OutboxRow[]) =>
+        this.disk.work(() => {
+          for (const row of changed) {
+            if (forgetsShown && row.shown === true) rows.delete(row.entry.id);
+            else rows.set(row.entry.id, { ...row, kept: 'disk' });
+          }
+        }),
+      remove: (ids: readonly string[]) => this.disk.work(() => ids.forEach((id) => rows.delete(id))),
+      close: () => undefined,
+    };
+  }
+
+  private send(entries: readonly SentEntry[], signal: AbortSignal): Promise<readonly EntryOutcome[]> {
+    if (this.seat.fault === 'forgets-when-sent') for (const { id } of entries) this.disk.rows.delete(id);
+    this.callsOut += 1;
+    let out = true;
+    const over = () => {
+      if (out) this.callsOut -= 1;
+      out = false;
+    };
+    signal.addEventListener('abort', over);
+    return new Promise((resolve, reject) => {
+      this.world.submit(
+        entries,
+        this.living((outcomes) => {
+          over();
+          if (outcomes) resolve(outcomes);
+          else reject(new Error('no answer'));
+        }),
+      );
+    });
+  }
+
+  /** Nothing reaches a page that has died. */
+  private living<A extends unknown[]>(work: (...values: A) => unknown): (...values: A) => void {
+    const { life } = this;
+    return (...values) => {
+      if (life === this.life) work(...values);
+    };
   }
 }

@@ -1,7 +1,8 @@
-import type { Answer, Entry, EntryOutcome } from '#lib/contract/entry';
+import type { Answer, EntryOutcome, Entry, SentEntry } from '#lib/contract/entry';
+import type { OwnRead } from '#lib/evaluation/outboxState';
 
-/** A seat's own copy of what the server holds: what a fresh load shows. */
-export type Reading = { readonly answers: readonly Answer[]; readonly all: number; readonly own: number };
+/** A seat's own copy of what the server holds: what a fresh load shows, and whether an entry of the seat's would count. */
+export type Reading = { readonly answers: readonly Answer[]; readonly all: number; readonly own: number; readonly round: OwnRead['round'] };
 
 /** One kept entry, as the history has it. */
 export type KeptEntry = { readonly entry: Entry; readonly seatId: string; readonly deviceId: string; readonly status: 'applied' | 'superseded' | 'late' };
@@ -14,7 +15,7 @@ export type Bell = { readonly seatId: string | null };
  * the real commands on a real data file. Calls that the server refuses answer false; nothing else throws.
  */
 export type SimulatedServer = {
-  submit(from: { readonly seatId: string; readonly deviceId: string }, entries: readonly Entry[]): readonly EntryOutcome[];
+  submit(from: { readonly seatId: string; readonly deviceId: string }, entries: readonly SentEntry[]): readonly EntryOutcome[];
   /** `shown` are the answers as the locking device shows them. */
   lock(from: { readonly seatId: string; readonly deviceId: string }, shown: readonly Answer[]): boolean;
   close(): boolean;
@@ -23,6 +24,10 @@ export type SimulatedServer = {
   read(seatId: string): Reading;
   /** The server's process dies and comes back. */
   crash(): void;
+  /** Its data are copied. */
+  backUp(): void;
+  /** The last copy takes the place of the data, and its round is closed where nobody can say what came after. Null when nothing was copied, or something has been revealed since. */
+  restore(closes: boolean): { readonly round: 'open' | 'closed'; readonly locked: readonly string[] } | null;
   setClock(now: number): void;
   /** Doorbells rung since the last call. */
   takeBells(): readonly Bell[];

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '#lib/contract/entry';
+import type { Answer, Entry } from '#lib/contract/entry';
 import {
-  absorbedIds, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nextCounterUnread, nudge, putAway, registerOf, settleBatch, settleRow,
-  startSending, type OutboxRow, type OutboxState,
+  absorbRead, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nextCounterUnread, nudge, putAway, registerOf, settleBatch, settleRows,
+  startSending, type OutboxRow, type OutboxState, type OwnRead,
 } from '#lib/evaluation/outboxState';
 import { ownAnswers } from '#lib/evaluation/ownAnswers';
 
@@ -16,6 +16,7 @@ function rowOf(number: number, change: Partial<OutboxRow> = {}): OutboxRow {
   return { entry, evaluationId: 'e', roundId: 'r', seatId: 's', status: 'waiting', code: null, kept: 'disk', ...change };
 }
 
+const readOf = (answers: readonly Answer[], change: Partial<OwnRead> = {}): OwnRead => ({ roundId: 'r', answers, at: 1, round: 'open', later: false, ...change });
 const withRows = (count: number): OutboxState => addRows(emptyOutbox, Array.from({ length: count }, (_, index) => rowOf(index + 1)));
 const ids = (state: OutboxState, now = 0) => nextBatch(state, now).map((entry) => entry.id);
 const sending = (state: OutboxState, now = 0) => startSending(state, ids(state, now), now);
@@ -24,7 +25,7 @@ describe('refusals first', () => {
   it('SC2: nothing is sent while its row is still being written, nor what was made after it', () => {
     const state = addRows(emptyOutbox, [rowOf(1), rowOf(2, { kept: 'pending' }), rowOf(3)]);
     expect(ids(state)).toEqual([idOf(1)]);
-    expect(ids(settleRow(state, idOf(2), 'memory'))).toEqual([1, 2, 3].map(idOf));
+    expect(ids(settleRows(state, [idOf(2)], 'memory'))).toEqual([1, 2, 3].map(idOf));
   });
 
   it('SC2: no second call starts while one is under way', () => {
@@ -118,11 +119,60 @@ describe('what the person sees', () => {
     expect(nextCounter(addRows(emptyOutbox, [rowOf(9, { status: 'refused' })]), [answer], register)).toBe(10);
   });
 
-  it('LV1: an acknowledged row shows until a read has it, then goes', () => {
+  it('LV1: an acknowledged row shows until a read has it, then is held without showing', () => {
     const state = settleBatch(sending(addRows(emptyOutbox, [rowOf(5)])), [{ id: idOf(5), status: 'applied', code: null }]);
     expect(ownAnswers([answer], state, 'r').get(register)).toMatchObject({ counter: 5, place: 'server' });
-    expect(absorbedIds(state, [answer])).toEqual([]);
-    expect(absorbedIds(state, [{ ...answer, counter: 5 }])).toEqual([idOf(5)]);
+    expect(absorbRead(state, readOf([answer])).rows).toHaveLength(1);
+    const shown = absorbRead(state, readOf([{ ...answer, counter: 5 }]));
+    expect([shown.rows, shown.held.map((row) => row.entry.id)]).toEqual([[], [idOf(5)]]);
+  });
+});
+
+describe('a server that was restored from a backup', () => {
+  const answerOf = (counter: number, field = 'score:neck'): Answer => ({ subject: showing, field, counter, body: { kind: 'score', criterion: field.slice(6), value: 2, cannotJudge: false } });
+  const acknowledged = (...counters: number[]): OutboxState =>
+    absorbRead(addRows(emptyOutbox, counters.map((counter) => rowOf(counter, { status: 'applied' }))), readOf([answerOf(Math.max(...counters))]));
+
+  it('SC6: what the server lacks twice, though it had acknowledged it, waits again under its own id and is marked so', () => {
+    const once = absorbRead(acknowledged(5), readOf([], { at: 2 }));
+    expect([once.rows, once.held.length, once.doubted]).toEqual([[], 1, [idOf(5)]]);
+    // The same read laid again proves nothing more.
+    expect(absorbRead(once, readOf([], { at: 2 })).rows).toEqual([]);
+    const twice = absorbRead(once, readOf([], { at: 3 }));
+    expect([twice.held, twice.doubted]).toEqual([[], []]);
+    expect(nextBatch(twice, 0)).toEqual([{ ...rowOf(5).entry, again: true }]);
+    expect(ownAnswers([], twice, 'r').get(register)).toMatchObject({ place: 'phone' });
+  });
+
+  it('SC6: a read that was older than an acknowledgement makes nobody send anything again', () => {
+    const once = absorbRead(acknowledged(5), readOf([], { at: 2 }));
+    const shown = absorbRead(once, readOf([answerOf(5)], { at: 3 }));
+    expect([shown.rows, shown.doubted, shown.held.length]).toEqual([[], [], 1]);
+  });
+
+  it('SC6, SC5: while its round is closed it is held back, where it could only come too late; after the reveal it is sent all the same', () => {
+    const lacks = (round: OwnRead['round']) => absorbRead(absorbRead(acknowledged(5), readOf([], { at: 2, round })), readOf([], { at: 3, round }));
+    expect(nextBatch(lacks('shut'), 0)).toEqual([]);
+    expect(nextBatch(absorbRead(lacks('shut'), readOf([], { at: 4, round: 'open' })), 0)).toHaveLength(1);
+    expect(nextBatch(absorbRead(lacks('shut'), readOf([], { at: 4, round: 'revealed' })), 0)).toHaveLength(1);
+  });
+
+  it('SC6: what was acknowledged a second time and still shows to nobody here is let go, not sent for ever', () => {
+    let state = absorbRead(absorbRead(acknowledged(5), readOf([], { at: 2 })), readOf([], { at: 3 }));
+    state = settleBatch(sending(state), [{ id: idOf(5), status: 'applied', code: null }]);
+    for (const at of [4, 5, 6]) state = absorbRead(state, readOf([], { at }));
+    expect([state.rows, state.held, state.doubted]).toEqual([[], [], []]);
+  });
+
+  it('SC6: of each register the newest is held, so that a day of changes stays small, until the reveal or the next round', () => {
+    const state = acknowledged(1, 2, 3);
+    expect(state.held.map((row) => row.entry.counter)).toEqual([3]);
+    expect(absorbRead(state, readOf([answerOf(3)], { at: 2, round: 'revealed' })).held).toEqual([]);
+    expect(absorbRead(state, readOf([], { at: 2, roundId: 'second', later: true })).held).toEqual([]);
+  });
+
+  it('SC2: an edit is numbered above what is held, also when the server has forgotten it', () => {
+    expect(nextCounter(acknowledged(5), [], register)).toBe(6);
   });
 });
 
@@ -185,7 +235,7 @@ describe('any order of edits, writes, answers, time-outs and wakings', () => {
         return addRows(state, [rowOf(world.made, { kept: 'pending' })]);
       case 'write': {
         const row = state.rows[pick % Math.max(1, state.rows.length)];
-        return row ? settleRow(state, row.entry.id, pick % 2 === 0 ? 'disk' : 'memory') : state;
+        return row ? settleRows(state, [row.entry.id], pick % 2 === 0 ? 'disk' : 'memory') : state;
       }
       case 'send': {
         const batch = nextBatch(state, world.now);
@@ -228,7 +278,7 @@ describe('any order of edits, writes, answers, time-outs and wakings', () => {
           expect(state.retryAt - world.now).toBeLessThanOrEqual(30_000);
           if (state.sending.length > 0) expect(state.unansweredSince).not.toBeNull();
         }
-        const settled = state.rows.reduce((soFar, row) => (row.kept === 'pending' ? settleRow(soFar, row.entry.id, 'disk') : soFar), nudge({ ...state, sending: [] }));
+        const settled = state.rows.reduce((soFar, row) => (row.kept === 'pending' ? settleRows(soFar, [row.entry.id], 'disk') : soFar), nudge({ ...state, sending: [] }));
         const left = settled.rows.filter((row) => row.status === 'waiting').length;
         let drained = settled;
         for (let call = 0; call < left && drained.rows.some((row) => row.status === 'waiting'); call += 1) drained = settleBatch(sending(drained), nextBatch(drained, 0).map(({ id }) => ({ id, status: 'applied', code: null })));

@@ -39,6 +39,29 @@ it('SA1: one seat’s "watch" on the bite holds a keep until a veterinary answer
   await owner.api.decision.make.mutate(pick);
 });
 
+it('ST2: whether a pick followed the panel is said of the panel at that moment, whatever changed while it was computed', async () => {
+  await using table = await revealWithCheck({ kind: 'check', check: 'bite', answer: 'undershot', detail: '2 mm' });
+  const { server, id, owner, held, slotId } = table;
+  const { reconciler } = server.runtime;
+  const asked: (readonly string[])[] = [];
+  let between = async () => void (await owner.api.decision.clearHold.mutate({ id, puppyId: held, check: 'bite', answer: 'no concern', by: 'veterinary surgeon' }));
+  Object.assign(server.runtime, {
+    reconciler: {
+      ...reconciler,
+      reconcile: async (question: Parameters<typeof reconciler.reconcile>[0]) => {
+        asked.push(question.slots.find((slot) => slot.key === slotId)?.eligible ?? []);
+        const clear = between;
+        between = async () => undefined;
+        await clear();
+        return reconciler.reconcile(question);
+      },
+    } satisfies typeof reconciler,
+  });
+  const free = (await owner.api.evaluation.get.query({ id })).puppies.find((puppy) => puppy.id !== held && puppy.sex === 'bitch');
+  await owner.api.decision.make.mutate({ id, slotId, puppyId: free?.id ?? '', reason: 'the panel’s', preference: true });
+  expect(asked.map((eligible) => eligible.includes(held))).toEqual([false, true]);
+});
+
 it('SA1: a kink in the tail is shown and holds nothing', async () => {
   await using table = await revealWithCheck({ kind: 'check', check: 'tail', answer: 'kink', detail: '' });
   const { id, owner, held } = table;

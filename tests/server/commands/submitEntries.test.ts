@@ -33,6 +33,22 @@ it('SC2: the same entry sent again is answered as the first time and applied onc
   expect(dataOf(server.runtime.db)).toBe(data);
 });
 
+it('SC6: entries sent again that these data lack are counted in the record, without a score; those that are here change nothing', async () => {
+  await using table = await setTable();
+  const { server, id, owner, mentor, score } = table;
+  const lines = async () => (await owner.api.record.list.query({ id })).filter(({ kind }) => kind === 'entries-sent-again').map(({ detail }) => detail);
+  const here = score(4);
+  await mentor.api.card.submit.mutate({ id, entries: [here] });
+  const data = dataOf(server.runtime.db);
+  await mentor.api.card.submit.mutate({ id, entries: [{ ...here, again: true }] });
+  expect([await lines(), dataOf(server.runtime.db) === data]).toEqual([[], true]);
+  const lacking = [score(5, 2), score(6, 3)].map((entry) => ({ ...entry, again: true as const }));
+  const outcomes = await mentor.api.card.submit.mutate({ id, entries: [...lacking, score(7, 4)] });
+  expect(outcomes.map(({ status }) => status)).toEqual(['applied', 'applied', 'applied']);
+  expect(await lines()).toEqual(['2']);
+  expect((await mentor.api.card.mine.query({ id })).answers).toMatchObject([{ counter: 4, body: { value: 7 } }]);
+});
+
 it('SC2: an entry id of another seat is refused without a word of what it holds', async () => {
   await using table = await setTable();
   const { id, owner, mentor, score } = table;
