@@ -50,7 +50,7 @@ export const howRepeated: Readonly<Record<string, Manner>> = {
   'photo.remove': 'over',
   'photo.saveList': 'same',
   'photo.setFair': 'same',
-  'photo.unpoint': 'same',
+  'photo.unpoint': 'over',
   'practice.lock': 'over',
   'session.answerDevice': 'over',
   'session.endDevice': 'over',
