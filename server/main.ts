@@ -55,6 +55,8 @@ async function serve(settings: Settings): Promise<void> {
   const { host, tls, origin } = settings;
   const data = openData({ folder: settings.dataFolder, clock, worker: new URL('./backUpWorker.js', import.meta.url), log, fresh: settings.fresh });
   ending.add(() => data.close());
+  // What a server that died has left.
+  noteServing(settings.dataFolder, []);
   const runtime: Runtime = { db: data.db, clock, random: systemRandom, hub: createHub(), reconciler: reconciler(), backups: data.backups, demo: null };
   ending.add(() => runtime.reconciler.close());
   seedSheets(runtime);

@@ -5,21 +5,23 @@ export class StartRefused extends Error {}
 
 const advice = {
   native: 'A package was built for another Node or machine, or is not whole. Install it anew: npm ci',
+  busy: 'The data are in use by another program. Try again.',
   full: 'The disk with the data folder is full. Make room and start again; what was confirmed before is there.',
 };
 
-/** Why a start failed, in one line for the person at the terminal; the error's own words only where it is none that can be foreseen. */
+/** Why a start, or a command beside it, failed, in one line for the person at the terminal; the error's own words only where it is none that can be foreseen. */
 export function startFault(error: unknown): string {
   if (error instanceof StartRefused) return oneLine(error.message);
   if (storageFault(error) === 'disk-full') return advice.full;
-  if (!(error instanceof Error)) return `Evenstack could not start: ${oneLine(String(error))}`;
+  if (storageFault(error) === 'busy') return advice.busy;
+  if (!(error instanceof Error)) return `Evenstack could not go on: ${oneLine(String(error))}`;
   const { code, syscall, path, port, address } = detailsOf(error);
   if (code === 'ERR_DLOPEN_FAILED' || /bindings file/.test(error.message)) return advice.native;
   if (code === 'ENOSPC') return advice.full;
   if (syscall === 'listen' || code === 'EADDRINUSE') return listenFault({ code, port, address });
   if (/^ERR_OSSL/.test(code)) return `The certificate or its key cannot be used (${oneLine(error.message)}).`;
   if (path !== '') return `${path} cannot be used (${code}).`;
-  return `Evenstack could not start: ${oneLine(error.message)}`;
+  return `Evenstack could not go on: ${oneLine(error.message)}`;
 }
 
 function listenFault({ code, port, address }: { readonly code: string; readonly port: string; readonly address: string }): string {

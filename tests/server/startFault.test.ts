@@ -19,7 +19,7 @@ function thrownBy(work: () => unknown): unknown {
   throw new Error('nothing was thrown');
 }
 
-const read = (env: NodeJS.ProcessEnv, args: string[] = []) => readSettings({ env, args, folder: '/nowhere' });
+const read = (env: Readonly<Record<string, string>>, args: string[] = []) => readSettings({ env: { NODE_ENV: 'test', ...env }, args, folder: '/nowhere' });
 
 it('SC1: whatever stops a start is told in one line without a trace', async () => {
   const taken = createServer().listen(0, '127.0.0.1');
@@ -34,11 +34,12 @@ it('SC1: whatever stops a start is told in one line without a trace', async () =
   expect(startFault(thrownBy(() => readFileSync('/nowhere/cert.pem')))).toBe('/nowhere/cert.pem cannot be used (ENOENT).');
   expect(startFault(thrownBy(() => createTlsServer({ cert: 'no certificate', key: 'no key' })))).toMatch(/^The certificate or its key cannot be used \([^\n]+\)\.$/);
   expect(startFault(new Sqlite.SqliteError('database or disk is full', 'SQLITE_FULL'))).toMatch(/^The disk with the data folder is full\./);
+  expect(startFault(new Sqlite.SqliteError('database is locked', 'SQLITE_BUSY'))).toBe('The data are in use by another program. Try again.');
   expect(startFault(Object.assign(new Error('write'), { code: 'ENOSPC' }))).toMatch(/^The disk with the data folder is full\./);
   expect(startFault(Object.assign(new Error('was compiled against\na different Node.js version'), { code: 'ERR_DLOPEN_FAILED' }))).toMatch(/npm ci$/);
   expect(startFault(new StartRefused('One.\n  Two.'))).toBe('One. Two.');
-  expect(startFault(new Error('something\nnobody thought of'))).toBe('Evenstack could not start: something nobody thought of');
-  expect(startFault('text')).toBe('Evenstack could not start: text');
+  expect(startFault(new Error('something\nnobody thought of'))).toBe('Evenstack could not go on: something nobody thought of');
+  expect(startFault('text')).toBe('Evenstack could not go on: text');
 });
 
 it('SC1: a file that is no compiled module is told as such', () => {
