@@ -140,7 +140,8 @@ it('BL3: whatever is put into the socket’s handshake, it is refused with a sta
     }),
     { seed, numRuns: Math.round(inputs * 0.05) },
   );
-  expect(server.logged).toEqual([]);
+  // A refusal at the door is a line in the log: which one, and of what, never what was sent.
+  expect(server.logged.filter((line) => !line.startsWith('refused ('))).toEqual([]);
   expect((await owner.api.session.me.query()).owner).toBe(true);
 });
 

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { KeptStore } from '#app/_data/keptStore';
 import { witnessHead } from '#app/_data/witness';
 import { recordHash } from '#db/queries/recordHash';
 import { open } from '#db/open';
@@ -97,7 +98,7 @@ const tampers: readonly (readonly [string, string, Tamper])[] = [
   ['a lock taken away', 'lock', run(`UPDATE seat_round SET locked_at = NULL WHERE rowid = (SELECT min(rowid) FROM seat_round)`)],
   ['a lock added for the seat that had not locked', 'lock', run(`INSERT OR REPLACE INTO seat_round SELECT ${roundId(1)}, id, 5 FROM seat WHERE label = 'removed 3'`)],
   ['the removal of a person’s words taken away', 'removal', run('DELETE FROM removal')],
-  ['the second round taken away', 'round', run(`DELETE FROM snapshot WHERE round_id = ${roundId(1)}; DELETE FROM commitment WHERE round_id = ${roundId(1)}; DELETE FROM seat_round WHERE round_id = ${roundId(1)}; DELETE FROM answer WHERE round_id = ${roundId(1)}; DELETE FROM entry WHERE round_id = ${roundId(1)}; DELETE FROM showing WHERE round_id = ${roundId(1)}; DELETE FROM round_cell WHERE round_id = ${roundId(1)}; DELETE FROM round WHERE position = 1`)],
+  ['the second round taken away', 'round', run(`${['discussion_note', 'photo_pointer', 'photo_measurement', 'pointer_removal', 'raised_hand'].map((table) => `UPDATE ${table} SET round_id = ${roundId(0)} WHERE round_id = ${roundId(1)}`).join('; ')}; DELETE FROM snapshot WHERE round_id = ${roundId(1)}; DELETE FROM commitment WHERE round_id = ${roundId(1)}; DELETE FROM seat_round WHERE round_id = ${roundId(1)}; DELETE FROM answer WHERE round_id = ${roundId(1)}; DELETE FROM entry WHERE round_id = ${roundId(1)}; DELETE FROM showing WHERE round_id = ${roundId(1)}; DELETE FROM round_cell WHERE round_id = ${roundId(1)}; DELETE FROM round WHERE position = 1`)],
   ['an evaluation unsealed', 'evaluation', run("UPDATE evaluation SET phase = 'deciding', sealed_at = NULL")],
   ['the answer to a second look changed', 'look', run("UPDATE look_answer SET choice = 'first' WHERE choice = 'second'")],
   ['an answer to a second look taken away', 'look', run("DELETE FROM look_answer WHERE choice = 'tie'")],
@@ -224,7 +225,16 @@ it('SC3: a record written anew to say that it is older than it is, is told as no
   const report = verifyData(file);
   expect(report.unbound).toBeGreaterThan(5);
   const kept = new Map<string, unknown>();
-  const store = { get: (key: string) => Promise.resolve(kept.get(key)), set: (key: string, value: unknown) => Promise.resolve(void kept.set(key, value)), remove: (key: string) => Promise.resolve(void kept.delete(key)) };
+  const store: KeptStore = {
+    get: (key) => Promise.resolve(kept.get(key)),
+    set: (key, value) => Promise.resolve(void kept.set(key, value)),
+    update: (key, step) => {
+      const next = step(kept.get(key));
+      kept.set(key, next);
+      return Promise.resolve(next);
+    },
+    remove: (key) => Promise.resolve(void kept.delete(key)),
+  };
   const hashAt = (seq: number) => Promise.resolve(new Sqlite(file, { readonly: true }).prepare<[number], string>('SELECT hash FROM record WHERE seq = ?').pluck().get(seq) ?? null);
   await witnessHead({ evaluationId: id, head: seen, now: 1, hashAt }, store);
   expect(await witnessHead({ evaluationId: id, head: headOf(file), now: 2, hashAt }, store)).toMatchObject(seen);
