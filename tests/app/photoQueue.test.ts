@@ -10,6 +10,8 @@ import { after } from '#app/_data/timers';
 import { serverMark } from '#lib/contract/serverMark';
 
 let stores = 0;
+/** A net for a busy machine, in milliseconds. */
+const patience = 60_000;
 
 function photo(id: string, seat = 'mentor'): WaitingPhoto {
   return { id, evaluationId: 'e', seat, puppyId: 'p', view: 'front', takenAt: 1, fair: true, name: `${id}.jpg`, bytes: new ArrayBuffer(8), type: 'image/jpeg', addedAt: Number(id), code: null };
@@ -135,7 +137,7 @@ it('SC5: what is refused on the way is tried later and later, then kept until th
       return open ? Promise.resolve() : refuse('way-too-large');
     };
     const { queue, store, name } = queueWith(post, undefined, 'mentor', () => Date.now());
-    const settle = (check: () => void) => vi.waitFor(check, { interval: 1, timeout: 5000 });
+    const settle = (check: () => void) => vi.waitFor(check, { interval: 1, timeout: patience });
     await queue.start();
     await queue.add(photo('1'));
     await settle(() => expect(queue.getView().onWay).toEqual({ 1: 'way-too-large' }));

@@ -1,4 +1,4 @@
-import { expect, it, vi } from 'vitest';
+import { expect, it } from 'vitest';
 import { carefulPicture } from '#lib/photo/measureRatio';
 import { listenLive } from '#tests/support/listenLive';
 import { lockCard } from '#tests/support/lockCard';
@@ -101,7 +101,7 @@ it.each(openings)('BL1, BL8: what a seat marks, measures, notes and asks while %
   expect((await mentor.api.board.notes.query({ id })).map((note) => note.held)).toEqual([true, true]);
   expect(await mentor.api.board.hands.query({ id })).toEqual({ waiting: [seatId], held: true });
   await stage.reveal();
-  await vi.waitFor(() => expect(bells.some((bell) => bell.includes('"all"'))).toBe(true), { timeout: 10_000 });
+  await expect.poll(() => bells.some((bell) => bell.includes('"all"'))).toBe(true);
   socket.close();
   for (const client of others) {
     const marks = await client.api.photo.marks.query({ id });

@@ -1,5 +1,5 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createServer } from 'node:http';
+import { createServer, type Server } from 'node:http';
 import { createServer as createTlsServer } from 'node:https';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -21,13 +21,15 @@ function thrownBy(work: () => unknown): unknown {
 
 const read = (env: Readonly<Record<string, string>>, args: string[] = []) => readSettings({ env: { NODE_ENV: 'test', ...env }, args, folder: '/nowhere' });
 
+const errorOf = (server: Server) => new Promise<unknown>((resolve) => server.once('error', resolve));
+
 it('SC1: whatever stops a start is told in one line without a trace', async () => {
   const taken = createServer().listen(0, '127.0.0.1');
   await once(taken, 'listening');
   const address = taken.address();
   const port = typeof address === 'object' && address ? address.port : 0;
-  const [late]: unknown[] = await once(createServer().listen(port, '127.0.0.1'), 'error');
-  const [elsewhere]: unknown[] = await once(createServer().listen(0, '203.0.113.7'), 'error');
+  const late = await errorOf(createServer().listen(port, '127.0.0.1'));
+  const elsewhere = await errorOf(createServer().listen(0, '203.0.113.7'));
   taken.close();
   expect(startFault(late)).toBe(`Port ${port} is taken by another program. Choose another with PORT, or DEMO_PORT for the demo.`);
   expect(startFault(elsewhere)).toBe('HOST=203.0.113.7 is no address of this machine.');

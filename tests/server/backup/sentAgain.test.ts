@@ -78,7 +78,7 @@ async function openPage(database: string, client: () => TestClient): Promise<Dev
     const mine = await client().api.card.mine.query({ id: evaluationId });
     const state = view.round?.state;
     const shut = state === 'closed' || view.seats.find((seat) => seat.id === seatId)?.state === 'locked';
-    return { roundId: round.id, answers: mine.answers, at: performance.now(), round: state === 'revealed' ? 'revealed' : shut ? 'shut' : 'open', later: false } as const;
+    return { roundId: round.id, answers: mine.answers, at: Date.now(), round: state === 'revealed' ? 'revealed' : shut ? 'shut' : 'open', later: false } as const;
   };
   let asked = Promise.resolve();
   const absorb = async () => outbox.absorb(await read());
