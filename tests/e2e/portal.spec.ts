@@ -2,6 +2,7 @@ import { expect, test, type Page } from '@playwright/test';
 import { drawnPictures } from '#tests/support/drawnPictures';
 import { startPortal } from '#tests/support/portal';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
+import { closePages } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
 
@@ -16,6 +17,8 @@ test.beforeAll(async () => {
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();
 });
+
+test.afterEach(closePages);
 
 const through = (url: string, link: string | undefined) => `${url}/join${new URL(link ?? '').hash}`;
 const joins = (page: Page) => page.getByRole('button', { name: 'Join on this device' });

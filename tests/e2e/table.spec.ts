@@ -1,7 +1,7 @@
 import { expect, test, type Browser, type BrowserContext, type Locator, type Page } from '@playwright/test';
 import { axeFaults } from '#tests/support/axeFaults';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
-import { desk, phone, sessionPage } from '#tests/support/sessionPage';
+import { closePages, desk, phone, sessionPage } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
 
@@ -16,6 +16,8 @@ test.beforeAll(async () => {
 test.afterAll(async () => {
   await app[Symbol.asyncDispose]();
 });
+
+test.afterEach(closePages);
 
 type Table = {
   readonly id: string;
