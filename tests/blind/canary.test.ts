@@ -87,21 +87,27 @@ function numbersIn(value: unknown, key = ''): number[] {
   return [];
 }
 
-it.each(labels)('BL1: before reveal no answer of any procedure, and no socket frame, tells %s of another seat’s card', async (viewer) => {
+const stages = ['open', 'closed'] as const;
+
+it.each(stages.flatMap((stage) => labels.map((viewer) => [stage, viewer] as const)))('BL1: with the round %s no answer of any procedure, and no socket frame, tells %s of another seat’s card', async (stage, viewer) => {
   await using server = await startTestServer();
   const quillmarsh = await seedQuillmarsh(await server.owner());
   await quillmarsh.owner.api.evaluation.openRound.mutate({ id: quillmarsh.id });
   const client = clientOf(quillmarsh, viewer);
   const ear = await listen(server, client);
   for (const label of labels) await plant(quillmarsh, label);
+  if (stage === 'closed') for (const label of labels) await lockCard(clientOf(quillmarsh, label), quillmarsh.id);
   const known = await knownFields(quillmarsh);
+  expect((await quillmarsh.owner.api.evaluation.get.query({ id: quillmarsh.id })).round?.state).toBe(stage);
   const heard: string[] = [];
   let granted = 0;
   const procedures = listProcedures();
   for (const round of [1, 2]) {
     for (const procedure of round === 1 ? inSafeOrder(procedures) : procedures.filter((one) => one.kind === 'query')) {
       if (procedure.path === 'session.leave' && round === 1) continue;
-      const promised = procedure.path === 'card.lock' ? await promiseOf(client, quillmarsh.id) : {};
+      // A closed round is what the owner may reveal: that, and the day after it, are other tests'.
+      if (procedure.path === 'evaluation.revealRound' && stage === 'closed') continue;
+      const promised = procedure.path === 'card.lock' && stage === 'open' ? await promiseOf(client, quillmarsh.id) : {};
       const input = procedure.input ? sampleInput(procedure.input, { ...known, ...promised }) : undefined;
       const answered = await callProcedure(client, procedure, input);
       heard.push(answered.body);
