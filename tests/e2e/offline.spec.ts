@@ -365,7 +365,7 @@ test('LV2, SC2: at a plain http address the page says what it cannot do, and kee
   const browser = await playwright.chromium.launch({ ...options, args: [...args, '--host-resolver-rules=MAP barn.test 127.0.0.1'] });
   const context = await browser.newContext({ viewport: phone });
   const page = await context.newPage();
-  const barn = proxy.url.replace('localhost', 'barn.test');
+  const barn = proxy.url.replace(/(?<=:\/\/)[^:/]+/, 'barn.test');
   await page.goto(through(barn, links['mentor']));
   expect(await page.evaluate(() => window.isSecureContext)).toBe(false);
   await page.getByRole('button', { name: 'Join on this device' }).click();
