@@ -1,14 +1,16 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import { HomeOwner } from './HomeOwner';
+import { HomeSeat } from './HomeSeat';
 import { useTRPC } from './_data/trpc';
+import { ButtonLink } from './_parts/ButtonLink';
+import { CautionNote } from './_parts/CautionNote';
 import { Loading } from './_parts/Loading';
 import { Page } from './_parts/Page';
 import { PageHead } from './_parts/PageHead';
 import { Refusal } from './_parts/Refusal';
-import { HomeOwner } from './HomeOwner';
-import { HomeSeat } from './HomeSeat';
-import { HomeStranger } from './HomeStranger';
+import styles from './home.module.css';
 
 /** The first page: what it shows depends on who this browser is. */
 export function Home() {
@@ -24,6 +26,46 @@ export function Home() {
         <Refusal error={me.error} />
         {me.data ? <HomeStranger demo={me.data.demo} /> : null}
       </Page>
+    </>
+  );
+}
+
+/** For a browser without a session. */
+function HomeStranger({ demo }: { readonly demo: boolean }) {
+  return (
+    <>
+      <p className={styles.say}>
+        Several people score the same litter’s structure, each alone and blind to the rest. Once all are in, Evenstack shows how far they
+        agree, what the scores say together, and which choices are too close to call.
+      </p>
+      <section className={styles.part}>
+        <h2>{demo ? 'This is the demonstration' : 'You need a link or a code'}</h2>
+        {demo ? (
+          <>
+            <p>You get a copy of your own of an invented litter, to try everything on. It is thrown away after a day; nothing in it is real.</p>
+            <div className={styles.actions}>
+              <ButtonLink tone="main" href="/demo">
+                Choose a seat in the demonstration
+              </ButtonLink>
+            </div>
+          </>
+        ) : (
+          <>
+            <p>Open the link you were sent, in this browser, or type the code that was read out to you. There is no account.</p>
+            <div className={styles.actions}>
+              <ButtonLink tone="main" href="/join">
+                Type a spoken code
+              </ButtonLink>
+              <ButtonLink href="/sign-in">Sign in as the owner</ButtonLink>
+            </div>
+            <p className="small">
+              A link works once. If yours was used already, ask whoever runs the evaluation for a fresh one. If that is you, the owner’s link
+              is printed where Evenstack was started.
+            </p>
+          </>
+        )}
+      </section>
+      <CautionNote caution="not-veterinary" />
     </>
   );
 }

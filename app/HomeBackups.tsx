@@ -3,9 +3,9 @@
 import { useQuery } from '@tanstack/react-query';
 import type { RouterOutputs } from './_parts/routerOutputs';
 import { useTRPC } from './_data/trpc';
-import { counted } from './_parts/counted';
+import { counted } from './_parts/textWords';
 import { Refusal } from './_parts/Refusal';
-import styles from './Home.module.css';
+import styles from './home.module.css';
 
 type Storage = RouterOutputs['storage']['get'];
 

@@ -3,7 +3,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { useTRPC } from './_data/trpc';
 import { ButtonLink } from './_parts/ButtonLink';
-import styles from './Home.module.css';
+import styles from './home.module.css';
 
 /** The way to one's devices; says so when one asks to be let in. */
 export function HomeDevices() {

@@ -6,7 +6,7 @@ import { useTRPC } from './_data/trpc';
 import { Button } from './_parts/Button';
 import { onlyHereWords } from './_parts/onlyHereWords';
 import { Refusal } from './_parts/Refusal';
-import styles from './Home.module.css';
+import styles from './home.module.css';
 import { useOnlyHere } from './_parts/useOnlyHere';
 
 type HomeLeaveProps = {

@@ -7,15 +7,15 @@ import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPC } from './_data/trpc';
 import { useLive } from './_data/useLive';
 import { ButtonLink } from './_parts/ButtonLink';
-import { counted } from './_parts/counted';
-import { isRescoring } from './_parts/isRescoring';
+import { counted } from './_parts/textWords';
+import { isRescoring } from './_evaluation/isRescoring';
 import { Loading } from './_parts/Loading';
 import { Page } from './_parts/Page';
 import { PageHead } from './_parts/PageHead';
 import { PickOrderAgreed } from './_parts/PickOrderAgreed';
 import { Refusal } from './_parts/Refusal';
 import { seatKindWords } from './_parts/seatKindWords';
-import styles from './Home.module.css';
+import styles from './home.module.css';
 import { HomeDevices } from './HomeDevices';
 import { HomeLeave } from './HomeLeave';
 

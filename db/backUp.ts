@@ -3,7 +3,7 @@ import { dirname } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { isDeepStrictEqual } from 'node:util';
 import { checkFile, fileFacts, type FileFacts } from './checkFile';
-import { syncPath } from './syncPath';
+import { syncPath } from './replaceFile';
 
 /**
  * Copies a data file in use to `target`, whole or not at all, and says what the copy holds. The copy is one plain file of

@@ -1,5 +1,4 @@
 import Sqlite from 'better-sqlite3';
-import { countRows } from './countRows';
 
 /** What a whole data file says of itself; two files with the same facts hold as many rows and the same record. */
 export type FileFacts = {
@@ -9,7 +8,7 @@ export type FileFacts = {
 };
 
 /** `quick` skips what only a damaged index would show. */
-export type CheckDepth = 'quick' | 'full';
+type CheckDepth = 'quick' | 'full';
 
 /**
  * Opens a data file read-only and looks it over: pages and indices by SQLite's own check, foreign keys, counts, the head
@@ -32,4 +31,12 @@ export function fileFacts(client: Sqlite.Database): FileFacts {
   const rows = countRows(client);
   const head = client.prepare<[], { seq: number; hash: string }>('SELECT seq, hash FROM record ORDER BY seq DESC LIMIT 1').get() ?? null;
   return { rows, head };
+}
+
+/** Rows of every table of ours, by table; empty for a new file. */
+export function countRows(client: Sqlite.Database): ReadonlyMap<string, number> {
+  const tables = client
+    .prepare<[], { name: string }>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name NOT LIKE '\\_\\_%' ESCAPE '\\' ORDER BY name")
+    .all();
+  return new Map(tables.map(({ name }) => [name, client.prepare<[], number>(`SELECT count(*) FROM "${name}"`).pluck().get() ?? 0]));
 }

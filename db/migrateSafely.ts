@@ -1,10 +1,10 @@
-import { copyFileSync, existsSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, readFileSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import Sqlite from 'better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
+import { z } from 'zod';
 import { invariant } from '#lib/invariant';
-import { countRows } from './countRows';
-import { migrationsFolder } from './migrationsFolder';
-import { migrationStand } from './migrationStand';
+import { countRows } from './checkFile';
 import type { Db } from './open';
 
 /**
@@ -43,4 +43,43 @@ export function migrateSafely(db: Db, file: string, folder: URL = migrationsFold
   }
   client.pragma('foreign_keys = ON');
   rmSync(copy, { force: true });
+}
+
+const journalSchema = z.object({ entries: z.array(z.object({ when: z.number() })) });
+
+type MigrationStand = 'empty' | 'current' | 'older' | 'newer' | 'foreign';
+
+/**
+ * Where a file stands among our migrations: empty (a new file), current, older (some are still to run), newer (made by a
+ * later version of the app), or foreign (not a data file of ours).
+ */
+function migrationStand(client: Sqlite.Database, folder: URL = migrationsFolder()): MigrationStand {
+  const known = journalSchema.parse(JSON.parse(readFileSync(new URL('meta/_journal.json', folder), 'utf8'))).entries.map(({ when }) => when);
+  const tables = client.prepare<[], string>("SELECT name FROM sqlite_schema WHERE type = 'table'").pluck().all();
+  // The migrator makes its own table before its transaction: a first start that broke off may have left it alone.
+  if (tables.every((name) => name === '__drizzle_migrations')) return 'empty';
+  if (!tables.includes('__drizzle_migrations') || !tables.includes('record')) return 'foreign';
+  const run = client.prepare<[], number>('SELECT CAST(created_at AS INTEGER) FROM __drizzle_migrations ORDER BY 1').pluck().all();
+  if (run.at(-1) === known.at(-1)) return 'current';
+  if (run.some((when) => when > (known.at(-1) ?? 0))) return 'newer';
+  return run.every((when) => known.includes(when)) ? 'older' : 'foreign';
+}
+
+/** Beside this file in the sources, or two steps up from the bundle in dist/. */
+export function migrationsFolder(): URL {
+  const found = ['./migrations/', '../db/migrations/', '../../db/migrations/']
+    .map((path) => new URL(path, import.meta.url))
+    .find((url) => existsSync(new URL('meta/_journal.json', url)));
+  invariant(found, 'the migrations folder is missing');
+  return found;
+}
+
+/** Where a file on the disk stands among our migrations, without changing it. Throws when it cannot be read as a data file at all. */
+export function standOfFile(file: string): MigrationStand {
+  const client = new Sqlite(file, { readonly: true, fileMustExist: true });
+  try {
+    return migrationStand(client);
+  } finally {
+    client.close();
+  }
 }

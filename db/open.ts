@@ -1,7 +1,7 @@
 import { chmodSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
+import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3';
 import { invariant } from '#lib/invariant';
 import { migrateSafely } from './migrateSafely';
 
@@ -27,4 +27,21 @@ export function open(file: string): Db {
   client.prepare('DELETE FROM boot').run();
   invariant(client.pragma('synchronous', { simple: true }) === 2, 'synchronous=FULL did not take');
   return db;
+}
+
+/** Opens a data file for reading alone: nothing is migrated, and nothing of it changes. Throws when it is not there. */
+export function openReadOnly(file: string): Db {
+  return drizzle({ client: new Sqlite(file, { readonly: true, fileMustExist: true }) });
+}
+
+/** Brings everything into the one file and closes it. After a failed disk nothing more is written: the next start reads what is there. */
+export function closeDb(db: Db): void {
+  if (!db.$client.open || writesStopped(db)) return;
+  db.$client.pragma('wal_checkpoint(TRUNCATE)');
+  db.$client.close();
+}
+
+/** Whether a failing disk has ended all writing until the next start. */
+export function writesStopped(db: Db): boolean {
+  return db.$client.pragma('query_only', { simple: true }) === 1;
 }

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { chmodSync, closeSync, copyFileSync, existsSync, linkSync, mkdirSync, openSync, readdirSync, readSync, renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { syncPath } from './syncPath';
+import { syncPath } from './replaceFile';
 
 /**
  * Copies of pictures beside the backups. A picture never changes, so each is kept once, under the hash of what its file held

@@ -1,7 +1,6 @@
-import { copyFileSync, existsSync, linkSync, renameSync, rmSync } from 'node:fs';
+import { closeSync, copyFileSync, existsSync, fsyncSync, linkSync, openSync, renameSync, rmSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { syncPath } from './syncPath';
 
 /**
  * Puts `staged` in the place of `file`, in one step, and keeps what was there as `beside`; answers whether there was
@@ -45,4 +44,14 @@ function keepAs(file: string, beside: string): void {
     copyFileSync(file, beside);
   }
   syncPath(beside);
+}
+
+/** Brings a file, or the names in a folder, onto the disk. */
+export function syncPath(path: string): void {
+  const handle = openSync(path, 'r');
+  try {
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
 }

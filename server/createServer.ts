@@ -2,8 +2,7 @@ import { createServer as createHttpServer, type IncomingMessage, type RequestLis
 import { createServer as createHttpsServer } from 'node:https';
 import { hostname, networkInterfaces } from 'node:os';
 import { createHTTPHandler } from '@trpc/server/adapters/standalone';
-import { findDevice, type Device } from '#db/queries/findDevice';
-import { touchDevice } from '#db/queries/touchDevice';
+import { type Device, findDevice, touchDevice } from '#db/queries/devices';
 import { sessionLife, sessionOver } from '#lib/access/sessionLife';
 import { callIdIn } from './api/callId';
 import type { Context } from './api/context';

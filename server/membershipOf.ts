@@ -1,5 +1,5 @@
-import type { Device } from '#db/queries/findDevice';
-import { getSeat } from '#db/queries/getSeat';
+import type { Device } from '#db/queries/devices';
+import { getSeat } from '#db/queries/seats';
 import { sessionOver } from '#lib/access/sessionLife';
 import type { Membership } from './live/socketIo';
 import type { Runtime } from './runtime';

@@ -1,5 +1,5 @@
 import type { ServerResponse } from 'node:http';
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 
 /** On every answer, whatever the route. `scripts` are the hashes of the inline scripts of the built pages. */
 export function securityHeaders(response: ServerResponse, { scripts, secure }: { readonly scripts: string; readonly secure: boolean }): void {

@@ -1,4 +1,4 @@
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 
 type Init = {
   readonly method?: string;

@@ -1,5 +1,5 @@
 import type { Answer, Entry, EntryBody, EntryOutcome, SentEntry } from '#lib/contract/entry';
-import { entryField } from '#lib/evaluation/entryField';
+import { entryField } from '#lib/evaluation/entries';
 import {
   absorbRead, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nextCounterUnread, nudge, putAway, registerOf, settleBatch,
   settleRows, startSending, stopSending, waitingRows, type OutboxRow, type OutboxState, type OwnRead,

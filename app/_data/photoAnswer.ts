@@ -1,4 +1,4 @@
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 
 /** What came back for one picture, by whomever. */
 export type PhotoReply = { readonly status: number; /** Of the header by which the server marks its answers. */ readonly mark: string | null; readonly body: string };

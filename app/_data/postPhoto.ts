@@ -1,6 +1,6 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 import { faultOf } from './photoAnswer';
 import type { WaitingPhoto } from './photoStore';
 

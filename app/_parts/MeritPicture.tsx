@@ -1,13 +1,12 @@
+import { scaleLinear } from 'd3-scale';
 import type { BoardView } from '#lib/contract/boardView';
 import type { PuppyFace } from '#lib/contract/evaluationView';
 import { readings } from '#lib/reconcile/sentences/readings';
 import { CollarChip } from './CollarChip';
-import { collarWords } from './collarWords';
-import { meritAxis, type MeritAxis } from './MeritPictureAxis';
 import styles from './MeritPicture.module.css';
-import { MeritPictureRow } from './MeritPictureRow';
+import { collarWords } from './collarWords';
 
-export type BoardMerit = BoardView['purposes'][number]['merit'][number];
+type BoardMerit = BoardView['purposes'][number]['merit'][number];
 
 type MeritPictureProps = {
   /** Best first. */
@@ -99,4 +98,54 @@ function Key() {
       <li>points above and below the litter mean; “first in” counts readings of these scores</li>
     </ul>
   );
+}
+
+/** One puppy's line of the picture. Widths are per cent, so that marks and text keep their size on any screen. */
+function MeritPictureRow({ merit, axis }: { readonly merit: BoardMerit; readonly axis: MeritAxis }) {
+  const x = (points: number) => `${axis.at(points)}%`;
+  return (
+    <svg className={styles.plot} aria-hidden="true">
+      {axis.ticks.map(({ value }) => (
+        <line key={value} x1={x(value)} x2={x(value)} y1="0" y2="100%" className={value === 0 ? styles.zero : styles.grid} />
+      ))}
+      <line x1={x(merit.low)} x2={x(merit.high)} y1="15" y2="15" className={styles.whole} />
+      <line x1={x(merit.halfLow)} x2={x(merit.halfHigh)} y1="15" y2="15" className={styles.half} />
+      <circle cx={x(merit.estimate)} cy="15" r="5.5" className={styles.dot} />
+      {merit.mean === null ? null : (
+        <svg x={x(merit.mean)} y="26" className={styles.mark}>
+          <path d="M0 0l5 9h-10z" className={styles.plain} />
+        </svg>
+      )}
+    </svg>
+  );
+}
+
+type Placed = Pick<BoardView['purposes'][number]['merit'][number], 'low' | 'high' | 'mean'>;
+
+type MeritAxis = {
+  /** Per cent of the width, 0 to 100, for a merit in points. */
+  at(points: number): number;
+  readonly ticks: readonly { readonly value: number; readonly words: string }[];
+};
+
+/** Room at both ends, in per cent, for a mark or a label that stands on the last tick. */
+const MARGIN = 5;
+const ABOUT_TICKS = 4;
+
+/** One axis for all rows, in points from the litter mean, wide enough for every interval and every plain mean. */
+function meritAxis(merit: readonly Placed[]): MeritAxis {
+  const ends = merit.flatMap(({ low, high, mean }) => (mean === null ? [low, high] : [low, high, mean]));
+  const scale = scaleLinear()
+    .domain([Math.min(-0.5, ...ends), Math.max(0.5, ...ends)])
+    .nice(ABOUT_TICKS)
+    .range([MARGIN, 100 - MARGIN]);
+  return {
+    at: (points) => scale(points),
+    ticks: scale.ticks(ABOUT_TICKS).map((value) => ({ value, words: tickWords(value) })),
+  };
+}
+
+function tickWords(value: number): string {
+  if (value === 0) return 'litter mean';
+  return value > 0 ? `+${value}` : `−${Math.abs(value)}`;
 }

@@ -1,14 +1,14 @@
 'use client';
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
+import type { SlotInput } from '#lib/contract/setup';
 import { useTRPC } from '../_data/trpc';
 import { Button } from './Button';
-import { PickOrder } from './PickOrder';
 import styles from './PickOrder.module.css';
 import { Refusal } from './Refusal';
-import { type SlotSentences, slotSentences } from './slotSentences';
-import { useConfirmedWords } from './useConfirmedWords';
+import { purposeWords } from './purposeWords';
 
 /** Before scoring: the pick order for everybody to read, and for a party the press that agrees to it as it is worded now. */
 export function PickOrderAgreed({ evaluation }: { readonly evaluation: EvaluationView }) {
@@ -68,4 +68,89 @@ function Confirmation({ evaluation, confirmed, onConfirmed }: ConfirmationProps)
       <Refusal error={confirm.error} />
     </>
   );
+}
+
+type PickOrderProps = { readonly places: readonly SlotSentences[]; /** Places whose words are not those the reader confirmed, from 0. */ readonly changed?: readonly number[] };
+
+/** The whole pick order in plain words, place after place. */
+function PickOrder({ places, changed = [] }: PickOrderProps) {
+  if (places.length === 0) return <p>No place is set up: nobody takes a puppy by this evaluation.</p>;
+  return (
+    <ol className={styles.places}>
+      {places.map(({ lead, terms }, at) => (
+        <li key={at} className={changed.includes(at) ? styles.changed : styles.place}>
+          <p className={styles.lead}>{lead}</p>
+          <ul>
+            {terms.map((term) => (
+              <li key={term}>{term}</li>
+            ))}
+          </ul>
+          {changed.includes(at) ? <p className={styles.mark}>Changed since you confirmed.</p> : null}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+type Remembered = { readonly words: readonly string[] | null; readonly remember: (words: readonly string[]) => void };
+
+/** The words this browser tab confirmed last, so that a change can be pointed at; gone with the tab. */
+function useConfirmedWords(evaluationId: string): Remembered {
+  const key = `evenstack.pick-order.${evaluationId}`;
+  const [words, setWords] = useState(() => read(key));
+  const remember = (next: readonly string[]) => {
+    setWords(next);
+    try {
+      sessionStorage.setItem(key, JSON.stringify(next));
+    } catch {
+      // A browser that keeps nothing only loses the marks of what changed.
+    }
+  };
+  return { words, remember };
+}
+
+function read(key: string): readonly string[] | null {
+  try {
+    const stored: unknown = JSON.parse(sessionStorage.getItem(key) ?? 'null');
+    return Array.isArray(stored) && stored.every((one) => typeof one === 'string') ? stored : null;
+  } catch {
+    return null;
+  }
+}
+
+const sexWords = { any: 'a dog or a bitch', dog: 'a dog', bitch: 'a bitch' } as const;
+
+type SlotSentences = { readonly lead: string; readonly terms: readonly string[] };
+
+type Order = { readonly slots: readonly SlotInput[]; /** The seat of the breeder; null when it is not known. */ readonly ownerSeatId: string | null };
+
+/** One place of the pick order in plain words, what is not written down included: that is what people quarrel about later. */
+export function slotSentences({ slots, ownerSeatId }: Order, place: number): SlotSentences {
+  const slot = slots[place];
+  if (!slot) return { lead: '', terms: [] };
+  const { taker, sex, purpose, condition, byWhen, ifFails } = slot;
+  return {
+    lead: `Place ${place + 1}: ${taker === '' ? 'nobody named yet' : taker} takes ${sexWords[sex]}, for a ${purposeWords[purpose]}.`,
+    terms: [
+      keepWords(slots, place, ownerSeatId),
+      condition === '' ? 'No condition is written down.' : `On condition that: ${ended(condition)}`,
+      byWhen === '' ? 'No date is written down.' : `To be chosen by: ${ended(byWhen)}`,
+      ifFails === '' ? 'Nothing is written down for a pick that fails a check.' : `If the pick fails a check: ${ended(ifFails)}`,
+    ].filter((term) => term !== ''),
+  };
+}
+
+/** Before or after the breeder's own keep. */
+function keepWords(slots: readonly SlotInput[], place: number, ownerSeatId: string | null): string {
+  const isKeep = (slot: SlotInput) => slot.purpose === 'keep' && slot.seatId !== null && slot.seatId === ownerSeatId;
+  const keeps = slots.flatMap((slot, at) => (isKeep(slot) ? [at] : []));
+  if (keeps.includes(place)) return 'This is the breeder’s own keep.';
+  const before = keeps.findLast((at) => at < place);
+  if (before !== undefined) return `It comes after the breeder’s own keep, place ${before + 1}.`;
+  const after = keeps.find((at) => at > place);
+  return after === undefined ? '' : `It comes before the breeder’s own keep, place ${after + 1}.`;
+}
+
+function ended(words: string): string {
+  return /[.!?]$/.test(words) ? words : `${words}.`;
 }

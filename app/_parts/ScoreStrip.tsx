@@ -1,6 +1,6 @@
 import { scalePoint } from 'd3-scale';
-import { counted } from './counted';
-import { SeatShapeMark } from './SeatShapeMark';
+import { counted } from './textWords';
+import { SeatShapeMark } from './SeatShape';
 import styles from './ScoreStrip.module.css';
 
 export type StripScale = {

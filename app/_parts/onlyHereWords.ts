@@ -1,5 +1,5 @@
 import type { Unsent } from '../_data/ownData';
-import { counted } from './counted';
+import { counted } from './textWords';
 
 /** What leaving would lose, in words; `unsent` is undefined where this device could not be read. */
 export function onlyHereWords(unsent: Unsent | undefined): string {

@@ -1,4 +1,4 @@
-import type { View } from '#lib/sheet/view';
+import type { View } from '#lib/sheet/criterion';
 
 /** Where one stands, or what one uses. */
 export const viewWords: Readonly<Record<View, string>> = {

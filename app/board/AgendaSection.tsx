@@ -1,10 +1,15 @@
+'use client';
+
+import { useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
-import { counted } from '../_parts/counted';
-import styles from './AgendaSection.module.css';
-import { ApartList } from './ApartList';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import { Disclosure } from '../_parts/Disclosure';
+import { counted } from '../_parts/textWords';
+import { scoreWords } from '../_result/scoreWords';
+import { SideBySide } from '../photos/SideBySide';
 import type { SectionProps } from './AgreementSection';
-import { PicturesBeside } from './PicturesBeside';
-import { PuppyStrip } from './PuppyStrip';
+import { PuppyStrip } from './CriterionRow';
+import styles from './board.module.css';
 
 /** What the panel should settle first, because it could change a pick; what it talks about is its own affair. */
 export function AgendaSection({ evaluation, board, faces }: SectionProps) {
@@ -44,4 +49,50 @@ function intro({ agenda, slots }: BoardView): string {
   if (slots.length === 0) return 'No place was set up, so nothing here could change a pick.';
   if (agenda.length === 0) return 'Nothing the panel differs on could change an open pick.';
   return `${counted(agenda.length, 'item')} could change a pick, the most worth it first. Each figure is what to expect on average, not a promise.`;
+}
+
+/** From this many points between two seats on a cell is named in the list. */
+const FAR_APART = 3;
+
+/** Everything else the seats differ on by much: not on the agenda, because settling it could hardly change a pick. */
+function ApartList({ board, faces, evaluation }: SectionProps) {
+  const cells = board.criteria.flatMap(({ criterion, dots }) =>
+    evaluation.puppies.flatMap((puppy) => {
+      const values = dots.flatMap((dot) => (dot.puppy === puppy.id && dot.value !== null ? [dot.value] : []));
+      const [low, high] = [Math.min(...values), Math.max(...values)];
+      const onAgenda = board.agenda.some((item) => item.criterion === criterion && (item.puppy === puppy.id || item.puppy === null));
+      return values.length > 1 && high - low >= FAR_APART && !onAgenda ? [{ criterion, puppy, low, high }] : [];
+    }),
+  );
+  if (cells.length === 0) return null;
+  const ordered = cells.toSorted((one, other) => other.high - other.low - (one.high - one.low));
+  return (
+    <Disclosure words={`Also ${FAR_APART} points or more apart: ${counted(cells.length, 'question')}`}>
+      <p className="small">Settling these could hardly change a pick, so they need no talk today.</p>
+      <ul className={styles.cells}>
+        {ordered.map(({ criterion, puppy, low, high }) => {
+          const scale = { twoSided: faces.criterion(criterion)?.twoSided === true };
+          const words = (value: number) => scoreWords(scale, { value, cannotJudge: false });
+          return (
+            <li key={`${puppy.id} ${criterion}`}>
+              <b>{puppy.name}</b>, {faces.criterionName(criterion).toLowerCase()}: from {words(low)} to {words(high)}
+            </li>
+          );
+        })}
+      </ul>
+    </Disclosure>
+  );
+}
+
+/** The photographs of what is being talked about, the same view of each; fetched when it is opened. */
+function PicturesBeside({ evaluation, puppyIds }: { readonly evaluation: EvaluationView; readonly puppyIds: readonly string[] }) {
+  const [open, setOpen] = useState(false);
+  if (puppyIds.length === 0) return null;
+  const names = puppyIds.flatMap((id) => evaluation.puppies.find((puppy) => puppy.id === id)?.name ?? []);
+  return (
+    <details onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>Photographs{names.length > 1 ? ` side by side: ${names.join(' and ')}` : ` of ${names.join()}`}</summary>
+      {open ? <SideBySide evaluation={evaluation} puppyIds={puppyIds} /> : null}
+    </details>
+  );
 }

@@ -3,18 +3,18 @@
 import { useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { views } from '#lib/sheet/view';
+import { views } from '#lib/sheet/criterion';
+import type { Faces } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { FieldChoice } from '../_parts/FieldChoice';
-import styles from './AgreementSection.module.css';
-import { byPurpose } from './byPurpose';
-import { AgreementTable } from './AgreementTable';
+import { SeatShape } from '../_parts/SeatShape';
+import { seatKindWords } from '../_parts/seatKindWords';
+import { viewWords } from '../_parts/viewWords';
+import { AgreementTable, byPurpose } from '../_result/ResultTables';
 import { CoefficientsDrawer } from './CoefficientsDrawer';
 import { CriterionRow } from './CriterionRow';
-import { Disclosure } from './Disclosure';
-import type { Faces } from './facesOf';
-import { SeatLegend } from './SeatLegend';
-import { viewWords } from '../_parts/viewWords';
+import styles from './board.module.css';
 
 export type SectionProps = { readonly evaluation: EvaluationView; readonly board: BoardView; readonly faces: Faces };
 
@@ -25,7 +25,7 @@ export function AgreementSection({ evaluation, board, faces }: SectionProps) {
   const [drawer, setDrawer] = useState(false);
   const results = new Map(board.criteria.map((one) => [one.criterion, one]));
   return (
-    <section aria-labelledby="agreement" className={styles.section}>
+    <section aria-labelledby="agreement" className={styles.agreementSectionSection}>
       <h2 id="agreement">How far the panel agrees</h2>
       <p className={styles.intro}>
         Each line shows what the seats gave one puppy. “Points apart” is from the lowest to the highest seat, the mean over all puppies. The word
@@ -63,5 +63,20 @@ export function AgreementSection({ evaluation, board, faces }: SectionProps) {
       </Disclosure>
       {drawer ? <CoefficientsDrawer evaluation={evaluation} faces={faces} onClose={() => setDrawer(false)} /> : null}
     </section>
+  );
+}
+
+/** Which shape stands for which seat. */
+function SeatLegend({ evaluation }: { readonly evaluation: EvaluationView }) {
+  return (
+    <ul className={styles.legend} aria-label="Seats and their shapes">
+      {evaluation.seats
+        .filter((seat) => seat.kind !== 'none')
+        .map((seat) => (
+          <li key={seat.id}>
+            <SeatShape position={seat.position} label={seat.label} /> {seat.label}, {seatKindWords[seat.kind]}
+          </li>
+        ))}
+    </ul>
   );
 }

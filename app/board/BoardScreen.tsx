@@ -1,27 +1,33 @@
 'use client';
 
+import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
+import { checkCatalogue } from '#lib/sheet/checkCatalogue';
+import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { type Faces, facesOf } from '../_evaluation/facesOf';
+import { type Revealed, useRevealed } from '../_evaluation/useRevealed';
 import { CautionNote } from '../_parts/CautionNote';
+import { DataTable } from '../_parts/DataTable';
+import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
+import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
+import { listWords } from '../_parts/textWords';
+import { momentWords } from '../_parts/timeWords';
+import { type AnswerGroup, answerGroups, CheckFindings } from '../_result/CheckFindings';
+import { SecondRoundNotice } from '../_result/SecondRoundNotice';
+import { dayLines } from '../_result/dayLines';
 import { AgendaSection } from './AgendaSection';
-import { AgreementSection } from './AgreementSection';
-import { AnonymousLine } from './AnonymousLine';
+import { AgreementSection, type SectionProps } from './AgreementSection';
 import { AsidesSection } from './AsidesSection';
-import styles from './BoardScreen.module.css';
-import { BoardWaiting } from './BoardWaiting';
-import { ChecksSection } from './ChecksSection';
 import { DiscussionSection } from './DiscussionSection';
-import { EvaluationFrame } from './EvaluationFrame';
 import { EvaluatorsSection } from './EvaluatorsSection';
-import { facesOf } from './facesOf';
-import { FactsSection } from './FactsSection';
 import { MeritSection } from './MeritSection';
-import { PlacesSection } from './PlacesSection';
+import { openCloseCalls, PlaceCard } from './PlaceCard';
+import { PromisedPart } from './PromisedPart';
 import { SecondResult } from './SecondResult';
-import { SecondRoundNotice } from './SecondRoundNotice';
 import { SecondRoundOpening } from './SecondRoundOpening';
-import { useRevealed } from './useRevealed';
+import styles from './board.module.css';
 
 /** What the panel found, from the reveal on; before it, what the board waits for. */
 export function BoardScreen() {
@@ -62,4 +68,122 @@ function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
       <CautionNote caution="early-days" />
     </>
   );
+}
+
+/** BL9: said at the head of every board that counts only. */
+function AnonymousLine() {
+  return <p className={styles.line}>This panel agreed on counts only: no score, note or answer here names its seat. {countsOnlyCaution}</p>;
+}
+
+/** What the board waits for: who has yet to lock, and who reveals. No score and nothing made from one exists for anybody before. */
+function BoardWaiting({ evaluation }: { readonly evaluation: EvaluationView }) {
+  return (
+    <EmptyState title="The board opens at the reveal">
+      <p>{waitingWords(evaluation)}</p>
+      <p className="small">Until then it shows nothing to anybody, the owner included: every seat scores for itself, and nothing is worked out from several cards.</p>
+      {evaluation.phase === 'scoring' ? <Link href={`/score?id=${evaluation.id}`}>To the scoring</Link> : null}
+    </EmptyState>
+  );
+}
+
+function waitingWords({ round, seats, viewer }: EvaluationView): string {
+  if (!round) return 'Scoring has not begun.';
+  if (round.state === 'closed') return viewer.owner ? 'The round is closed. You reveal it on the scoring page.' : 'The round is closed. The owner reveals it.';
+  const open = seats.filter((seat) => seat.kind !== 'none' && seat.state !== 'locked').map((seat) => seat.label);
+  return open.length === 0 ? 'Every seat has locked its card. The owner closes and reveals the round.' : `Not locked yet: ${listWords(open)}.`;
+}
+
+/** What this result rests on: what it was blind to, what was unfair, late or unlocked, and the engine. Always shown. */
+function FactsSection({ evaluation, board, faces }: SectionProps) {
+  return (
+    <section aria-labelledby="facts" className={styles.factsSectionSection}>
+      <h2 id="facts">What this result rests on</h2>
+      <h3>Blind to</h3>
+      <ul className={styles.lines}>
+        {board.blindTo.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <PromisedPart evaluation={evaluation} board={board} faces={faces} />
+      <h3>On the day</h3>
+      <ul className={styles.lines}>
+        {dayLines(board, faces, evaluation.plan).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <p className="small figures">
+        Revealed {momentWords(board.revealedAt)} · engine version {board.engineVersion}
+      </p>
+    </section>
+  );
+}
+
+type PlacesSectionProps = { readonly evaluation: EvaluationView; readonly revealed: Revealed; readonly faces: Faces };
+
+/** The pick order place by place: who is likely, and where it is too close to call. */
+function PlacesSection({ evaluation, revealed, faces }: PlacesSectionProps) {
+  const { slots } = revealed.board;
+  const close = openCloseCalls(revealed).length;
+  return (
+    <section aria-labelledby="places" className={styles.section}>
+      <h2 id="places">The pick order</h2>
+      <p>{summary(slots.length, close)}</p>
+      <ol className={styles.places}>
+        {slots.map((slot) => (
+          <li key={slot.slotId}>
+            <PlaceCard slot={slot} evaluation={evaluation} revealed={revealed} faces={faces} />
+          </li>
+        ))}
+      </ol>
+      {slots.length > 0 ? <Link href={`/decide?id=${evaluation.id}`}>To the decision</Link> : null}
+    </section>
+  );
+}
+
+function summary(places: number, close: number): string {
+  if (places === 0) return 'No place was set up: this evaluation compares the puppies, and nobody picks.';
+  if (close === 0) return 'No open place is a close call.';
+  return close === 1 ? 'One place is a close call: the scores alone do not settle it.' : `${close} places are close calls: the scores alone do not settle them.`;
+}
+
+/** Checks stand beside merit, never in it: what each seat found, in words, and what holds a keep. */
+function ChecksSection({ evaluation, board, faces }: SectionProps) {
+  const checks = checkCatalogue.filter(({ key }) => evaluation.sheet.checks.includes(key));
+  if (checks.length === 0) return null;
+  return (
+    <section aria-labelledby="checks" className={styles.checksSectionSection}>
+      <h2 id="checks">Checks</h2>
+      <CheckFindings board={board} faces={faces} />
+      <DataTable
+        caption="What the seats that examined found, puppy by puppy"
+        heads={['Check', ...evaluation.puppies.map(({ name }) => name)]}
+        rows={checks.map((check) => ({
+          key: check.key,
+          head: check.name,
+          cells: evaluation.puppies.map((puppy) => {
+            const line = board.checks.find((one) => one.puppy === puppy.id && one.check === check.key);
+            if (!line) return <span key={puppy.id} className="small">no answer</span>;
+            return (
+              <span key={puppy.id} className={styles.cell}>
+                {told(answerGroups(line, faces)).map(({ words, seats, usual }) => (
+                  <span key={words} className={usual ? styles.usual : styles.unusual}>
+                    {words}
+                    {usual ? '' : ` (${seats.join(', ')})`}
+                  </span>
+                ))}
+                {line.holds ? <b className={styles.hold}>holds a keep</b> : null}
+              </span>
+            );
+          }),
+        }))}
+      />
+      <CautionNote caution="not-veterinary" />
+    </section>
+  );
+}
+
+/** Who did not examine is left out where another seat did. */
+function told(groups: readonly AnswerGroup[]): readonly AnswerGroup[] {
+  const examined = groups.filter((group) => group.examined);
+  return examined.length === 0 ? groups : examined;
 }

@@ -1,11 +1,10 @@
 import type { BoardView } from '#lib/contract/boardView';
 import { SeatShape } from '../_parts/SeatShape';
 import type { SectionProps } from './AgreementSection';
-import { twoDecimals } from '../_parts/twoDecimals';
-import { DataTable } from './DataTable';
-import styles from './EvaluatorsSection.module.css';
-import { signed } from './signed';
-import { undefinedWords } from './undefinedWords';
+import { signed, twoDecimals } from '../_parts/figureWords';
+import { DataTable } from '../_parts/DataTable';
+import styles from './board.module.css';
+import { undefinedWords } from '../_result/undefinedWords';
 
 type Figure = BoardView['evaluators'][number]['profile']['drift'];
 
@@ -17,7 +16,7 @@ export function EvaluatorsSection({ evaluation, board, faces }: SectionProps) {
   });
   if (lines.length === 0) return null;
   return (
-    <section aria-labelledby="evaluators" className={styles.section}>
+    <section aria-labelledby="evaluators" className={styles.evaluatorsSectionSection}>
       <h2 id="evaluators">How each seat scored</h2>
       <p className={styles.intro}>
         A seat that scores lower or higher than the others is no worse for it: merit allows for that. In the order of the panel; one day says little

@@ -1,19 +1,18 @@
 'use client';
 
-import { useState } from 'react';
+import { type KeyboardEvent, useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
+import type { PurposeKey } from '#lib/contract/setup';
 import { readings } from '#lib/reconcile/sentences/readings';
+import type { Faces } from '../_evaluation/facesOf';
+import { Disclosure } from '../_parts/Disclosure';
 import { MeritPicture } from '../_parts/MeritPicture';
-import { purposeWords } from '../_parts/purposeWords';
 import { Sentence } from '../_parts/Sentence';
-import { byPurpose } from './byPurpose';
-import { capital } from './capital';
-import { Disclosure } from './Disclosure';
-import type { Faces } from './facesOf';
-import { MeritTables } from './MeritTables';
-import styles from './MeritSection.module.css';
-import { PurposeTabs } from './PurposeTabs';
-import { signed } from './signed';
+import { signed } from '../_parts/figureWords';
+import { purposeWords } from '../_parts/purposeWords';
+import { capital } from '../_parts/textWords';
+import { byPurpose, MeritTables } from '../_result/ResultTables';
+import styles from './board.module.css';
 
 export type PurposeResult = BoardView['purposes'][number];
 
@@ -27,12 +26,12 @@ export function MeritSection({ board, faces }: MeritSectionProps) {
   if (!shown) return null;
   const several = purposes.length > 1;
   return (
-    <section aria-labelledby="merit" className={styles.section}>
+    <section aria-labelledby="merit" className={styles.meritSectionSection}>
       <h2 id="merit">Who stands where</h2>
       {several ? (
         <>
           <PurposeTabs keys={purposes.map(({ key }) => key)} chosen={shown.key} onChoose={setChosen} />
-          <div role="tabpanel" id={`purpose-${shown.key}`} aria-labelledby={`tab-${shown.key}`} tabIndex={0} className={styles.section}>
+          <div role="tabpanel" id={`purpose-${shown.key}`} aria-labelledby={`tab-${shown.key}`} tabIndex={0} className={styles.meritSectionSection}>
             <OnePurpose result={shown} board={board} faces={faces} />
           </div>
         </>
@@ -64,4 +63,46 @@ function pictureLabel({ key, sentence, merit }: PurposeResult, faces: Faces): st
 
 function levelWords({ level }: PurposeResult): string {
   return `The litter itself lies at ${level.value.toFixed(1)} on the sheet’s scale, between ${level.low.toFixed(1)} and ${level.high.toFixed(1)} in 90 of 100 readings. The picture shows only how the puppies differ.`;
+}
+
+type PurposeTabsProps = {
+  readonly keys: readonly PurposeKey[];
+  readonly chosen: PurposeKey;
+  readonly onChoose: (key: PurposeKey) => void;
+};
+
+const steps: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowLeft: -1 };
+
+/** Purposes side by side: three ends, not a ladder. Arrow keys walk through them. */
+function PurposeTabs({ keys, chosen, onChoose }: PurposeTabsProps) {
+  const walk = (event: KeyboardEvent) => {
+    const step = steps[event.key];
+    const next = step === undefined ? undefined : keys[(keys.indexOf(chosen) + step + keys.length) % keys.length];
+    if (next === undefined) return;
+    event.preventDefault();
+    onChoose(next);
+    document.getElementById(`tab-${next}`)?.focus();
+  };
+  return (
+    <div>
+      <div role="tablist" aria-label="Purposes" className={styles.tabs} onKeyDown={walk}>
+        {keys.map((key) => (
+          <button
+            key={key}
+            type="button"
+            role="tab"
+            id={`tab-${key}`}
+            aria-selected={key === chosen}
+            aria-controls={key === chosen ? `purpose-${key}` : undefined}
+            tabIndex={key === chosen ? 0 : -1}
+            className={styles.tab}
+            onClick={() => onChoose(key)}
+          >
+            {capital(purposeWords[key])}
+          </button>
+        ))}
+      </div>
+      <p className={`small ${styles.note}`}>Different ends, not a ladder: each weighs the same scores for another life.</p>
+    </div>
+  );
 }

@@ -1,21 +1,22 @@
+import Link from 'next/link';
 import type { BoardView } from '#lib/contract/boardView';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { ChanceList } from '../_parts/ChanceList';
-import { chancesOf } from './chancesOf';
-import { Disclosure } from './Disclosure';
-import type { Faces } from './facesOf';
-import { listWords } from './listWords';
-import { LookWay } from './LookWay';
-import { OwnChoices } from './OwnChoices';
-import styles from './PlaceCard.module.css';
-import { PlaceLooks } from './PlaceLooks';
-import { PlaceNotes } from './PlaceNotes';
-import { slotWords } from './slotWords';
-import type { Revealed } from './useRevealed';
+import type { Faces } from '../_evaluation/facesOf';
+import { isRescoring } from '../_evaluation/isRescoring';
+import type { Revealed } from '../_evaluation/useRevealed';
+import { ButtonLink } from '../_parts/ButtonLink';
+import { ChanceList, type PuppyChance } from '../_parts/ChanceList';
+import { Disclosure } from '../_parts/Disclosure';
+import { listWords } from '../_parts/textWords';
+import { NoteList } from '../_result/NoteList';
+import { slotWords } from '../_result/slotWords';
+import { lookOutcomeWords } from '../look/lookOutcomeWords';
+import { NoteForm } from './DiscussionSection';
+import styles from './board.module.css';
 
 export type SlotResult = BoardView['slots'][number];
 
-export type PlaceProps = {
+type PlaceProps = {
   readonly slot: SlotResult;
   readonly evaluation: EvaluationView;
   readonly revealed: Revealed;
@@ -62,4 +63,98 @@ function heading(slot: SlotResult, faces: Faces, { open, pickedId }: Standing): 
   if (open) return `${place}, a close call: ${listWords(slot.candidates.map(({ puppy }) => faces.puppyName(puppy)))}`;
   const [first] = slot.chances;
   return first ? `${place}: ${faces.puppyName(first.puppy)} most likely` : `${place}: nobody fits`;
+}
+
+/** Where an open close call goes on: to second looks while there are some left, else to a decision on the owner's declared preference. */
+function LookWay({ slot, evaluation, revealed, faces }: PlaceProps) {
+  const { verdict, used, agreed } = slot.looks;
+  const place = faces.place(slot.slotId);
+  const isFirst = openCloseCalls(revealed)[0]?.slotId === slot.slotId;
+  const tone = isFirst ? 'main' : 'plain';
+  if (evaluation.phase !== 'deciding') return null;
+  if (verdict === 'equalOnStructure') {
+    return (
+      <>
+        {used > 0 ? <p className="small figures">{`${used} of ${agreed} agreed batches of second looks used.`}</p> : null}
+        <div>
+          <ButtonLink tone={tone} href={`/decide?id=${evaluation.id}`}>
+            Equal on structure: decide place {place} by preference
+          </ButtonLink>
+        </div>
+      </>
+    );
+  }
+  if (!evaluation.viewer.leads || isRescoring(evaluation) || revealed.looks.some((look) => look.state !== 'revealed')) return null;
+  return (
+    <div>
+      <ButtonLink tone={tone} href={`/look?id=${evaluation.id}&slot=${slot.slotId}`}>
+        {used === 0 ? 'Prepare second looks' : `Prepare batch ${used + 1} of ${agreed}`} for place {place}
+      </ButtonLink>
+    </div>
+  );
+}
+
+/** What each seat chose for this place before it locked, with its reason. Outside merit. */
+function OwnChoices({ slot, revealed, faces }: PlaceProps) {
+  const choices = revealed.board.choices.filter((one) => one.slotId === slot.slotId);
+  if (choices.length === 0) return null;
+  return (
+    <Disclosure words="What each seat chose">
+      <ul className={styles.choices}>
+        {choices.map((choice, at) => (
+          <li key={choice.seat ?? at}>
+            <b>{faces.seatLabel(choice.seat)}</b>: {choice.puppy === null ? 'none' : faces.puppyName(choice.puppy)}
+            {choice.chance === null ? '' : `, holds it ${choice.chance} of 100 likely that this stands in twelve months`}
+            {choice.reason === '' ? '.' : `. ${choice.reason}`}
+          </li>
+        ))}
+      </ul>
+    </Disclosure>
+  );
+}
+
+/** The talk about a close call: notes of every seat as they come, and room for one's own. */
+function PlaceNotes({ slot, evaluation, revealed, faces }: PlaceProps) {
+  const notes = revealed.notes.filter((note) => note.slotId === slot.slotId);
+  const place = faces.place(slot.slotId);
+  const mayWrite = evaluation.phase === 'deciding' && evaluation.viewer.seatId !== null;
+  return (
+    <>
+      <NoteList notes={notes} faces={faces} />
+      {mayWrite ? (
+        <Disclosure words={`Write a note on place ${place}`} open={openCloseCalls(revealed)[0]?.slotId === slot.slotId}>
+          <NoteForm evaluation={evaluation} about={{ slotId: slot.slotId, puppyId: null, otherPuppyId: null, criterion: null }} label={`Your note on place ${place}`} />
+        </Disclosure>
+      ) : null}
+    </>
+  );
+}
+
+/** Second looks at candidates of this place: how they came out, or that one is open. */
+function PlaceLooks({ slot, evaluation, revealed, faces }: PlaceProps) {
+  const looks = revealed.looks.filter((look) => look.slotId === slot.slotId);
+  if (looks.length === 0) return null;
+  return (
+    <>
+      {looks.map((look) => (
+        <p key={look.id}>
+          {lookOutcomeWords(look, faces)} {look.state === 'revealed' ? null : <Link href={`/look?id=${evaluation.id}`}>{look.state === 'open' ? 'Answer it' : 'See it'}</Link>}
+        </p>
+      ))}
+    </>
+  );
+}
+
+/** Close calls that are still to be picked, in pick order. */
+export function openCloseCalls({ board, decision }: Pick<Revealed, 'board' | 'decision'>): SlotResult[] {
+  const picked = new Set(decision.decisions.map(({ slotId }) => slotId));
+  return board.slots.filter((slot) => slot.close && !picked.has(slot.slotId));
+}
+
+/** Chances with the faces they belong to. */
+export function chancesOf(chances: readonly { readonly puppy: string; readonly probability: number }[], faces: Faces): PuppyChance[] {
+  return chances.flatMap(({ puppy, probability }) => {
+    const face = faces.puppy(puppy);
+    return face ? [{ puppy: face, probability }] : [];
+  });
 }

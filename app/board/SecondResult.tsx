@@ -1,13 +1,13 @@
 import type { BoardView } from '#lib/contract/boardView';
-import { counted } from '../_parts/counted';
+import { counted } from '../_parts/textWords';
 import { Sentence } from '../_parts/Sentence';
-import { twoDecimals } from '../_parts/twoDecimals';
-import { DataTable } from './DataTable';
-import { Disclosure } from './Disclosure';
-import type { Faces } from './facesOf';
-import { momentWords } from './momentWords';
-import styles from './SecondResult.module.css';
-import { undefinedWords } from './undefinedWords';
+import { twoDecimals } from '../_parts/figureWords';
+import { DataTable } from '../_parts/DataTable';
+import { Disclosure } from '../_parts/Disclosure';
+import type { Faces } from '../_evaluation/facesOf';
+import { momentWords } from '../_parts/timeWords';
+import styles from './board.module.css';
+import { undefinedWords } from '../_result/undefinedWords';
 
 type Second = NonNullable<BoardView['second']>;
 type SecondCell = Second['cells'][number];
@@ -17,7 +17,7 @@ export function SecondResult({ board, faces }: { readonly board: BoardView; read
   const { second } = board;
   if (!second) return null;
   return (
-    <section aria-labelledby="second-round" className={styles.section}>
+    <section aria-labelledby="second-round" className={styles.secondResultSection}>
       <h2 id="second-round">The second round</h2>
       <Sentence>{second.sentence}</Sentence>
       <DataTable

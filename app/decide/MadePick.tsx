@@ -1,9 +1,9 @@
 import type { Decision } from '#lib/contract/decisionView';
-import type { Faces } from '../board/facesOf';
-import { momentWords } from '../board/momentWords';
+import type { Faces } from '../_evaluation/facesOf';
+import { momentWords } from '../_parts/timeWords';
 import { CollarChip } from '../_parts/CollarChip';
 import { followedWords } from './followedWords';
-import styles from './MadePick.module.css';
+import styles from './decide.module.css';
 
 /** A pick that was made: whom, by whom, why, and whether it followed the panel. */
 export function MadePick({ decision, faces }: { readonly decision: Decision; readonly faces: Faces }) {

@@ -5,7 +5,7 @@ import type { DemoRole } from '#lib/contract/demoView';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
-import styles from './Demo.module.css';
+import styles from './demo.module.css';
 import { seatWords } from './seatWords';
 
 /** Four seats, one press each. Entering makes a fresh copy, so everything fetched before is forgotten. */

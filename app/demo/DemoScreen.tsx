@@ -8,7 +8,7 @@ import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
 import { Refusal } from '../_parts/Refusal';
 import { ChooseSeat } from './ChooseSeat';
-import styles from './Demo.module.css';
+import styles from './demo.module.css';
 import { YourCopy } from './YourCopy';
 
 /** The demo's front page: what it is, a seat to take, and from then on the ways into the visitor's own copy. */

@@ -2,13 +2,13 @@
 
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import type { DevicesView } from '#lib/contract/sessionView';
-import { momentWords } from '../board/momentWords';
+import { momentWords } from '../_parts/timeWords';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Confirm } from '../_parts/Confirm';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
-import styles from './Devices.module.css';
+import styles from './devices.module.css';
 
 type DeviceListProps = {
   /** For the owner, who belongs to no evaluation whose doorbell would ring: asks now and then. */

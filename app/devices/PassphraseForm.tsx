@@ -6,10 +6,9 @@ import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
 import { SecretField } from '../_parts/SecretField';
-import styles from './Devices.module.css';
-import { RecoveryCodes } from './RecoveryCodes';
+import { refusalDetails } from '../_parts/refusalDetails';
+import styles from './devices.module.css';
 
 const shortest = 15;
 
@@ -59,5 +58,23 @@ export function PassphraseForm({ isSet }: { readonly isSet: boolean }) {
         </Button>
       </div>
     </form>
+  );
+}
+
+/** Shown this once: the server keeps only what they hash to. */
+function RecoveryCodes({ codes }: { readonly codes: readonly string[] }) {
+  const written = codes.map((code) => code.match(/.{4}/g)?.join('-') ?? code);
+  return (
+    <section className={styles.part} aria-label="Recovery codes">
+      <p role="status">
+        <b>The passphrase is set.</b> Write these eight codes down, or print them, and keep them where you keep papers. Each lets you in once if you
+        forget the passphrase. They are not shown again; earlier ones no longer work.
+      </p>
+      <ol className={styles.codes}>
+        {written.map((code) => (
+          <li key={code}>{code}</li>
+        ))}
+      </ol>
+    </section>
   );
 }

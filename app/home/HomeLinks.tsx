@@ -9,8 +9,8 @@ import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { Refusal } from '../_parts/Refusal';
 import { LinkAddress } from '../setup/LinkAddress';
-import setupStyles from '../setup/Setup.module.css';
-import styles from './Home.module.css';
+import setupStyles from '../setup/setup.module.css';
+import styles from './home.module.css';
 
 type HomeLinksProps = { readonly id: string; readonly puppies: readonly PuppyFace[] };
 

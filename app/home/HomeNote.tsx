@@ -6,14 +6,14 @@ import { useTRPCClient } from '../_data/trpc';
 import { useLinkToken } from '../join/useLinkToken';
 import { CautionNote } from '../_parts/CautionNote';
 import { CollarChip } from '../_parts/CollarChip';
-import { dayWords } from '../_parts/dayWords';
+import { dayWords } from '../_parts/timeWords';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
 import { purposeWords } from '../_parts/purposeWords';
 import { Refusal } from '../_parts/Refusal';
-import styles from './Home.module.css';
+import styles from './home.module.css';
 
 const tokenForm = /^[A-Za-z0-9_-]{20,100}$/;
 

@@ -5,15 +5,15 @@ import { useState } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { ButtonLink } from '../_parts/ButtonLink';
+import { Field } from '../_parts/Field';
+import fieldStyles from '../_parts/Field.module.css';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
+import { refusalDetails } from '../_parts/refusalDetails';
 import type { RouterOutputs } from '../_parts/routerOutputs';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
-import { fileFault } from './fileFault';
-import { ImportFile } from './ImportFile';
-import { ImportHelp } from './ImportHelp';
-import styles from './Import.module.css';
 import { ImportPreview } from './ImportPreview';
+import styles from './import.module.css';
 
 type Evaluation = RouterOutputs['evaluation']['get'];
 type ImportDeskProps = { readonly evaluation: Evaluation; readonly seat: Evaluation['seats'][number] };
@@ -66,5 +66,86 @@ export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
       </section>
       <ImportHelp evaluation={evaluation} label={seat.label} />
     </div>
+  );
+}
+
+/** Where a file is wrong and how much more is, in words; null when the refusal is about something else. */
+function fileFault(error: unknown): string | null {
+  const refusal = refusalDetails(error);
+  if (refusal?.code !== 'bad-input') return null;
+  const { line, column, message, more } = refusal.details;
+  if (typeof line !== 'number' || typeof column !== 'number' || typeof message !== 'string') return null;
+  const rest = typeof more === 'number' && more > 0 ? ` ${more} more ${more === 1 ? 'fault' : 'faults'} after that.` : '';
+  return `Line ${line}, column ${column}: ${message}${rest} Nothing was read.`;
+}
+
+/** Reads a chosen file on the device into the field below; sends nothing. */
+function ImportFile({ onText }: { readonly onText: (text: string) => void }) {
+  const [fault, setFault] = useState<string | null>(null);
+  const read = async (file: File | undefined) => {
+    if (!file) return;
+    if (file.size > 800_000) return setFault('This file is larger than any litter’s scores. Nothing was read.');
+    const text = await readUtf8(file);
+    setFault(text === null ? 'This file is not in UTF-8. Save it as “CSV UTF-8” and choose it again. Nothing was read.' : null);
+    if (text !== null) onText(text);
+  };
+  return (
+    <Field label="Choose a CSV file" fault={fault}>
+      {(ids) => <input {...ids} type="file" accept=".csv,text/csv,text/plain" className={fieldStyles.control} onChange={(event) => void read(event.target.files?.[0])} />}
+    </Field>
+  );
+}
+
+async function readUtf8(file: File): Promise<string | null> {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(await file.arrayBuffer());
+  } catch {
+    return null;
+  }
+}
+
+type ImportHelpEvaluation = RouterOutputs['evaluation']['get'];
+type ImportHelpProps = { readonly evaluation: ImportHelpEvaluation; readonly label: string };
+
+/** What a file looks like, with this evaluation's own names in it. */
+function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) {
+  const [first] = puppies;
+  const [criterion] = sheet.criteria;
+  return (
+    <aside className={styles.help} aria-label="What a file looks like">
+      <h2>What a file looks like</h2>
+      <p>
+        Four columns under this heading, one score a line. The evaluator is always you, <b>{label}</b>: nobody’s scores but your own can be brought
+        in.
+      </p>
+      <pre className={styles.sample}>{`puppy,evaluator,criterion,score\n${first?.name ?? 'name'},${label},${criterion?.key ?? 'criterion'},${sheet.scale.high - 1}`}</pre>
+      <p>
+        Scores are whole steps from {sheet.scale.low} to {sheet.scale.high}; a two-sided criterion takes −3 (too little) to 3 (too much), 0 as
+        asked. Leave the score blank where nothing was scored.
+      </p>
+      <details className={styles.more}>
+        <summary>Names of the criteria</summary>
+        <ul>
+          {sheet.criteria.map(({ key, name, twoSided, handsOnly }) => (
+            <li key={key}>
+              <code>{key}</code> {name}
+              {twoSided ? ', two-sided' : ''}
+              {handsOnly ? ', by hand only' : ''}
+            </li>
+          ))}
+        </ul>
+      </details>
+      <details className={styles.more}>
+        <summary>Names of the puppies</summary>
+        <ul>
+          {puppies.map(({ id, name, withdrawn }) => (
+            <li key={id}>
+              {name}
+              {withdrawn ? ' (withdrawn)' : ''}
+            </li>
+          ))}
+        </ul>
+      </details>
+    </aside>
   );
 }

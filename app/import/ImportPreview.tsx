@@ -1,7 +1,7 @@
+import type { RowFate } from '#lib/contract/importView';
 import type { RouterOutputs } from '../_parts/routerOutputs';
-import { counted } from '../_parts/counted';
-import { fateWords } from './fateWords';
-import styles from './Import.module.css';
+import { counted } from '../_parts/textWords';
+import styles from './import.module.css';
 
 type Preview = RouterOutputs['card']['previewImport'];
 
@@ -47,3 +47,19 @@ export function ImportPreview({ preview: { rows, sound } }: { readonly preview: 
     </div>
   );
 }
+
+type Fate = { readonly words: string; readonly passes: boolean };
+
+/** What would become of a row. One row that cannot pass stops them all. */
+const fateWords: Readonly<Record<RowFate, Fate>> = {
+  new: { words: 'will be written', passes: true },
+  replaces: { words: 'will replace the score you gave before', passes: true },
+  same: { words: 'is there already, nothing to do', passes: true },
+  blank: { words: 'left blank, nothing to do', passes: true },
+  'unknown-puppy': { words: 'no puppy of that name is shown in this round', passes: false },
+  'unknown-criterion': { words: 'the sheet has no such criterion', passes: false },
+  'another-seat': { words: 'belongs to another evaluator: only your own scores can be brought in', passes: false },
+  'hands-only': { words: 'by hand only, and your seat does not touch', passes: false },
+  withdrawn: { words: 'the puppy was withdrawn', passes: false },
+  'off-step': { words: 'between two steps: only whole steps can be scored', passes: false },
+};

@@ -9,7 +9,7 @@ import { onlyHereWords } from '../_parts/onlyHereWords';
 import { Refusal } from '../_parts/Refusal';
 import { useOnlyHere } from '../_parts/useOnlyHere';
 import { homeOf } from './homeOf';
-import styles from './JoinForm.module.css';
+import styles from './join.module.css';
 
 /** One browser holds one place: what can be done instead. */
 export function AlreadyIn({ me }: { readonly me: SessionView }) {

@@ -1,10 +1,9 @@
 import { scaleLinear } from 'd3-scale';
-import type { LitterView } from '#lib/contract/litter';
-import { collarColour } from '../_parts/collarColour';
+import type { LitterView, PuppyView } from '#lib/contract/litter';
+import { ageInDays } from '#lib/evaluation/ages';
 import { CollarMark } from '../_parts/CollarMark';
-import { growthSeries, type GrowthSeries } from './growthSeries';
-import styles from './Litter.module.css';
-import { spreadLabels } from './spreadLabels';
+import { collarColour } from '../_parts/collarColour';
+import styles from './litter.module.css';
 
 const width = 760;
 const gap = 26;
@@ -94,4 +93,39 @@ function Line({ series: { puppy, points }, x, y, label }: Scales & { readonly se
       </text>
     </g>
   );
+}
+
+type GrowthSeries = {
+  readonly puppy: PuppyView;
+  /** By age in days, ascending. */
+  readonly points: readonly { readonly age: number; readonly grams: number }[];
+};
+
+/** What the picture and its table draw: the weighed puppies, their weights by age. */
+function growthSeries({ puppies, whelpedOn }: Pick<LitterView, 'puppies' | 'whelpedOn'>): GrowthSeries[] {
+  return puppies.flatMap((puppy) => {
+    const points = puppy.weights.map(({ weighedOn, grams }) => ({ age: ageInDays(whelpedOn, weighedOn), grams })).sort((a, b) => a.age - b.age);
+    return points.length === 0 ? [] : [{ puppy, points }];
+  });
+}
+
+/**
+ * Heights for labels that should stand at `wanted` and at least `gap` apart, in the order of `wanted`, kept within
+ * `least` and `most` where there is room: pushed down in reading order, then up again from the bottom.
+ */
+export function spreadLabels(wanted: readonly number[], { gap, least, most }: { readonly gap: number; readonly least: number; readonly most: number }): number[] {
+  const order = wanted.map((height, index) => ({ height, index })).sort((a, b) => a.height - b.height);
+  let above = least - gap;
+  for (const label of order) {
+    label.height = Math.max(label.height, above + gap);
+    above = label.height;
+  }
+  let below = most + gap;
+  for (const label of order.toReversed()) {
+    label.height = Math.min(label.height, below - gap);
+    below = label.height;
+  }
+  const heights = [...wanted];
+  for (const { height, index } of order) heights[index] = height;
+  return heights;
 }

@@ -9,7 +9,7 @@ import { Button } from '../_parts/Button';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
-import styles from './Litter.module.css';
+import styles from './litter.module.css';
 
 type LitterFormProps = { readonly id: string | null; readonly litter: LitterInput; readonly onDone?: () => void };
 

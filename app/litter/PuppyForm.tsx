@@ -14,7 +14,7 @@ import { Refusal } from '../_parts/Refusal';
 import { refusalDetails } from '../_parts/refusalDetails';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
-import styles from './Litter.module.css';
+import styles from './litter.module.css';
 
 type PuppyFormProps = {
   readonly litter: LitterView;

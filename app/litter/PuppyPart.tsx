@@ -7,7 +7,7 @@ import { CautionNote } from '../_parts/CautionNote';
 import { CollarChip } from '../_parts/CollarChip';
 import { EmptyState } from '../_parts/EmptyState';
 import { collarClash } from './collarClash';
-import styles from './Litter.module.css';
+import styles from './litter.module.css';
 import { PuppyForm } from './PuppyForm';
 
 /** The puppies, each told from the others by collar, second mark and chip. */

@@ -3,18 +3,18 @@
 import { useMutation, useQuery } from '@tanstack/react-query';
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { ageInDays } from '#lib/evaluation/ageInDays';
+import { ageInDays } from '#lib/evaluation/ages';
 import type { LitterView } from '#lib/contract/litter';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
-import { counted } from '../_parts/counted';
+import { counted } from '../_parts/textWords';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { mediumOptions } from '../setup/mediumOptions';
 import { quietTable } from '../setup/quietTable';
-import styles from './Litter.module.css';
+import styles from './litter.module.css';
 
 type StartEvaluationProps = { readonly litter: LitterView; readonly today: string };
 

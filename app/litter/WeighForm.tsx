@@ -2,16 +2,16 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import { ageInDays } from '#lib/evaluation/ageInDays';
+import { ageInDays } from '#lib/evaluation/ages';
 import type { LitterView } from '#lib/contract/litter';
 import { useTRPCClient } from '../_data/trpc';
 import { Button } from '../_parts/Button';
-import { counted } from '../_parts/counted';
+import { counted } from '../_parts/textWords';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
-import styles from './Litter.module.css';
+import styles from './litter.module.css';
 
 type WeighFormProps = { readonly litter: LitterView; readonly today: string; readonly onClose: () => void };
 

@@ -1,20 +1,19 @@
 'use client';
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { useState, type FormEvent } from 'react';
+import { type FormEvent, useState } from 'react';
+import { readings } from '#lib/reconcile/sentences/readings';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
-import { counted } from '../_parts/counted';
+import { FieldChoice } from '../_parts/FieldChoice';
 import { Refusal } from '../_parts/Refusal';
 import type { RouterOutputs } from '../_parts/routerOutputs';
-import { capital } from '../board/capital';
+import { capital, counted } from '../_parts/textWords';
+import { undefinedWords } from '../_result/undefinedWords';
 import type { SlotResult } from '../board/PlaceCard';
-import { undefinedWords } from '../board/undefinedWords';
-import { lookGainWords } from './lookGainWords';
-import styles from './LookOpeningForm.module.css';
 import type { OpeningFormProps } from './LookOpeningForm';
+import styles from './look.module.css';
 import { type Pair, pairNotice } from './pairNotice';
-import { PairsForm } from './PairsForm';
 
 const MOST = 3;
 
@@ -35,7 +34,7 @@ export function BatchForm({ slot, medium, proposal, looks, evaluation, faces }: 
   };
   if (fitting.length < 2) return <p>Fewer than two puppies fit this place.</p>;
   return (
-    <form onSubmit={send} className={styles.form} aria-label="Pairs to look at">
+    <form onSubmit={send} className={styles.lookOpeningFormForm} aria-label="Pairs to look at">
       {'undefined' in proposal ? (
         <p>No pairs are proposed here: {capital(undefinedWords(proposal.undefined))}. You may choose some yourself.</p>
       ) : (
@@ -68,4 +67,65 @@ function likeliest([first, second]: readonly string[]): Pair[] {
 
 function distinct(pairs: readonly Pair[]): boolean {
   return new Set(pairs.map(({ firstPuppyId, secondPuppyId }) => [firstPuppyId, secondPuppyId].sort().join())).size === pairs.length;
+}
+
+type Gain = { readonly now: number; readonly gain: number; readonly pairs: number };
+
+/** What a batch should bring, and that it may not: "… is right in 61 of 100 readings … about 4 of 100 more." */
+function lookGainWords({ now, gain, pairs }: Gain): string {
+  const more = readings(gain);
+  const brings = more === 'fewer than 1' ? 'hardly anything: fewer than 1 of 100 more' : `about ${more} of 100 more`;
+  return `As things stand, the puppy that looks likeliest for this place is the right one in ${readings(now)} of 100 readings. Answers of every seat that may give one to ${pairs === 1 ? 'this pair' : `these ${pairs} pairs`} should on average bring ${brings}; one batch may bring more than that, or nothing.`;
+}
+
+type PairsFormProps = {
+  readonly pairs: readonly Pair[];
+  readonly puppies: readonly { readonly key: string; readonly words: string }[];
+  readonly most: number;
+  /** Beside each pair: who stands where. */
+  readonly notice: (pair: Pair, at: number) => string;
+  readonly onChange: (pairs: readonly Pair[]) => void;
+};
+
+/** The pairs of a batch, to change, take away and add to. */
+function PairsForm({ pairs, puppies, most, notice, onChange }: PairsFormProps) {
+  const put = (at: number, part: Partial<Pair>) => onChange(pairs.map((pair, index) => (index === at ? { ...pair, ...part } : pair)));
+  const spare = firstFree(pairs, puppies.map(({ key }) => key));
+  return (
+    <>
+      <ol className={styles.pairs}>
+        {pairs.map((pair, at) => (
+          <li key={at} className={styles.one}>
+            <div className={styles.pair}>
+              <FieldChoice label={`Pair ${at + 1}, one puppy`} value={pair.firstPuppyId} options={puppies} onChange={(firstPuppyId) => put(at, { firstPuppyId })} />
+              <FieldChoice label={`Pair ${at + 1}, the other`} value={pair.secondPuppyId} options={puppies} onChange={(secondPuppyId) => put(at, { secondPuppyId })} />
+            </div>
+            <p className="small">{pair.firstPuppyId === pair.secondPuppyId ? 'Choose two different puppies.' : notice(pair, at)}</p>
+            {pairs.length > 1 ? (
+              <div>
+                <Button tone="quiet" aria-label={`Leave out pair ${at + 1}`} onClick={() => onChange(pairs.filter((_, index) => index !== at))}>
+                  Leave out
+                </Button>
+              </div>
+            ) : null}
+          </li>
+        ))}
+      </ol>
+      {pairs.length < most && spare ? (
+        <div>
+          <Button onClick={() => onChange([...pairs, spare])}>Add a pair</Button>
+        </div>
+      ) : null}
+    </>
+  );
+}
+
+/** The first two puppies that are no pair yet. */
+function firstFree(pairs: readonly Pair[], ids: readonly string[]): Pair | null {
+  const taken = new Set(pairs.map(({ firstPuppyId, secondPuppyId }) => [firstPuppyId, secondPuppyId].sort().join()));
+  for (const [at, firstPuppyId] of ids.entries()) {
+    const secondPuppyId = ids.slice(at + 1).find((id) => !taken.has([firstPuppyId, id].sort().join()));
+    if (secondPuppyId !== undefined) return { firstPuppyId, secondPuppyId };
+  }
+  return null;
 }

@@ -1,7 +1,7 @@
 import type { LookView } from '#lib/contract/lookView';
-import type { Faces } from '../board/facesOf';
+import type { Faces } from '../_evaluation/facesOf';
 import { SeatShape } from '../_parts/SeatShape';
-import styles from './LookAnswers.module.css';
+import styles from './look.module.css';
 
 /** Answers of a closed look, seat by seat, with the deciding criterion. */
 export function LookAnswers({ look, faces }: { readonly look: LookView; readonly faces: Faces }) {

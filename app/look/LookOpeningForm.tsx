@@ -6,14 +6,16 @@ import { useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
 import type { EvaluationView, SlotView } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
-import type { Faces } from '../board/facesOf';
+import { closeCallThresholds } from '#lib/reconcile/slotResults';
 import { useTRPC } from '../_data/trpc';
+import type { Faces } from '../_evaluation/facesOf';
+import { Button } from '../_parts/Button';
+import { Drawer } from '../_parts/Drawer';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
 import { BatchForm } from './BatchForm';
-import styles from './LookOpeningForm.module.css';
-import { LookSettings } from './LookSettings';
+import styles from './look.module.css';
 
 export type OpeningFormProps = { readonly board: BoardView; readonly looks: readonly LookView[]; readonly evaluation: EvaluationView; readonly faces: Faces };
 
@@ -36,7 +38,7 @@ export function LookOpeningForm(props: OpeningFormProps) {
   const proposal = useQuery({ ...trpc.look.propose.queryOptions({ id: evaluation.id, slotId, medium }), enabled: slotId !== '' && !spent });
   if (!slot) return null;
   return (
-    <section className={styles.form} aria-labelledby="open-one">
+    <section className={styles.lookOpeningFormForm} aria-labelledby="open-one">
       <h2 id="open-one">Open second looks</h2>
       <p>Two puppies side by side, pair after pair; every seat that sees them answers privately. Best for a close call: elsewhere it changes little.</p>
       <div className={styles.choose}>
@@ -59,4 +61,32 @@ function placeWords(board: BoardView, { id, taker }: SlotView, place: number): s
   const result = board.slots.find((slot) => slot.slotId === id);
   const standing = result?.looks.verdict === 'equalOnStructure' ? ', equal on structure' : result?.close === true ? ', a close call' : '';
   return `${place}. ${taker}${standing}`;
+}
+
+/** How answers of a second look enter the numbers, for those who want to know. */
+function LookSettings({ board }: { readonly board: BoardView }) {
+  const [open, setOpen] = useState(false);
+  const { noise, tieHalfWidth } = board.lookSettings;
+  return (
+    <div>
+      <Button onClick={() => setOpen(true)}>How a look is read</Button>
+      {open ? (
+        <Drawer title="How a second look is read" onClose={() => setOpen(false)}>
+          <p>
+            An answer is one more reading of how far two puppies lie apart for this place. It is folded into the scores: what a seat liked or disliked about a puppy
+            while scoring, it is taken to like or dislike in the look as well, so that ten answers of one eye do not count as ten eyes.
+          </p>
+          <p>
+            A single answer scatters with a standard deviation of <b className="figures">{noise.toFixed(2)}</b> points of this sheet’s scale. Below{' '}
+            <b className="figures">{tieHalfWidth.toFixed(2)}</b> points a seat is taken to be unable to tell two puppies apart; “I cannot separate them” says just that, and counts.
+          </p>
+          <p>
+            A place is settled when one puppy is the best of those eligible in {Math.round(100 * closeCallThresholds.closeBelow)} of 100 readings. When the agreed batches are used up before that, its candidates
+            count as equal on structure. That is a result: what is left is a preference, and is recorded as one.
+          </p>
+          <p className="small figures">{`${board.looks.answers} answers are part of the numbers now.`}</p>
+        </Drawer>
+      ) : null}
+    </div>
+  );
 }

@@ -1,18 +1,22 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { EvaluationFrame } from '../board/EvaluationFrame';
-import { facesOf } from '../board/facesOf';
-import { SecondRoundNotice } from '../board/SecondRoundNotice';
+import type { LookView } from '#lib/contract/lookView';
 import { useTRPC } from '../_data/trpc';
+import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { type Faces, facesOf } from '../_evaluation/facesOf';
+import { isRescoring } from '../_evaluation/isRescoring';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
-import { EarlierLooks } from './EarlierLooks';
-import styles from './LookScreen.module.css';
-import { LookOpening } from './LookOpening';
+import { SecondRoundNotice } from '../_result/SecondRoundNotice';
+import { LookAnswers } from './LookAnswers';
+import { LookOpeningForm } from './LookOpeningForm';
 import { OpenBatch } from './OpenBatch';
+import styles from './look.module.css';
+import { lookOutcomeWords } from './lookOutcomeWords';
 
 /** Second looks: two puppies set up side by side, every seat answers for itself at once. */
 export function LookScreen() {
@@ -45,4 +49,54 @@ function Looks({ evaluation }: { readonly evaluation: EvaluationView }) {
       <EarlierLooks looks={looks.filter((look) => look.state === 'revealed')} {...props} />
     </div>
   );
+}
+
+type OpeningProps = { readonly looks: readonly LookView[]; readonly evaluation: EvaluationView; readonly faces: Faces };
+
+/** No look is open: what it would be for, and for whoever leads the way to open one. */
+function LookOpening({ looks, evaluation, faces }: OpeningProps) {
+  const trpc = useTRPC();
+  const { data: board } = useQuery(trpc.board.get.queryOptions({ id: evaluation.id }));
+  if (evaluation.phase === 'sealed') return <EmptyState title="The record is sealed"><p>No further second look can be opened.</p></EmptyState>;
+  if (isRescoring(evaluation)) return null;
+  if (!evaluation.viewer.leads) {
+    return (
+      <EmptyState title="No second look is open">
+        <p>When the owner or the table’s leader opens one, it appears here by itself.</p>
+        <Link href={`/board?id=${evaluation.id}`}>To the board</Link>
+      </EmptyState>
+    );
+  }
+  if (!board) return <Loading what="the close calls" />;
+  if (board.slots.length === 0) return <EmptyState title="No place, no second look"><p>A second look is about one place in the pick order, and none was set up.</p></EmptyState>;
+  return <LookOpeningForm board={board} looks={looks} evaluation={evaluation} faces={faces} />;
+}
+
+type EarlierProps = { readonly looks: readonly LookView[]; readonly evaluation: EvaluationView; readonly faces: Faces };
+
+/** Closed looks, newest first, with the answers by seat and the way to what they moved. */
+function EarlierLooks({ looks, evaluation, faces }: EarlierProps) {
+  if (looks.length === 0) return null;
+  return (
+    <section aria-labelledby="closed-looks" className={styles.section}>
+      <h2 id="closed-looks">Closed second looks</h2>
+      <p>
+        Their answers are part of the board’s numbers now. <Link href={`/board?id=${evaluation.id}`}>See how the board stands</Link>
+      </p>
+      {looks.toReversed().map((look) => (
+        <article key={look.id} className={styles.look}>
+          <h3>
+            Place {faces.place(look.slotId)}, batch {batchOf(looks, look)}{look.medium === 'photographs' ? ', from photographs' : ''}: {faces.puppyName(look.firstPuppyId)} and {faces.puppyName(look.secondPuppyId)}
+          </h3>
+          <p>{lookOutcomeWords(look, faces)}</p>
+          <LookAnswers look={look} faces={faces} />
+        </article>
+      ))}
+    </section>
+  );
+}
+
+/** Which of its place's batches a look belongs to, from 1. */
+function batchOf(looks: readonly LookView[], { slotId, batchId }: LookView): number {
+  return [...new Set(looks.filter((look) => look.slotId === slotId).map((look) => look.batchId))].indexOf(batchId) + 1;
 }

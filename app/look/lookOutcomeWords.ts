@@ -1,5 +1,5 @@
 import type { LookView } from '#lib/contract/lookView';
-import type { Faces } from '../board/facesOf';
+import type { Faces } from '../_evaluation/facesOf';
 
 /** How a second look came out, in one sentence; while it is open, only that it is. */
 export function lookOutcomeWords(look: LookView, faces: Faces): string {

@@ -1,5 +1,5 @@
 import type { LookView } from '#lib/contract/lookView';
-import type { Faces } from '../board/facesOf';
+import type { Faces } from '../_evaluation/facesOf';
 
 export type Pair = { readonly firstPuppyId: string; readonly secondPuppyId: string };
 type Shown = { readonly pair: Pair; /** Its place in the batch, from 0: new pairs take turns. */ readonly at: number; readonly medium: LookView['medium'] };

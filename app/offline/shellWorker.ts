@@ -1,4 +1,4 @@
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 
 /** What one build of the pages consists of; nothing in it holds anybody's data. */
 export type Shell = {

@@ -1,17 +1,18 @@
 'use client';
 
-import { useState, type DragEvent } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
+import { type DragEvent, useEffect, useMemo, useState } from 'react';
+import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
 import type { PhotoList } from '#lib/contract/photo';
-import { matchFrom, plannedMatches, rematch, type Match, type SequenceOrder } from '#lib/photo/matchSequence';
-import { shots } from '#lib/photo/shot';
+import { type Match, matchFrom, plannedMatches, rematch, type SequenceOrder, type ShotKey, shots } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
 import { Button } from '../_parts/Button';
-import { counted } from '../_parts/counted';
+import { Drawer } from '../_parts/Drawer';
+import { FieldChoice } from '../_parts/FieldChoice';
+import { FieldTick } from '../_parts/FieldTick';
+import { counted } from '../_parts/textWords';
+import { MatchForm } from './MatchForm';
 import { bringPictures } from './bringPictures';
-import { DroppedPictures } from './DroppedPictures';
-import styles from './Photos.module.css';
-import { SequenceForm } from './SequenceForm';
+import styles from './photos.module.css';
 
 type Props = { readonly evaluation: EvaluationView; readonly list: PhotoList; readonly queue: PhotoQueue; readonly onDone: () => void };
 
@@ -93,5 +94,91 @@ function DropPlace({ onFiles }: { readonly onFiles: (files: readonly File[]) => 
         }}
       />
     </label>
+  );
+}
+
+type SequenceFormProps = {
+  readonly order: SequenceOrder;
+  readonly views: readonly ShotKey[];
+  readonly shots: readonly ShotKey[];
+  readonly onPlan: (order: SequenceOrder, views: ShotKey[]) => void;
+};
+
+const orders = [
+  { key: 'puppy by puppy', words: 'Puppy by puppy: every view of one, then the next' },
+  { key: 'view by view', words: 'View by view: one view of every puppy, then the next view' },
+] as const;
+
+/** How the pictures were taken: the order, and which views. */
+function SequenceForm({ order, views, shots: wanted, onPlan }: SequenceFormProps) {
+  return (
+    <div className={styles.sequence}>
+      <FieldChoice<SequenceOrder> label="They were taken" value={order} options={orders} onChange={(asked) => onPlan(asked, [...views])} />
+      <details>
+        <summary>Views taken, in this order: {views.map((view) => shots[view].name.toLowerCase()).join(', ')}</summary>
+        <div className={styles.listForm}>
+          {wanted.map((shot) => (
+            <FieldTick
+              key={shot}
+              label={shots[shot].name}
+              ticked={views.includes(shot)}
+              onChange={(on) => onPlan(order, wanted.filter((key) => (key === shot ? on : views.includes(key))))}
+            />
+          ))}
+        </div>
+      </details>
+    </div>
+  );
+}
+
+type DroppedPicturesProps = {
+  readonly files: readonly File[];
+  readonly matches: readonly Match[];
+  readonly puppies: readonly PuppyFace[];
+  readonly onMatch: (change: { readonly at: number; readonly match: Match; readonly onwards: boolean }) => void;
+};
+
+/** The pictures as they were dropped, each with whose it is taken to be. */
+function DroppedPictures({ files, matches, puppies, onMatch }: DroppedPicturesProps) {
+  const [at, edit] = useState<number | null>(null);
+  const addresses = useMemo(() => files.map((file) => URL.createObjectURL(file)), [files]);
+  useEffect(() => () => addresses.forEach((address) => URL.revokeObjectURL(address)), [addresses]);
+  const name = (match: Match | undefined) => puppies.find((puppy) => puppy.id === match?.puppyId)?.name ?? 'nobody';
+  const edited = at === null ? undefined : matches[at];
+  return (
+    <>
+      <ol className={styles.dropped}>
+        {files.map((file, index) => {
+          const match = matches[index];
+          const words = match ? `${name(match)}, ${shots[match.view].name}` : 'not matched';
+          return (
+            <li key={`${file.name} ${file.lastModified} ${index}`}>
+              <button type="button" className={styles.tile} onClick={() => edit(index)} aria-label={`Picture ${index + 1}, ${file.name}: ${words}`}>
+                {file.type.startsWith('video/') ? <span className={styles.clip}>clip</span> : <img src={addresses[index]} alt="" loading="lazy" />}
+                <span className={styles.matched}>
+                  <b>{name(match)}</b>
+                  <span className="small">{match ? shots[match.view].name : ''}</span>
+                </span>
+              </button>
+            </li>
+          );
+        })}
+      </ol>
+      {at !== null && edited && (
+        <Drawer title={`Picture ${at + 1}`} onClose={() => edit(null)}>
+          {addresses[at] !== undefined && <img src={addresses[at]} alt="" className={styles.large} />}
+          <MatchForm
+            puppies={puppies}
+            match={edited}
+            words="It is this one"
+            mayGoOn
+            onMatch={(match, onwards) => {
+              onMatch({ at, match, onwards });
+              edit(null);
+            }}
+          />
+        </Drawer>
+      )}
+    </>
   );
 }

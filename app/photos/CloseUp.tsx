@@ -5,14 +5,16 @@ import { useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { PhotoFace, PhotoList } from '#lib/contract/photo';
 import { measurableShots, shots } from '#lib/photo/shot';
-import { wholePicture, type StageView } from '#lib/photo/stageView';
+import { type StageView, wholePicture } from '#lib/photo/stageView';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { FieldTick } from '../_parts/FieldTick';
-import styles from './CloseUp.module.css';
-import { LookTool } from './LookTool';
 import { MeasureTool } from './MeasureTool';
 import { PointTool } from './PointTool';
+import { PointerMark } from './PointerMark';
+import { Stage } from './Stage';
+import styles from './photos.module.css';
+import { seatWords } from './seatWords';
 
 type Props = { readonly evaluation: EvaluationView; readonly list: PhotoList; readonly photo: PhotoFace; readonly onBack: () => void };
 
@@ -68,5 +70,18 @@ export function CloseUp({ evaluation, photo, onBack }: Props) {
       {tool === 'point' && <PointTool {...props} />}
       {tool === 'measure' && <MeasureTool {...props} />}
     </section>
+  );
+}
+
+/** The picture with what was pointed at on it. */
+function LookTool({ evaluation, photo, label, stage, marks }: ToolProps) {
+  return (
+    <Stage photo={photo} label={label} {...stage}>
+      {marks.pointers
+        .filter((pointer) => pointer.photoId === photo.id)
+        .map((pointer) => (
+          <PointerMark key={pointer.id} pointer={pointer} blind={pointer.blind} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
+        ))}
+    </Stage>
   );
 }

@@ -1,6 +1,6 @@
 import type { Point } from '#lib/photo/pinhole';
 import type { PixelSize } from '#lib/photo/placing';
-import styles from './PointerMark.module.css';
+import styles from './photos.module.css';
 
 type Props = { readonly at: Point; readonly size: PixelSize; readonly zoom: number; /** A place that is set; else the cross that moves. */ readonly set?: boolean; readonly title?: string };
 

@@ -2,12 +2,11 @@
 
 import { useState } from 'react';
 import type { PuppyFace } from '#lib/contract/evaluationView';
-import type { Match } from '#lib/photo/matchSequence';
-import { shotKeys, shots } from '#lib/photo/shot';
+import { type Match, shotKeys, shots } from '#lib/photo/shot';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldTick } from '../_parts/FieldTick';
-import styles from './Photos.module.css';
+import styles from './photos.module.css';
 
 type Props = {
   readonly puppies: readonly PuppyFace[];

@@ -1,17 +1,23 @@
 'use client';
 
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
-import { measureRatio, type RatioQuestion } from '#lib/photo/measureRatio';
-import { ratioPrompt, ratioSentence } from '#lib/photo/ratioSentence';
-import { figureBand } from '#lib/sheet/figureBand';
+import { useState } from 'react';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import type { BreedFigureInput, Measurement, PhotoFace } from '#lib/contract/photo';
+import { measureRatio, ratioPrompt, type RatioQuestion, ratioSentence } from '#lib/photo/measureRatio';
+import { placingAgreement, type PlacingAgreement } from '#lib/photo/placing';
+import type { RatioKey } from '#lib/photo/ratio';
+import { figureBand, figuresOfBreed } from '#lib/sheet/breedProportions';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
+import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import { BreedFigurePart } from './BreedFigurePart';
-import styles from './CloseUp.module.css';
+import { counted } from '../_parts/textWords';
 import type { ToolProps } from './CloseUp';
-import { MeasurementList } from './MeasurementList';
+import { FieldNumber } from './FieldNumber';
+import styles from './photos.module.css';
+import { heldWords, seatWords } from './seatWords';
 
 type Props = ToolProps & { readonly asked: RatioQuestion; readonly onKept: () => void };
 
@@ -49,5 +55,103 @@ export function MeasureResult({ evaluation, photo, marks, asked, onKept }: Props
       <MeasurementList evaluation={evaluation} photo={photo} measurements={marks.measurements} ratio={ratio} />
       <BreedFigurePart evaluation={evaluation} ratio={ratio} confirmed={figure} />
     </>
+  );
+}
+
+type MeasurementListProps = { readonly evaluation: EvaluationView; readonly photo: PhotoFace; readonly measurements: readonly Measurement[]; readonly ratio: RatioKey };
+
+/** Readings of this ratio on this picture: one's own, and after reveal every seat's with how far they lie apart. */
+function MeasurementList({ evaluation, photo, measurements, ratio }: MeasurementListProps) {
+  const readings = measurements
+    .filter((one) => one.photoId === photo.id && one.ratio === ratio)
+    .flatMap(({ id, seat, blind, placing, sizeMillimetres, setting }) => {
+      const measured = measureRatio({ key: ratio, placing, size: photo, sizeMillimetres, setting });
+      return 'undefined' in measured ? [] : [{ id, seat, blind, measured }];
+    });
+  if (readings.length === 0) return null;
+  const held = heldWords(evaluation, 'readings');
+  const seats = [...new Set(readings.map((one) => one.seat))];
+  const agreement = placingAgreement(seats.map((seat) => ({ seat, values: readings.filter((one) => one.seat === seat).map((one) => one.measured.value) })));
+  return (
+    <section aria-label="Readings kept">
+      <h3>Readings kept</h3>
+      <ul className={styles.lines}>
+        {readings.map(({ id, seat, blind, measured: { value, low, high } }) => (
+          <li key={id} className="figures">
+            {seatWords(evaluation, seat) || 'You'}: {value.toFixed(2)} ({low.toFixed(2)} to {high.toFixed(2)}){blind ? '' : ', not blind'}
+          </li>
+        ))}
+      </ul>
+      {agreement && <p className="small">{agreementWords(agreement)}</p>}
+      {readings.some((one) => !one.blind) && <p className="small">Not blind: placed after the reveal had shown this seat what the others scored.</p>}
+      {held === null ? null : <p className="small">{held}</p>}
+    </section>
+  );
+}
+
+const points = (value: number): string => counted(Math.round(value), 'point');
+
+function agreementWords({ seats, median, between, within }: PlacingAgreement): string {
+  const apart = between === null ? 'One seat has measured it.' : `${counted(seats, 'seat')}: middle ${median.toFixed(2)}, highest and lowest ${points(between)} apart.`;
+  const repeated = within === null ? '' : ` Placed again by the same seat: ${points(within)} apart at most.`;
+  return `${apart}${repeated} A point is a hundredth of the ratio.`;
+}
+
+type BreedFigurePartProps = { readonly evaluation: EvaluationView; readonly ratio: RatioKey; readonly confirmed: BreedFigureInput | undefined };
+
+/** What the breed's standard gives for this ratio, with its measuring points and source; used once the owner has confirmed it. */
+function BreedFigurePart({ evaluation, ratio, confirmed }: BreedFigurePartProps) {
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const confirm = useMutation(trpc.photo.confirmFigure.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.figures.queryFilter({ id: evaluation.id })) }));
+  const known = figuresOfBreed(evaluation.breed);
+  const save = (figure: BreedFigureInput) => confirm.mutate({ id: evaluation.id, figure });
+  return (
+    <details>
+      <summary>What the breed’s standard says</summary>
+      <div className={styles.figures}>
+        <p className="small">Published figures describe grown dogs, and standards differ in their measuring points. Hold them against the current edition of your own kennel organisation.</p>
+        {confirmed && (
+          <p>
+            Confirmed: {confirmed.low.toFixed(2)} to {confirmed.high.toFixed(2)}, {confirmed.source}
+          </p>
+        )}
+        {known.length === 0 && <p>No published figure is noted here for {evaluation.breed === '' ? 'this breed' : evaluation.breed}.</p>}
+        <ul className={styles.lines}>
+          {known.map(({ words, source, basis, ratio: of, published }) => (
+            <li key={`${source} ${words}`}>
+              <span>
+                {words} <span className="small">{source}; {basis === 'read' ? 'read in a copy of the standard' : 'from memory, not checked'}.</span>
+              </span>
+              {evaluation.viewer.owner && published && of === ratio && (
+                <Button tone="quiet" busy={confirm.isPending} onClick={() => save({ ratio, low: published[0], high: published[1], source })}>
+                  Confirm<span className="aloud">: {words}</span>
+                </Button>
+              )}
+            </li>
+          ))}
+        </ul>
+        <Refusal error={confirm.error} />
+        {evaluation.viewer.owner && <OwnFigure ratio={ratio} onSave={save} busy={confirm.isPending} />}
+      </div>
+    </details>
+  );
+}
+
+function OwnFigure({ ratio, onSave, busy }: { readonly ratio: RatioKey; readonly onSave: (figure: BreedFigureInput) => void; readonly busy: boolean }) {
+  const [low, setLow] = useState(1);
+  const [high, setHigh] = useState(1);
+  const [source, setSource] = useState('');
+  const sound = low <= high && source.trim() !== '';
+  return (
+    <fieldset className={styles.own}>
+      <legend className="small">Or put your own in its place</legend>
+      <FieldNumber label="Lowest" value={low} range={[0.1, 5]} onChange={setLow} />
+      <FieldNumber label="Highest" value={high} range={[0.1, 5]} onChange={setHigh} />
+      <FieldText label="Standard, number and edition" value={source} maxLength={160} onChange={setSource} />
+      <Button busy={busy} disabled={!sound} onClick={() => onSave({ ratio, low, high, source })}>
+        Use this figure
+      </Button>
+    </fieldset>
   );
 }

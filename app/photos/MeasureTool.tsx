@@ -1,20 +1,19 @@
 'use client';
 
 import { useState } from 'react';
-import { carefulPicture } from '#lib/photo/measureRatio';
-import type { Landmark } from '#lib/photo/landmark';
-import { landmarkWords } from '#lib/photo/landmark';
-import type { Placing } from '#lib/photo/placing';
-import { landmarksOf, ratioKeys, ratios, type RatioKey } from '#lib/photo/ratio';
+import { carefulPicture, type PictureSetting } from '#lib/photo/measureRatio';
+import type { Point } from '#lib/photo/pinhole';
+import { type Landmark, landmarkWords, type Placing } from '#lib/photo/placing';
+import { landmarksOf, type RatioKey, ratioKeys, ratios } from '#lib/photo/ratio';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
-import styles from './CloseUp.module.css';
 import type { ToolProps } from './CloseUp';
 import { Cross } from './Cross';
-import { Magnifier } from './Magnifier';
+import { FieldNumber } from './FieldNumber';
 import { MeasureResult } from './MeasureResult';
-import { PictureSettingForm } from './PictureSettingForm';
-import { Stage } from './Stage';
+import { Stage, type StagePhoto } from './Stage';
+import { photoAddress } from './photoAddress';
+import styles from './photos.module.css';
 import { usePlacing } from './usePlacing';
 
 const headOnly: readonly RatioKey[] = ['muzzle-skull'];
@@ -85,5 +84,42 @@ function PlacesSet({ places, onAgain }: { readonly places: readonly Landmark[]; 
         </li>
       ))}
     </ul>
+  );
+}
+
+/** What lies under the cross, four times enlarged: fingers hide what they point at. */
+function Magnifier({ photo, at }: { readonly photo: StagePhoto; readonly at: Point }) {
+  const reach = Math.max(photo.width, photo.height) / 16;
+  const [x, y] = [at.x * photo.width, at.y * photo.height];
+  return (
+    <svg className={styles.magnifier} viewBox={`${x - reach} ${y - reach} ${2 * reach} ${2 * reach}`} aria-hidden="true">
+      <image href={photoAddress(photo.id, 'large')} width={photo.width} height={photo.height} preserveAspectRatio="none" />
+      <Cross at={at} size={photo} zoom={40} />
+    </svg>
+  );
+}
+
+type Props = {
+  readonly sizeWords: string;
+  readonly size: number;
+  readonly onSize: (millimetres: number) => void;
+  readonly setting: PictureSetting;
+  readonly onSetting: (setting: PictureSetting) => void;
+};
+
+/** What is assumed about the picture: every figure widens or narrows the range that is given. */
+function PictureSettingForm({ sizeWords, size, onSize, setting, onSetting }: Props) {
+  const of = (key: keyof PictureSetting) => (value: number) => onSetting({ ...setting, [key]: value });
+  return (
+    <details>
+      <summary>How the picture was taken</summary>
+      <div className={styles.settings}>
+        <FieldNumber label={`${sizeWords}, in centimetres`} value={size / 10} range={[2, 120]} onChange={(value) => onSize(value * 10)} />
+        <FieldNumber label="Camera away, in metres" value={setting.distance / 1000} range={[0.2, 10]} onChange={(value) => of('distance')(value * 1000)} />
+        <FieldNumber label="Camera too high by at most, in centimetres" value={setting.tooHigh / 10} range={[0, 200]} onChange={(value) => of('tooHigh')(value * 10)} />
+        <FieldNumber label="Body turned by at most, in degrees" value={setting.turn} range={[0, 45]} onChange={of('turn')} />
+        <FieldNumber label="A place is put wrong by, in millimetres" value={setting.landmarkError} range={[1, 30]} onChange={of('landmarkError')} />
+      </div>
+    </details>
   );
 }

@@ -4,19 +4,24 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { PhotoList } from '#lib/contract/photo';
-import { EvaluationFrame } from '../board/EvaluationFrame';
+import { refusedOnWay } from '../_data/photoAnswer';
+import type { PhotoQueueView } from '../_data/photoQueue';
+import { refusalText } from '../_data/refusalText';
 import { useTRPC } from '../_data/trpc';
 import { usePhotoQueue } from '../_data/usePhotoQueue';
+import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
+import { FieldTick } from '../_parts/FieldTick';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
+import { StatusPill } from '../_parts/StatusPill';
+import { counted } from '../_parts/textWords';
 import { AddMany } from './AddMany';
 import { CloseUp } from './CloseUp';
-import { Compare } from './Compare';
 import { ContactSheet } from './ContactSheet';
-import styles from './Photos.module.css';
-import { QueueLine } from './QueueLine';
+import { SideBySide } from './SideBySide';
+import styles from './photos.module.css';
 
 /** `/photos?id=…`: what is taken and what is missing, many at once, side by side, and one closely. */
 export function PhotosScreen() {
@@ -41,7 +46,7 @@ function Room({ evaluation, list }: { readonly evaluation: EvaluationView; reado
   if (close) return <CloseUp key={close.id} {...props} photo={close} onBack={() => closeUp(null)} />;
   return (
     <div className={styles.room}>
-      <div className={styles.bar}>
+      <div className={styles.photosBar}>
         <ModeButtons mode={mode} go={go} mayAdd={list.may.add} />
         <QueueLine view={view} onPutAway={queue.putAway} onRetry={(id) => void queue.retry(id)} />
       </div>
@@ -65,4 +70,69 @@ function ModeButtons({ mode, go, mayAdd }: { readonly mode: Mode; readonly go: (
       ))}
     </div>
   );
+}
+
+/** Any puppies of the litter side by side, in the order in which they were ticked. */
+function Compare({ evaluation }: { readonly evaluation: EvaluationView }) {
+  const puppies = evaluation.puppies.filter((puppy) => !puppy.withdrawn);
+  const [chosen, choose] = useState<readonly string[]>(puppies.slice(0, 2).map((puppy) => puppy.id));
+  return (
+    <section className={styles.compare} aria-label="Side by side">
+      <fieldset className={styles.listForm}>
+        <legend className="small">Whose pictures</legend>
+        {puppies.map(({ id, name }) => (
+          <FieldTick key={id} label={name} ticked={chosen.includes(id)} onChange={(on) => choose(on ? [...chosen, id] : chosen.filter((one) => one !== id))} />
+        ))}
+      </fieldset>
+      {chosen.length === 0 ? <p>Tick the puppies to look at.</p> : <SideBySide evaluation={evaluation} puppyIds={chosen} />}
+    </section>
+  );
+}
+
+type Props = { readonly view: PhotoQueueView; readonly onPutAway: (id: string) => void; readonly onRetry: (id: string) => void };
+
+/** LV2: where this device's pictures are, truthfully; and what was refused, with what to do about it. */
+function QueueLine({ view, onPutAway, onRetry }: Props) {
+  const refused = view.rows.filter((row) => row.code !== null);
+  const waiting = view.rows.length - refused.length;
+  const done = waiting === 0 ? 1 : (view.sent + (view.sending?.share ?? 0)) / (view.sent + waiting);
+  return (
+    <div className={styles.queue}>
+      <div role="status">
+        <StatusPill tone={waiting === 0 ? (view.storeFailed ? 'note' : 'calm') : 'note'}>{queueWords(view, waiting)}</StatusPill>
+      </div>
+      {waiting > 0 && <progress className={styles.progress} value={done} max={1} aria-label="Pictures sent" />}
+      {view.rows.map((row) =>
+        view.onWay[row.id] === undefined ? null : (
+          <p key={row.id} className={styles.refused}>
+            <span>
+              <b>{row.name}</b>: {refusalText({ data: { code: view.onWay[row.id] } })} It is tried again by itself.
+            </span>
+          </p>
+        ),
+      )}
+      {refused.map((row) => (
+        <p key={row.id} className={styles.refused} role="alert">
+          <span>
+            <b>{row.name}</b>: {refusalText({ data: { code: row.code } })}
+          </span>
+          {refusedOnWay.has(row.code ?? '') && (
+            <Button onClick={() => onRetry(row.id)}>
+              Try again<span className="aloud">: {row.name}</span>
+            </Button>
+          )}
+          <Button onClick={() => onPutAway(row.id)}>
+            Put away<span className="aloud">: {row.name}</span>
+          </Button>
+        </p>
+      ))}
+    </div>
+  );
+}
+
+function queueWords({ sent, failures, storeFailed }: PhotoQueueView, waiting: number): string {
+  const memory = storeFailed ? ' This browser keeps nothing: leave the page open until all are sent.' : '';
+  if (waiting === 0) return `${sent === 0 ? 'No picture waits on this device' : `${counted(sent, 'picture')} sent, none waits`}.${memory}`;
+  if (failures > 0) return `${counted(waiting, 'picture')} only on this device: no answer from the server, trying again.${memory}`;
+  return `Sending: ${sent} on the server, ${waiting} to go.${memory}`;
 }

@@ -2,22 +2,22 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { PointerInput } from '#lib/contract/photo';
+import type { EvaluationView } from '#lib/contract/evaluationView';
+import type { PhotoFace, Pointer, PointerInput } from '#lib/contract/photo';
+import { photoLimits } from '#lib/photo/photoFile';
 import type { Point } from '#lib/photo/pinhole';
-import { photoLimits } from '#lib/photo/photoLimits';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import styles from './CloseUp.module.css';
 import type { ToolProps } from './CloseUp';
 import { Cross } from './Cross';
-import { MarkList } from './MarkList';
 import { PointerMark } from './PointerMark';
-import { seatWords } from './seatWords';
 import { Stage } from './Stage';
+import styles from './photos.module.css';
+import { heldWords, seatWords } from './seatWords';
 import { usePlacing } from './usePlacing';
 
 const kinds = [{ key: 'arrow', words: 'Arrow' }, { key: 'ring', words: 'Ring' }, { key: 'line', words: 'Line' }] as const;
@@ -69,5 +69,38 @@ export function PointTool({ evaluation, photo, label, stage, marks }: ToolProps)
         <MarkList evaluation={evaluation} photo={photo} pointers={marks.pointers} />
       </div>
     </div>
+  );
+}
+
+type Props = { readonly evaluation: EvaluationView; readonly photo: PhotoFace; readonly pointers: readonly Pointer[] };
+
+/** The marks on a picture in words. */
+function MarkList({ evaluation, photo, pointers }: Props) {
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const takeBack = useMutation(trpc.photo.unpoint.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.marks.queryFilter({ id: evaluation.id })) }));
+  const held = heldWords(evaluation, 'marks');
+  const here = pointers.filter((pointer) => pointer.photoId === photo.id);
+  return (
+    <>
+      {held === null ? null : <p className="small">{held}</p>}
+      <ul className={styles.lines} aria-label="Marks on this picture">
+        {here.map((pointer) => {
+          const by = seatWords(evaluation, pointer.seat);
+          const words = `${by === '' ? 'You' : by}: ${pointer.note === '' ? `a ${pointer.kind}` : `${pointer.note} (${pointer.kind})`}${pointer.held && evaluation.revealed ? ', only you see it yet' : ''}${pointer.blind ? '' : ', not blind'}`;
+          return (
+            <li key={pointer.id}>
+              <span>{words}</span>
+              {by === '' && (
+                <Button tone="quiet" busy={takeBack.isPending} onClick={() => takeBack.mutate({ id: evaluation.id, pointerId: pointer.id })}>
+                  Take back<span className="aloud">: {words}</span>
+                </Button>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+      <Refusal error={takeBack.error} />
+    </>
   );
 }

@@ -1,6 +1,6 @@
 import type { PointerInput } from '#lib/contract/photo';
 import type { PixelSize } from '#lib/photo/placing';
-import styles from './PointerMark.module.css';
+import styles from './photos.module.css';
 
 type Props = {
   readonly pointer: PointerInput;

@@ -3,12 +3,12 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { shots, type ShotKey } from '#lib/photo/shot';
+import { type ShotKey, shots } from '#lib/photo/shot';
 import { wholePicture } from '#lib/photo/stageView';
-import type { View } from '#lib/sheet/view';
+import type { View } from '#lib/sheet/criterion';
 import { useTRPC } from '../_data/trpc';
 import { keeperOf } from './keeperOf';
-import styles from './PuppyPictures.module.css';
+import styles from './photos.module.css';
 import { SidePicture } from './SidePicture';
 
 type Props = {

@@ -2,14 +2,19 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
-import type { PhotoList } from '#lib/contract/photo';
-import { shots, type ShotKey } from '#lib/photo/shot';
+import type { PhotoFace, PhotoList } from '#lib/contract/photo';
+import { type Match, type ShotKey, shots } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
 import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { Confirm } from '../_parts/Confirm';
+import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
-import { PictureLine } from './PictureLine';
-import styles from './Photos.module.css';
+import { MatchForm } from './MatchForm';
+import { PhotoThumb } from './PhotoThumb';
 import { TakeShot } from './TakeShot';
+import styles from './photos.module.css';
+import { usePhotoAddress } from './usePhotoAddress';
 
 type Props = {
   readonly evaluation: EvaluationView;
@@ -58,5 +63,61 @@ export function ShotPanel({ evaluation, list, queue, puppy, shot, onOpen }: Prop
         </TakeShot>
       )}
     </div>
+  );
+}
+
+type PictureLineProps = {
+  readonly title: string;
+  readonly photo: PhotoFace;
+  readonly puppies: readonly PuppyFace[];
+  readonly may: PhotoList['may'];
+  readonly mayRemove: boolean;
+  readonly busy: boolean;
+  readonly onOpen: () => void;
+  readonly onKeep: () => void;
+  readonly onFair: (fair: boolean) => void;
+  readonly onPlace: (match: Match) => void;
+  readonly onRemove: () => void;
+};
+
+/** One picture with all that can be said and done about it. */
+function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKeep, onFair, onPlace, onRemove }: PictureLineProps) {
+  const clip = usePhotoAddress(photo.id, 'large');
+  return (
+    <section className={styles.picture} aria-label={title}>
+      {photo.kind === 'clip' ? (
+        <video {...clip} controls playsInline preload="metadata" className={styles.video} />
+      ) : (
+        <button type="button" className={styles.preview} onClick={onOpen} aria-label={`Look closely: ${title}`}>
+          <PhotoThumb photo={photo} />
+        </button>
+      )}
+      <div className={styles.pictureWords}>
+        <h3>
+          {title}
+          {photo.keeper ? ' · the keeper' : ''}
+        </h3>
+        <FieldTick label="A fair picture of this puppy" hint="Stance, light and angle only; nothing about structure." ticked={photo.fair} disabled={!may.add} onChange={onFair} />
+        <div className={styles.photosButtons}>
+          {photo.kind === 'picture' && <Button onClick={onOpen}>Look closely</Button>}
+          {may.keep && !photo.keeper && (
+            <Button busy={busy} onClick={onKeep}>
+              Keep this one
+            </Button>
+          )}
+        </div>
+        {may.add && (
+          <details>
+            <summary>Another puppy or view</summary>
+            <MatchForm key={`${photo.puppyId} ${photo.view}`} puppies={puppies} match={photo} words="Move it there" onMatch={onPlace} />
+          </details>
+        )}
+        {mayRemove && may.add && (
+          <Confirm words="Remove" about={title} doIt="Remove it for good" busy={busy} tone="quiet" onConfirm={onRemove}>
+            <p>The picture and its file go for good, with what was pointed at on it.</p>
+          </Confirm>
+        )}
+      </div>
+    </section>
   );
 }

@@ -4,15 +4,17 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { PhotoFace, PhotoMarks } from '#lib/contract/photo';
-import { shots, type ShotKey } from '#lib/photo/shot';
-import { wholePicture, type StageView } from '#lib/photo/stageView';
+import { type ShotKey, shots, shots as shotCatalogue } from '#lib/photo/shot';
+import { type StageView, wholePicture } from '#lib/photo/stageView';
 import { useTRPC } from '../_data/trpc';
+import { Button } from '../_parts/Button';
+import { FieldChoice } from '../_parts/FieldChoice';
+import { FieldTick } from '../_parts/FieldTick';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
-import { keeperOf } from './keeperOf';
-import { SideControls } from './SideControls';
-import styles from './SideBySide.module.css';
 import { SidePicture } from './SidePicture';
+import { keeperOf } from './keeperOf';
+import styles from './photos.module.css';
 
 type Props = {
   readonly evaluation: EvaluationView;
@@ -81,5 +83,33 @@ function Sides({ evaluation, puppyIds, pictures, marks, startView, nameOf }: Sid
       </div>
       <p className="small">On the keyboard: Tab to a picture, + and − to come closer, arrows to move, 0 for the whole. Fingers: pinch and drag.</p>
     </section>
+  );
+}
+
+type Toggle = { readonly words: string; readonly on: boolean; readonly set: (on: boolean) => void };
+
+type SideControlsProps = {
+  readonly shot: ShotKey;
+  readonly shots: readonly ShotKey[];
+  readonly onShot: (shot: ShotKey) => void;
+  readonly toggles: readonly Toggle[];
+  /** Null with one picture only. */
+  readonly onSwap: (() => void) | null;
+  readonly onWhole: () => void;
+};
+
+/** Which view, and how the pictures stand beside each other. */
+function SideControls({ shot, shots, onShot, toggles, onSwap, onWhole }: SideControlsProps) {
+  return (
+    <div className={styles.controls}>
+      <FieldChoice label="View" value={shot} options={shots.map((key) => ({ key, words: shotCatalogue[key].name }))} onChange={onShot} />
+      {toggles.map(({ words, on, set }) => (
+        <FieldTick key={words} label={words} ticked={on} onChange={set} />
+      ))}
+      <div className={styles.sideBySideButtons}>
+        {onSwap && <Button onClick={onSwap}>Swap places</Button>}
+        <Button onClick={onWhole}>Whole pictures</Button>
+      </div>
+    </div>
   );
 }

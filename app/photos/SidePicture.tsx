@@ -2,7 +2,7 @@ import type { SeatFace } from '#lib/contract/evaluationView';
 import type { PhotoFace, Pointer } from '#lib/contract/photo';
 import type { StageView } from '#lib/photo/stageView';
 import { PointerMark } from './PointerMark';
-import styles from './SideBySide.module.css';
+import styles from './photos.module.css';
 import { Stage } from './Stage';
 
 type Props = {
@@ -22,7 +22,7 @@ type Props = {
 /** One puppy's picture with its name and what was pointed at. */
 export function SidePicture({ name, shotName, photo, view, onView, mirrored, guides, pointers, seats, own }: Props) {
   return (
-    <figure className={styles.side}>
+    <figure className={styles.sideBySideSide}>
       {photo ? (
         <Stage photo={photo} label={`${name}, ${shotName}`} view={view} onView={onView} mirrored={mirrored} guides={guides}>
           {pointers

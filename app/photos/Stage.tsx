@@ -3,9 +3,8 @@
 import type { KeyboardEvent, ReactNode } from 'react';
 import type { Point } from '#lib/photo/pinhole';
 import type { PixelSize } from '#lib/photo/placing';
-import { viewBoxOf, type StageView } from '#lib/photo/stageView';
-import { Guides } from './Guides';
-import styles from './Stage.module.css';
+import { type StageView, viewBoxOf } from '#lib/photo/stageView';
+import styles from './photos.module.css';
 import { usePhotoAddress } from './usePhotoAddress';
 import { useStage } from './useStage';
 
@@ -50,5 +49,21 @@ export function Stage({ photo, label, view, onView, mirrored = false, guides = f
       </svg>
       {guides && <Guides />}
     </div>
+  );
+}
+
+const shares = [20, 40, 60, 80] as const;
+
+/** Plain level and upright lines over the picture: they stay where they are when it moves. */
+function Guides() {
+  return (
+    <svg className={styles.guides} viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
+      {shares.map((at) => (
+        <g key={at}>
+          <path d={`M0 ${at}H100M${at} 0V100`} className={styles.guideCasing} />
+          <path d={`M0 ${at}H100M${at} 0V100`} className={styles.guideLine} />
+        </g>
+      ))}
+    </svg>
   );
 }

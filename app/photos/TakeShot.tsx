@@ -2,10 +2,10 @@
 
 import { useState, type ReactNode } from 'react';
 import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
-import { shots, type ShotKey } from '#lib/photo/shot';
+import { type ShotKey, shots } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
 import { bringPictures } from './bringPictures';
-import styles from './Photos.module.css';
+import styles from './photos.module.css';
 
 type Props = {
   readonly evaluation: EvaluationView;

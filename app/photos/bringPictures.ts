@@ -1,4 +1,4 @@
-import type { Match } from '#lib/photo/matchSequence';
+import type { Match } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
 import { pictureId } from '../_data/pictureId';
 import { shrinkPicture } from '../_data/shrinkPicture';

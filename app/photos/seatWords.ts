@@ -1,5 +1,5 @@
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { holding } from '../_parts/isRescoring';
+import { holding } from '../_evaluation/isRescoring';
 
 /** A seat by its label; nothing for one's own. */
 export function seatWords({ seats, viewer }: Pick<EvaluationView, 'seats' | 'viewer'>, seatId: string): string {

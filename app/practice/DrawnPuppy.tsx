@@ -1,8 +1,7 @@
 import { useId, useMemo } from 'react';
 import type { PracticePicture } from '#lib/contract/practice';
-import type { Colour } from '#lib/photo/drawing/drawPuppy';
-import { pathData } from '#lib/photo/drawing/pathData';
-import styles from './Practice.module.css';
+import { type Colour, pathData } from '#lib/photo/drawing/drawPuppy';
+import styles from './practice.module.css';
 import { drawPractice } from './practicePuppies';
 
 const paint = ([red, green, blue]: Colour) => `rgb(${red} ${green} ${blue})`;

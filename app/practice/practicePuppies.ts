@@ -1,8 +1,6 @@
 import type { PracticePicture } from '#lib/contract/practice';
-import { coats } from '#lib/photo/drawing/coats';
-import { drawPuppy, type Drawing } from '#lib/photo/drawing/drawPuppy';
-import { usualShape, type PuppyShape } from '#lib/photo/drawing/puppyShape';
-import { framingOf } from '#lib/photo/drawing/views';
+import { coats, type PuppyShape, usualShape } from '#lib/photo/drawing/puppyShape';
+import { type Drawing, drawPuppy, framingOf } from '#lib/photo/drawing/drawPuppy';
 
 /** Drawn, so that the truth is known: one puppy close to square, one long and low. */
 export const practiceShapes: Readonly<Record<PracticePicture, PuppyShape>> = {

@@ -1,13 +1,12 @@
 import type { RecordEntry } from '#lib/contract/decisionView';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { collarWords } from '../_parts/collarWords';
-import { counted } from '../_parts/counted';
-import { dayWords } from '../_parts/dayWords';
+import { counted } from '../_parts/textWords';
+import { dayWords, momentWords } from '../_parts/timeWords';
 import { phaseWords } from '../_parts/phaseWords';
-import { DataTable } from '../board/DataTable';
-import type { Faces } from '../board/facesOf';
-import { momentWords } from '../board/momentWords';
-import styles from './FactsOfRecord.module.css';
+import { DataTable } from '../_parts/DataTable';
+import type { Faces } from '../_evaluation/facesOf';
+import styles from './record.module.css';
 import { RecordSection } from './RecordSection';
 
 export type RecordProps = { readonly evaluation: EvaluationView; readonly entries: readonly RecordEntry[]; readonly faces: Faces };

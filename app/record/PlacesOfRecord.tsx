@@ -1,8 +1,8 @@
-import { NoteList } from '../board/NoteList';
-import { slotWords } from '../board/slotWords';
+import { NoteList } from '../_result/NoteList';
+import { slotWords } from '../_result/slotWords';
 import { LookAnswers } from '../look/LookAnswers';
 import { lookOutcomeWords } from '../look/lookOutcomeWords';
-import styles from './PlacesOfRecord.module.css';
+import styles from './record.module.css';
 import { RecordSection } from './RecordSection';
 import type { ResultProps } from './ResultOfRecord';
 

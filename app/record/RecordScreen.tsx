@@ -1,20 +1,25 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import type { RecordEntry } from '#lib/contract/decisionView';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { EvaluationFrame } from '../board/EvaluationFrame';
-import { facesOf } from '../board/facesOf';
-import { HomeLinks } from '../home/HomeLinks';
+import type { RecordKind } from '#lib/proof/recordKinds';
 import { useTRPC } from '../_data/trpc';
+import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { facesOf } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
+import { DataTable } from '../_parts/DataTable';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
-import { FactsOfRecord } from './FactsOfRecord';
-import { HappenedOfRecord } from './HappenedOfRecord';
-import { PanelOfRecord } from './PanelOfRecord';
-import styles from './RecordScreen.module.css';
+import { seatKindWords } from '../_parts/seatKindWords';
+import { momentWords } from '../_parts/timeWords';
+import { HomeLinks } from '../home/HomeLinks';
+import { FactsOfRecord, type RecordProps } from './FactsOfRecord';
+import { RecordSection } from './RecordSection';
 import { ResultOfRecord } from './ResultOfRecord';
+import { hashHead } from './hashHead';
+import styles from './record.module.css';
 
 /** Everything worth keeping of one evaluation on paper: prints on A4 and Letter. */
 export function RecordScreen() {
@@ -53,3 +58,92 @@ function RecordOf({ evaluation }: { readonly evaluation: EvaluationView }) {
     </div>
   );
 }
+
+const stateWords = { invited: 'never joined', joined: 'not locked', locked: 'locked' } as const;
+
+/** Who sat at the panel, what each seat could see and touch, and its declared interest. */
+function PanelOfRecord({ evaluation }: RecordProps) {
+  return (
+    <RecordSection id="panel" title="Panel">
+      <DataTable
+        caption="Seats"
+        heads={['Seat', 'Sees and touches', 'Declared interest', 'Card']}
+        rows={evaluation.seats.map((seat) => ({
+          key: seat.id,
+          head: seat.owner ? `${seat.label} (owner)` : seat.label,
+          cells: [seatKindWords[seat.kind], seat.interest === '' ? 'none declared' : seat.interest, seat.kind === 'none' ? 'does not score' : stateWords[seat.state]],
+        }))}
+      />
+    </RecordSection>
+  );
+}
+
+/** What happened, in order, each line chained to the one before by its hash. */
+function HappenedOfRecord({ entries }: RecordProps) {
+  return (
+    <RecordSection id="happened" title="What happened">
+      <p>Each line carries a hash made from its words and the hash of the line before it on this server, so a line changed or taken out afterwards breaks the chain.</p>
+      <DataTable
+        caption="In order"
+        heads={['When', 'Who', 'What', 'Hash']}
+        rows={entries.map((entry) => ({
+          key: String(entry.seq),
+          head: momentWords(entry.at),
+          cells: [entry.actor, <span key="what" className={styles.what}>{eventWords(entry)}</span>, <code key="hash">{hashHead(entry.hash)}</code>],
+        }))}
+      />
+    </RecordSection>
+  );
+}
+
+const words: Readonly<Record<RecordKind, string>> = {
+  'evaluation-created': 'made the evaluation',
+  'binding-begun': 'binds by hash what happens from here on',
+  restored: 'restored a backup',
+  'owner-signed-in': 'signed in',
+  'owner-sessions-ended': 'ended other sessions of the owner',
+  'passphrase-set': 'set the passphrase',
+  'set-up-saved': 'saved the set-up',
+  'seat-added': 'added a seat',
+  'seat-changed': 'changed a seat',
+  'seat-removed': 'removed a seat',
+  'seat-joined': 'joined',
+  'seat-locked': 'locked the card',
+  'entries-sent-again': 'sent again what its device says had been acknowledged, and was missing here; entries',
+  'link-made': 'made a link for a seat',
+  'link-refused': 'tried another seat’s link or code and was refused',
+  'code-made': 'made a spoken code for a seat',
+  'device-let-in': 'let a further device in',
+  'seat-reissued': 'issued a seat again',
+  'seat-ended': 'ended the sessions of a seat',
+  'words-removed': 'removed the words of a seat',
+  'home-linked': 'made a link for the home of a puppy',
+  'home-ended': 'ended the link of the home of a puppy',
+  'pick-order-confirmed': 'agreed to the pick order',
+  'second-round-opened': 'opened a second round',
+  'round-opened': 'opened the round',
+  'round-closed': 'closed the round',
+  'round-reopened': 'reopened the round: locks and commitments before it are void',
+  committed: 'is bound to its card by',
+  'committed-unlocked': 'had not locked; the server bound its card by',
+  'round-revealed': 'revealed the round',
+  'card-moved': 'let two cards of the own seat change places after a collar swap',
+  'puppy-withdrawn': 'withdrew a puppy',
+  'puppy-brought-back': 'brought back a withdrawn puppy',
+  'came-late': 'keeps what came late to a revealed round',
+  'look-opened': 'opened second looks',
+  'look-closed': 'closed the second looks',
+  'look-stopped': 'brought second looks back closed',
+  decided: 'picked',
+  'decision-taken-back': 'took back the last pick',
+  'hold-cleared': 'recorded a veterinary answer',
+  sealed: 'sealed the record',
+};
+
+/** One line of what happened, in words; of the hashes that it binds the beginnings. A kind this page does not know stays readable. */
+function eventWords({ kind, detail }: Pick<RecordEntry, 'kind' | 'detail'>): string {
+  const what = isKnown(kind) ? words[kind] : kind.replaceAll('-', ' ');
+  return detail === '' ? what : `${what}: ${detail.replaceAll(/(?<=[a-zA-Z] )[0-9a-f]{64}(?=[,\]])/g, hashHead)}`;
+}
+
+const isKnown = (kind: string): kind is RecordKind => Object.hasOwn(words, kind);

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import styles from './RecordSection.module.css';
+import styles from './record.module.css';
 
 /** One part of the record under its heading. */
 export function RecordSection({ id, title, children }: { readonly id: string; readonly title: string; readonly children: ReactNode }) {

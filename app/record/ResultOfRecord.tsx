@@ -1,20 +1,28 @@
 'use client';
 
+import { readings } from '#lib/reconcile/sentences/readings';
+import { checkByKey } from '#lib/sheet/checkCatalogue';
+import type { Faces } from '../_evaluation/facesOf';
+import { type Revealed, useRevealed } from '../_evaluation/useRevealed';
+import { DataTable } from '../_parts/DataTable';
 import { Loading } from '../_parts/Loading';
+import { MeritPicture } from '../_parts/MeritPicture';
 import { Refusal } from '../_parts/Refusal';
-import { AgreementTable } from '../board/AgreementTable';
-import { byPurpose } from '../board/byPurpose';
-import { CardNotes } from '../board/CardNotes';
-import { dayLines } from '../board/dayLines';
-import { type Revealed, useRevealed } from '../board/useRevealed';
-import { ChecksOfRecord } from './ChecksOfRecord';
-import { DecisionsOfRecord } from './DecisionsOfRecord';
+import { Sentence } from '../_parts/Sentence';
+import { signed } from '../_parts/figureWords';
+import { purposeWords } from '../_parts/purposeWords';
+import { momentWords } from '../_parts/timeWords';
+import { answerGroups } from '../_result/CheckFindings';
+import { CardNotes } from '../_result/NoteList';
+import { AgreementTable, byPurpose, RankTable } from '../_result/ResultTables';
+import { dayLines } from '../_result/dayLines';
+import { slotTerms } from '../_result/slotWords';
+import type { PurposeResult } from '../board/MeritSection';
+import { followedWords } from '../decide/followedWords';
 import type { RecordProps } from './FactsOfRecord';
-import { HoldsOfRecord } from './HoldsOfRecord';
-import { OrderOfRecord } from './OrderOfRecord';
 import { PlacesOfRecord } from './PlacesOfRecord';
-import { RecordLines } from './RecordLines';
 import { RecordSection } from './RecordSection';
+import styles from './record.module.css';
 
 export type ResultProps = RecordProps & { readonly revealed: Revealed };
 
@@ -51,5 +59,124 @@ export function ResultOfRecord(props: RecordProps) {
         <RecordLines lines={[...dayLines(board, props.faces, props.evaluation.plan), `Numbers by engine version ${board.engineVersion}.`]} />
       </RecordSection>
     </>
+  );
+}
+
+/** Sentences of the record, one under the other. */
+function RecordLines({ lines }: { readonly lines: readonly string[] }) {
+  return (
+    <ul className={styles.lines}>
+      {lines.map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
+  );
+}
+
+/** Who chose what, why, and whether it followed the panel. */
+function DecisionsOfRecord({ evaluation, revealed, faces }: ResultProps) {
+  return (
+    <RecordSection id="decisions" title="Decisions">
+      <DataTable
+        caption="Picks in order"
+        heads={['Place', 'For', 'Puppy', 'Picked by', 'Why', 'Beside the panel']}
+        rows={evaluation.slots.map((slot) => {
+          const made = revealed.decision.decisions.find((one) => one.slotId === slot.id);
+          const head = `${faces.place(slot.id)}. ${slot.taker}`;
+          if (!made) return { key: slot.id, head, cells: [slotTerms(slot), 'not picked', '', '', ''] };
+          return {
+            key: slot.id,
+            head,
+            cells: [slotTerms(slot), made.puppyId === null ? 'left empty' : faces.puppyName(made.puppyId), `${made.by}, ${momentWords(made.at)}`, made.reason === '' ? 'no reason written down' : made.reason, followedWords(made)],
+          };
+        })}
+      />
+    </RecordSection>
+  );
+}
+
+/** Holds, and the veterinary answers recorded on them word for word. */
+function HoldsOfRecord({ revealed, faces }: ResultProps) {
+  const { holds } = revealed.decision;
+  return (
+    <RecordSection id="holds" title="Holds and veterinary answers">
+      {holds.length === 0 ? (
+        <p>No check held a puppy.</p>
+      ) : (
+        <DataTable
+          caption="Holds on a show or breeding keep"
+          heads={['Puppy', 'Check', 'What the seats found', 'Veterinary answer, as written down']}
+          rows={holds.map((hold) => ({
+            key: `${hold.puppyId} ${hold.check}`,
+            head: faces.puppyName(hold.puppyId),
+            cells: [
+              checkByKey(hold.check)?.name ?? hold.check,
+              hold.answers.join('; '),
+              hold.cleared ? `${hold.cleared.answer} (${hold.cleared.by}, ${momentWords(hold.cleared.at)})` : 'none: the hold stands',
+            ],
+          }))}
+        />
+      )}
+    </RecordSection>
+  );
+}
+
+/** Checks puppy by puppy: what differs from normal in full, what all seats found normal by its name. */
+function ChecksOfRecord({ evaluation, revealed, faces }: ResultProps) {
+  const { checks } = revealed.board;
+  return (
+    <RecordSection id="checks" title="Checks">
+      {checks.length === 0 ? (
+        <p>No check was answered.</p>
+      ) : (
+        <DataTable
+          caption="What the seats found"
+          heads={['Puppy', 'Normal, by every seat that looked', 'Anything else, with who said so']}
+          rows={evaluation.puppies.map((puppy) => {
+            const lines = checks.filter((line) => line.puppy === puppy.id).map((line) => ({ line, groups: answerGroups(line, faces) }));
+            const usual = lines.filter(({ groups }) => groups.every((group) => group.usual));
+            const rest = lines.filter(({ groups }) => !groups.every((group) => group.usual));
+            const name = (key: string) => checkByKey(key)?.name.toLowerCase() ?? key;
+            return {
+              key: puppy.id,
+              head: puppy.name,
+              cells: [
+                usual.map(({ line }) => name(line.check)).join(', ') || 'none',
+                rest.map(({ line, groups }) => `${name(line.check)}: ${groups.map(({ words, seats }) => `${words} (${seats.join(', ')})`).join('; ')}`).join('. ') || 'nothing',
+              ],
+            };
+          })}
+        />
+      )}
+    </RecordSection>
+  );
+}
+
+/** One purpose's order: its sentence, its picture, and its figures with intervals and the chance of every rank. */
+function OrderOfRecord({ result, faces }: { readonly result: PurposeResult; readonly faces: Faces }) {
+  const name = (id: string) => faces.puppyName(id);
+  const purpose = purposeWords[result.key];
+  return (
+    <RecordSection id={`order-${result.key}`} title={`Order for a ${purpose}`}>
+      <Sentence>{result.sentence}</Sentence>
+      <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={result.sentence} />
+      {result.meanSentence === null ? null : <p>{result.meanSentence}</p>}
+      <DataTable
+        figures
+        caption={`Merit for a ${purpose}, in points from the litter mean`}
+        heads={['Puppy', 'Estimate', '90 of 100 readings', 'First in', 'Plain mean']}
+        rows={result.merit.map((one) => ({
+          key: one.puppy,
+          head: name(one.puppy),
+          cells: [
+            signed(one.estimate),
+            `${signed(one.low)} to ${signed(one.high)}`,
+            `${readings(one.ranks[0] ?? 0)} of 100`,
+            one.mean === null ? 'not judged' : signed(one.mean),
+          ],
+        }))}
+      />
+      <RankTable caption={`Chance of each rank for a ${purpose}`} merit={result.merit} faces={faces} />
+    </RecordSection>
   );
 }

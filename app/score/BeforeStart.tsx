@@ -1,12 +1,13 @@
 'use client';
 
 import Link from 'next/link';
+import { useSyncExternalStore } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { setUpSteps } from '#lib/sheet/setUpSteps';
+import { setUpSteps } from '#lib/sheet/cautions';
 import { CautionNote } from '../_parts/CautionNote';
-import { mealWords } from '../_parts/mealWords';
-import styles from './BeforeStart.module.css';
-import { useBrowserLacks } from './useBrowserLacks';
+import { mealWords } from '../_parts/timeWords';
+import { useShellStanding } from '../offline/useShell';
+import styles from './score.module.css';
 
 /** What everybody should have read before the first puppy: quiet, hands, how to set up, how to reach the table. */
 export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationView }) {
@@ -67,4 +68,18 @@ export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationVie
       )}
     </section>
   );
+}
+
+const sleep = 'The screen may go to sleep while you score: at a plain http address the browser lets no page hold it awake.';
+const reload = 'Keep this page open while there is no link: here it cannot be loaded anew without one.';
+
+/** What this browser withholds at this address, in words. */
+function useBrowserLacks(): readonly string[] {
+  const shell = useShellStanding();
+  const awake = useSyncExternalStore(
+    () => () => undefined,
+    () => 'wakeLock' in navigator,
+    () => true,
+  );
+  return [...(awake ? [] : [sleep]), ...(shell === 'none' ? [reload] : [])];
 }

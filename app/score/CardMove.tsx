@@ -6,10 +6,10 @@ import { freshId } from '../_data/freshId';
 import { useTRPC, useTRPCClient } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { collarWords } from '../_parts/collarWords';
-import { counted } from '../_parts/counted';
+import { counted } from '../_parts/textWords';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { Refusal } from '../_parts/Refusal';
-import styles from './CardMove.module.css';
+import styles from './score.module.css';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 

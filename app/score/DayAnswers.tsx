@@ -1,7 +1,7 @@
 'use client';
 
 import { registerOf } from '#lib/evaluation/outboxState';
-import styles from './Answers.module.css';
+import styles from './score.module.css';
 import { mannerWords } from './answerWords';
 import { KeyGrid } from './KeyGrid';
 import type { Step } from './steps';

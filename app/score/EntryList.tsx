@@ -1,12 +1,12 @@
 'use client';
 
-import { entryField } from '#lib/evaluation/entryField';
+import { entryField } from '#lib/evaluation/entries';
 import type { OutboxRow } from '#lib/evaluation/outboxState';
 import type { OutboxView } from '../_data/outbox';
 import { refusalText } from '../_data/refusalText';
 import { Button } from '../_parts/Button';
 import { useWide } from '../_parts/useWide';
-import styles from './EntryList.module.css';
+import styles from './score.module.css';
 import { clock, isInPageOnly, silentSince, standingLine } from './linkWords';
 import { stepField, stepsFor, stepTitle } from './steps';
 import type { Scoring } from './useScoring';

@@ -2,7 +2,7 @@
 
 import { createContext, type KeyboardEvent, type MouseEvent, type PointerEvent, type ReactNode, useContext, useEffect, useRef, useState } from 'react';
 import { isSecondTap, type Press } from '#lib/evaluation/followTable';
-import styles from './KeyGrid.module.css';
+import styles from './score.module.css';
 
 export type KeyOption = {
   readonly key: string;
@@ -151,7 +151,7 @@ function Row({ row, children }: { readonly row: KeyRow; readonly children: React
   return (
     <>
       {row.heading !== undefined && (
-        <p aria-hidden="true" className={styles.heading}>
+        <p aria-hidden="true" className={styles.keyGridHeading}>
           {row.heading}
         </p>
       )}

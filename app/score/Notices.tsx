@@ -1,8 +1,8 @@
 'use client';
 
 import type { ReactNode } from 'react';
-import { counted } from '../_parts/counted';
-import styles from './Notices.module.css';
+import { counted } from '../_parts/textWords';
+import styles from './score.module.css';
 import { missingSteps } from './steps';
 import { stepsOf } from './stepsOf';
 import type { Doubt } from './useDoubt';

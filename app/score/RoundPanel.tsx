@@ -6,7 +6,7 @@ import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
-import styles from './CardScreen.module.css';
+import styles from './score.module.css';
 import { SeatStates } from './SeatStates';
 import type { RoundView } from './useScoring';
 

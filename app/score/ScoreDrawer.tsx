@@ -1,17 +1,19 @@
 'use client';
 
+import { registerOf } from '#lib/evaluation/outboxState';
 import { Drawer } from '../_parts/Drawer';
 import { BeforeStart } from './BeforeStart';
 import { EntryList } from './EntryList';
-import { NoteForm } from './NoteForm';
 import type { Drawn } from './ScoreFoot';
 import { StepList } from './StepList';
-import { stepTitle } from './steps';
 import { TableControl } from './TableControl';
+import { WorkOrderChoice } from './WorkOrderChoice';
+import styles from './score.module.css';
+import { stepTitle } from './steps';
+import { useDraft } from './useDraft';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
-import { WorkOrderChoice } from './WorkOrderChoice';
 
 type Props = {
   readonly drawn: Drawn;
@@ -61,4 +63,18 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
         </Drawer>
       );
   }
+}
+
+type NoteFormProps = { readonly scoring: Scoring; readonly subject: string; readonly criterion: string | null; readonly label: string };
+
+/** A note in one's own words, kept as one types. Nobody else reads it before the reveal. */
+function NoteForm({ scoring, subject, criterion, label }: NoteFormProps) {
+  const body = scoring.answers.get(registerOf(subject, criterion === null ? 'note' : `note:${criterion}`))?.body;
+  const draft = useDraft(body?.kind === 'note' ? body.text : '', (text) => scoring.say(subject, { kind: 'note', criterion, text: text.trim() }));
+  return (
+    <label className={styles.line}>
+      <span>{label}</span>
+      <textarea maxLength={1000} value={draft.value} onChange={(event) => draft.type(event.target.value)} onBlur={draft.finish} />
+    </label>
+  );
 }

@@ -3,7 +3,7 @@
 import { StatusPill } from '../_parts/StatusPill';
 import { useWide } from '../_parts/useWide';
 import { standingLine } from './linkWords';
-import styles from './ScoreFoot.module.css';
+import styles from './score.module.css';
 import type { NextMove } from './useNextMove';
 import type { Scoring } from './useScoring';
 
@@ -25,7 +25,7 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
   const leads = scoring.evaluation.viewer.leads && scoring.round.medium === 'table';
   return (
     <div className={styles.foot}>
-      <div className={styles.steps}>
+      <div className={styles.scoreFootSteps}>
         <button type="button" onClick={() => draw('note')}>
           {noted ? 'Noted' : 'Note'}
         </button>

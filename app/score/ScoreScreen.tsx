@@ -1,32 +1,32 @@
 'use client';
 
 import { useState } from 'react';
-import { entryField } from '#lib/evaluation/entryField';
+import { entryField } from '#lib/evaluation/entries';
 import { settleMs } from '#lib/evaluation/followTable';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { saysSomething } from '#lib/evaluation/ownAnswers';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
+import { counted } from '../_parts/textWords';
 import { useSettled } from '../_parts/useSettled';
 import { useWide } from '../_parts/useWide';
-import { EndOfPuppy } from './EndOfPuppy';
+import { PuppyPictures } from '../photos/PuppyPictures';
 import { KeyRegion } from './KeyGrid';
-import { KeyHints } from './KeyHints';
 import { Notices } from './Notices';
 import { ScoreDrawer } from './ScoreDrawer';
-import { ScoreFoot, type Drawn } from './ScoreFoot';
-import { StepList } from './StepList';
-import styles from './ScoreScreen.module.css';
+import { type Drawn, ScoreFoot } from './ScoreFoot';
 import { StepHead } from './StepHead';
 import { StepHelp } from './StepHelp';
-import { StepKeys, type PressedEdit } from './StepKeys';
-import { StepPictures } from './StepPictures';
+import { type PressedEdit, StepKeys } from './StepKeys';
+import { StepList } from './StepList';
+import { WorkOrderChoice } from './WorkOrderChoice';
+import styles from './score.module.css';
+import { type Step, stepTitle } from './steps';
 import { useDoubt } from './useDoubt';
-import { useNextMove, type NextMove } from './useNextMove';
+import { type NextMove, useNextMove } from './useNextMove';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
-import { useStepWork } from './useStepWork';
-import { useUndo, type Undo } from './useUndo';
-import { WorkOrderChoice } from './WorkOrderChoice';
+import { type StepWork, useStepWork } from './useStepWork';
+import { type Undo, useUndo } from './useUndo';
 
 type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onCard: () => void };
 
@@ -122,5 +122,66 @@ function Place({ scoring, shown }: { readonly scoring: Scoring; readonly shown: 
       </strong>
       {shown.table?.showing.id === shown.showing.id && <span className={styles.onTable}>on the table</span>}
     </>
+  );
+}
+
+type StepPicturesProps = { readonly scoring: Scoring; readonly shown: Shown; readonly step: Step };
+
+/** Pictures beside the question: open where photographs are what is scored, folded away where the puppy itself stands there. */
+function StepPictures({ scoring, shown, step }: StepPicturesProps) {
+  const view = 'criterion' in step ? step.criterion.view : null;
+  const pictures = <PuppyPictures key={shown.showing.puppyId} evaluation={scoring.evaluation} puppyId={shown.showing.puppyId} name={shown.puppy.name} view={view} />;
+  if (scoring.round.medium === 'photographs') return <div className={styles.stepPicturesOpen}>{pictures}</div>;
+  return (
+    <details className={styles.folded}>
+      <summary>Pictures of {shown.puppy.name}</summary>
+      {pictures}
+    </details>
+  );
+}
+
+/** What the keyboard does while the focus is within the keys. */
+function KeyHints({ step }: { readonly step: Step | null }) {
+  if (!step) return null;
+  const hints = [...typedHints(step), ['arrows', 'move'], ['space', 'choose, or take back'], ['Enter', 'next']] as const;
+  return (
+    <p className={styles.hints}>
+      {hints.map(([key, does]) => (
+        <span key={key}>
+          <kbd>{key}</kbd> {does}
+        </span>
+      ))}
+    </p>
+  );
+}
+
+function typedHints(step: Step): readonly (readonly [string, string])[] {
+  if (step.kind === 'check' || step.kind === 'day') return [['1 2 3 …', 'answers in order']];
+  if (step.kind !== 'overall' && step.criterion.twoSided) {
+    const { labels } = step.criterion;
+    return [['0', 'as asked'], ['1 2 3', labels.tooMuch], ['− then 1 2 3', labels.tooLittle], ['c', 'cannot judge']];
+  }
+  return [['digit', 'scores'], ['c', 'cannot judge']];
+}
+
+/** Past the last question: what is still open, and what happens next. */
+function EndOfPuppy({ shown, work }: { readonly shown: Shown; readonly work: StepWork }) {
+  const { missing, steps } = work;
+  const name = shown.puppy.name;
+  return (
+    <div className={styles.end}>
+      <h2>{steps.length === 0 ? `Nothing about ${name} is asked of your seat` : missing.length === 0 ? `Everything about ${name} is answered` : `${counted(missing.length, 'question')} about ${name} open`}</h2>
+      {missing.length > 0 && <p>An open question is not a fault. If you cannot tell, say so on its keys: that is an answer.</p>}
+      <ul className={styles.endOfPuppyOpen}>
+        {missing.map((step) => (
+          <li key={stepTitle(step)}>
+            <button type="button" onClick={() => work.go(steps.indexOf(step))}>
+              {stepTitle(step)}
+            </button>
+          </li>
+        ))}
+      </ul>
+      {shown.table?.showing.id === shown.showing.id && <p className="small">This screen moves on by itself when the next puppy is on the table.</p>}
+    </div>
   );
 }

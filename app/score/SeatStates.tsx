@@ -1,6 +1,6 @@
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { SeatShape } from '../_parts/SeatShape';
-import styles from './CardScreen.module.css';
+import styles from './score.module.css';
 import type { RoundView } from './useScoring';
 
 const words = { invited: 'not here yet', joined: 'at work', locked: 'locked' } as const;

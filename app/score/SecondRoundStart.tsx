@@ -1,8 +1,7 @@
 import Link from 'next/link';
 import { CollarChip } from '../_parts/CollarChip';
-import { counted } from '../_parts/counted';
-import { listWords } from '../board/listWords';
-import styles from './BeforeStart.module.css';
+import { counted, listWords } from '../_parts/textWords';
+import styles from './score.module.css';
 import { stepTitle } from './steps';
 import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';

@@ -3,11 +3,11 @@
 import type { EntryBody } from '#lib/contract/entry';
 import type { SlotView } from '#lib/contract/evaluationView';
 import { registerOf } from '#lib/evaluation/outboxState';
-import { slotEligibility } from '#lib/evaluation/slotEligibility';
+import { slotEligibility } from '#lib/evaluation/pickOrder';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { purposeWords } from '../_parts/purposeWords';
-import answerStyles from './Answers.module.css';
-import styles from './CardScreen.module.css';
+import answerStyles from './score.module.css';
+import styles from './score.module.css';
 import { useDraft } from './useDraft';
 import type { Scoring } from './useScoring';
 

@@ -2,7 +2,7 @@
 
 import { cautions } from '#lib/sheet/cautions';
 import { useWide } from '../_parts/useWide';
-import styles from './StepHelp.module.css';
+import styles from './score.module.css';
 import type { Step } from './steps';
 
 const summaryWords = {

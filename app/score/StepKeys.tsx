@@ -2,12 +2,12 @@
 
 import type { EntryBody } from '#lib/contract/entry';
 import { registerOf } from '#lib/evaluation/outboxState';
-import { CheckAnswers } from './CheckAnswers';
 import { DayAnswers } from './DayAnswers';
-import { gradeBody, gradeKey } from './gradeBody';
 import { KeyGrid } from './KeyGrid';
-import { oneSidedRows, twoSidedRows, type KeyLayout } from './scaleRows';
-import { stepField, stepTitle, type Step } from './steps';
+import { cannotJudgeKey, type KeyLayout, oneSidedRows, twoSidedRows } from './scaleRows';
+import styles from './score.module.css';
+import { type Step, stepField, stepTitle } from './steps';
+import { useDraft } from './useDraft';
 import type { Scoring } from './useScoring';
 
 export type PressedEdit = { readonly body: EntryBody; readonly cleared: boolean; readonly downAt: number };
@@ -58,4 +58,73 @@ function layoutOf(step: Graded, { evaluation }: Scoring): KeyLayout {
   if (step.kind === 'overall') return oneSidedRows(scale, { low: 'far from it', middle: 'in part', high: 'as looked for' });
   const { criterion } = step;
   return criterion.twoSided ? twoSidedRows(criterion.labels) : oneSidedRows(scale, criterion.labels);
+}
+
+type GradeBodyGraded = Extract<Step, { kind: 'score' | 'free' | 'overall' }>;
+
+/** The entry a key makes; null clears. */
+function gradeBody(step: GradeBodyGraded, key: string | null): EntryBody {
+  const cannotJudge = key === cannotJudgeKey;
+  const grade = { cannotJudge, value: key === null || cannotJudge ? null : Number(key) };
+  return step.kind === 'overall' ? { kind: 'overall', ...grade } : { kind: step.kind, criterion: step.criterion.key, ...grade };
+}
+
+/** The key that a standing answer presses. */
+function gradeKey(body: EntryBody | null | undefined): string | null {
+  if (body?.kind !== 'score' && body?.kind !== 'free' && body?.kind !== 'overall') return null;
+  if (body.cannotJudge) return cannotJudgeKey;
+  return body.value === null ? null : String(body.value);
+}
+
+type CheckStep = Extract<Step, { kind: 'check' }>;
+
+/** A check's own answers; a gap between the teeth may be told in millimetres. */
+function CheckAnswers({ scoring, step, subject, change, onNext, takeFocus }: StepKeysProps<CheckStep>) {
+  const { check } = step;
+  const body = scoring.answers.get(registerOf(subject, stepField(step)))?.body;
+  const said = body?.kind === 'check' ? body : null;
+  const chosen = said?.answer ?? null;
+  const gap = (key: string | null) => check.answers.find((answer) => answer.key === key)?.gap === true;
+  const draft = useDraft(said?.detail ?? '', (detail) => scoring.say(subject, { kind: 'check', check: check.key, answer: chosen, detail }));
+  const choose = (key: string, downAt: number) => {
+    draft.finish();
+    const answer = key === chosen ? null : key;
+    change({ body: { kind: 'check', check: check.key, answer, detail: gap(answer) ? draft.value.trim() : '' }, cleared: answer === null, downAt });
+  };
+  return (
+    <div className={styles.answers}>
+      {gap(chosen) && (
+        <label className={styles.line}>
+          <span>Gap in millimetres, if you like</span>
+          <input
+            inputMode="decimal"
+            autoComplete="off"
+            maxLength={6}
+            value={draft.value}
+            onChange={(event) => draft.type(event.target.value.replace(/[^0-9.,]/g, ''))}
+            onBlur={draft.finish}
+          />
+        </label>
+      )}
+      <KeyGrid
+        label={check.name}
+        columns={2}
+        rows={[
+          {
+            options: check.answers.map(({ key, words }, index) => ({
+              key,
+              big: words,
+              typed: String(index + 1),
+              columns: index === check.answers.length - 1 && check.answers.length % 2 === 1 ? 2 : 1,
+              text: true,
+            })),
+          },
+        ]}
+        chosen={chosen}
+        onChoose={choose}
+        onNext={onNext}
+        takeFocus={takeFocus}
+      />
+    </div>
+  );
 }

@@ -2,17 +2,19 @@
 
 import Link from 'next/link';
 import { registerOf } from '#lib/evaluation/outboxState';
-import { counted } from '../_parts/counted';
-import { answerWords } from './answerWords';
+import { CollarChip } from '../_parts/CollarChip';
+import { collarWords } from '../_parts/collarWords';
+import { counted } from '../_parts/textWords';
 import { CardMove } from './CardMove';
-import { PuppyList } from './PuppyList';
-import styles from './StepList.module.css';
-import { stepField, stepGroup, stepTitle, type Step } from './steps';
+import { answerWords } from './answerWords';
+import styles from './score.module.css';
+import { missingSteps, type Step, stepField, stepGroup, stepTitle } from './steps';
+import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
-import type { Shown } from './useShowing';
+import { faceOf, type Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
 
-export type StepListProps = {
+type StepListProps = {
   readonly scoring: Scoring;
   readonly shown: Shown;
   readonly work: StepWork;
@@ -27,20 +29,20 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
   return (
     <div className={styles.list}>
       <section aria-label="Puppies">
-        <h2 className={styles.title}>Puppies</h2>
+        <h2 className={styles.stepListTitle}>Puppies</h2>
         <PuppyList scoring={scoring} shown={shown} onPicked={onPicked} />
         {scoring.round.cells === null && <CardMove key={shown.showing.id} scoring={scoring} shown={shown} />}
       </section>
-      <button type="button" className={styles.card} onClick={onCard}>
+      <button type="button" className={styles.stepListCard} onClick={onCard}>
         Your card: what is open, your choice, lock
       </button>
       <section aria-label={`Questions about ${shown.puppy.name}`}>
-        <h2 className={styles.title}>{shown.puppy.name}</h2>
+        <h2 className={styles.stepListTitle}>{shown.puppy.name}</h2>
         <p className="small">{work.missing.length === 0 ? 'Everything is answered.' : `${counted(work.missing.length, 'question')} open.`}</p>
         {groups.map((group) => (
           <div key={group}>
             <h3 className={styles.group}>{group}</h3>
-            <ul className={styles.rows}>
+            <ul className={styles.stepListRows}>
               {work.steps.map((step, index) =>
                 stepGroup(step) === group ? (
                   <StepLine
@@ -82,9 +84,50 @@ function StepLine({ scoring, line, onPick }: LineProps) {
     <li>
       <button type="button" className={styles.row} aria-current={here ? 'step' : undefined} onClick={onPick}>
         <span>{stepTitle(step)}</span>
-        <span className={words === null ? styles.open : styles.said}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
-        {place !== '' && <span className={styles.place}>{place}</span>}
+        <span className={words === null ? styles.stepListOpen : styles.stepListSaid}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
+        {place !== '' && <span className={styles.stepListPlace}>{place}</span>}
       </button>
     </li>
+  );
+}
+
+type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onPicked: (() => void) | undefined };
+
+/** The round's puppies in this seat's order, with what is open about each. */
+function PuppyList({ scoring, shown, onPicked }: Props) {
+  const { round, answers } = scoring;
+  return (
+    <ul className={styles.stepListRows}>
+      {round.showings.map(({ id }) => {
+        const face = faceOf(scoring, id);
+        if (!face) return null;
+        const open = missingSteps(stepsOf(scoring, face.puppy), id, answers).length;
+        const state = face.puppy.withdrawn ? 'withdrawn' : open === 0 ? 'answered' : `${open} open`;
+        return (
+          <li key={id}>
+            <button
+              type="button"
+              className={styles.row}
+              aria-current={id === shown.showing.id ? 'true' : undefined}
+              onClick={() => {
+                shown.go(id);
+                onPicked?.();
+              }}
+            >
+              <span className={styles.stepListName}>
+                <CollarChip collar={face.puppy.collar} words={false} />
+                <span>
+                  {face.puppy.name} <span className={styles.stepListOpen}>{collarWords(face.puppy.collar)}</span>
+                </span>
+              </span>
+              <span className={styles.stepListOpen}>
+                {id === shown.table?.showing.id ? 'on the table · ' : ''}
+                {state}
+              </span>
+            </button>
+          </li>
+        );
+      })}
+    </ul>
   );
 }

@@ -6,7 +6,7 @@ import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
 import { Refusal } from '../_parts/Refusal';
-import styles from './TableControl.module.css';
+import styles from './score.module.css';
 import type { RoundView } from './useScoring';
 import { faceOf } from './useShowing';
 import { WithdrawForm } from './WithdrawForm';

@@ -3,8 +3,8 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { isRescoring } from '../_parts/isRescoring';
-import styles from './CardScreen.module.css';
+import { isRescoring } from '../_evaluation/isRescoring';
+import styles from './score.module.css';
 import { RoundPanel } from './RoundPanel';
 import { SeatStates } from './SeatStates';
 import { TableControl } from './TableControl';

@@ -8,7 +8,7 @@ import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import styles from './TableControl.module.css';
+import styles from './score.module.css';
 
 /** Takes a puppy out of the evaluation, with the reason, and brings it back until the reveal. */
 export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationView }) {

@@ -2,7 +2,7 @@
 
 import type { RoundView } from './useScoring';
 import { useWorkOrder } from './useWorkOrder';
-import styles from './WorkOrderChoice.module.css';
+import styles from './score.module.css';
 
 const orders = [
   { key: 'puppies', words: 'Puppy by puppy', help: 'every question about one, then the next' },

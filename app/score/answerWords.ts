@@ -1,5 +1,5 @@
 import type { EntryBody } from '#lib/contract/entry';
-import { checkByKey } from '#lib/sheet/checkByKey';
+import { checkByKey } from '#lib/sheet/checkCatalogue';
 import type { Criterion } from '#lib/sheet/criterion';
 import type { Step } from './steps';
 

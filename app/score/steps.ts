@@ -2,10 +2,9 @@ import type { SeatKind } from '#lib/contract/setup';
 import type { Sex } from '#lib/contract/litter';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { saysSomething, type OwnAnswer } from '#lib/evaluation/ownAnswers';
-import { byView } from '#lib/sheet/byView';
+import { byView, type Criterion } from '#lib/sheet/criterion';
 import type { Check } from '#lib/sheet/check';
-import { checkByKey } from '#lib/sheet/checkByKey';
-import type { Criterion } from '#lib/sheet/criterion';
+import { checkByKey } from '#lib/sheet/checkCatalogue';
 import type { Sheet } from '#lib/sheet/sheet';
 import { viewWords } from '../_parts/viewWords';
 

@@ -5,8 +5,7 @@ import type { ReactNode } from 'react';
 import type { PuppyFace, Showing } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
 import { Refusal } from '../_parts/Refusal';
-import { acrossLitter, type AcrossPlace } from './acrossLitter';
-import { missingSteps, stepTitle } from './steps';
+import { missingSteps, type Step, stepField, stepTitle } from './steps';
 import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
@@ -78,4 +77,20 @@ function nextFace(scoring: Scoring, shown: Shown): Face | null {
 
 function lowered(words: string): string {
   return words.charAt(0).toLowerCase() + words.slice(1);
+}
+
+type AcrossFace = { readonly showing: Showing; readonly puppy: PuppyFace; readonly steps: readonly Step[] };
+/** One question about one puppy: its place among that puppy's questions. */
+type AcrossPlace = { readonly face: AcrossFace; readonly step: Step; readonly index: number };
+
+/** Every question of a round, one question across all puppies before the next; a puppy that is not asked it is left out there. */
+export function acrossLitter(faces: readonly AcrossFace[]): readonly AcrossPlace[] {
+  const longest = faces.toSorted((one, other) => other.steps.length - one.steps.length).flatMap(({ steps }) => steps.map(stepField));
+  return [...new Set(longest)].flatMap((field) =>
+    faces.flatMap((face) => {
+      const index = face.steps.findIndex((step) => stepField(step) === field);
+      const step = face.steps[index];
+      return step ? [{ face, step, index }] : [];
+    }),
+  );
 }

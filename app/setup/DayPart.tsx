@@ -1,14 +1,14 @@
 'use client';
 
-import { ageInDays } from '#lib/evaluation/ageInDays';
-import { counted } from '../_parts/counted';
+import { ageInDays } from '#lib/evaluation/ages';
+import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
-import { mediumOptions } from './mediumOptions';
+import { counted } from '../_parts/textWords';
 import { Part } from './Part';
-import { QuietCard } from './QuietCard';
+import { mediumOptions } from './mediumOptions';
 import { quietTable } from './quietTable';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 import type { SetupDraft } from './setupDraft';
 import type { SetupFaults } from './setupFaults';
 import type { Change } from './useSetupDraft';
@@ -52,5 +52,25 @@ export function DayPart({ draft: { input }, faults, whelpedOn, change }: DayPart
       )}
       <QuietCard note={input.tableNote} callNumber={input.callNumber} />
     </Part>
+  );
+}
+
+type QuietCardProps = { readonly note: string; readonly callNumber: string };
+
+/** The quiet-table card on paper, to lie on the table: printing this page prints it and nothing else. */
+function QuietCard({ note, callNumber }: QuietCardProps) {
+  return (
+    <>
+      <div>
+        <Button disabled={note.trim() === ''} onClick={() => window.print()}>
+          Print the card
+        </Button>
+      </div>
+      <div className={styles.printCard} aria-hidden="true">
+        <p className={styles.printTitle}>Quiet table</p>
+        <p>{note}</p>
+        {callNumber === '' ? null : <p>Call: {callNumber}</p>}
+      </div>
+    </>
   );
 }

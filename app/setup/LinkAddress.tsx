@@ -4,7 +4,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { FieldText } from '../_parts/FieldText';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 
 type LinkAddressProps = { readonly address: string | null; readonly onChange: (address: string | null) => void };
 

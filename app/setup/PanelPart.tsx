@@ -6,7 +6,7 @@ import { LinkAddress } from './LinkAddress';
 import { Part } from './Part';
 import { SeatForm } from './SeatForm';
 import { SeatLine } from './SeatLine';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 import type { SetupView } from './setupDraft';
 
 type PanelPartProps = {

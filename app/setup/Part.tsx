@@ -1,5 +1,5 @@
 import { type ReactNode, useId } from 'react';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 
 type PartProps = { readonly title: string; readonly note?: string | undefined; readonly children: ReactNode };
 

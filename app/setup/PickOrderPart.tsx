@@ -1,13 +1,16 @@
 'use client';
 
+import type { PurposeKey } from '#lib/contract/setup';
 import { Button } from '../_parts/Button';
 import { EmptyState } from '../_parts/EmptyState';
+import { FieldChoice } from '../_parts/FieldChoice';
+import { FieldText } from '../_parts/FieldText';
+import { MoveButtons } from '../_parts/MoveButtons';
 import { moved } from '../_parts/moved';
+import { purposeWords } from '../_parts/purposeWords';
 import { Part } from './Part';
-import { PartiesList } from './PartiesList';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 import { setupDraft, type SetupDraft, type SetupView, type SlotDraft } from './setupDraft';
-import { SlotForm } from './SlotForm';
 import type { Change } from './useSetupDraft';
 
 type PickOrderPartProps = {
@@ -59,5 +62,77 @@ export function PickOrderPart({ draft, setup, faults, change }: PickOrderPartPro
       </div>
       <PartiesList setup={setup} changed={JSON.stringify(slots) !== JSON.stringify(setupDraft(setup).slots)} />
     </Part>
+  );
+}
+
+type PartiesListProps = { readonly setup: SetupView; /** The order as typed differs from the one on the server. */ readonly changed: boolean };
+
+/** Who has to agree to the pick order, and whether each has, as it is worded on the server now. */
+function PartiesList({ setup, changed }: PartiesListProps) {
+  const parties = setup.parties.flatMap(({ seat, confirmed }) => {
+    const found = setup.seats.find((one) => one.id === seat);
+    return found ? [{ ...found, confirmed }] : [];
+  });
+  if (parties.length === 0) return <p className="small">No other seat may pick, so nobody else has to agree to this order.</p>;
+  return (
+    <div>
+      <h3>Who has agreed</h3>
+      <p className="small">Each reads the order on the first page of its own seat and confirms it there.</p>
+      <ul className={styles.parties} aria-label="Who has agreed to the pick order">
+        {parties.map(({ id, label, state, confirmed }) => (
+          <li key={id}>
+            <b>{label}</b>: {confirmed ? 'has agreed to the order as saved' : state === 'invited' ? 'has not joined yet, so has not agreed' : 'has not agreed to the order as saved'}
+          </li>
+        ))}
+      </ul>
+      {changed && parties.some(({ confirmed }) => confirmed) ? (
+        <p className={styles.caution}>The order above differs from the one they agreed to: saving it asks every one of them again.</p>
+      ) : null}
+    </div>
+  );
+}
+
+type SlotFormProps = {
+  readonly slot: SlotDraft;
+  /** From 0. */
+  readonly place: number;
+  readonly last: boolean;
+  readonly purposes: readonly PurposeKey[];
+  /** Those that may pick. */
+  readonly seats: SetupView['seats'];
+  readonly fault: string | null;
+  readonly onChange: (part: Partial<SlotDraft>) => void;
+  readonly onMove: (by: -1 | 1) => void;
+  readonly onRemove: () => void;
+};
+
+const sexes = [
+  { key: 'any', words: 'dog or bitch' },
+  { key: 'dog', words: 'a dog' },
+  { key: 'bitch', words: 'a bitch' },
+] as const;
+
+/** One place in the pick order. */
+function SlotForm({ slot, place, last, purposes, seats, fault, onChange, onMove, onRemove }: SlotFormProps) {
+  const takers = [{ key: '', words: 'nobody at the panel' }, ...seats.map(({ id, label }) => ({ key: id, words: label }))];
+  return (
+    <fieldset className={styles.slot}>
+      <legend>Place {place + 1}</legend>
+      <div className={styles.slotTools}>
+        <MoveButtons name={`place ${place + 1}`} first={place === 0} last={last} onMove={onMove} />
+        <Button tone="quiet" aria-label={`Remove place ${place + 1}`} onClick={onRemove}>
+          Remove
+        </Button>
+      </div>
+      <div className={styles.trio}>
+        <FieldText label="Taken by" value={slot.taker} maxLength={60} fault={fault} onChange={(taker) => onChange({ taker })} />
+        <FieldChoice label="Seat that picks" value={slot.seatId ?? ''} options={takers} onChange={(key) => onChange({ seatId: key === '' ? null : key })} />
+        <FieldChoice label="For" value={slot.purpose} options={purposes.map((key) => ({ key, words: purposeWords[key] }))} onChange={(purpose) => onChange({ purpose })} />
+        <FieldChoice label="Which" value={slot.sex} options={sexes} onChange={(sex) => onChange({ sex })} />
+        <FieldText label="On condition that" value={slot.condition} maxLength={120} onChange={(condition) => onChange({ condition })} />
+        <FieldText label="Chosen by when" value={slot.byWhen} maxLength={60} onChange={(byWhen) => onChange({ byWhen })} />
+      </div>
+      <FieldText label="If the puppy fails a check" value={slot.ifFails} maxLength={120} onChange={(ifFails) => onChange({ ifFails })} />
+    </fieldset>
   );
 }

@@ -1,13 +1,12 @@
 'use client';
 
 import { useState } from 'react';
-import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
-import { hoursTyped } from './hoursTyped';
+import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
 import { Part } from './Part';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 import type { SetupDraft, SetupView } from './setupDraft';
 import type { Change } from './useSetupDraft';
 
@@ -85,4 +84,13 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
       </div>
     </Part>
   );
+}
+
+/** Hours as typed, with a comma or a point: null for nothing, undefined for what is no number from 0 to 72. */
+export function hoursTyped(typed: string): number | null | undefined {
+  const text = typed.trim().replace(',', '.');
+  if (text === '') return null;
+  if (!/^\d{1,2}(\.\d)?$/.test(text)) return undefined;
+  const hours = Number(text);
+  return hours <= 72 ? hours : undefined;
 }

@@ -13,7 +13,7 @@ import { refusalDetails } from '../_parts/refusalDetails';
 import { seatKindWords } from '../_parts/seatKindWords';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 import type { SetupView } from './setupDraft';
 
 type SeatFormProps = {

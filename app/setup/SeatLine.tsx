@@ -5,14 +5,16 @@ import { useState } from 'react';
 import type { EvaluationPhase } from '#lib/evaluation/phase';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
+import { Confirm } from '../_parts/Confirm';
+import { Disclosure } from '../_parts/Disclosure';
 import { Refusal } from '../_parts/Refusal';
+import { SeatShape } from '../_parts/SeatShape';
 import { refusalDetails } from '../_parts/refusalDetails';
 import { seatKindWords } from '../_parts/seatKindWords';
-import { SeatShape } from '../_parts/SeatShape';
+import { SeatCode } from './SeatCode';
 import { SeatForm } from './SeatForm';
 import { SeatLink } from './SeatLink';
-import { SeatMore } from './SeatMore';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 import type { SetupView } from './setupDraft';
 
 type Seat = SetupView['seats'][number];
@@ -88,6 +90,78 @@ function SeatTools({ evaluationId, seat, onChange }: SeatToolsProps) {
         )}
       </span>
       <Refusal error={remove.error} words={inUse ? 'Someone has joined by this seat, or a place in the saved pick order names it. Change that first.' : null} />
+    </>
+  );
+}
+
+type SeatMoreProps = {
+  readonly evaluationId: string;
+  readonly seat: SetupView['seats'][number];
+  readonly phase: EvaluationPhase;
+  /** False for an organiser, who ends and removes nothing. */
+  readonly owner: boolean;
+};
+
+/** What is seldom needed of a seat that is held, behind one press. */
+function SeatMore({ evaluationId, seat, phase, owner }: SeatMoreProps) {
+  const ids = { id: evaluationId, seatId: seat.id };
+  const code = !seat.owner && phase !== 'sealed';
+  const removal = owner && phase !== 'scoring';
+  if (seat.state === 'invited' || (!code && !removal)) return null;
+  return (
+    <div className={styles.more}>
+      <Disclosure words={`More for ${seat.label}`}>
+        {code ? <SeatCode ids={ids} label={seat.label} held /> : null}
+        {owner && !seat.owner ? <SeatEnd ids={ids} label={seat.label} /> : null}
+        {removal ? <SeatRemoval evaluationId={evaluationId} seat={seat} /> : null}
+      </Disclosure>
+    </div>
+  );
+}
+
+type SeatEndProps = { readonly ids: { readonly id: string; readonly seatId: string }; readonly label: string };
+
+/** Signs a seat out on every device of its. */
+function SeatEnd({ ids, label }: SeatEndProps) {
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const end = useMutation(trpc.setup.endSeat.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  return (
+    <>
+      <Confirm tone="quiet" words="End its sessions" about={label} doIt="Sign this seat out" busy={end.isPending} onConfirm={() => end.mutate(ids)}>
+        <p>Every device of this seat is signed out at once. What it entered stays. To come back, the seat has to be issued again.</p>
+      </Confirm>
+      <Refusal error={end.error} />
+    </>
+  );
+}
+
+type SeatRemovalProps = { readonly evaluationId: string; readonly seat: SetupView['seats'][number] };
+
+/** For a person who wants her words gone and does not, or cannot, do it from her own device. */
+function SeatRemoval({ evaluationId, seat }: SeatRemovalProps) {
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const remove = useMutation(trpc.person.remove.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const done = refusalDetails(remove.error)?.code === 'in-use';
+  if (seat.state === 'invited') return null;
+  return (
+    <>
+      <Confirm
+        tone="quiet"
+        words="Remove this person’s words"
+        about={seat.label}
+        doIt="Remove them for good"
+        busy={remove.isPending}
+        onConfirm={() => remove.mutate({ id: evaluationId, seatId: seat.id })}
+      >
+        <p>
+          The seat’s name, interest, notes and reasons are overwritten and its sessions end. Scores stay, under “removed”, and the record says so. What the
+          seat had committed to can then no longer be checked. In an anonymous panel notes
+          stay as they are, since one that changed would tell whose it was. Backups made before keep the words. This cannot be taken back.
+        </p>
+      </Confirm>
+      <Refusal error={remove.error} words={done ? 'The words of this seat have been removed already.' : null} />
     </>
   );
 }

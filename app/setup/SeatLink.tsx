@@ -1,16 +1,19 @@
 'use client';
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { toString as drawQrCode } from 'qrcode';
+import { useEffect, useRef, useState } from 'react';
 import type { EvaluationPhase } from '#lib/evaluation/phase';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
+import { Confirm } from '../_parts/Confirm';
+import { Field } from '../_parts/Field';
+import fieldStyles from '../_parts/Field.module.css';
 import { Refusal } from '../_parts/Refusal';
 import { refusalDetails } from '../_parts/refusalDetails';
 import { SeatCode } from './SeatCode';
-import { SeatReissue } from './SeatReissue';
-import styles from './Setup.module.css';
+import styles from './setup.module.css';
 import type { SetupView } from './setupDraft';
-import { ShownLink } from './ShownLink';
 
 type SeatLinkProps = {
   readonly evaluationId: string;
@@ -67,4 +70,87 @@ function MakeLink({ label, again, busy, onMake }: MakeLinkProps) {
       {again ? <p className={`small ${styles.grow}`}>A fresh link replaces the one before, which then no longer works.</p> : null}
     </>
   );
+}
+
+type SeatReissueProps = {
+  readonly label: string;
+  /** Before it, a new device reads nothing of what stood before, and results say that the seat was reissued (BL9). */
+  readonly beforeReveal: boolean;
+  readonly busy: boolean;
+  readonly onReissue: () => void;
+};
+
+/** For a seat whose device is lost: two presses, and between them what becomes of the old device and of the new one. */
+function SeatReissue({ label, beforeReveal, busy, onReissue }: SeatReissueProps) {
+  return (
+    <Confirm tone="quiet" words="Device lost: reissue this seat" about={label} doIt="End the old session and make a link" busy={busy} onConfirm={onReissue}>
+      <p>
+        The old device’s session ends at once; what it has not sent by then can no longer be sent. The new link works once.
+        {beforeReveal
+          ? ' The new device writes for this seat, but until the reveal it reads nothing of what was scored before. Every result will say that the seat was reissued.'
+          : ''}
+      </p>
+    </Confirm>
+  );
+}
+
+type ShownLinkProps = { readonly label: string; readonly token: string; readonly address: string | null };
+
+/** A seat's one-time link and its code, shown once; the server keeps only its hash. */
+function ShownLink({ label, token, address }: ShownLinkProps) {
+  const link = `${address ?? window.location.origin}/join#${token}`;
+  const code = useQrCode(link);
+  const field = useRef<HTMLInputElement>(null);
+  const [copied, setCopied] = useState<'no' | 'yes' | 'failed'>('no');
+  const copy = async () => setCopied((await copyText(link, field.current)) ? 'yes' : 'failed');
+  return (
+    <div className={styles.shown}>
+      {code === null ? null : <img src={code} width={220} height={220} alt={`QR code of the link for ${label}`} className={styles.code} />}
+      <div className={styles.shownText}>
+        <Field label={`Link for ${label}`} hint="Shown this once. It opens one seat on one device and dies at first use: send it to nobody else.">
+          {(ids) => <input {...ids} ref={field} readOnly value={link} className={fieldStyles.control} onFocus={(event) => event.target.select()} />}
+        </Field>
+        <div className={styles.actions}>
+          <Button aria-label={`Copy the link for ${label}`} onClick={() => void copy()}>
+            Copy
+          </Button>
+          <p role="status" className="small">
+            {copied === 'yes' ? 'Copied.' : copied === 'failed' ? 'This browser does not let a page copy. Select the link and copy it by hand.' : ''}
+          </p>
+        </div>
+      </div>
+    </div>
+  );
+}
+
+/** The link as a QR code, an SVG in a data address: drawn here, sent nowhere. Null while it is being drawn. */
+function useQrCode(link: string): string | null {
+  const [code, setCode] = useState<{ readonly link: string; readonly source: string } | null>(null);
+  useEffect(() => {
+    let current = true;
+    void drawQrCode(link, { type: 'svg', margin: 4, errorCorrectionLevel: 'M' }).then((svg) => {
+      if (current) setCode({ link, source: `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}` });
+    });
+    return () => {
+      current = false;
+    };
+  }, [link]);
+  return code?.link === link ? code.source : null;
+}
+
+/**
+ * Copies text, true when it worked. On a plain http address browsers have no clipboard for pages; there the field that
+ * shows the text is selected and the old command tried.
+ */
+async function copyText(text: string, field: HTMLInputElement | null): Promise<boolean> {
+  try {
+    if (window.isSecureContext) {
+      await navigator.clipboard.writeText(text);
+      return true;
+    }
+  } catch {
+    // Refused by the browser or the person: the old way is tried.
+  }
+  field?.select();
+  return field !== null && document.execCommand('copy');
 }

@@ -2,21 +2,21 @@
 
 import { useQuery } from '@tanstack/react-query';
 import { useSearchParams } from 'next/navigation';
-import { ageInDays } from '#lib/evaluation/ageInDays';
+import { ageInDays } from '#lib/evaluation/ages';
 import { useTRPC } from '../_data/trpc';
 import { useLive } from '../_data/useLive';
 import type { RouterOutputs } from '../_parts/routerOutputs';
 import { ButtonLink } from '../_parts/ButtonLink';
-import { counted } from '../_parts/counted';
+import { counted } from '../_parts/textWords';
 import { EmptyState } from '../_parts/EmptyState';
-import { isRescoring } from '../_parts/isRescoring';
+import { isRescoring } from '../_evaluation/isRescoring';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
 import { phaseWords } from '../_parts/phaseWords';
-import { RecordHeadLine } from '../_parts/RecordHeadLine';
+import { RecordHeadLine } from '../_evaluation/RecordHeadLine';
 import { Refusal } from '../_parts/Refusal';
-import { Witness } from '../_parts/Witness';
+import { Witness } from '../_evaluation/Witness';
 import { SetupDesk } from './SetupDesk';
 import { SetupStanding } from './SetupStanding';
 

@@ -1,16 +1,18 @@
 'use client';
 
+import type { Plan } from '#lib/contract/plan';
 import { ButtonLink } from '../_parts/ButtonLink';
 import { CollarChip } from '../_parts/CollarChip';
-import { counted } from '../_parts/counted';
 import { Page } from '../_parts/Page';
+import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
 import { purposeWords } from '../_parts/purposeWords';
 import type { RouterOutputs } from '../_parts/routerOutputs';
+import { counted } from '../_parts/textWords';
+import { mealWords } from '../_parts/timeWords';
 import { WithdrawForm } from '../score/WithdrawForm';
 import { PanelPart } from './PanelPart';
 import { Part } from './Part';
-import styles from './Setup.module.css';
-import { planWords } from './planWords';
+import styles from './setup.module.css';
 import type { SetupView } from './setupDraft';
 import { weightsWords } from './weights';
 
@@ -101,4 +103,17 @@ function Fixed({ setup, evaluation }: SetupStandingProps) {
       {evaluation.viewer.owner && evaluation.phase === 'scoring' ? <WithdrawForm evaluation={evaluation} /> : null}
     </Part>
   );
+}
+
+/** What was agreed on beforehand, a sentence each. */
+function planWords({ kind, learnerSeatId, discussion, identity, silentRepeat, hoursSinceMeal, lookBatches }: Plan, seats: SetupView['seats']): string[] {
+  const learner = seats.find((seat) => seat.id === learnerSeatId)?.label ?? 'nobody yet';
+  return [
+    kind === 'panel' ? 'A panel, towards a decision.' : `A lesson: the cards of ${learner} beside those of the other seats, shown at the last of their locks.`,
+    discussion === 'roles' ? 'After the reveal seats are named by their role.' : `After the reveal answers are counted and no seat is named. ${countsOnlyCaution}`,
+    ...(identity === 'coded' ? ['From photographs, puppies are shown by a code of each seat’s own until the reveal.'] : []),
+    silentRepeat ? 'One puppy comes a second time, drawn when the round opens.' : 'No puppy comes a second time.',
+    hoursSinceMeal === null ? 'When the litter was last fed is not written down.' : `Last fed ${mealWords(hoursSinceMeal)} before.`,
+    `Second looks: at most ${counted(lookBatches, 'batch', 'batches')} for one place.`,
+  ];
 }

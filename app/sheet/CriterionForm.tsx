@@ -1,8 +1,7 @@
 'use client';
 
 import { useState } from 'react';
-import { type Criterion, labelLimit, nameLimit, textLimit } from '#lib/sheet/criterion';
-import { views } from '#lib/sheet/view';
+import { type Criterion, labelLimit, nameLimit, textLimit, views } from '#lib/sheet/criterion';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
@@ -10,12 +9,9 @@ import { FieldTick } from '../_parts/FieldTick';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { viewWords } from '../_parts/viewWords';
 import { type CriterionDraft, criterionDraft, criterionOf, freshCriterion } from './criterionDraft';
-import { CriterionEvidence } from './CriterionEvidence';
-import { CriterionWords } from './CriterionWords';
-import { freshKey } from './freshKey';
-import { levelWords } from './criterionWords';
+import { evidenceWords, levelWords } from './criterionWords';
+import styles from './sheet.module.css';
 import { criterionFaults, type Faults } from './sheetFaults';
-import styles from './Sheet.module.css';
 
 type CriterionFormProps = {
   /** Null for a new one. */
@@ -76,5 +72,100 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
         <Button onClick={onClose}>Leave</Button>
       </div>
     </form>
+  );
+}
+
+/** A key for an own criterion, made from its name and told apart from those taken. */
+export function freshKey(name: string, taken: readonly string[]): string {
+  const plain = name
+    .normalize('NFD')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^[-0-9]+|-+$/g, '')
+    .slice(0, 34)
+    .replace(/-+$/, '');
+  const base = plain === '' ? 'own' : plain;
+  let key = base;
+  for (let count = 2; taken.includes(key); count += 1) key = `${base}-${count}`;
+  return key;
+}
+
+type Evidence = Criterion['evidence'];
+type CriterionEvidenceProps = { readonly chosen: Evidence; readonly fault: string | undefined; readonly onChange: (chosen: Evidence) => void };
+
+const kinds = ['set-up', 'free-stance', 'movement', 'hands', 'photograph'] as const;
+
+/** What shows a criterion. The one ticked first stands first, as the best. */
+function CriterionEvidence({ chosen, fault, onChange }: CriterionEvidenceProps) {
+  return (
+    <fieldset className={styles.evidence}>
+      <legend>Shows best (tick the best first)</legend>
+      {kinds.map((kind) => (
+        <FieldTick
+          key={kind}
+          label={evidenceWords[kind]}
+          ticked={chosen.includes(kind)}
+          onChange={(ticked) => onChange(ticked ? [...chosen, kind] : chosen.filter((one) => one !== kind))}
+        />
+      ))}
+      {fault ? (
+        <p role="alert" className={styles.fault}>
+          {fault}
+        </p>
+      ) : null}
+    </fieldset>
+  );
+}
+
+type CriterionWordsProps = {
+  readonly draft: CriterionDraft;
+  readonly faults: Faults;
+  readonly limits: { readonly label: number; readonly text: number };
+  readonly onChange: (part: Partial<CriterionDraft>) => void;
+};
+
+type Step = { readonly at: string; readonly key: string; readonly labelled: boolean };
+const oneSided: readonly Step[] = [
+  { at: 'Lowest step', key: 'low', labelled: true },
+  { at: 'Middle step', key: 'middle', labelled: true },
+  { at: 'Highest step', key: 'high', labelled: true },
+];
+const twoSided: readonly Step[] = [
+  { at: 'Too little', key: 'tooLittle', labelled: true },
+  { at: 'As asked', key: 'asked', labelled: false },
+  { at: 'Too much', key: 'tooMuch', labelled: true },
+];
+
+/** The three anchors, each with the short word that stands on its key. */
+function CriterionWords({ draft, faults, limits, onChange }: CriterionWordsProps) {
+  const put = (list: CriterionDraft['anchors'], place: number, text: string): CriterionDraft['anchors'] => [
+    place === 0 ? text : list[0],
+    place === 1 ? text : list[1],
+    place === 2 ? text : list[2],
+  ];
+  return (
+    <div className={styles.trio}>
+      {(draft.twoSided ? twoSided : oneSided).map(({ at, key, labelled }, place) => (
+        <div key={at} className={styles.step}>
+          <FieldText
+            label={`${at}: what is seen`}
+            kind="lines"
+            value={draft.anchors[place] ?? ''}
+            maxLength={limits.text}
+            fault={faults.get(`anchors.${key}`)}
+            onChange={(text) => onChange({ anchors: put(draft.anchors, place, text) })}
+          />
+          {labelled ? (
+            <FieldText
+              label={`${at}: short word`}
+              value={draft.labels[place] ?? ''}
+              maxLength={limits.label}
+              fault={faults.get(`labels.${key}`)}
+              onChange={(text) => onChange({ labels: put(draft.labels, place, text) })}
+            />
+          ) : null}
+        </div>
+      ))}
+    </div>
   );
 }

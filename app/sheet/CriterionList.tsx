@@ -1,15 +1,13 @@
 'use client';
 
-import { byView } from '#lib/sheet/byView';
-import type { Criterion } from '#lib/sheet/criterion';
-import { views } from '#lib/sheet/view';
+import { byView, type Criterion, views } from '#lib/sheet/criterion';
 import { Button } from '../_parts/Button';
 import { MoveButtons } from '../_parts/MoveButtons';
 import { moved } from '../_parts/moved';
 import { viewWords } from '../_parts/viewWords';
 import { CriterionForm } from './CriterionForm';
 import type { Faults } from './sheetFaults';
-import styles from './Sheet.module.css';
+import styles from './sheet.module.css';
 
 type CriterionListProps = {
   readonly criteria: readonly Criterion[];

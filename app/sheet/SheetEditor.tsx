@@ -3,18 +3,20 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
+import { type CheckKey, checkKeys } from '#lib/sheet/check';
+import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { nameLimit } from '#lib/sheet/criterion';
 import type { Sheet } from '#lib/sheet/sheet';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
+import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
+import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
-import { CheckTicks } from './CheckTicks';
 import { CriterionList } from './CriterionList';
-import { ScaleFields } from './ScaleFields';
+import styles from './sheet.module.css';
 import { sheetFaults } from './sheetFaults';
-import styles from './Sheet.module.css';
 
 type SheetEditorProps = {
   /** Null keeps it as a new sheet of the owner's own. */
@@ -67,5 +69,53 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
         <Button onClick={onClose}>Leave without saving</Button>
       </div>
     </div>
+  );
+}
+
+type CheckTicksProps = { readonly chosen: readonly CheckKey[]; readonly onChange: (chosen: CheckKey[]) => void };
+
+/** Which checks go with the sheet, in their fixed order. */
+function CheckTicks({ chosen, onChange }: CheckTicksProps) {
+  return (
+    <section className={styles.view}>
+      <h2>Checks</h2>
+      <p className={styles.lead}>A check that is left out holds nothing back: whoever leaves one out looks some other way.</p>
+      <div className={styles.ticks}>
+        {checkKeys.map((key) => (
+          <FieldTick
+            key={key}
+            label={checkByKey(key)?.name ?? key}
+            ticked={chosen.includes(key)}
+            onChange={(ticked) => onChange(checkKeys.filter((one) => (one === key ? ticked : chosen.includes(one))))}
+          />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+type ScaleFieldsProps = { readonly scale: Sheet['scale']; readonly fault: string | undefined; readonly onChange: (scale: Sheet['scale']) => void };
+
+const lows = [
+  { key: '1', words: 'from 1' },
+  { key: '0', words: 'from 0' },
+] as const;
+const stepOptions = Array.from({ length: 9 }, (_, index) => ({ key: String(index + 3), words: `${index + 3} steps` }));
+
+/** 3 to 11 steps from 0 or 1. */
+function ScaleFields({ scale: { low, high }, fault, onChange }: ScaleFieldsProps) {
+  const steps = high - low + 1;
+  return (
+    <>
+      <FieldChoice label="Scale" value={low === 0 ? '0' : '1'} options={lows} onChange={(key) => onChange({ low: Number(key), high: Number(key) + steps - 1 })} />
+      <FieldChoice
+        label="Steps"
+        hint="About seven tell most; above ten people no longer repeat themselves. Two-sided criteria keep their own seven."
+        value={String(steps)}
+        options={stepOptions}
+        fault={fault}
+        onChange={(key) => onChange({ low, high: low + Number(key) - 1 })}
+      />
+    </>
   );
 }

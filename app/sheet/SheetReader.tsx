@@ -1,11 +1,11 @@
-import { checkByKey } from '#lib/sheet/checkByKey';
 import type { CheckKey } from '#lib/sheet/check';
+import { checkByKey } from '#lib/sheet/checkCatalogue';
+import { type Criterion, views } from '#lib/sheet/criterion';
 import type { Sheet } from '#lib/sheet/sheet';
-import { views } from '#lib/sheet/view';
 import { CautionNote } from '../_parts/CautionNote';
 import { viewWords } from '../_parts/viewWords';
-import { CriterionCard } from './CriterionCard';
-import styles from './Sheet.module.css';
+import { evidenceWords, levelWords } from './criterionWords';
+import styles from './sheet.module.css';
 
 /** A sheet to read before the day: criteria by view, then the checks. */
 export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
@@ -60,4 +60,56 @@ function CheckCard({ check: key }: { readonly check: CheckKey }) {
       <p className="small">{check.caution}</p>
     </article>
   );
+}
+
+type CriterionCardProps = { readonly criterion: Criterion; readonly scale: Sheet['scale'] };
+
+/** One criterion in full: what its scores mean, why it matters, how far a reading can be leaned on. */
+function CriterionCard({ criterion, scale }: CriterionCardProps) {
+  const { name, handsOnly, twoSided, freeStance, why, steadiness, later, evidence } = criterion;
+  const tags = [twoSided ? 'two-sided' : '', handsOnly ? 'by hand only' : '', freeStance ? 'also standing by itself' : ''].filter((tag) => tag !== '');
+  return (
+    <article className={styles.card}>
+      <h3>{name}</h3>
+      {tags.length > 0 ? <p className={styles.tags}>{tags.join(' · ')}</p> : null}
+      <dl className={styles.anchors}>
+        {anchorsOf(criterion, scale).map(({ at, words }) => (
+          <div key={at}>
+            <dt>{at}</dt>
+            <dd>{words}</dd>
+          </div>
+        ))}
+      </dl>
+      <p>
+        <b>Why it matters.</b> {why}
+      </p>
+      <p>
+        <b>Steadiness at eight weeks:</b> {levelWords[steadiness.level]}. {steadiness.note}
+      </p>
+      <p>
+        <b>Later.</b> {later}
+      </p>
+      <p className="small">Shows best {evidence.map((kind) => evidenceWords[kind]).join(', then ')}.</p>
+    </article>
+  );
+}
+
+type Anchor = { readonly at: string; readonly words: string };
+
+/** The middle anchor stands at the middle step where there is one, else between the two middle steps. */
+function anchorsOf(criterion: Criterion, { low, high }: Sheet['scale']): Anchor[] {
+  if (criterion.twoSided) {
+    const { tooLittle, asked, tooMuch } = criterion.anchors;
+    return [
+      { at: criterion.labels.tooLittle, words: tooLittle },
+      { at: 'as asked', words: asked },
+      { at: criterion.labels.tooMuch, words: tooMuch },
+    ];
+  }
+  const middle = (low + high) / 2;
+  return [
+    { at: String(low), words: criterion.anchors.low },
+    { at: Number.isInteger(middle) ? String(middle) : `${Math.floor(middle)}–${Math.ceil(middle)}`, words: criterion.anchors.middle },
+    { at: String(high), words: criterion.anchors.high },
+  ];
 }

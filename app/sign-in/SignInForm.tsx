@@ -5,7 +5,7 @@ import Link from 'next/link';
 import { useState } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { AlreadyIn } from '../join/AlreadyIn';
-import styles from '../join/JoinForm.module.css';
+import styles from '../join/join.module.css';
 import { useArrive } from '../join/useArrive';
 import { Button } from '../_parts/Button';
 import { Loading } from '../_parts/Loading';

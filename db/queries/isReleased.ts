@@ -1,7 +1,7 @@
 import { and, eq, exists, inArray, isNull, ne, or, sql, type Column, type SQL } from 'drizzle-orm';
 import type { Db } from '../open';
-import { round } from '../schema';
-import { lookBatch } from '../schemaAfterReveal';
+import { round } from '../schema/rounds';
+import { lookBatch } from '../schema/looks';
 
 /** The columns of a row that say what it was made under. */
 export type Made = { readonly roundId: Column; readonly lookBatchId: Column };

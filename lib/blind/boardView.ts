@@ -1,34 +1,34 @@
 import type { BoardView } from '../contract/boardView';
-import type { PurposeKey } from '../contract/setup';
-import { purposeKeySchema } from '../contract/setup';
 import type { Hold } from '../contract/decisionView';
+import { type PurposeKey, purposeKeySchema } from '../contract/setup';
 import type { Snapshot } from '../contract/snapshot';
 import type { AgreementBand } from '../reconcile/agreementBand';
+import { besideFromSnapshot } from '../reconcile/besideFromSnapshot';
 import { criterionSpread } from '../reconcile/criterionSpread';
 import type { EvaluatorProfile } from '../reconcile/evaluatorProfile';
-import type { LookAnswer, Panel } from '../reconcile/panel';
-import { besideFromSnapshot } from '../reconcile/besideFromSnapshot';
-import { looksAlone } from '../reconcile/looksAlone';
-import { repeatDifferences } from '../reconcile/repeatDifferences';
-import { repeatsFromSnapshot } from '../reconcile/repeatsFromSnapshot';
 import { lookSettings } from '../reconcile/lookSettings';
 import { lookVerdict } from '../reconcile/lookVerdict';
+import { looksAlone } from '../reconcile/looksAlone';
+import type { LookAnswer, Panel } from '../reconcile/panel';
+import { panelFromSnapshot } from '../reconcile/panelFromSnapshot';
 import type { PurposeResult, Reconciliation, SlotResult } from '../reconcile/reconciliation';
+import { repeatDifferences } from '../reconcile/repeatDifferences';
+import { repeatsFromSnapshot } from '../reconcile/repeatsFromSnapshot';
+import { roundShift } from '../reconcile/roundShift';
+import { secondRoundCells } from '../reconcile/secondRoundCells';
 import { agendaSentence } from '../reconcile/sentences/agendaSentence';
 import { closeCallSentence } from '../reconcile/sentences/closeCallSentence';
-import { looksAloneSentence } from '../reconcile/sentences/looksAloneSentence';
 import { lookVerdictSentence } from '../reconcile/sentences/lookVerdictSentence';
+import { looksAloneSentence } from '../reconcile/sentences/looksAloneSentence';
 import { meritSentence } from '../reconcile/sentences/meritSentence';
 import { plainMeanSentence } from '../reconcile/sentences/plainMeanSentence';
+import { roundShiftSentence } from '../reconcile/sentences/roundShiftSentence';
 import { severitySentence } from '../reconcile/sentences/severitySentence';
 import { checkCatalogue } from '../sheet/checkCatalogue';
-import { anonymousBoard } from './anonymousBoard';
 import { blindTo } from './blindTo';
-import { secondRoundCells } from '../reconcile/secondRoundCells';
-import { secondRoundView } from './secondRoundView';
 import { snapshotCards } from './snapshotCards';
 
-export type RevealedResult = {
+type RevealedResult = {
   /** Second scores where given, else first. */
   readonly snapshot: Snapshot;
   readonly first: Snapshot;
@@ -184,4 +184,43 @@ function criterionView({ snapshot, panel, bands }: RevealedResult, criterion: st
     return [{ puppy, seat: seatId, value: body.value, cannotJudge: body.cannotJudge }];
   });
   return { criterion, ...criterionSpread(panel, criterion), band: bands[criterion] ?? 'too-few', dots };
+}
+
+type Rounds = { readonly first: Snapshot; readonly second: Snapshot | null; readonly anonymous: boolean };
+
+/** Before and after a second round, cell by cell; an anonymous panel is told counts, not whose voice it was. Null without one. */
+function secondRoundView({ first, second, anonymous }: Rounds): BoardView['second'] {
+  if (!second) return null;
+  const asked = (second.cells ?? []).map(({ puppyId, criterion }) => ({ puppy: puppyId, criterion }));
+  const shift = roundShift(asked, panelFromSnapshot(first), panelFromSnapshot(second).scores);
+  const names = Object.fromEntries(first.seats.map((seat) => [seat.id, anonymous ? 'one seat' : `the ${seat.label}`]));
+  return {
+    revealedAt: second.revealedAt,
+    cells: shift.cells.map(({ puppy, criterion, seats, before, after, kind, voice }) => ({ puppy, criterion, seats, before, after, kind, voice: anonymous ? null : voice })),
+    pulls: anonymous ? [] : shift.pulls.map(({ evaluator, pull }) => ({ seat: evaluator, pull: { ...pull } })),
+    sentence: roundShiftSentence(shift, names),
+  };
+}
+
+/**
+ * The board of an anonymous panel (BL9): what was said, never by whom, each list in an order of its own content. Reasons
+ * and chances of own choices are left out, since words tell their author; a seat still sees its own profile.
+ */
+function anonymousBoard(board: BoardView, ownSeatId: string | null): BoardView {
+  return {
+    ...board,
+    criteria: board.criteria.map((criterion) => ({ ...criterion, dots: nameless(criterion.dots) })),
+    checks: board.checks.map((line) => ({ ...line, answers: nameless(line.answers) })),
+    asides: nameless(board.asides),
+    notes: nameless(board.notes),
+    choices: nameless(board.choices.map((choice) => ({ ...choice, reason: '', chance: null }))),
+    repeats: nameless(board.repeats),
+    unfair: nameless(board.unfair.map((day) => ({ ...day, why: '' }))),
+    evaluators: board.evaluators.filter((line) => line.seat === ownSeatId),
+  };
+}
+
+function nameless<T extends { readonly seat: string | null }>(lines: readonly T[]): T[] {
+  const told = lines.map((line) => ({ ...line, seat: null }));
+  return told.toSorted((one, other) => JSON.stringify(one).localeCompare(JSON.stringify(other)));
 }

@@ -2,8 +2,8 @@ import type { Decision, Hold } from '../contract/decisionView';
 import type { HomeNote } from '../contract/homeNote';
 import { DomainError } from '../errors';
 import type { EvaluationFacts } from '../evaluation/facts';
-import { followUpDates } from '../evaluation/followUpDates';
-import { checkByKey } from '../sheet/checkByKey';
+import { followUpDates } from '../evaluation/ages';
+import { checkByKey } from '../sheet/checkCatalogue';
 
 type Sealed = { readonly facts: EvaluationFacts; readonly decisions: readonly Decision[]; readonly holds: readonly Hold[] };
 

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { entryBodySchema } from './entry';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 
 /** SHA-256 in hex. */
 export const hashSchema = z.string().regex(/^[0-9a-f]{64}$/);

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 import { keySchema } from './entry';
 
 export const decisionSchema = z.strictObject({

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 
 /** The demo's four seats, by role. The breeder owns the litter. */
 export const demoRoleSchema = z.enum(['breeder', 'mentor', 'photographer', 'co-owner']);

@@ -1,6 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './id';
-import { line, paragraph } from './text';
+import { idSchema, line, paragraph } from './fields';
 
 /** Keys of criteria and checks: short words typed by a catalogue or made for an owner's own criterion. */
 export const keySchema = z.string().regex(/^[a-zA-Z][a-zA-Z0-9-]{0,39}$/);

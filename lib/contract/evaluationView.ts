@@ -3,11 +3,10 @@ import { evaluationPhaseSchema, roundStateSchema, seatStateSchema } from '../eva
 import { sheetSchema } from '../sheet/sheet';
 import { collarSchema } from './collar';
 import { publishedCommitmentSchema, recordHeadSchema } from './commitment';
-import { idSchema } from './id';
+import { daySchema, idSchema } from './fields';
 import { sexSchema } from './litter';
 import { cellSchema, planFaceSchema, planSchema } from './plan';
 import { evaluationInputSchema, mediumSchema, purposeSchema, seatInputSchema, slotInputSchema } from './setup';
-import { daySchema } from './text';
 
 /** A puppy as the table sees it: nothing of parents, favourite, weights or reservations. */
 export const puppyFaceSchema = z.strictObject({

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { collarSchema } from './collar';
 import { sexSchema } from './litter';
 import { purposeKeySchema } from './setup';
-import { daySchema } from './text';
+import { daySchema } from './fields';
 
 /** What one puppy's home reads: this puppy, what was found on it and when to look again. No score, and nothing of its littermates. */
 export const homeNoteSchema = z.strictObject({

@@ -1,6 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './id';
-import { daySchema } from './text';
+import { daySchema, idSchema } from './fields';
 
 const figureSchema = z.union([z.strictObject({ value: z.number(), low: z.number(), high: z.number() }), z.strictObject({ undefined: z.string() })]);
 

@@ -1,7 +1,6 @@
 import { z } from 'zod';
 import { collarSchema } from './collar';
-import { idSchema } from './id';
-import { daySchema, line } from './text';
+import { daySchema, idSchema, line } from './fields';
 
 export const sexSchema = z.enum(['dog', 'bitch']);
 export type Sex = z.infer<typeof sexSchema>;

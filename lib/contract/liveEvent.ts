@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { evaluationPhaseSchema } from '../evaluation/phase';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 
 /** A doorbell (BL3): ids, a phase and a version, never a score. The client refetches through the one authorised path. */
 export const liveEventSchema = z.strictObject({

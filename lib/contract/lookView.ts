@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { roundStateSchema } from '../evaluation/phase';
 import { keySchema } from './entry';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 import { mediumSchema } from './setup';
 
 export const lookChoiceSchema = z.enum(['first', 'second', 'tie']);

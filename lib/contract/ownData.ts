@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { discussionNoteSchema, recordEntrySchema } from './decisionView';
 import { entryBodySchema } from './entry';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 import { seatKindSchema } from './setup';
 
 /** Everything kept about one seat's person, for that person: what she is called, what she entered and wrote, what she did. */

@@ -1,10 +1,9 @@
 import { z } from 'zod';
-import { landmarkKeys, type Landmark } from '../photo/landmark';
-import { photoLimits } from '../photo/photoLimits';
+import { type Landmark, landmarkKeys } from '../photo/placing';
+import { photoLimits } from '../photo/photoFile';
 import { ratioKeys } from '../photo/ratio';
 import { shotKeys } from '../photo/shot';
-import { idSchema } from './id';
-import { line } from './text';
+import { idSchema, line } from './fields';
 
 export const shotSchema = z.enum(shotKeys);
 export const shotListSchema = z.array(shotSchema).min(1).max(shotKeys.length).refine((list) => new Set(list).size === list.length, 'named twice');

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 
 /** What the panel agrees on before the first score, besides sheet, seats and pick order. */
 export const planSchema = z.strictObject({

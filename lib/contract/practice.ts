@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { keySchema } from './entry';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 
 /** Two drawn puppies that every panel practises on. */
 export const practicePictureSchema = z.enum(['first', 'second']);

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 
 export const sessionViewSchema = z.strictObject({
   owner: z.boolean(),

@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { idSchema } from './id';
+import { daySchema, idSchema, line, paragraph } from './fields';
 import { keySchema } from './entry';
-import { daySchema, line, paragraph } from './text';
 
 export const purposeKeys = ['keep', 'working', 'companion'] as const;
 /** keep: show or breeding keep; working: working home; companion: companion home. Three ends, no ladder. */

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { sheetSchema } from '../sheet/sheet';
 import { answerSchema } from './entry';
 import { puppyFaceSchema, showingSchema, slotViewSchema } from './evaluationView';
-import { idSchema } from './id';
+import { idSchema } from './fields';
 import { cellSchema } from './plan';
 import { mediumSchema, purposeSchema, seatKindSchema } from './setup';
 

@@ -1,10 +1,11 @@
 import type { Hold } from '../contract/decisionView';
 import type { Snapshot } from '../contract/snapshot';
-import { answerOf } from '../sheet/answerOf';
-import { checkKeys } from '../sheet/check';
-import { heldChecks } from '../sheet/heldChecks';
+import { invariant } from '../invariant';
+import { type CheckKey, checkKeys } from '../sheet/check';
+import { checkByKey } from '../sheet/checkCatalogue';
+import { answerOf } from '../sheet/sheet';
 
-export type Clearance = { readonly puppyId: string; readonly check: string; readonly answer: string; readonly by: string; readonly at: number };
+type Clearance = { readonly puppyId: string; readonly check: string; readonly answer: string; readonly by: string; readonly at: number };
 
 /** Every hold of a revealed round (SA1), standing or cleared, in puppy and catalogue order. */
 export function holdsOf(snapshot: Snapshot, clearances: readonly Clearance[]): Hold[] {
@@ -20,4 +21,20 @@ export function holdsOf(snapshot: Snapshot, clearances: readonly Clearance[]): H
       return { puppyId: puppy.id, check, answers: [...new Set(words)], cleared: cleared ? { answer: cleared.answer, by: cleared.by, at: cleared.at } : null };
     });
   });
+}
+
+type GivenAnswer = { readonly check: CheckKey; readonly answer: string };
+
+/**
+ * Checks that hold one puppy's show or breeding keep (SA1), in catalogue order, each once.
+ * One seat's watch or not normal is enough: the others may not have seen it. A hold says "ask a veterinary surgeon", no more.
+ */
+export function heldChecks(answers: readonly GivenAnswer[]): CheckKey[] {
+  const held = new Set<CheckKey>();
+  for (const { check, answer } of answers) {
+    const found = answerOf(check, answer);
+    invariant(found, `check ${check} has no answer ${answer}`);
+    if (found.outcome === 'watch' || found.outcome === 'not-normal') held.add(check);
+  }
+  return checkKeys.filter((key) => held.has(key) && checkByKey(key)?.holdsKeep === true);
 }

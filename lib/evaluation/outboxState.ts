@@ -1,5 +1,5 @@
 import type { Answer, Entry, EntryOutcome, SentEntry } from '../contract/entry';
-import { entryField } from './entryField';
+import { entryField } from './entries';
 
 /**
  * What a device holds of its own entries, as a pure machine: the shell around it stores, sends, and tells the time.

@@ -1,5 +1,5 @@
 import type { Answer, EntryBody } from '../contract/entry';
-import { entryField } from './entryField';
+import { entryField } from './entries';
 import { registerOf, type OutboxState } from './outboxState';
 
 /** server: acknowledged. phone: only here. late and refused: the newest edit of this register came to that, and the body is what stands. */

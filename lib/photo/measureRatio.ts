@@ -1,8 +1,7 @@
 import { normalCdf } from '../stats/normalDistribution';
-import type { Landmark } from './landmark';
-import { project, type Point, type Point3 } from './pinhole';
-import { pixelsBetween, type PixelSize, type Placing } from './placing';
-import { landmarksOf, ratios, type RatioKey } from './ratio';
+import { type Point, type Point3, project } from './pinhole';
+import { type Landmark, pixelsBetween, type PixelSize, type Placing } from './placing';
+import { landmarksOf, type RatioKey, ratios } from './ratio';
 
 /** What is assumed about how the picture was taken; every figure in millimetres or degrees. */
 export type PictureSetting = {
@@ -36,7 +35,7 @@ export type MeasuredRatio = {
   readonly high: number;
 };
 
-export type Unmeasured = { readonly undefined: 'a landmark is missing' | 'two landmarks coincide' };
+type Unmeasured = { readonly undefined: 'a landmark is missing' | 'two landmarks coincide' };
 
 type Placed = (landmark: Landmark) => Point;
 
@@ -138,3 +137,27 @@ function mixtureQuantile(centres: readonly number[], spread: number, share: numb
 }
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/** A published figure as far as a measurement needs it. */
+type Band = { readonly low: number; readonly high: number };
+
+const figure = (value: number): string => value.toFixed(2);
+
+/** What was measured and how far it can be trusted: "In this picture body length is 1.06 times height at the withers; nine times in ten …" */
+export function ratioSentence(key: RatioKey, { value, low, high }: MeasuredRatio): string {
+  const { overWords, underWords } = ratios[key];
+  return `In this picture ${overWords} is ${figure(value)} times ${underWords}; nine times in ten the true ratio lies between ${figure(low)} and ${figure(high)}.`;
+}
+
+/**
+ * A prompt, never a score, and no more than the interval allows (ST4): only an interval wholly outside the band asks for
+ * another picture. Standards describe grown dogs.
+ */
+export function ratioPrompt(key: RatioKey, { low, high }: MeasuredRatio, band: Band): string {
+  const { looks } = ratios[key];
+  const range = `the published ${figure(band.low)} to ${figure(band.high)} for grown dogs`;
+  if (low > band.high) return `Looks ${looks.high} in this picture, beside ${range}; re-shoot?`;
+  if (high < band.low) return `Looks ${looks.low} in this picture, beside ${range}; re-shoot?`;
+  if (low >= band.low && high <= band.high) return `Within ${range}.`;
+  return `This picture cannot tell it from ${range}.`;
+}

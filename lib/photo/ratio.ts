@@ -1,11 +1,11 @@
-import type { Landmark } from './landmark';
+import type { Landmark } from './placing';
 
 export const ratioKeys = ['length-height', 'breastbone-length-height', 'leg-depth', 'depth-height', 'muzzle-skull'] as const;
 export type RatioKey = (typeof ratioKeys)[number];
 
 type Segment = readonly [Landmark, Landmark];
 
-export type Ratio = {
+type Ratio = {
   readonly name: string;
   /** The two straight distances: the ratio is the first divided by the second. */
   readonly over: Segment;

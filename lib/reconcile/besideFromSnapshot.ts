@@ -1,7 +1,7 @@
 import type { Hold } from '../contract/decisionView';
 import type { Snapshot } from '../contract/snapshot';
-import { slotEligibility } from '../evaluation/slotEligibility';
-import { answerOf } from '../sheet/answerOf';
+import { slotEligibility } from '../evaluation/pickOrder';
+import { answerOf } from '../sheet/sheet';
 import { checkKeys } from '../sheet/check';
 import type { BesideScores, CheckAnswer, CheckStake, PanelScore } from './panel';
 

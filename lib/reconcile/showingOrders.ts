@@ -1,5 +1,5 @@
 import type { Snapshot } from '../contract/snapshot';
-import { balancedOrder } from '../evaluation/balancedOrder';
+import { balancedOrder } from '../evaluation/showingOrders';
 
 /** Puppies in the order each seat met them: the table's for all, in a photograph round each seat's own. */
 export function showingOrders(snapshot: Snapshot): Record<string, string[]> {

@@ -1,6 +1,6 @@
 import type { RatioKey } from '../photo/ratio';
 
-export type BreedFigure = {
+type BreedFigure = {
   readonly breed: string;
   /** The ratio it can be held against, measured between the same landmarks; null where it is words only. */
   readonly ratio: RatioKey | null;
@@ -84,4 +84,15 @@ export function figuresOfBreed(breed: string): readonly BreedFigure[] {
   const plain = (name: string) => name.toLowerCase().replace(/[^a-z]/g, '');
   const wanted = plain(breed);
   return wanted === '' ? [] : breedProportions.filter((one) => plain(one.breed) === wanted);
+}
+
+const narrowest = 0.05;
+
+/**
+ * The band a published ratio stands for: never narrower than 5 per cent either way of its middle, because neither standards
+ * nor pictures are surer than that (common practice). Worked example: 1.11 to 1.11 gives 1.0545 to 1.1655.
+ */
+export function figureBand([low, high]: readonly [low: number, high: number]): { readonly low: number; readonly high: number } {
+  const middle = (low + high) / 2;
+  return { low: Math.min(low, middle * (1 - narrowest)), high: Math.max(high, middle * (1 + narrowest)) };
 }

@@ -1,6 +1,11 @@
 import * as z from 'zod/mini';
-import { text } from './text';
-import { views } from './view';
+
+/** Trimmed text of 1 to `most` characters. Owners type their own sheets, so every field has a limit. */
+export const text = (most: number) => z.string().check(z.trim(), z.minLength(1), z.maxLength(most));
+
+/** Where one stands, or what one uses, to score a criterion. A sheet runs through them in this order. */
+export const views = ['side', 'front', 'rear', 'above', 'hands', 'head'] as const;
+export type View = (typeof views)[number];
 
 export const nameLimit = 80;
 export const textLimit = 300;
@@ -48,3 +53,8 @@ const twoSided = z.strictObject({
 /** One thing that is scored, with the words that tie each end of its scale to what the eye or hand finds. */
 export const criterionSchema = z.discriminatedUnion('twoSided', [oneSided, twoSided]);
 export type Criterion = z.infer<typeof criterionSchema>;
+
+/** The criteria grouped by view in the order one goes round a puppy; the given order is kept within a view. */
+export function byView(criteria: readonly Criterion[]): Criterion[] {
+  return views.flatMap((view) => criteria.filter((criterion) => criterion.view === view));
+}

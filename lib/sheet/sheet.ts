@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
-import { checkKeys } from './check';
-import { criterionSchema, nameLimit } from './criterion';
-import { text } from './text';
+import { type CheckAnswer, type CheckKey, checkKeys } from './check';
+import { checkByKey } from './checkCatalogue';
+import { criterionSchema, nameLimit, text } from './criterion';
 
 const unique = (keys: readonly string[]): boolean => new Set(keys).size === keys.length;
 /** A score has to fit the wire and the data file, whatever the sheet. */
@@ -24,3 +24,19 @@ export const sheetSchema = z.strictObject({
   checks: z.array(z.enum(checkKeys)).check(z.refine(unique, 'a check is listed twice')),
 });
 export type Sheet = z.infer<typeof sheetSchema>;
+
+type QualityRule = { readonly twoSided: boolean; readonly low: number; readonly high: number };
+
+/**
+ * How good a score is, in points of the sheet's scale.
+ * One-sided: the score itself. Two-sided, a signed degree d in -3..+3: high - (high - low) / 3 * |d|,
+ * so that as asked (0) is the top and marked either way (3) the bottom.
+ */
+export function quality(score: number, { twoSided, low, high }: QualityRule): number {
+  return twoSided ? high - ((high - low) / 3) * Math.abs(score) : score;
+}
+
+/** The answer a check offers under this key, if it does. */
+export function answerOf(check: CheckKey, answer: string): CheckAnswer | undefined {
+  return checkByKey(check)?.answers.find(({ key }) => key === answer);
+}

@@ -1,10 +1,9 @@
-import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
-import type { Device } from '#db/queries/findDevice';
+import { getEvaluationFacts } from '#db/queries/evaluations';
+import type { Device } from '#db/queries/devices';
 import { DomainError } from '#lib/errors';
 import type { ViewerFace } from '#lib/contract/evaluationView';
 import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
-import { seatOf } from '#lib/evaluation/seatOf';
-import { viewerOf } from '#lib/evaluation/viewerOf';
+import { seatOf, viewerOf } from '#lib/evaluation/seats';
 import type { Runtime } from '../runtime';
 
 type Asker = { readonly runtime: Runtime; readonly device: Device };

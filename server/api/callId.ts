@@ -1,6 +1,6 @@
 import type { IncomingMessage } from 'node:http';
-import { callHeader } from '#lib/contract/callHeader';
-import { idSchema } from '#lib/contract/id';
+import { callHeader } from '#lib/contract/wire';
+import { idSchema } from '#lib/contract/fields';
 import { hashToken } from '../random';
 import type { Context } from './context';
 

@@ -1,4 +1,4 @@
-import type { Device } from '#db/queries/findDevice';
+import type { Device } from '#db/queries/devices';
 import type { Limits } from '../limits';
 import type { Runtime } from '../runtime';
 

@@ -1,6 +1,5 @@
 import { initTRPC, TRPCError } from '@trpc/server';
-import { settleFault } from '#db/settleFault';
-import { storageFault } from '#db/storageFault';
+import { settleFault, storageFault } from '#db/storageFault';
 import { DomainError, type DomainErrorCode } from '#lib/errors';
 import type { Context } from './context';
 import { errorMap } from './errorMap';

@@ -1,7 +1,6 @@
 import { chmodSync, mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { backupName, inSequence, readBackupName, type BackupName } from '#lib/backup/backupName';
-import { backupsToKeep, roomFor } from '#lib/backup/backupsToKeep';
+import { backupName, type BackupName, backupsToKeep, inSequence, readBackupName, roomFor } from '#lib/backup/backupsToKeep';
 
 export type Room = { readonly free: number; readonly needed: number };
 

@@ -1,11 +1,10 @@
 import { existsSync, statfsSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { closeDb } from '#db/closeDb';
+import { closeDb, type Db, open } from '#db/open';
 import { countChanges } from '#db/countChanges';
 import { holdData, type Hold } from '#db/holdData';
-import { open, type Db } from '#db/open';
 import { picturesFolder } from '#db/picturesFolder';
-import { standOfFile } from '#db/standOfFile';
+import { standOfFile } from '#db/migrateSafely';
 import { storageFault } from '#db/storageFault';
 import { StartRefused } from '../startFault';
 import { listBackups, type Room } from './backupFolder';

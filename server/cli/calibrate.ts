@@ -9,8 +9,7 @@ import { simulationBasedCalibration, type RankCounts } from '#lib/reconcile/cali
 import { pairsProposed } from '#lib/evaluation/decideLook';
 import { meritPriors } from '#lib/reconcile/meritPriors';
 import { reconcileSettings } from '#lib/reconcile/reconcile';
-import { type CliOutput, processOutput } from './cliOutput';
-import { textColumns } from './textColumns';
+import { type CliOutput, processOutput, textColumns } from './cliOutput';
 
 const SEED = 20_260;
 const WORLD = { puppies: 4, evaluators: 3, oneSided: 3, twoSided: 2, missing: 0.1 };

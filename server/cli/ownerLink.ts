@@ -1,14 +1,14 @@
 import { existsSync } from 'node:fs';
 import { holdData } from '#db/holdData';
 import { open } from '#db/open';
-import { standOfFile } from '#db/standOfFile';
+import { standOfFile } from '#db/migrateSafely';
 import { networkAddresses, originsOf, ownerLinkLines, readServing } from '../addresses';
 import { dataFileIn } from '../backup/openData';
-import { makeOwnerLink } from '../commands/makeOwnerLink';
+import { makeOwnerLink } from '../commands/owner';
 import { systemRandom } from '../random';
 import { readSettings, type Settings } from '../readSettings';
 import { startFault, StartRefused } from '../startFault';
-import { processOutput, type CliOutput } from './cliOutput';
+import { type CliOutput, processOutput } from './cliOutput';
 
 /**
  * `npm run -s owner-link`: prints a fresh owner link, while the server runs or not; the one before dies. Only the hash of

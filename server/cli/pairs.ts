@@ -4,11 +4,9 @@ import type { Ability } from '#lib/stats/comparisonAbilities';
 import { davidson } from '#lib/stats/davidson';
 import type { PairCounts } from '#lib/stats/pairedComparisons';
 import { type PairRow, parsePairs } from '../csv/parsePairs';
-import { type CliOutput, processOutput } from './cliOutput';
-import { fileFault } from './fileFault';
+import { type CliOutput, processOutput, textColumns } from './cliOutput';
+import { fileFault, mostBytes, readScoreFile } from './readScoreFile';
 import { readArguments } from './readArguments';
-import { mostBytes, readScoreFile } from './readScoreFile';
-import { textColumns } from './textColumns';
 
 export type PairsReport =
   | {

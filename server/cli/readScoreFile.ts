@@ -1,6 +1,6 @@
 import { readFile, stat } from 'node:fs/promises';
-import type { CsvError } from '../csv/csvFault';
-import { decodeText } from '../csv/decodeText';
+import { type CsvError, decodeText } from '../csv/parseTable';
+import type { CliOutput } from './cliOutput';
 
 /** Larger than any day's scores by far; a file beyond it is a mistake, and reading it would only exhaust memory. */
 export const mostBytes = 16 * 1024 * 1024;
@@ -25,4 +25,12 @@ export async function readScoreFile(path: string): Promise<{ text: string } | { 
 
 function outside(message: string): { error: CsvError } {
   return { error: { line: 0, column: 0, message, more: 0 } };
+}
+
+type Fault = { readonly file: string; readonly error: CsvError };
+
+/** Says why a file could not be used: an object among the answers, or a line among the complaints. */
+export function fileFault({ file, error }: Fault, { json, output }: { readonly json: boolean; readonly output: CliOutput }): void {
+  if (json) output.answer(JSON.stringify({ file, error }));
+  else output.complain(`${file}:${error.line}:${error.column}: ${error.message}${error.more > 0 ? ` (and ${error.more} more)` : ''}`);
 }

@@ -1,10 +1,8 @@
-import type { CsvError } from '../csv/csvFault';
-import { panelOfScores } from '../csv/panelOfScores';
-import { parseScores } from '../csv/parseScores';
+import type { CsvError } from '../csv/parseTable';
+import { panelOfScores, parseScores } from '../csv/parseScores';
 import { type CliOutput, processOutput } from './cliOutput';
-import { fileFault } from './fileFault';
+import { fileFault, mostBytes, readScoreFile } from './readScoreFile';
 import { type PanelReport, panelReport } from './panelReport';
-import { mostBytes, readScoreFile } from './readScoreFile';
 import { type ReconcileOptions, reconcileOptions } from './reconcileOptions';
 import { reportTable } from './reportTable';
 

@@ -1,6 +1,6 @@
 import type { CoefficientResult } from '#lib/stats/coefficient';
 import type { Interval, PanelReport } from './panelReport';
-import { textColumns } from './textColumns';
+import { textColumns } from './cliOutput';
 
 /** A report as text for a terminal: merit first, then what it rests on. Every figure of the JSON answer but `better` and the rank chances below the first. */
 export function reportTable(file: string, report: PanelReport): string {

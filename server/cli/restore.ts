@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import { backupsIn, dataFileIn } from '../backup/openData';
 import { restoreData, RestoreRefused, type RestoreReport } from '../backup/restoreData';
 import { readSettings } from '../readSettings';
-import { processOutput, type CliOutput } from './cliOutput';
+import { type CliOutput, processOutput } from './cliOutput';
 import { readArguments } from './readArguments';
 
 const usage = (folder: string) => `Usage: npm run restore -- FILE\nBackups lie in ${folder}. Stop the server first; EVENSTACK_DATA names another data folder.`;

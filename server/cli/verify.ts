@@ -1,4 +1,4 @@
-import { standOfFile } from '#db/standOfFile';
+import { standOfFile } from '#db/migrateSafely';
 import { dataFileIn } from '../backup/openData';
 import { readSettings } from '../readSettings';
 import { verifyData, type DataReport } from '../reveal/verifyData';

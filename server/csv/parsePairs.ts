@@ -1,6 +1,5 @@
-import { type CsvError, type CsvFault, firstFault } from './csvFault';
-import { nameFault } from './nameFault';
-import { type Field, parseTable } from './parseTable';
+import { type CsvError, type CsvFault, type Field, firstFault, parseTable } from './parseTable';
+import { nameFault } from './parseScores';
 
 const choices = ['first', 'second', 'tie'] as const;
 export type PairRow = { readonly first: string; readonly second: string; readonly choice: (typeof choices)[number] };

@@ -1,11 +1,10 @@
-import { type CsvError, type CsvFault, firstFault } from './csvFault';
-import { nameFault } from './nameFault';
-import { type Field, parseTable, type TableRow } from './parseTable';
+import type { Panel } from '#lib/reconcile/panel';
+import { type CsvError, type CsvFault, type Field, firstFault, parseTable, type TableRow } from './parseTable';
 
-export const scoreColumns = ['puppy', 'evaluator', 'criterion', 'score'] as const;
-export type ScoreColumn = (typeof scoreColumns)[number];
+const scoreColumns = ['puppy', 'evaluator', 'criterion', 'score'] as const;
+type ScoreColumn = (typeof scoreColumns)[number];
 
-export type ScoreOptions = {
+type ScoreOptions = {
   readonly scale: { readonly low: number; readonly high: number };
   /** Criteria whose scores are signed degrees in -3..3. */
   readonly twoSided: ReadonlySet<string>;
@@ -77,5 +76,29 @@ function scoreRow(row: TableRow<ScoreColumn>, score: number | null): ScoreRow {
     score,
     line: puppy.line,
     columns: { puppy: puppy.column, evaluator: evaluator.column, criterion: criterion.column, score: row('score').column },
+  };
+}
+
+const nameLimit = 200;
+
+/** What is wrong with a field that has to name something, if anything is. */
+export function nameFault({ text, line, column }: Field, what: string): CsvFault | null {
+  if (text === '') return { line, column, message: `The ${what} is blank.` };
+  if (text.length > nameLimit) return { line, column, message: `The ${what} is longer than ${nameLimit} characters.` };
+  if (/\p{Cc}/u.test(text)) return { line, column, message: `The ${what} holds a line break or a control character.` };
+  return null;
+}
+
+/** The panel a file describes, in alphabetical order whatever the order of its lines (ST2). Blank cells make no score, but their names count. */
+export function panelOfScores(rows: readonly ScoreRow[], { scale, twoSided }: Pick<ScoreOptions, 'scale' | 'twoSided'>): Panel {
+  const names = (of: (row: ScoreRow) => string) => [...new Set(rows.map(of))].sort();
+  const scores = rows.flatMap(({ puppy, evaluator, criterion, score }) => (score === null ? [] : [{ puppy, evaluator, criterion, value: score }]));
+  const place = (score: (typeof scores)[number]) => JSON.stringify([score.puppy, score.evaluator, score.criterion]);
+  return {
+    scale,
+    puppies: names((row) => row.puppy),
+    evaluators: names((row) => row.evaluator),
+    criteria: names((row) => row.criterion).map((key) => ({ key, twoSided: twoSided.has(key) })),
+    scores: scores.sort((a, b) => (place(a) < place(b) ? -1 : 1)),
   };
 }

@@ -1,13 +1,12 @@
 import { CsvError as CsvSyntaxError, parse } from 'csv-parse/sync';
 import { invariant } from '#lib/invariant';
-import type { CsvFault } from './csvFault';
 
-export type TableOptions<Name extends string> = { readonly names: readonly Name[]; readonly maxCharacters: number };
+type TableOptions<Name extends string> = { readonly names: readonly Name[]; readonly maxCharacters: number };
 
 /** One field, trimmed and in Unicode's composed form, with where it stood. */
 export type Field = { readonly text: string; readonly line: number; readonly column: number };
 export type TableRow<Name extends string> = (name: Name) => Field;
-export type Table<Name extends string> = { readonly rows: readonly TableRow<Name>[]; readonly faults: readonly CsvFault[] };
+type Table<Name extends string> = { readonly rows: readonly TableRow<Name>[]; readonly faults: readonly CsvFault[] };
 
 type Line = { readonly fields: readonly string[]; readonly line: number };
 
@@ -105,4 +104,44 @@ function fieldsByName<Name extends string>({ fields, line }: Line, places: Reado
     invariant(place !== undefined && text !== undefined, `a whole line has a field ${name}`);
     return { text, line, column: place + 1 };
   };
+}
+
+/** One thing wrong with a file. `line` counts from 1 at the heading; `column` is the place of the field in its line, from 1. */
+export type CsvFault = { readonly line: number; readonly column: number; readonly message: string };
+
+/** Why a file was refused: its first fault, and how many more there are. */
+export type CsvError = CsvFault & { readonly more: number };
+
+/** The first of these faults in reading order, with the count of the rest; null when there are none. */
+export function firstFault(faults: readonly CsvFault[]): CsvError | null {
+  const [first] = [...faults].sort((a, b) => a.line - b.line || a.column - b.column);
+  return first ? { ...first, more: faults.length - 1 } : null;
+}
+
+/** Bytes of a file as text. Anything but UTF-8 is refused with the line of its first foreign byte, never guessed at. */
+export function decodeText(bytes: Uint8Array): { text: string } | { error: CsvError } {
+  try {
+    return { text: decode(bytes) };
+  } catch {
+    const message = 'The file is not UTF-8 text; save it as "CSV UTF-8".';
+    return { error: { line: lineOfFirstFault(bytes), column: 1, message, more: 0 } };
+  }
+}
+
+function decode(bytes: Uint8Array): string {
+  return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+}
+
+function lineOfFirstFault(bytes: Uint8Array): number {
+  let [start, line] = [0, 1];
+  for (;;) {
+    const end = bytes.indexOf(10, start);
+    try {
+      decode(bytes.subarray(start, end === -1 ? bytes.length : end));
+    } catch {
+      return line;
+    }
+    if (end === -1) return line;
+    [start, line] = [end + 1, line + 1];
+  }
 }

@@ -1,17 +1,15 @@
 import { open } from '#db/open';
-import { saveLitter } from '#db/queries/saveLitter';
-import { saveWeight } from '#db/queries/saveWeight';
+import { saveLitter, saveWeight } from '#db/queries/litters';
 import type { Random } from '../random';
-import { saveLitterPuppy } from '../commands/saveLitterPuppy';
-import { seedSheets } from '../commands/seedSheets';
+import { saveLitterPuppy } from '../commands/litters';
+import { seedSheets } from '../commands/setup';
 import { createHub } from '../live/hub';
 import type { Runtime } from '../runtime';
-import { noBackups } from '../backup/noBackups';
+import { noBackups } from '../backup/backups';
 import type { Reconciler } from '../work/reconciler';
-import { isoDay } from './isoDay';
+import { isoDay, type Scenario } from './scenario';
 import { prepareDay } from './prepareDay';
 import { playStory } from './playStory';
-import type { Scenario } from './scenario';
 
 export type TemplateParts = { readonly scenario: Scenario; readonly reconciler: Reconciler; readonly random: Random };
 

@@ -1,20 +1,20 @@
 import { dirname, join } from 'node:path';
+import { z } from 'zod';
 import { open } from '#db/open';
 import type { DemoRole } from '#lib/contract/demoView';
-import { DomainError } from '#lib/errors';
+import { DomainError, domainErrorCodes } from '#lib/errors';
 import { createHub } from '../live/hub';
 import type { DemoVisit, Runtime } from '../runtime';
 import type { Tenancy } from '../tenancy';
 import type { Reconciler } from '../work/reconciler';
 import { humanPace, type Pace } from './cast';
-import { openGuestBook, type Guest, type GuestBook } from './guestBook';
-import { isRefusal } from './isRefusal';
+import { type Guest, type GuestBook, openGuestBook } from './guestBook';
 import { makeCopy } from './makeCopy';
-import { openCopy, type CopySettings } from './openCopy';
+import { type CopySettings, openCopy } from './openCopy';
 import { readScenario } from './scenario';
 import { createTemplateStore, type TemplateStore } from './templateStore';
 
-export type DemoOptions = {
+type DemoOptions = {
   /** Where copies live: `<data folder>/demo`. */
   readonly folder: string;
   /** The invented litter's file. */
@@ -181,3 +181,8 @@ function stoppable(reconciler: Reconciler, state: { readonly closing: boolean })
     close: () => reconciler.close(),
   };
 }
+
+const refusalSchema = z.object({ data: z.object({ code: z.enum(domainErrorCodes) }) });
+
+/** Whether a client's error is one of the server's coded refusals. */
+const isRefusal = (error: unknown): boolean => refusalSchema.safeParse(error).success;

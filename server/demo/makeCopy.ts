@@ -1,25 +1,26 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { inTransaction } from '#db/inTransaction';
+import { z } from 'zod';
 import { open } from '#db/open';
-import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
-import { insertDevice } from '#db/queries/insertDevice';
-import { listEvaluations } from '#db/queries/listEvaluations';
+import { picturesFolder } from '#db/picturesFolder';
+import { insertDevice } from '#db/queries/devices';
+import { getEvaluationFacts, listEvaluations } from '#db/queries/evaluations';
+import { insertPhoto } from '#db/queries/photos';
+import { inTransaction } from '#db/transaction';
 import type { DemoRole } from '#lib/contract/demoView';
+import { shotSchema } from '#lib/contract/photo';
 import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
 import { invariant } from '#lib/invariant';
-import { confirmPickOrder } from '../commands/confirmPickOrder';
-import { openRound } from '../commands/openRound';
-import { savePanelSeat } from '../commands/savePanelSeat';
+import { openRound } from '../commands/rounds';
+import { confirmPickOrder, savePanelSeat } from '../commands/seats';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
-import { hangPictures } from './hangPictures';
 import type { Scenario } from './scenario';
-import { writeVisitor, type Visitor } from './visitorFile';
+import { type Visitor, writeVisitor } from './visitorFile';
 
 export const copyFile = (folder: string): string => join(folder, 'evenstack.db');
 
-export type CopyPlan = {
+type CopyPlan = {
   readonly folder: string;
   readonly id: string;
   readonly role: DemoRole;
@@ -95,4 +96,35 @@ function newSession({ db, random, clock }: Runtime, seat: SeatFacts): string {
   const holder = seat.owner ? { owner: true, seatId: null } : { owner: false, seatId: seat.id };
   insertDevice(db, { ...holder, id: random.id(), tokenHash: hashToken(secret), createdAt: clock.now() });
   return secret;
+}
+
+const pictureSchema = z.strictObject({
+  puppy: z.string(),
+  view: shotSchema,
+  file: z.string().regex(/^[a-z-]+\.webp$/),
+  width: z.int(),
+  height: z.int(),
+  hash: z.string(),
+  placeholder: z.string(),
+});
+
+type Hanging = { readonly folder: string; readonly evaluations: readonly EvaluationFacts[] };
+
+/** Puts the drawn pictures of the invented litter into a copy: one of each view, by the photographer, under names of their own. */
+function hangPictures({ db, random }: Runtime, { folder, evaluations }: Hanging): void {
+  const place = picturesFolder(db);
+  mkdirSync(place, { recursive: true, mode: 0o700 });
+  const pictures = z.array(pictureSchema).parse(JSON.parse(readFileSync(join(folder, 'pictures.json'), 'utf8')));
+  for (const { puppy: name, view, file, ...facts } of pictures) {
+    const own = random.id();
+    writeFileSync(join(place, own), readFileSync(join(folder, file)), { mode: 0o600 });
+    for (const evaluation of evaluations) {
+      const puppy = evaluation.puppies.find((one) => one.name === name);
+      if (!puppy) continue;
+      const at = Date.parse(evaluation.heldOn);
+      const seatId = evaluation.seats.find((seat) => seat.kind === 'photographs')?.id ?? null;
+      const kept = { kind: 'picture', contentType: 'image/webp', takenAt: at, receivedAt: at, fair: 1, keeper: 1 } as const;
+      insertPhoto(db, { ...facts, ...kept, id: random.id(), evaluationId: evaluation.id, puppyId: puppy.id, view, seatId, file: own, thumb: own });
+    }
+  }
 }

@@ -1,15 +1,16 @@
 import { open } from '#db/open';
-import { findDevice } from '#db/queries/findDevice';
-import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
+import { findDevice } from '#db/queries/devices';
+import { listOwnAnswers } from '#db/queries/entries';
+import { getEvaluationFacts } from '#db/queries/evaluations';
 import { DomainError } from '#lib/errors';
-import { closeRound } from '../commands/closeRound';
-import { lockSeat } from '../commands/lockSeat';
+import { lockSeat } from '../commands/cards';
+import { closeRound } from '../commands/rounds';
 import { hashToken } from '../random';
 import { revealRound } from '../reveal/revealRound';
 import type { Demo, DemoCopy, Runtime } from '../runtime';
-import { createCast, type Cast, type Pace } from './cast';
+import { cardsHash } from '../write/commitCards';
+import { type Cast, createCast, type Pace } from './cast';
 import { inventCards } from './inventCards';
-import { lockFor } from './lockFor';
 import { copyFile } from './makeCopy';
 import type { Scenario } from './scenario';
 import { connectScriptedSeat } from './scriptedSeat';
@@ -101,4 +102,13 @@ async function playToReveal(runtime: Runtime, { open: { id, seat } }: Visitor, c
   const after = getEvaluationFacts(runtime.db, id).round?.state;
   if (after === 'open') closeRound(runtime, id);
   if (after !== 'revealed') revealRound(runtime, id);
+}
+
+type Seat = { readonly evaluationId: string; readonly roundId: string; readonly seatId: string; readonly deviceId?: string };
+
+/** The lock of a seat that the demo plays without a device of its own: promised over what is held. */
+export function lockFor({ db, random }: Runtime, { evaluationId, roundId, seatId, deviceId = '' }: Seat): Parameters<typeof lockSeat>[1] {
+  const nonce = random.id();
+  const answers = listOwnAnswers(db, { seatId, roundId, deviceId: null });
+  return { evaluationId, seatId, deviceId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers }) } };
 }

@@ -1,14 +1,11 @@
-import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
+import { getEvaluationFacts } from '#db/queries/evaluations';
 import { demoRoleSchema, type DemoRole } from '#lib/contract/demoView';
 import { usualPlan } from '#lib/contract/plan';
 import type { Purpose } from '#lib/contract/setup';
 import { invariant } from '#lib/invariant';
 import type { Sheet } from '#lib/sheet/sheet';
-import { confirmPickOrder } from '../commands/confirmPickOrder';
-import { createEvaluation } from '../commands/createEvaluation';
-import { savePanelSeat } from '../commands/savePanelSeat';
-import { saveSetup } from '../commands/saveSetup';
-import { builtInSheetIds } from '../commands/seedSheets';
+import { confirmPickOrder, savePanelSeat } from '../commands/seats';
+import { builtInSheetIds, createEvaluation, saveSetup } from '../commands/setup';
 import type { Runtime } from '../runtime';
 import type { Scenario, ScenarioDay } from './scenario';
 

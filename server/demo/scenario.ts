@@ -86,3 +86,6 @@ export type ScenarioStory = z.infer<typeof storySchema>;
 export function readScenario(file: string): Scenario {
   return scenarioSchema.parse(JSON.parse(readFileSync(file, 'utf8')));
 }
+
+/** The day of a moment, in UTC: YYYY-MM-DD. */
+export const isoDay = (at: number): string => new Date(at).toISOString().slice(0, 10);

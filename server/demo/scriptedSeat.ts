@@ -5,12 +5,11 @@ import type { Entry } from '#lib/contract/entry';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { LiveEvent } from '#lib/contract/liveEvent';
 import type { LookView } from '#lib/contract/lookView';
-import { entryField } from '#lib/evaluation/entryField';
+import { entryField } from '#lib/evaluation/entries';
 import type { AppRouter } from '../api/router';
-import { cardsHash } from '../cardsHash';
+import { cardsHash } from '../write/commitCards';
 import type { Random } from '../random';
-import type { InventedCards } from './inventCards';
-import { lookPreference } from './lookPreference';
+import { type InventedCards, lookPreference } from './inventCards';
 import type { ScenarioDay } from './scenario';
 
 export type ScriptedSeatOptions = {

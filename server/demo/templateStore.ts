@@ -2,10 +2,9 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
-import { fullSheet } from '#lib/sheet/fullSheet';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { fullSheet, shortSheet } from '#lib/sheet/shippedSheets';
 import { buildTemplate, type TemplateParts } from './buildTemplate';
-import { isoDay } from './isoDay';
+import { isoDay } from './scenario';
 
 export type TemplateStore = {
   /** The data file every visitor's copy starts from, for the day of `now`; built once a day and kept beside the copies. */

@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { demoRoleSchema } from '#lib/contract/demoView';
-import { idSchema } from '#lib/contract/id';
+import { idSchema } from '#lib/contract/fields';
 
 const secretSchema = z.string().min(20);
 

@@ -1,28 +1,27 @@
-import { rm } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
+import { mkdir, open, rm } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
+import { dirname, join } from 'node:path';
 import { TRPCError } from '@trpc/server';
 import { getHTTPStatusCodeFromError } from '@trpc/server/http';
 import { picturesFolder } from '#db/picturesFolder';
-import { settleFault } from '#db/settleFault';
-import type { StorageFault } from '#db/storageFault';
-import { idSchema } from '#lib/contract/id';
-import { photoTagSchema, type PhotoKept } from '#lib/contract/photo';
+import { settleFault, type StorageFault } from '#db/storageFault';
+import { idSchema } from '#lib/contract/fields';
+import { type PhotoKept, photoTagSchema } from '#lib/contract/photo';
 import { DomainError } from '#lib/errors';
-import { photoLimits } from '#lib/photo/photoLimits';
+import { photoLimits } from '#lib/photo/photoFile';
 import { accessTo } from '../api/access';
 import type { Context } from '../api/context';
 import { errorMap } from '../api/errorMap';
-import { checkNewPhoto, keptAlready, storePhoto, type NewPhoto } from '../commands/storePhoto';
+import { checkNewPhoto, keptAlready, type NewPhoto, storePhoto } from '../commands/photos';
 import type { Runtime } from '../runtime';
 import type { Intake } from './intake';
-import { receiveUpload, uploadPath } from './receiveUpload';
 import { servePhoto } from './servePhoto';
-import { createTurnstile } from './turnstile';
-import { removePicture } from './writePicture';
+import { removePicture } from './takeIn';
 
-export type PhotoContext = Pick<Context, 'runtime' | 'device' | 'limits' | 'requestId' | 'log'>;
+type PhotoContext = Pick<Context, 'runtime' | 'device' | 'limits' | 'requestId' | 'log'>;
 
-export type PhotoRoute = (request: IncomingMessage, response: ServerResponse, context: () => PhotoContext) => Promise<void>;
+type PhotoRoute = (request: IncomingMessage, response: ServerResponse, context: () => PhotoContext) => Promise<void>;
 
 /** On their way in at once, and of them waiting to be written anew; whoever comes later is asked to try again, which a device does by itself. */
 const mostUploads = 12;
@@ -138,4 +137,55 @@ function answerRefusal(response: ServerResponse, { code, details }: DomainError)
 function json(response: ServerResponse, status: number, body: unknown): void {
   response.setHeader('Content-Type', 'application/json');
   response.writeHead(status).end(JSON.stringify(body));
+}
+
+/** Where an upload lies until its files are written. */
+const uploadPath = (folder: string, file: string): string => join(folder, `${file}.upload`);
+
+/**
+ * A request's bytes, at most `most` of them, into a new file for this account alone; answers their SHA-256 in hex. Memory holds no picture, however slow
+ * the link. Throws file-too-large, by the announced length where there is one, or the disk's fault; then no file is left, and
+ * the request can still be answered.
+ */
+async function receiveUpload(request: IncomingMessage, { path, most }: { readonly path: string; readonly most: number }): Promise<string> {
+  const tooLarge = () => new DomainError('file-too-large', { bytes: most });
+  if (Number(request.headers['content-length'] ?? 0) > most) throw tooLarge();
+  await mkdir(dirname(path), { recursive: true, mode: 0o700 });
+  const handle = await open(path, 'wx', 0o600);
+  try {
+    let size = 0;
+    const hash = createHash('sha256');
+    for await (const chunk of request.iterator({ destroyOnReturn: false })) {
+      if (!Buffer.isBuffer(chunk)) continue;
+      size += chunk.byteLength;
+      if (size > most) throw tooLarge();
+      hash.update(chunk);
+      await handle.appendFile(chunk);
+    }
+    return hash.digest('hex');
+  } catch (error) {
+    await rm(path, { force: true });
+    throw error;
+  } finally {
+    await handle.close();
+  }
+}
+
+type Turnstile = <T>(work: () => Promise<T>) => Promise<T>;
+
+/** Runs one work after the other and lets at most `waiting` wait. Throws busy: a device tries again by itself. */
+function createTurnstile(waiting: number): Turnstile {
+  let inside = 0;
+  let last: Promise<unknown> = Promise.resolve();
+  return async (work) => {
+    if (inside > waiting) throw new DomainError('busy');
+    inside += 1;
+    const mine = last.then(work, work);
+    last = mine.catch(() => undefined);
+    try {
+      return await mine;
+    } finally {
+      inside -= 1;
+    }
+  };
 }

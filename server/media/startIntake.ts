@@ -1,5 +1,7 @@
-import { fork, type ChildProcess } from 'node:child_process';
+import { type ChildProcess, fork } from 'node:child_process';
+import { readdirSync, rmSync } from 'node:fs';
 import { constants, setPriority } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { DomainError } from '#lib/errors';
 import type { Intake, IntakeReply, Upload } from './intake';
@@ -57,4 +59,21 @@ function ask(child: ChildProcess, { upload, patience }: { readonly upload: Uploa
     // It never began, or has just ended: no fault of the picture's.
     child.send(upload, (error) => error && refuse('busy'));
   });
+}
+
+/**
+ * Removes what uploads left that a stop or a power cut broke off. Whole pictures stay, also those that no row names: a
+ * later backup may name them.
+ */
+export function removeBrokenOff(folder: string): void {
+  for (const name of namesIn(folder)) if (/\.(upload|part)$/.test(name)) rmSync(join(folder, name), { force: true });
+}
+
+function namesIn(folder: string): string[] {
+  try {
+    return readdirSync(folder);
+  } catch {
+    // No picture was ever brought.
+    return [];
+  }
 }

@@ -1,14 +1,12 @@
 import { createHash } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
+import { mkdir, open, readFile, rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import sharp from 'sharp';
 import { DomainError } from '#lib/errors';
-import { clipSeconds } from '#lib/photo/clipSeconds';
-import { fileKind } from '#lib/photo/fileKind';
-import { photoLimits } from '#lib/photo/photoLimits';
+import { clipSeconds, fileKind, photoLimits } from '#lib/photo/photoFile';
 import { stripMp4 } from '#lib/photo/stripMp4';
 import { stripWebm } from '#lib/photo/stripWebm';
 import type { Media, Upload } from './intake';
-import { pressImage } from './pressImage';
-import { writePicture } from './writePicture';
 
 /** Makes files of an upload, told by its content whatever it is called: a picture is written anew, a clip keeps nothing but pictures and sound (see Intake). */
 export async function takeIn(upload: Upload): Promise<Media> {
@@ -47,4 +45,60 @@ async function clip(bytes: Buffer, { kind, upload }: { readonly kind: 'mp4' | 'w
   else stripWebm(bytes);
   await writePicture(upload.folder, upload.file, bytes);
   return { kind: 'clip', contentType: kind === 'mp4' ? 'video/mp4' : 'video/webm', width: 16, height: 9, placeholder: '' };
+}
+
+// Of all that the library can open, only these three: no vector graphics, no documents, no camera raw.
+sharp.block({ operation: ['VipsForeignLoad'] });
+sharp.unblock({ operation: ['VipsForeignLoadJpeg', 'VipsForeignLoadPng', 'VipsForeignLoadWebp'] });
+// One picture at a time on one thread, and nothing kept: scoring goes first.
+sharp.concurrency(1);
+sharp.cache(false);
+
+type PressedImage = {
+  readonly large: Buffer;
+  readonly small: Buffer;
+  readonly width: number;
+  readonly height: number;
+  /** At most 1 KB, as a data address. */
+  readonly placeholder: string;
+};
+
+const reading = { limitInputPixels: photoLimits.pixels, failOn: 'error' } as const;
+
+/**
+ * A picture written anew, upright, without a word of what the camera put in it (place, time, device), at two sizes.
+ * Throws picture-too-big or file-unreadable.
+ */
+export async function pressImage(bytes: Buffer): Promise<PressedImage> {
+  try {
+    const { data: large, info } = await sharp(bytes, reading)
+      .autoOrient()
+      .resize({ width: 1600, height: 1600, fit: 'inside', withoutEnlargement: true })
+      .webp({ quality: 80, effort: 3 })
+      .toBuffer({ resolveWithObject: true });
+    const small = await sharp(large, reading).resize({ width: 320, height: 320, fit: 'inside' }).webp({ quality: 70 }).toBuffer();
+    const tiny = await sharp(small, reading).resize({ width: 12, height: 12, fit: 'inside' }).webp({ quality: 40 }).toBuffer();
+    return { large, small, width: info.width, height: info.height, placeholder: `data:image/webp;base64,${tiny.toString('base64')}` };
+  } catch (error) {
+    const tooBig = error instanceof Error && /pixel limit|too large|dimensions/i.test(error.message);
+    throw new DomainError(tooBig ? 'picture-too-big' : 'file-unreadable');
+  }
+}
+
+/** Writes one file whole or not at all, for this account alone, and onto the disk before it is named. */
+async function writePicture(folder: string, name: string, bytes: Uint8Array): Promise<void> {
+  await mkdir(folder, { recursive: true, mode: 0o700 });
+  const unfinished = join(folder, `${name}.part`);
+  const handle = await open(unfinished, 'w', 0o600);
+  try {
+    await handle.writeFile(bytes);
+    await handle.sync();
+  } finally {
+    await handle.close();
+  }
+  await rename(unfinished, join(folder, name));
+}
+
+export async function removePicture(folder: string, name: string): Promise<void> {
+  await rm(join(folder, name), { force: true });
 }

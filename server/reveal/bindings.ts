@@ -1,14 +1,13 @@
 import { createHash } from 'node:crypto';
 import type { Db } from '#db/open';
 import { agreedHash, noteWordsHash, notesHash, reasonHashes } from '#db/queries/boundHashes';
-import { findResult } from '#db/queries/findResult';
-import { answersHash, lateHashes, scoresHash } from '#db/queries/unblinded/scoreHashes';
+import { findResult } from '#db/queries/results';
+import { answersHash, lateHashes, scoresHash } from '#db/queries/unblinded/held';
 import type { Snapshot } from '#lib/contract/snapshot';
 import type { EvaluationFacts, RoundFacts } from '#lib/evaluation/facts';
 import { withBindings, type Binding } from '#lib/proof/recordKinds';
-import type { EvaluationWrite } from '../commands/writeEvaluation';
-import { resultKey } from './readResult';
-import { resultQuestion } from './resultQuestion';
+import type { EvaluationWrite } from '../write/writeEvaluation';
+import { resultKey, resultQuestion } from './results';
 
 /** What the record says of a snapshot: its hash, and that of all in it that no removal of words changes. */
 export function snapshotBinding(body: Snapshot): string {

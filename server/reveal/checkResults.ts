@@ -1,8 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Db } from '#db/open';
-import { findResult } from '#db/queries/findResult';
-import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
-import { listResultKeys } from '#db/queries/listResultKeys';
+import { findResult, listResultKeys } from '#db/queries/results';
+import { getEvaluationFacts } from '#db/queries/evaluations';
 import type { PromisedEvaluation } from '#lib/proof/promises';
 import { sameNumbers } from '#lib/proof/sameNumbers';
 import { agreement } from '#lib/reconcile/agreement';
@@ -10,8 +9,7 @@ import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import { reconcile } from '#lib/reconcile/reconcile';
 import { repeatsFromSnapshot } from '#lib/reconcile/repeatsFromSnapshot';
 import { showingOrders } from '#lib/reconcile/showingOrders';
-import { bandsOf, resultKey, type Computed } from './readResult';
-import { resultQuestion, type ResultQuestion } from './resultQuestion';
+import { bandsOf, type Computed, resultKey, resultQuestion, type ResultQuestion } from './results';
 
 export type ResultFault = { readonly id: string; readonly words: string };
 

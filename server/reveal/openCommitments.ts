@@ -1,12 +1,12 @@
-import { getSnapshot } from '#db/queries/getSnapshot';
-import { listCommitments } from '#db/queries/listCommitments';
-import { listRemovedSeats } from '#db/queries/listRemovedSeats';
-import { listNonces } from '#db/queries/unblinded/listNonces';
+import { getSnapshot } from '#db/queries/results';
+import { listCommitments } from '#db/queries/commitments';
+import { listRemovedSeats } from '#db/queries/seats';
+import { listNonces } from '#db/queries/unblinded/proof';
 import { openedView } from '#lib/blind/commitmentViews';
 import type { OpenedCommitment } from '#lib/contract/commitment';
 import { DomainError } from '#lib/errors';
 import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
-import { scoredRounds } from '#lib/evaluation/scoredRounds';
+import { scoredRounds } from '#lib/evaluation/rounds';
 import type { Runtime } from '../runtime';
 
 /**

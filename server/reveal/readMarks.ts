@@ -1,10 +1,10 @@
-import { listOwnMarks } from '#db/queries/listOwnMarks';
-import { listReleasedMarks } from '#db/queries/unblinded/listReleasedMarks';
+import { listOwnMarks } from '#db/queries/photoMarks';
+import { listReleasedMarks } from '#db/queries/unblinded/answers';
 import type { Db } from '#db/open';
-import { anonymousMarks } from '#lib/blind/anonymousMarks';
+import { anonymousMarks } from '#lib/blind/photoViews';
 import type { PhotoMarks } from '#lib/contract/photo';
 import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
-import { markReader } from '#lib/evaluation/readsOnly';
+import { markReader } from '#lib/evaluation/seats';
 
 type Reader = { readonly facts: EvaluationFacts; readonly viewer: Viewer & { readonly reads: boolean }; readonly deviceId: string };
 

@@ -1,14 +1,13 @@
 import type { Db } from '#db/open';
-import { insertSnapshot } from '#db/queries/insertSnapshot';
-import { setEvaluationPhase } from '#db/queries/setEvaluationPhase';
-import { setRoundState } from '#db/queries/setRoundState';
-import { listRoundAnswers } from '#db/queries/unblinded/listRoundAnswers';
+import { insertSnapshot } from '#db/queries/results';
+import { setEvaluationPhase } from '#db/queries/evaluations';
+import { setRoundState } from '#db/queries/rounds';
+import { listRoundAnswers } from '#db/queries/unblinded/answers';
 import type { Snapshot } from '#lib/contract/snapshot';
 import { DomainError } from '#lib/errors';
-import { decideReveal } from '#lib/evaluation/decideRound';
+import { decideReveal } from '#lib/evaluation/rounds';
 import type { EvaluationFacts, RoundFacts } from '#lib/evaluation/facts';
-import { refuse } from '../commands/refuse';
-import { writeEvaluation, type EvaluationWrite } from '../commands/writeEvaluation';
+import { type EvaluationWrite, refuse, writeEvaluation } from '../write/writeEvaluation';
 import type { Runtime } from '../runtime';
 import { recordLate, snapshotBinding } from './bindings';
 

@@ -1,19 +1,16 @@
 import { checkFile } from '#db/checkFile';
-import { openReadOnly } from '#db/openReadOnly';
-import { findRecordFault } from '#db/queries/findRecordFault';
-import { listRecordLines } from '#db/queries/listRecordLines';
-import { findEntryFaults } from '#db/queries/unblinded/findEntryFaults';
-import { listBoundRounds, listBoundSeats, type BoundRound, type BoundSeat } from '#db/queries/unblinded/listBoundCards';
-import { listRoundAnswers, type RoundAnswer } from '#db/queries/unblinded/listRoundAnswers';
-import { readHeld } from '#db/queries/unblinded/readHeld';
-import type { Db } from '#db/open';
+import { type Db, openReadOnly } from '#db/open';
+import { findRecordFault, listRecordLines } from '#db/queries/record';
+import { type BoundRound, type BoundSeat, findEntryFaults, listBoundRounds, listBoundSeats } from '#db/queries/unblinded/proof';
+import { listRoundAnswers, type RoundAnswer } from '#db/queries/unblinded/answers';
+import { readHeld } from '#db/queries/unblinded/held';
 import { snapshotSchema } from '#lib/contract/snapshot';
-import { canonicalCards } from '#lib/evaluation/canonicalCards';
+import { canonicalCards } from '#lib/evaluation/cards';
 import type { HeldEvaluation } from '#lib/proof/heldState';
 import { proofOf, type ProofFault } from '#lib/proof/proofFaults';
 import { promisedState } from '#lib/proof/promisedState';
 import type { PromisedEvaluation } from '#lib/proof/promises';
-import { cardsHash } from '../cardsHash';
+import { cardsHash } from '../write/commitCards';
 import { computeAgain, decidedUponFaults, type ResultFault } from './checkResults';
 
 /** What is wrong and where, in words without a score: `id` is that of the row, or a line's number. */

@@ -4,7 +4,7 @@ import { agreement } from '#lib/reconcile/agreement';
 import { chooseLooks } from '#lib/reconcile/chooseLooks';
 import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import { reconcile } from '#lib/reconcile/reconcile';
-import type { Job, JobMessage, JobReply } from './job';
+import type { Job, JobMessage, JobReply } from './reconciler';
 
 invariant(parentPort, 'the statistics run in a worker thread');
 const port = parentPort;

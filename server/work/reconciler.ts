@@ -13,3 +13,12 @@ export type Reconciler = {
   looks(question: ReconcileQuestion, ask: LooksAsk): Promise<LookBatch | Undefined>;
   close(): Promise<void>;
 };
+
+/** What crosses to the worker thread, and back. */
+export type Job =
+  | { readonly kind: 'reconcile'; readonly question: ReconcileQuestion }
+  | { readonly kind: 'agreement'; readonly panel: Panel }
+  | { readonly kind: 'profile'; readonly source: ProfileSource }
+  | { readonly kind: 'looks'; readonly question: ReconcileQuestion; readonly ask: LooksAsk };
+export type JobMessage = { readonly id: number; readonly job: Job };
+export type JobReply = { readonly id: number; readonly value: unknown } | { readonly id: number; readonly fault: string };

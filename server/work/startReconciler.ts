@@ -3,8 +3,7 @@ import type { Agreement } from '#lib/reconcile/agreement';
 import type { LookBatch } from '#lib/reconcile/chooseLooks';
 import type { EvaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
-import type { Job, JobMessage, JobReply } from './job';
-import type { Reconciler } from './reconciler';
+import type { Job, JobMessage, JobReply, Reconciler } from './reconciler';
 
 type Waiting = { readonly resolve: (value: unknown) => void; readonly reject: (fault: Error) => void };
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { acrossLitter } from '#app/score/acrossLitter';
+import { acrossLitter } from '../../app/score/useNextMove';
 import { stepField, stepsFor } from '#app/score/steps';
-import { fullSheet } from '#lib/sheet/fullSheet';
+import { fullSheet } from '#lib/sheet/shippedSheets';
 
 const face = (name: string, sex: 'dog' | 'bitch', place: number) => ({
   showing: { id: name, puppyId: name, place, repeat: false },

@@ -3,7 +3,7 @@ import { createServer, type RequestListener } from 'node:http';
 import { expect, it } from 'vitest';
 import { fetchInTime } from '#app/_data/fetchInTime';
 import { refusalText } from '#app/_data/refusalText';
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 import type { AppRouter } from '#server/api/router';
 
 /** A page's client, and whoever answers it over real HTTP. */

@@ -7,7 +7,7 @@ import { pictureId } from '#app/_data/pictureId';
 import type { PostPhoto } from '#app/_data/postPhoto';
 import { refusalText } from '#app/_data/refusalText';
 import { after } from '#app/_data/timers';
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 
 let stores = 0;
 /** A net for a busy machine, in milliseconds. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { slotSentences } from '#app/_parts/slotSentences';
-import { hoursTyped } from '#app/setup/hoursTyped';
+import { slotSentences } from '../../app/_parts/PickOrderAgreed';
+import { hoursTyped } from '../../app/setup/PlanPart';
 
 const slot = { taker: 'co-owner', seatId: 'co', purpose: 'keep', sex: 'bitch', condition: '', byWhen: 'ten weeks', ifFails: '' } as const;
 const own = { ...slot, taker: 'breeder', seatId: 'own' } as const;

@@ -3,7 +3,7 @@ import { missingSteps, stepField, stepsFor } from '#app/score/steps';
 import { oneSidedRows, twoSidedRows } from '#app/score/scaleRows';
 import { registerOf } from '#lib/evaluation/outboxState';
 import type { OwnAnswer } from '#lib/evaluation/ownAnswers';
-import { fullSheet } from '#lib/sheet/fullSheet';
+import { fullSheet } from '#lib/sheet/shippedSheets';
 
 const labels = { low: 'low end', middle: 'between', high: 'high end' };
 const spanOf = (layout: ReturnType<typeof oneSidedRows>) => layout.rows.flatMap((row) => row.options).reduce((sum, option) => sum + option.columns, 0);

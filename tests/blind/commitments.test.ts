@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { cardsHash } from '#server/cardsHash';
+import { cardsHash } from '#server/write/commitCards';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
 import { lockCard, promiseOf } from '#tests/support/lockCard';

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { z } from 'zod';
-import { listOwnAnswers } from '#db/queries/listOwnAnswers';
+import { listOwnAnswers } from '#db/queries/entries';
 import { commitmentsView, openedView } from '#lib/blind/commitmentViews';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { appRouter } from '#server/api/router';

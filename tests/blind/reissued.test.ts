@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { cardsHash } from '#server/cardsHash';
+import { cardsHash } from '#server/write/commitCards';
 import { maskPromises } from '#tests/support/maskPromises';
 import { promiseOf, lockCard } from '#tests/support/lockCard';
 import { readEverything } from '#tests/support/readEverything';

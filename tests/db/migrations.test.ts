@@ -6,8 +6,7 @@ import { pathToFileURL } from 'node:url';
 import Sqlite from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { migrateSafely } from '#db/migrateSafely';
-import { migrationsFolder } from '#db/migrationsFolder';
+import { migrateSafely, migrationsFolder } from '#db/migrateSafely';
 import { open } from '#db/open';
 import { fillFirstVersion } from '#tests/support/fillFirstVersion';
 

@@ -2,10 +2,9 @@ import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { inTransaction } from '#db/inTransaction';
-import { open, type Db } from '#db/open';
-import { saveLitter } from '#db/queries/saveLitter';
-import { savePuppy } from '#db/queries/savePuppy';
+import { inTransaction } from '#db/transaction';
+import { type Db, open } from '#db/open';
+import { saveLitter, savePuppy } from '#db/queries/litters';
 
 let folder = '';
 let db: Db;

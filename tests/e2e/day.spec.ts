@@ -1,5 +1,5 @@
 import { expect, test, type Browser, type BrowserContext, type Page } from '@playwright/test';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 import type { SeatInput } from '#lib/contract/setup';
 import { quillmarshPuppies } from '#tests/support/seedQuillmarsh';
 import { holdTime } from '#tests/support/latency';

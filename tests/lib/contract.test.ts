@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { z } from 'zod';
 import { entrySchema } from '#lib/contract/entry';
 import { liveEventSchema } from '#lib/contract/liveEvent';
-import { protocolVersion } from '#lib/contract/protocolVersion';
+import { protocolVersion } from '#lib/contract/wire';
 
 /** The hash of the wire's schemas, by protocol version: change one, raise the version, add its hash. */
 const pinned: Readonly<Record<number, string>> = { 1: 'f13b4e586cd055fd' };

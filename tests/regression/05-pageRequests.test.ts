@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { asksForPage } from '#server/pages/asksForPage';
+import { asksForPage } from '#server/pages/nextPages';
 
 it.each([
   ['POST', '/board'],

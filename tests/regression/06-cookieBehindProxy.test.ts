@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { createServer } from '#server/createServer';
 import { takeIn } from '#server/media/takeIn';
-import { makeOwnerLink } from '#server/commands/makeOwnerLink';
+import { makeOwnerLink } from '#server/commands/owner';
 import { systemRandom } from '#server/random';
 import { startTestServer } from '#tests/support/startTestServer';
 

@@ -3,7 +3,7 @@ import { connect } from 'node:net';
 import { request } from 'node:http';
 import { io } from 'socket.io-client';
 import { expect, it } from 'vitest';
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 import { createTRPCClient, httpBatchLink } from '@trpc/client';
 import { fetchInTime } from '#app/_data/fetchInTime';
 import { refusalText } from '#app/_data/refusalText';

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { spokenLength, spokenNameLength } from '#lib/access/spokenCode';
 import { DomainError } from '#lib/errors';
-import { codeLife } from '#server/commands/makeSpokenCode';
+import { codeLife } from '#server/commands/joining';
 import { createLimits, standardRates } from '#server/limits';
 
 const wrong = () => {

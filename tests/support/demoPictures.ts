@@ -1,10 +1,8 @@
 import { createHash } from 'node:crypto';
 import sharp from 'sharp';
-import { coats } from '#lib/photo/drawing/coats';
-import { drawPuppy, type Drawing } from '#lib/photo/drawing/drawPuppy';
-import { usualShape, type PuppyShape } from '#lib/photo/drawing/puppyShape';
+import { coats, type PuppyShape, usualShape } from '#lib/photo/drawing/puppyShape';
+import { type Drawing, type DrawnView, drawPuppy, framingOf } from '#lib/photo/drawing/drawPuppy';
 import { rasterise } from '#lib/photo/drawing/rasterise';
-import { framingOf, type DrawnView } from '#lib/photo/drawing/views';
 
 /** How each puppy of the demo's invented litter is built, and its coat; the pictures are drawn from these figures and no others. */
 export const demoShapes: Readonly<Record<string, { readonly coat: keyof typeof coats; readonly shape: Partial<PuppyShape> }>> = {

@@ -1,9 +1,7 @@
 import sharp from 'sharp';
-import { coats } from '#lib/photo/drawing/coats';
-import { drawPuppy } from '#lib/photo/drawing/drawPuppy';
-import { usualShape } from '#lib/photo/drawing/puppyShape';
+import { coats, usualShape } from '#lib/photo/drawing/puppyShape';
+import { type DrawnView, drawPuppy, framingOf } from '#lib/photo/drawing/drawPuppy';
 import { rasterise } from '#lib/photo/drawing/rasterise';
-import { framingOf, type DrawnView } from '#lib/photo/drawing/views';
 
 const views: readonly DrawnView[] = ['left-side', 'right-side', 'front', 'rear', 'head-side', 'head-front'];
 const dyes = [coats.sand, coats.fox, coats.oat] as const;

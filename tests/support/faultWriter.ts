@@ -1,7 +1,7 @@
 // Writes scores by the real command, one transaction each, and says on its output which are acknowledged: node faultWriter FILE DAY FULL|NORMAL MANY
 import { readFileSync, writeSync } from 'node:fs';
 import { open } from '#db/open';
-import { submitEntries } from '#server/commands/submitEntries';
+import { submitEntries } from '#server/commands/cards';
 import { seededIds } from './seededIds';
 import { dayRuntime, type Day } from './makeDay';
 

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type Sqlite from 'better-sqlite3';
 import { z } from 'zod';
-import { migrationsFolder } from '#db/migrationsFolder';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { migrationsFolder } from '#db/migrateSafely';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 import { seededIds } from './seededIds';
 
 type Value = string | number | null;

@@ -1,5 +1,5 @@
-import { insertDevice } from '#db/queries/insertDevice';
-import { saveSeat } from '#db/queries/saveSeat';
+import { insertDevice } from '#db/queries/devices';
+import { saveSeat } from '#db/queries/seats';
 import type { SeatInput } from '#lib/contract/setup';
 import { hashToken, systemRandom } from '#server/random';
 import type { TestServer } from './startTestServer';

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { cardsHash } from '#server/cardsHash';
+import { cardsHash } from '#server/write/commitCards';
 import type { TestClient } from './testClient';
 
 /** Locks a client's cards as a device does: promised over what it sees of them. */

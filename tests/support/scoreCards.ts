@@ -1,6 +1,6 @@
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { Entry, EntryBody } from '#lib/contract/entry';
-import { checkByKey } from '#lib/sheet/checkByKey';
+import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { systemRandom } from '#server/random';
 import { lockCard } from './lockCard';
 import type { TestClient } from './testClient';

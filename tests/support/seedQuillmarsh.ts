@@ -1,5 +1,5 @@
 import type { SeatInput } from '#lib/contract/setup';
-import { builtInSheetIds } from '#server/commands/seedSheets';
+import { builtInSheetIds } from '#server/commands/setup';
 import { testClient, type TestClient } from './testClient';
 
 /** Invented: the puppies of the tests' litter. */

@@ -1,7 +1,7 @@
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { usualPlan } from '#lib/contract/plan';
 import { carefulPicture } from '#lib/photo/measureRatio';
-import { builtInSheetIds } from '#server/commands/seedSheets';
+import { builtInSheetIds } from '#server/commands/setup';
 import { systemRandom } from '#server/random';
 import { promiseOf } from './lockCard';
 import type { Quillmarsh } from './seedQuillmarsh';

@@ -1,7 +1,7 @@
-import type { Landmark } from '../landmark';
-import { project, type Camera, type Point } from '../pinhole';
-import { hullOf, outlineOf, smoothChain, type Ellipsoid } from './ellipsoid';
-import { puppyParts, type Chain, type PuppyParts } from './puppyParts';
+import { type Camera, type Point, project } from '../pinhole';
+import type { Landmark } from '../placing';
+import { type Ellipsoid, hullOf, outlineOf, smoothChain } from './ellipsoid';
+import { type Chain, puppyParts, type PuppyParts } from './puppyParts';
 import { landmarksOfShape, type PuppyShape } from './puppyShape';
 
 /** Red, green, blue, 0 to 255. */
@@ -21,7 +21,7 @@ export type Drawing = {
   readonly landmarks: Readonly<Record<Landmark, Point>>;
 };
 
-export type Framing = { readonly camera: Camera; readonly width: number; readonly height: number; /** Millimetres at the aim across the width. */ readonly across: number };
+type Framing = { readonly camera: Camera; readonly width: number; readonly height: number; /** Millimetres at the aim across the width. */ readonly across: number };
 
 const ink: Colour = [58, 46, 38];
 const softInk: Colour = [96, 72, 52];
@@ -121,4 +121,31 @@ const side = (chain: Chain, near: number): Chain => chain.map((part) => ({ ...pa
 function seesEye(turn: number, at: number): boolean {
   const sideways = at === 0 ? 1 : -1;
   return sideways * Math.cos(turn) * 0.75 + Math.sin(turn) * 0.66 > 0.15;
+}
+
+export type DrawnView = 'right-side' | 'left-side' | 'front' | 'rear' | 'head-side' | 'head-front';
+
+const azimuths: Readonly<Record<DrawnView, number>> = { 'right-side': 0, 'left-side': 180, front: 90, rear: 270, 'head-side': 0, 'head-front': 90 };
+
+type Taken = {
+  /** Degrees by which the body is turned from what was asked. */
+  readonly turn: number;
+  readonly distance: number;
+  /** Millimetres above the middle of the body. */
+  readonly tooHigh: number;
+};
+
+/** A camera for one view of a puppy, so that it fills about two thirds of a picture three wide and two high. */
+export function framingOf(shape: PuppyShape, view: DrawnView, { turn, distance, tooHigh }: Taken): Framing {
+  const head = view === 'head-side' || view === 'head-front';
+  const { nose, occiput, stop } = landmarksOfShape(shape);
+  const aim = head ? { x: view === 'head-front' ? nose.x : (nose.x + occiput.x) / 2 - shape.height * 0.05, y: stop.y - shape.height * 0.12, z: 0 } : { x: view === 'front' || view === 'rear' ? 0 : shape.height * 0.12, y: shape.height * 0.62, z: 0 };
+  const across = shape.height * (head ? 1.35 : 2.3);
+  return { camera: { azimuth: azimuths[view] + turn, distance, height: aim.y + tooHigh, aim }, width: 1500, height: 1000, across };
+}
+
+/** A piece as SVG path data, for fill rule nonzero. */
+export function pathData({ polygons }: Pick<Piece, 'polygons'>): string {
+  const place = ({ x, y }: { readonly x: number; readonly y: number }) => `${Number(x.toFixed(1))} ${Number(y.toFixed(1))}`;
+  return polygons.map((polygon) => `M${polygon.map(place).join('L')}Z`).join('');
 }

@@ -1,5 +1,76 @@
 import type { Criterion } from '../criterion';
-import { sideRear } from './sideRear';
+
+/** The rear quarter as seen from the side. */
+const sideRear: readonly Criterion[] = [
+  {
+    key: 'stifle-and-thigh',
+    name: 'Stifle and thigh',
+    view: 'side',
+    twoSided: true,
+    handsOnly: false,
+    anchors: {
+      tooLittle: 'Nearly straight from hip to hock, often with a narrow thigh.',
+      asked: 'Bend and breadth of thigh as the breed asks, in keeping with the front.',
+      tooMuch: 'So much bend that the hind feet stand far behind the body or the rear sinks.',
+    },
+    labels: { tooLittle: 'too straight', tooMuch: 'too bent' },
+    why: 'The hind leg drives. Too little bend shortens the drive, too much makes it unsteady, and both strain the joint.',
+    steadiness: { level: 'medium', note: 'It depends on how the leg was placed. Place it, let go, and look a second time.' },
+    later: 'The thighs fill with muscle; growth often takes away some of the bend.',
+    evidence: ['set-up', 'hands', 'free-stance', 'photograph'],
+  },
+  {
+    key: 'hock-and-rear-pastern',
+    name: 'Hock and rear pastern',
+    view: 'side',
+    twoSided: false,
+    handsOnly: false,
+    anchors: {
+      low: 'Rear pastern curves in under the body, is long and unsteady, or the joint slips forward under light pressure.',
+      middle: 'Nearly upright when placed, but gives or shifts once let go.',
+      high: 'Firm and upright, with the hock as near the ground as the breed asks and no nearer.',
+    },
+    labels: { low: 'unsteady', middle: 'fair', high: 'firm, as asked' },
+    why: 'The hock is the lever of the hind step, and a loose one tires first.',
+    steadiness: { level: 'medium', note: 'Many puppies are loose here at this age.' },
+    later: 'Looseness may firm with exercise on good footing. A joint that slips forward is for a veterinary surgeon to look at.',
+    evidence: ['set-up', 'free-stance', 'movement', 'photograph'],
+  },
+  {
+    key: 'croup-and-tail-set',
+    name: 'Croup and tail set',
+    view: 'side',
+    twoSided: true,
+    handsOnly: false,
+    anchors: {
+      tooLittle: 'Flatter than the breed asks, the tail starting high, almost in line with the back.',
+      asked: 'Slope, length and tail set as the breed asks.',
+      tooMuch: 'Steeper than the breed asks, falling away to a low tail set.',
+    },
+    labels: { tooLittle: 'too flat', tooMuch: 'too steep' },
+    why: 'The croup turns the push of the hind legs into forward movement and finishes the topline.',
+    steadiness: { level: 'medium', note: 'Among the steadier readings, as long as the puppy is not crouching.' },
+    later: 'It changes little apart from muscle and coat.',
+    evidence: ['set-up', 'free-stance', 'hands', 'photograph'],
+  },
+  {
+    key: 'tail',
+    name: 'Tail',
+    view: 'side',
+    twoSided: true,
+    handsOnly: false,
+    anchors: {
+      tooLittle: 'Shorter, or carried lower, than the breed asks when the puppy is at ease.',
+      asked: 'Length and carriage as the breed asks.',
+      tooMuch: 'Longer, or carried higher or more curled, than the breed asks.',
+    },
+    labels: { tooLittle: 'short or low', tooMuch: 'long or high' },
+    why: 'It completes the outline and shows how the spine ends. Any kink goes under the tail check.',
+    steadiness: { level: 'medium', note: 'Mood moves a tail more than bone does; wait until the puppy is at ease.' },
+    later: 'Carriage tends to rise with confidence and during teething.',
+    evidence: ['free-stance', 'movement', 'hands', 'photograph'],
+  },
+];
 
 /** Seen from the side: the whole outline first, then the front quarter, then the rear quarter. */
 export const side: readonly Criterion[] = [

@@ -1,8 +1,7 @@
 import { expect, it } from 'vitest';
-import { checkCards, strayScores } from '#app/board/checkCards';
-import { promiseWords } from '#app/board/promiseWords';
+import { checkCards, promiseWords, strayScores } from '../../../app/board/PromisedPart';
 import type { OpenedCommitment } from '#lib/contract/commitment';
-import { cardsHash } from '#server/cardsHash';
+import { cardsHash } from '#server/write/commitCards';
 
 const id = (digit: string) => digit.repeat(32);
 const roundId = id('e');

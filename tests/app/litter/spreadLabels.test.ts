@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { spreadLabels } from '#app/litter/spreadLabels';
+import { spreadLabels } from '../../../app/litter/GrowthPicture';
 
 describe('spreadLabels', () => {
   it('leaves labels alone that stand apart already', () => {

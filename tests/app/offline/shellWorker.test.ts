@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { serverMark } from '#lib/contract/serverMark';
+import { serverMark } from '#lib/contract/wire';
 import { createShellWorker, type Shell } from '#app/offline/shellWorker';
 
 const origin = 'http://localhost:3000';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawOrder } from '#app/setup/drawOrder';
+import { drawOrder } from '../../../app/setup/OrderPart';
 
 describe('drawOrder', () => {
   it('keeps every id once', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { equalWeights, fitWeights, weightsWords } from '#app/setup/weights';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 
 const sheet = { criteria: shortSheet.criteria.slice(0, 3) };
 const weights = (...given: readonly number[]): Record<string, number> => Object.fromEntries(sheet.criteria.map(({ key }, place) => [key, given[place] ?? 1]));

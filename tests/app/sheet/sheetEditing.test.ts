@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { criterionDraft, criterionOf, freshCriterion } from '#app/sheet/criterionDraft';
-import { freshKey } from '#app/sheet/freshKey';
+import { freshKey } from '../../../app/sheet/CriterionForm';
 import { criterionFaults, sheetFaults } from '#app/sheet/sheetFaults';
 import { criterionSchema } from '#lib/sheet/criterion';
-import { fullSheet } from '#lib/sheet/fullSheet';
+import { fullSheet } from '#lib/sheet/shippedSheets';
 
 describe('a criterion while it is typed', () => {
   it('says what is missing beside each field, and no more', () => {

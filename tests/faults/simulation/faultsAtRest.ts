@@ -1,6 +1,6 @@
 import type { Answer, Entry } from '#lib/contract/entry';
-import { canonicalCards } from '#lib/evaluation/canonicalCards';
-import { entryField } from '#lib/evaluation/entryField';
+import { canonicalCards } from '#lib/evaluation/cards';
+import { entryField } from '#lib/evaluation/entries';
 import { ownAnswers } from '#lib/evaluation/ownAnswers';
 import { emptyOutbox, registerOf, waitingRows, type OutboxRow } from '#lib/evaluation/outboxState';
 import type { SimulatedDevice } from './simulatedDevice';

@@ -1,5 +1,5 @@
 import type { EntryBody, EntryOutcome, SentEntry } from '#lib/contract/entry';
-import { entryField } from '#lib/evaluation/entryField';
+import { entryField } from '#lib/evaluation/entries';
 import { registerOf } from '#lib/evaluation/outboxState';
 import type { SimulatedDevice } from './simulatedDevice';
 import type { World } from './world';

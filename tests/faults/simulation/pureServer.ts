@@ -1,10 +1,9 @@
 import type { Answer } from '#lib/contract/entry';
-import { canonicalCards } from '#lib/evaluation/canonicalCards';
-import { decideClose, decideLock, decideReopen, decideReveal, everySeatLocked } from '#lib/evaluation/decideRound';
-import { entryField } from '#lib/evaluation/entryField';
+import { canonicalCards } from '#lib/evaluation/cards';
+import { decideClose, decideLock, decideReopen, decideReveal, everySeatLocked } from '#lib/evaluation/rounds';
+import { entryField, receiveEntry, type Standing } from '#lib/evaluation/entries';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { registerOf, type OwnRead } from '#lib/evaluation/outboxState';
-import { receiveEntry, type Standing } from '#lib/evaluation/receiveEntry';
 import type { Bell, KeptEntry, SimulatedServer } from './simulatedServer';
 
 /** Ways to break the server that the simulation must notice. */

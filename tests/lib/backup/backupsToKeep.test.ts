@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { backupName, inSequence, readBackupName, type BackupName } from '#lib/backup/backupName';
-import { backupsToKeep, leastKeeping, roomFor, usualKeeping } from '#lib/backup/backupsToKeep';
+import {
+  backupName, type BackupName, backupsToKeep, inSequence, leastKeeping, readBackupName, roomFor, usualKeeping,
+} from '#lib/backup/backupsToKeep';
 
 const hour = 3_600_000;
 const start = Date.UTC(2026, 8, 12, 9);

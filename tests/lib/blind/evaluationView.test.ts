@@ -4,7 +4,7 @@ import { lookView } from '#lib/blind/lookView';
 import { evaluationViewSchema } from '#lib/contract/evaluationView';
 import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
 import { usualPlan } from '#lib/contract/plan';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 
 const id = (digit: string) => digit.repeat(32);
 const seat = (digit: string, owner: boolean): SeatFacts => ({

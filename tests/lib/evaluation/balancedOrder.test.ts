@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { balancedOrder } from '#lib/evaluation/balancedOrder';
+import { balancedOrder } from '#lib/evaluation/showingOrders';
 
 const square = (count: number, rows: number) => Array.from({ length: rows }, (_, position) => balancedOrder(count, position));
 

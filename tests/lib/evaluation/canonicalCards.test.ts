@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { cardsHash as onDevice } from '#app/_data/cardsHash';
 import { entryBodySchema, type EntryBody } from '#lib/contract/entry';
-import { canonicalCards } from '#lib/evaluation/canonicalCards';
-import { cardsHash as onServer } from '#server/cardsHash';
+import { canonicalCards } from '#lib/evaluation/cards';
+import { cardsHash as onServer } from '#server/write/commitCards';
 
 const hex = (length: number) => fc.string({ unit: fc.constantFrom(...'0123456789abcdef'), minLength: length, maxLength: length });
 const text = fc.string({ unit: 'grapheme', maxLength: 40 });

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { followUpDates } from '#lib/evaluation/followUpDates';
+import { followUpDates } from '#lib/evaluation/ages';
 
 const days = (whelpedOn: string) => followUpDates(whelpedOn).map(({ day }) => day);
 

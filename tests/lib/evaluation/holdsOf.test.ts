@@ -1,11 +1,11 @@
 import { expect, it } from 'vitest';
 import type { Snapshot } from '#lib/contract/snapshot';
-import { ageInDays } from '#lib/evaluation/ageInDays';
+import { ageInDays } from '#lib/evaluation/ages';
 import { holdsOf } from '#lib/evaluation/holdsOf';
-import { slotEligibility } from '#lib/evaluation/slotEligibility';
+import { slotEligibility } from '#lib/evaluation/pickOrder';
 import { checkKeys } from '#lib/sheet/check';
-import { checkByKey } from '#lib/sheet/checkByKey';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { checkByKey } from '#lib/sheet/checkCatalogue';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 
 const id = (digit: string) => digit.repeat(32);
 const puppy = { id: id('a'), name: 'Fern', sex: 'bitch', collar: 'blue', secondMark: '', withdrawn: false } as const;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { repeatShowing } from '#lib/evaluation/repeatShowing';
+import { repeatShowing } from '#lib/evaluation/showingOrders';
 
 const litter = fc.uniqueArray(fc.string({ minLength: 1 }), { minLength: 4, maxLength: 12 });
 

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { EntryBody } from '#lib/contract/entry';
-import { entryField } from '#lib/evaluation/entryField';
+import { entryField } from '#lib/evaluation/entries';
 import { saysSomething } from '#lib/evaluation/ownAnswers';
-import { swapCards, type HeldAnswer } from '#lib/evaluation/swapCards';
+import { type HeldAnswer, swapCards } from '#lib/evaluation/cards';
 
 const fern = { subject: 'f'.repeat(32), bitch: true };
 const yarrow = { subject: '7'.repeat(32), bitch: true };

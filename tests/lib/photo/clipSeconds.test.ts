@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { clipSeconds } from '#lib/photo/clipSeconds';
-import { fileKind } from '#lib/photo/fileKind';
+import { clipSeconds, fileKind } from '#lib/photo/photoFile';
 import { mp4Bytes, webmBytes } from '#tests/support/clipBytes';
 
 it.each([0.5, 12, 30, 31.5, 900])('a clip that says it lasts %d seconds is read so, in both kinds', (seconds) => {

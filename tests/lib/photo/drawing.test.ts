@@ -1,12 +1,9 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { coats } from '#lib/photo/drawing/coats';
-import { drawPuppy, type Drawing } from '#lib/photo/drawing/drawPuppy';
+import { coats, landmarksOfShape, type PuppyShape, usualShape } from '#lib/photo/drawing/puppyShape';
+import { type Drawing, type DrawnView, drawPuppy, framingOf, pathData } from '#lib/photo/drawing/drawPuppy';
 import { hullOf } from '#lib/photo/drawing/ellipsoid';
-import { pathData } from '#lib/photo/drawing/pathData';
-import { landmarksOfShape, usualShape, type PuppyShape } from '#lib/photo/drawing/puppyShape';
 import { rasterise } from '#lib/photo/drawing/rasterise';
-import { framingOf, type DrawnView } from '#lib/photo/drawing/views';
 import { measureRatio } from '#lib/photo/measureRatio';
 import { ratioKeys, ratios } from '#lib/photo/ratio';
 

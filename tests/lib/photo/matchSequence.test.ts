@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { matchFrom, plannedMatches, rematch, type Match } from '#lib/photo/matchSequence';
+import { type Match, matchFrom, plannedMatches, rematch } from '#lib/photo/shot';
 
 const puppyIds = ['fern', 'moss'];
 const views = ['left-side', 'front', 'rear'] as const;

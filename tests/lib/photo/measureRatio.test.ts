@@ -1,11 +1,10 @@
 import { expect, it } from 'vitest';
 import { createSeededRandom, type SeededRandom } from '#lib/stats/seededRandom';
 import { landmarksOfShape, type PuppyShape } from '#lib/photo/drawing/puppyShape';
-import type { Landmark } from '#lib/photo/landmark';
-import { carefulPicture, measureRatio, type MeasuredRatio, type PictureSetting, type RatioQuestion } from '#lib/photo/measureRatio';
+import type { Landmark, Placing } from '#lib/photo/placing';
+import { carefulPicture, type MeasuredRatio, measureRatio, type PictureSetting, type RatioQuestion } from '#lib/photo/measureRatio';
 import { project, type Point3 } from '#lib/photo/pinhole';
-import type { Placing } from '#lib/photo/placing';
-import { landmarksOf, ratioKeys, ratios, type RatioKey } from '#lib/photo/ratio';
+import { landmarksOf, type RatioKey, ratioKeys, ratios } from '#lib/photo/ratio';
 
 const picture = { width: 1600, height: 1200 };
 /** Picture width in millimetres at the puppy. */

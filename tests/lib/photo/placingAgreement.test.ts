@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { placingAgreement } from '#lib/photo/placingAgreement';
-import { ratioPrompt, ratioSentence } from '#lib/photo/ratioSentence';
+import { placingAgreement } from '#lib/photo/placing';
+import { ratioPrompt, ratioSentence } from '#lib/photo/measureRatio';
 
 const readings = fc.array(fc.array(fc.double({ min: 0.5, max: 2, noNaN: true }), { maxLength: 4 }), { maxLength: 5 });
 

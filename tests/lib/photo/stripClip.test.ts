@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clipSeconds } from '#lib/photo/clipSeconds';
+import { clipSeconds } from '#lib/photo/photoFile';
 import { stripMp4 } from '#lib/photo/stripMp4';
 import { stripWebm } from '#lib/photo/stripWebm';
 import { box, element, mp4Bytes, webmBytes } from '#tests/support/clipBytes';

@@ -5,7 +5,7 @@ import { criterionSpread } from '#lib/reconcile/criterionSpread';
 import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
 import { repeatsFromSnapshot } from '#lib/reconcile/repeatsFromSnapshot';
 import type { Snapshot } from '#lib/contract/snapshot';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 
 it('ST4: the word for agreement hangs on the interval alone: the point never changes it', () => {
   const limits = fc.tuple(fc.double({ min: -1, max: 1, noNaN: true }), fc.double({ min: -1, max: 1, noNaN: true })).map(([a, b]) => ({ low: Math.min(a, b), high: Math.max(a, b) }));

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import type { Snapshot } from '#lib/contract/snapshot';
 import { holdsOf } from '#lib/evaluation/holdsOf';
 import { besideFromSnapshot } from '#lib/reconcile/besideFromSnapshot';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 
 const id = (digit: string) => digit.repeat(32);
 const puppyOf = (digit: string, withdrawn = false) => ({ id: id(digit), name: digit, sex: 'bitch', collar: 'blue', secondMark: '', withdrawn }) as const;

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import type { Snapshot } from '#lib/contract/snapshot';
 import { mergedSnapshot } from '#lib/reconcile/mergedSnapshot';
 import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 
 const id = (digit: string) => digit.repeat(32);
 const puppy = (digit: string) => ({ id: id(digit), name: digit, sex: 'dog', collar: 'none', secondMark: '', withdrawn: false }) as const;

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { ratioKeys } from '#lib/photo/ratio';
-import { breedProportions, figuresOfBreed } from '#lib/sheet/breedProportions';
-import { figureBand } from '#lib/sheet/figureBand';
+import { breedProportions, figureBand, figuresOfBreed } from '#lib/sheet/breedProportions';
 
 it('ST3: every figure names its issuing body and its edition, never a site, and says whether it was read', () => {
   expect(breedProportions.length).toBeGreaterThan(40);

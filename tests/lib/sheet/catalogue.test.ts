@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { criterionSchema } from '#lib/sheet/criterion';
-import { fullSheet } from '#lib/sheet/fullSheet';
+import { criterionSchema, views } from '#lib/sheet/criterion';
+import { fullSheet, shortSheet } from '#lib/sheet/shippedSheets';
 import { sheetSchema } from '#lib/sheet/sheet';
-import { shortSheet } from '#lib/sheet/shortSheet';
-import { views } from '#lib/sheet/view';
 
 const keys = fullSheet.criteria.map(({ key }) => key);
 const named = (key: string) => {

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { answerOf } from '#lib/sheet/answerOf';
+import { answerOf } from '#lib/sheet/sheet';
 import { checkKeys, checkOutcomes, type CheckKey } from '#lib/sheet/check';
-import { checkByKey } from '#lib/sheet/checkByKey';
-import { checkCatalogue } from '#lib/sheet/checkCatalogue';
-import { heldChecks } from '#lib/sheet/heldChecks';
+import { checkByKey, checkCatalogue } from '#lib/sheet/checkCatalogue';
+import { heldChecks } from '#lib/evaluation/holdsOf';
 
 const check = (key: CheckKey) => {
   const found = checkByKey(key);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { quality } from '#lib/sheet/quality';
+import { quality } from '#lib/sheet/sheet';
 
 describe('quality', () => {
   it('SA2: on a two-sided criterion the top lies in the middle and both ends are equally low', () => {

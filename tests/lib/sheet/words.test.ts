@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { cautions } from '#lib/sheet/cautions';
+import { cautions, setUpSteps } from '#lib/sheet/cautions';
 import { checkCatalogue } from '#lib/sheet/checkCatalogue';
-import { fullSheet } from '#lib/sheet/fullSheet';
-import { setUpSteps } from '#lib/sheet/setUpSteps';
+import { fullSheet } from '#lib/sheet/shippedSheets';
 
 /** Every word the sheet can put on a screen. */
 function texts(value: unknown): string[] {

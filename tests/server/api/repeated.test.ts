@@ -1,8 +1,8 @@
 import { createTRPCClient, TRPCClientError } from '@trpc/client';
 import { observable } from '@trpc/server/observable';
 import { expect, it } from 'vitest';
-import { callHeader } from '#lib/contract/callHeader';
-import { callIdLink } from '#app/_data/callIdLink';
+import { callHeader } from '#lib/contract/wire';
+import { callIdLink } from '../../../app/_data/DataProvider';
 import type { AppRouter } from '#server/api/router';
 import { howRepeated, type Manner } from '#tests/support/howRepeated';
 import { listProcedures, type ListedProcedure } from '#tests/support/listProcedures';

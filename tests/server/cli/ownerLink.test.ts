@@ -4,11 +4,11 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { holdData } from '#db/holdData';
 import { open } from '#db/open';
-import { ownerHasSignedIn } from '#db/queries/ownerHasSignedIn';
+import { ownerHasSignedIn } from '#db/queries/devices';
 import { noteServing, readServing } from '#server/addresses';
 import { ownerLinkCommand } from '#server/cli/ownerLink';
-import { joinByLink } from '#server/commands/joinByLink';
-import { makeOwnerLink } from '#server/commands/makeOwnerLink';
+import { joinByLink } from '#server/commands/joining';
+import { makeOwnerLink } from '#server/commands/owner';
 import { dayRuntime } from '#tests/support/makeDay';
 
 let folder = '';

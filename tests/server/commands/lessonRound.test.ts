@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import { saveSeat } from '#db/queries/saveSeat';
-import { setSeatLock } from '#db/queries/setSeatLock';
+import { saveSeat } from '#db/queries/seats';
+import { setSeatLock } from '#db/queries/rounds';
 import { usualPlan } from '#lib/contract/plan';
 import { lockCard } from '#tests/support/lockCard';
 import { scoreCard, steadyCell } from '#tests/support/scoreCards';

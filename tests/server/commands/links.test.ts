@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { makeOwnerLink } from '#server/commands/makeOwnerLink';
+import { makeOwnerLink } from '#server/commands/owner';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
 import { lockCard } from '#tests/support/lockCard';

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { getEvaluationFacts } from '#db/queries/getEvaluationFacts';
+import { getEvaluationFacts } from '#db/queries/evaluations';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
 import { lockCard } from '#tests/support/lockCard';

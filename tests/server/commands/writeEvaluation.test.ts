@@ -1,9 +1,9 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { open } from '#db/open';
-import { getVersion } from '#db/queries/getVersion';
-import { saveEntry } from '#db/queries/saveEntry';
-import { submitEntries } from '#server/commands/submitEntries';
-import { writeEvaluation } from '#server/commands/writeEvaluation';
+import { getVersion } from '#db/queries/versions';
+import { saveEntry } from '#db/queries/entries';
+import { submitEntries } from '#server/commands/cards';
+import { writeEvaluation } from '#server/write/writeEvaluation';
 import { createHub, type Announcement } from '#server/live/hub';
 import type { Runtime } from '#server/runtime';
 import type { Entry } from '#lib/contract/entry';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { decodeText } from '#server/csv/decodeText';
+import { decodeText } from '#server/csv/parseTable';
 
 const refusal = (line: number) => ({ error: { line, column: 1, message: 'The file is not UTF-8 text; save it as "CSV UTF-8".', more: 0 } });
 

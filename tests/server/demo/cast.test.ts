@@ -2,7 +2,7 @@ import { beforeAll, expect, it } from 'vitest';
 import type { DemoRole } from '#lib/contract/demoView';
 import type { Entry, EntryBody } from '#lib/contract/entry';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 import { inventCards } from '#server/demo/inventCards';
 import { readScenario } from '#server/demo/scenario';
 import { systemRandom } from '#server/random';

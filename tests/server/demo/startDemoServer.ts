@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { createServer } from '#server/createServer';
 import { takeIn } from '#server/media/takeIn';
 import type { Pace } from '#server/demo/cast';
-import { noBackups } from '#server/backup/noBackups';
+import { noBackups } from '#server/backup/backups';
 import { createDemo, type DemoServer } from '#server/demo/createDemo';
 import { standardRates } from '#server/limits';
 import { systemRandom } from '#server/random';

@@ -1,9 +1,9 @@
 import { existsSync, mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, it } from 'vitest';
-import { callHeader } from '#lib/contract/callHeader';
+import { callHeader } from '#lib/contract/wire';
 import type { DemoRole } from '#lib/contract/demoView';
-import { builtInSheetIds } from '#server/commands/seedSheets';
+import { builtInSheetIds } from '#server/commands/setup';
 import { callProcedure } from '#tests/support/callProcedure';
 import { dataOf } from '#tests/support/dataOf';
 import { holdTime, timed } from '#tests/support/latency';

@@ -1,6 +1,6 @@
 import sharp from 'sharp';
 import { expect, it } from 'vitest';
-import { pressImage } from '#server/media/pressImage';
+import { pressImage } from '#server/media/takeIn';
 
 /** A picture as a phone takes it: 12 megapixels, with the grain that keeps it from shrinking to nothing. */
 async function phonePicture(): Promise<Buffer> {

@@ -2,8 +2,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { getPriority, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { removeBrokenOff } from '#server/media/removeBrokenOff';
-import { startIntake } from '#server/media/startIntake';
+import { removeBrokenOff, startIntake } from '#server/media/startIntake';
 import { takeIn } from '#server/media/takeIn';
 import { plainPicture } from '#tests/support/sendPhoto';
 

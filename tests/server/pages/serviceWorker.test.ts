@@ -3,7 +3,7 @@ import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { serviceWorker } from '#server/pages/serviceWorker';
+import { serviceWorker } from '#server/pages/nextPages';
 
 let folder: string;
 

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { scenarios } from '#lib/reconcile/calibration/scenarios';
 import { simulateLitter } from '#lib/reconcile/calibration/simulateLitter';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 import type { Sheet } from '#lib/sheet/sheet';
 import { createSeededRandom } from '#lib/stats/seededRandom';
 import { lockCard } from '#tests/support/lockCard';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { shortSheet } from '#lib/sheet/shortSheet';
+import { shortSheet } from '#lib/sheet/shippedSheets';
 import type { Sheet } from '#lib/sheet/sheet';
 import { lockCard } from '#tests/support/lockCard';
 import { quillmarshPuppies } from '#tests/support/seedQuillmarsh';

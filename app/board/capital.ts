@@ -1,4 +1,0 @@
-/** With a capital first letter, for the start of a line. */
-export function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}

@@ -1,0 +1,64 @@
+import { sql } from 'drizzle-orm';
+import { check, index, integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import { device } from './devices';
+import { evaluation } from './evaluations';
+import { round } from './rounds';
+import { seat } from './seats';
+
+/** Every change a device made, for good: triggers refuse UPDATE and DELETE. */
+export const entry = sqliteTable(
+  'entry',
+  {
+    id: text('id').primaryKey(),
+    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
+    subject: text('subject').notNull(),
+    field: text('field').notNull(),
+    counter: integer('counter').notNull(),
+    body: text('body').notNull(),
+    value: integer('value'),
+    status: text('status', { enum: ['applied', 'superseded', 'late'] }).notNull(),
+    madeAt: integer('made_at').notNull(),
+    receivedAt: integer('received_at').notNull(),
+  },
+  (t) => [
+    index('entry_register').on(t.roundId, t.seatId, t.subject, t.field),
+    check('entry_value', sql`${t.value} is null or ${t.value} between -3 and 11`),
+  ],
+);
+
+/** The answer in force for one seat, subject and field: the entry with the highest counter, then device. */
+export const answer = sqliteTable(
+  'answer',
+  {
+    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    subject: text('subject').notNull(),
+    field: text('field').notNull(),
+    counter: integer('counter').notNull(),
+    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
+    entryId: text('entry_id').notNull().references(() => entry.id, { onDelete: 'restrict' }),
+    body: text('body').notNull(),
+    value: integer('value'),
+  },
+  (t) => [
+    primaryKey({ columns: [t.roundId, t.seatId, t.subject, t.field] }),
+    check('answer_value', sql`${t.value} is null or ${t.value} between -3 and 11`),
+  ],
+);
+
+/** A seat's practice on drawn pictures: written once, at its own lock, and never part of a result. */
+export const practiceCard = sqliteTable(
+  'practice_card',
+  {
+    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    /** The device that locked it; null in cards from before it was kept. */
+    deviceId: text('device_id').references(() => device.id, { onDelete: 'restrict' }),
+    /** lib/contract/practice, as JSON. */
+    answers: text('answers').notNull(),
+    lockedAt: integer('locked_at').notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.evaluationId, t.seatId] })],
+);

@@ -1,0 +1,33 @@
+import { z } from 'zod';
+import { findRecordHash, listRecord } from '#db/queries/record';
+import { withoutNames } from '#lib/blind/evaluationView';
+import { hashSchema } from '#lib/contract/commitment';
+import { recordEntrySchema } from '#lib/contract/decisionView';
+import { idSchema } from '#lib/contract/fields';
+import { seesCodes } from '#lib/evaluation/seats';
+import { accessTo } from './access';
+import { memberProcedure, router } from './trpc';
+
+export const recordRouter = router({
+  /**
+   * The hash of one line of the record, for a device that saw it as the head and asks whether it still stands. The record is
+   * one chain for the whole data file: a hash tells nothing of a line that belongs to another evaluation.
+   */
+  hashAt: memberProcedure
+    .input(z.strictObject({ id: idSchema, seq: z.int().min(0).max(Number.MAX_SAFE_INTEGER) }))
+    .output(z.strictObject({ hash: hashSchema.nullable() }))
+    .query(({ ctx, input }) => {
+      accessTo(ctx, input.id);
+      return { hash: findRecordHash(ctx.runtime.db, input.seq) ?? null };
+    }),
+
+  /** What happened, in order: who opened, locked, revealed, decided. Never a score; to a seat that sees codes, never a puppy's name. */
+  list: memberProcedure
+    .input(z.strictObject({ id: idSchema }))
+    .output(z.array(recordEntrySchema))
+    .query(({ ctx, input }) => {
+      const { facts, viewer } = accessTo(ctx, input.id);
+      const lines = listRecord(ctx.runtime.db, facts.id);
+      return seesCodes(facts, viewer) ? lines.map((line) => ({ ...line, detail: withoutNames(line.detail, facts.puppies) })) : lines;
+    }),
+});

@@ -1,0 +1,111 @@
+import { clearanceHashes, decisionHashes, reasonHashes } from '#db/queries/boundHashes';
+import { insertClearance, insertDecision, isDecided, listClearances, listDecisions } from '#db/queries/decisions';
+import { setEvaluationPhase } from '#db/queries/evaluations';
+import { getSnapshot } from '#db/queries/results';
+import type { Decision, Hold } from '#lib/contract/decisionView';
+import { DomainError } from '#lib/errors';
+import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import { holdsOf } from '#lib/evaluation/holdsOf';
+import { decidePick, decideSeal, mayDecideNow, mayPick } from '#lib/evaluation/pickOrder';
+import { scoredRounds } from '#lib/evaluation/rounds';
+import { type Binding, withBindings } from '#lib/proof/recordKinds';
+import { notesBinding, resultBinding } from '../reveal/bindings';
+import type { Runtime } from '../runtime';
+import { actorOf, refuse, writeEvaluation } from '../write/writeEvaluation';
+
+type Pick = {
+  /** The same when it is asked again (SC2); left out for a fresh one. */
+  readonly decisionId?: string;
+  readonly evaluationId: string;
+  readonly viewer: Viewer;
+  readonly slotId: string;
+  readonly puppyId: string | null;
+  readonly reason: string;
+  readonly preference: boolean;
+  /** The panel's most probable puppy for this slot, from the result the decider saw; null when it named none. */
+  readonly panelsPuppyId: string | null;
+};
+
+/** One pick, in order, with who made it, why, and whether it followed the panel. */
+export function makeDecision(runtime: Runtime, pick: Pick): void {
+  writeEvaluation(runtime, pick.evaluationId, ({ facts, at, touchAll, note }) => {
+    if (!mayPick(facts, pick.viewer, pick.slotId)) throw new DomainError('not-allowed');
+    refuse(decidePick(facts, pick, standingOf(runtime, facts)));
+    // What the engine said before this pick: the pick itself changes the question.
+    const said = resultBinding(runtime.db, facts);
+    const by = pick.viewer.owner ? 'owner' : (facts.seats.find((seat) => seat.id === pick.viewer.seatId)?.label ?? '');
+    insertDecision(runtime.db, {
+      id: pick.decisionId ?? runtime.random.id(),
+      evaluationId: pick.evaluationId,
+      slotId: pick.slotId,
+      puppyId: pick.puppyId,
+      by,
+      reason: pick.reason,
+      preference: pick.preference,
+      followedPanel: pick.panelsPuppyId === null || pick.puppyId === null ? null : pick.panelsPuppyId === pick.puppyId,
+      at,
+    });
+    const slot = facts.slots.findIndex((one) => one.id === pick.slotId) + 1;
+    const words = `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}`;
+    note(actorOf(pick.viewer), 'decided', withBindings(words, [...decisionBinding(runtime, facts), ...said]));
+    touchAll();
+  });
+}
+
+/** The newest row: what was decided, and apart from it by whom and why. */
+function decisionBinding({ db }: Runtime, { id }: EvaluationFacts): readonly Binding[] {
+  return [['decision', decisionHashes(db, id).at(-1) ?? ''], ['reason', reasonHashes(db, id).at(-1) ?? '']];
+}
+
+/** Takes back the last pick, on the record, while nothing is sealed. */
+export function takeBackDecision(runtime: Runtime, { evaluationId, decisionId }: { readonly evaluationId: string; /** The same when it is asked again (SC2): else a repeat would take back one more. */ readonly decisionId: string }): void {
+  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    if (isDecided(runtime.db, decisionId)) return;
+    refuse(mayDecideNow(facts));
+    const { decisions } = standingOf(runtime, facts);
+    const last = facts.slots.findLast((slot) => decisions.some((decision) => decision.slotId === slot.id));
+    if (!last) throw new DomainError('wrong-phase');
+    const empty = { slotId: last.id, puppyId: null, by: 'owner', reason: '', preference: false, followedPanel: null, at, takenBack: true } as const;
+    insertDecision(runtime.db, { ...empty, id: decisionId, evaluationId });
+    note('owner', 'decision-taken-back', withBindings(`place ${facts.slots.indexOf(last) + 1}`, decisionBinding(runtime, facts)));
+    touchAll();
+  });
+}
+
+/** Seals the record: nothing of this evaluation changes after. */
+export function sealEvaluation(runtime: Runtime, evaluationId: string): void {
+  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    refuse(decideSeal(facts, standingOf(runtime, facts).decisions));
+    setEvaluationPhase(runtime.db, evaluationId, { phase: 'sealed', at });
+    note('owner', 'sealed', withBindings('', [...notesBinding(runtime.db, evaluationId), ...resultBinding(runtime.db, facts)]));
+    touchAll();
+  });
+}
+
+type Answer = { readonly evaluationId: string; readonly puppyId: string; readonly check: string; readonly answer: string; readonly by: string };
+
+/** Lets a hold fall on a recorded veterinary answer: what was said, and by whom. The tool itself says nothing of health. */
+export function clearHold(runtime: Runtime, { evaluationId, puppyId, check, answer, by }: Answer): void {
+  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    refuse(mayDecideNow(facts));
+    const hold = standingOf(runtime, facts).holds.find((one) => one.puppyId === puppyId && one.check === check);
+    if (!hold) throw new DomainError('not-found');
+    if (hold.cleared) throw new DomainError('in-use');
+    insertClearance(runtime.db, { evaluationId, puppyId, check, answer, by, at });
+    // What was said, and by whom, stands in the clearance: no person's name goes into what can never change.
+    const words = `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${check}`;
+    note('owner', 'hold-cleared', withBindings(words, [['clearance', clearanceHashes(runtime.db, evaluationId).at(-1) ?? '']]));
+    touchAll();
+  });
+}
+
+type Standing = { readonly decisions: readonly Decision[]; readonly holds: readonly Hold[] };
+
+/** Decisions and holds of a revealed evaluation. Throws wrong-phase before reveal. */
+export function standingOf({ db }: Runtime, facts: EvaluationFacts): Standing {
+  const [first] = scoredRounds(facts);
+  if (!first) throw new DomainError('wrong-phase');
+  // Checks are asked once, in the first round.
+  const { body } = getSnapshot(db, first.id);
+  return { decisions: listDecisions(db, facts.id), holds: holdsOf(body, listClearances(db, facts.id)) };
+}
