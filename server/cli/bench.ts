@@ -23,11 +23,14 @@ export type BenchLine = {
   readonly ratio: number | null;
 };
 
-/** Times the engine on fixed designs, and the same work in R where Rscript with lme4 and psych is there: `bench [--json]`. */
+/**
+ * Times the engine on fixed designs, and the same work in R where Rscript with lme4 and psych
+ * is there: `bench [--json] [--once]`; once does each work a single time, cold, to see that it runs.
+ */
 export function benchCommand(args: readonly string[], output: CliOutput = processOutput): Promise<number> {
-  const { json } = parseArgs({ args: [...args], options: { json: { type: 'boolean', default: false } } }).values;
+  const { json, once } = parseArgs({ args: [...args], options: { json: { type: 'boolean', default: false }, once: { type: 'boolean', default: false } } }).values;
   const r = timeInR(crossedScores(0), crossedScores(0.15), alphaTable());
-  const lines = benchLines('missing' in r ? null : r);
+  const lines = benchLines('missing' in r ? null : r, once);
   if (json) output.answer(JSON.stringify({ lines, r: 'missing' in r ? { missing: r.missing } : { version: r.version } }));
   else {
     textColumns([['work', 'ms', 'goal', 'in R', 'ratio'], ...lines.map(cells)]).forEach(output.answer);
@@ -36,7 +39,8 @@ export function benchCommand(args: readonly string[], output: CliOutput = proces
   return Promise.resolve(0);
 }
 
-function benchLines(r: RTimes | null): BenchLine[] {
+function benchLines(r: RTimes | null, once: boolean): BenchLine[] {
+  const line = (work: string, timed: Timed, rMs: number | null) => timedLine(work, once ? { ...timed, warmUps: 0, runs: 1 } : { ...timed, warmUps: 2 }, rMs);
   const question = litterQuestion();
   const gapped = withoutTenth(question);
   const table = alphaTable();
@@ -58,13 +62,13 @@ function benchLines(r: RTimes | null): BenchLine[] {
 
 type Timed = { readonly goalMs: number | null; readonly runs: number; readonly work: () => unknown };
 
-/** The first two runs warm the code up and do not count. */
-function line(work: string, timed: Timed, rMs: number | null): BenchLine {
-  const times = Array.from({ length: timed.runs + 2 }, () => {
+/** Runs that warm the code up do not count. */
+function timedLine(work: string, timed: Timed & { readonly warmUps: number }, rMs: number | null): BenchLine {
+  const times = Array.from({ length: timed.warmUps + timed.runs }, () => {
     const started = performance.now();
     timed.work();
     return performance.now() - started;
-  }).slice(2);
+  }).slice(timed.warmUps);
   const ms = times.toSorted((a, b) => a - b)[Math.floor(timed.runs / 2)] ?? Number.NaN;
   return { work, ms, goalMs: timed.goalMs, rMs, ratio: rMs === null ? null : rMs / ms };
 }

@@ -35,6 +35,19 @@ function brood(name: string, then: string): { readonly text: string; pids(): num
   return { text: `${start('group', true)} ${start('beside', false)} ${ready}`, pids: () => ['group', 'beside'].map((which) => Number(readFileSync(file(which), 'utf8'))) };
 }
 
+async function leavesNothing(signal: 'SIGINT' | 'SIGTERM' | 'SIGHUP' | 'SIGKILL'): Promise<void> {
+  const { text, pids } = brood(signal, "process.stdout.write('ready');");
+  const module = new URL('../support/runProgram.mjs', import.meta.url).href;
+  const run = `import(${JSON.stringify(module)}).then(({ runProgram }) => runProgram(${JSON.stringify(script(text))}, { minutes: 10 }))`;
+  const runner = spawn(process.execPath, ['-e', run], { stdio: ['ignore', 'pipe', 'ignore'] });
+  const gone = once(runner, 'exit');
+  await once(runner.stdout, 'data');
+  expect(pids().map(alive), signal).toEqual([true, true]);
+  runner.kill(signal);
+  await gone;
+  await vi.waitFor(() => expect(pids().map(alive), signal).toEqual([false, false]));
+}
+
 describe('running a program for the tests', () => {
   it('gives its exit code and output', async () => {
     let output = '';
@@ -62,17 +75,9 @@ describe('running a program for the tests', () => {
     expect(pids().map(alive)).toEqual([false, false]);
   });
 
-  it.each(['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGKILL'] as const)('leaves nothing behind when the run itself ends by %s', async (signal) => {
-    const { text, pids } = brood(signal, "process.stdout.write('ready');");
-    const module = new URL('../support/runProgram.mjs', import.meta.url).href;
-    const run = `import(${JSON.stringify(module)}).then(({ runProgram }) => runProgram(${JSON.stringify(script(text))}, { minutes: 10 }))`;
-    const runner = spawn(process.execPath, ['-e', run], { stdio: ['ignore', 'pipe', 'ignore'] });
-    const gone = once(runner, 'exit');
-    await once(runner.stdout, 'data');
-    expect(pids().map(alive)).toEqual([true, true]);
-    runner.kill(signal);
-    await gone;
-    await vi.waitFor(() => expect(pids().map(alive)).toEqual([false, false]));
+  // Each waits five seconds for what is deaf to requests: all at once.
+  it('leaves nothing behind when the run itself ends by a signal, whichever', async () => {
+    await Promise.all((['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGKILL'] as const).map(leavesNothing));
   });
 });
 

@@ -11,7 +11,7 @@ type Report = { readonly lines: readonly BenchLine[]; readonly r: { readonly mis
 
 async function report(): Promise<Report> {
   const said: string[] = [];
-  const status = await benchCommand(['--json'], { answer: (line) => said.push(line), complain: (line) => said.push(line) });
+  const status = await benchCommand(['--json', '--once'], { answer: (line) => said.push(line), complain: (line) => said.push(line) });
   expect([status, said.length]).toEqual([0, 1]);
   return JSON.parse(said[0] ?? '') as Report;
 }
