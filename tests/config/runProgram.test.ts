@@ -36,7 +36,7 @@ function brood(name: string, then: string): { readonly text: string; pids(): num
 }
 
 async function leavesNothing(signal: 'SIGINT' | 'SIGTERM' | 'SIGHUP' | 'SIGKILL'): Promise<void> {
-  const { text, pids } = brood(signal, "process.stdout.write('ready');");
+  const { text, pids } = brood(signal, `process.stdout.write('ready'); ${idle}`);
   const module = new URL('../support/runProgram.mjs', import.meta.url).href;
   const run = `import(${JSON.stringify(module)}).then(({ runProgram }) => runProgram(${JSON.stringify(script(text))}, { minutes: 10 }))`;
   const runner = spawn(process.execPath, ['-e', run], { stdio: ['ignore', 'pipe', 'ignore'] });
