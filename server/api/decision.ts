@@ -47,7 +47,7 @@ export const decisionRouter = router({
       const { runtime } = ctx;
       const decisionId = madeId(ctx);
       for (;;) {
-        const { facts, viewer } = accessTo(ctx, id);
+        const { facts } = accessTo(ctx, id);
         if (isDecided(runtime.db, decisionId)) return done;
         // Refused before anything is computed; decided again inside the writing transaction.
         refuse(decidePick(facts, pick, standingOf(runtime, facts)));
@@ -56,7 +56,7 @@ export const decisionRouter = router({
         // What the panel would have picked is that of the moment of the pick: what changed while it was computed is asked anew.
         if (getVersion(runtime.db, id, 'all') !== asOf) continue;
         const panels = reconciliation.slots.find((slot) => slot.key === pick.slotId)?.chances[0]?.puppy ?? null;
-        makeDecision(runtime, { ...pick, decisionId, evaluationId: id, viewer, panelsPuppyId: panels });
+        makeDecision(ctx, { ...pick, decisionId, evaluationId: id, panelsPuppyId: panels });
         return done;
       }
     }),

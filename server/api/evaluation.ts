@@ -46,8 +46,7 @@ export const evaluationRouter = router({
     .input(z.strictObject({ id: idSchema, showingId: idSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input }) => {
-      const { viewer } = accessTo(ctx, input.id);
-      moveTable(ctx.runtime, { evaluationId: input.id, viewer, showingId: input.showingId });
+      moveTable(ctx, { evaluationId: input.id, showingId: input.showingId });
       return done;
     }),
 

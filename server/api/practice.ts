@@ -3,7 +3,8 @@ import { idSchema } from '#lib/contract/fields';
 import { practiceAnswerSchema, practiceViewSchema } from '#lib/contract/practice';
 import { lockPractice } from '../commands/cards';
 import { readPractice } from '../reveal/lessons';
-import { accessTo, ownSeat } from './access';
+import { ownSeat } from '../write/writeEvaluation';
+import { accessTo } from './access';
 import { done, doneSchema } from './done';
 import { memberProcedure, router } from './trpc';
 
@@ -21,7 +22,7 @@ export const practiceRouter = router({
     .input(z.strictObject({ id: idSchema, answers: z.array(practiceAnswerSchema).min(1).max(8) }))
     .output(doneSchema)
     .mutation(({ ctx, input }) => {
-      lockPractice(ctx.runtime, { evaluationId: input.id, seatId: ownSeat(accessTo(ctx, input.id)).id, deviceId: ctx.device.id, answers: input.answers });
+      lockPractice(ctx, { evaluationId: input.id, answers: input.answers });
       return done;
     }),
 });

@@ -29,6 +29,7 @@ const run: string[] = [];
 const prototype = Object.getPrototypeOf(new Sqlite(':memory:').prepare('SELECT 1')) as Record<'get' | 'all', (this: Sqlite.Statement, ...given: unknown[]) => unknown>;
 const { get, all } = prototype;
 const { fetch: send } = globalThis;
+const changes = listProcedures().filter((one) => one.kind === 'mutation');
 const most = new Map<string, number>();
 let factsQuestion = '';
 
@@ -87,16 +88,18 @@ it('SC1: a whole day is played', async () => {
   expect(most.get('card.submit')).toBe(1);
 });
 
-it.each(stages)('SC1: at stage %s whatever is granted to owner, evaluators and organiser is called', async (stage) => {
+it.each(stages)('SC1: at stage %s whatever is granted to the owner, an evaluator or an organiser is called', async (stage) => {
   await using server = await startTestServer();
   const quillmarsh = await bringTo(server, stage);
   const { id, owner, seats } = quillmarsh;
   const secretary = joinDirectly(server, id, { label: 'secretary', kind: 'none', leads: false, picks: false, organises: true, interest: '' });
   const askers = [{ client: owner, label: 'breeder' }, ...Object.entries(seats).map(([label, client]) => ({ client, label })), { client: secretary, label: 'secretary' }];
+  const granted = new Set<string>();
   for (const asker of askers) {
     const inputs = await soundInputs(quillmarsh, asker);
-    for (const procedure of listProcedures().filter((one) => one.kind === 'mutation')) {
-      await withoutTrace(server, () => callProcedure(asker.client, procedure, inputs[procedure.path] ?? (procedure.input ? { id } : undefined)));
+    for (const procedure of changes.filter(({ path }) => !granted.has(path))) {
+      const { status } = await withoutTrace(server, () => callProcedure(asker.client, procedure, inputs[procedure.path] ?? (procedure.input ? { id } : undefined)));
+      if (status === 200) granted.add(procedure.path);
     }
   }
 });
@@ -130,8 +133,8 @@ it('SC1: what those inputs do not reach is called: links, codes, devices, marks 
 });
 
 it('SC1: every change was called and granted, and reads the facts of its evaluation at most once', () => {
-  const changes = listProcedures().filter((one) => one.kind === 'mutation').map((one) => one.path);
-  expect(changes.filter((path) => !most.has(path))).toEqual(elsewhere);
-  const more = [...most].filter(([path, reads]) => (changes.includes(path) || path.startsWith('POST')) && reads > 1);
+  const paths = changes.map((one) => one.path);
+  expect(paths.filter((path) => !most.has(path))).toEqual(elsewhere);
+  const more = [...most].filter(([path, reads]) => (paths.includes(path) || path.startsWith('POST')) && reads > 1);
   expect(Object.fromEntries(more)).toEqual(Object.fromEntries(Object.entries(readsMore).map(([path, { reads }]) => [path, reads])));
 });
