@@ -1,5 +1,5 @@
 import { drawColumn } from './drawEstimate';
-import type { Flag } from './flags';
+import type { Flag } from './reconciliation';
 import type { FoldedDraws } from './foldLooks';
 import type { BesideScores, SlotQuestion } from './panel';
 import type { PanelDesign } from './panelDesign';
