@@ -5,7 +5,7 @@ import { createHTTPHandler } from '@trpc/server/adapters/standalone';
 import { type Device, findDevice, touchDevice } from '#db/queries/devices';
 import { sessionLife, sessionOver } from '#lib/access/sessionLife';
 import { callIdIn } from './api/callId';
-import type { Context } from './api/context';
+import { type Context, pageVersionIn } from './api/context';
 import { appRouter } from './api/router';
 import { clientAddress } from './clientAddress';
 import { createLimits, standardRates, type Limits, type Rates } from './limits';
@@ -130,6 +130,7 @@ function contextOf(options: ServerOptions & { readonly limits: Limits }, request
   return {
     ...sessionOf(options, request),
     callId: callIdIn(request),
+    pageVersion: pageVersionIn(request),
     limits: options.limits,
     address: clientAddress(request, options.trustedProxy ?? null),
     requestId: options.requestId(),

@@ -11,14 +11,14 @@ import { type PhotoKept, photoTagSchema } from '#lib/contract/photo';
 import { DomainError } from '#lib/errors';
 import { photoLimits } from '#lib/photo/photoFile';
 import { accessTo } from '../api/access';
-import type { Context } from '../api/context';
+import { type Context, refuseOtherVersion } from '../api/context';
 import { errorMap } from '../api/errorMap';
 import { checkNewPhoto, keptAlready, type NewPhoto, storePhoto } from '../commands/photos';
 import type { Asker } from '../write/writeEvaluation';
 import type { Intake } from './intake';
 import { servePhoto } from './servePhoto';
 
-type PhotoContext = Pick<Context, 'runtime' | 'device' | 'limits' | 'requestId' | 'log'>;
+type PhotoContext = Pick<Context, 'runtime' | 'device' | 'pageVersion' | 'limits' | 'requestId' | 'log'>;
 
 type PhotoRoute = (request: IncomingMessage, response: ServerResponse, context: () => PhotoContext) => Promise<void>;
 
@@ -63,6 +63,7 @@ async function answer(exchange: Exchange<PhotoContext>, place: Place): Promise<v
 async function receive({ request, response, context }: Exchange<PhotoContext>, { room, intake, id }: Place & { readonly id: string }): Promise<void> {
   const { runtime, device, limits } = context;
   if (!device) throw new DomainError('not-signed-in');
+  refuseOtherVersion(context);
   limits.spend('writes', device.id, runtime.clock.now());
   const asked = photoTagSchema.safeParse(Object.fromEntries(new URL(request.url ?? '', 'http://here').searchParams));
   if (!asked.success) throw new DomainError('bad-input', { field: String(asked.error.issues[0]?.path[0] ?? '') });
