@@ -16,8 +16,7 @@ import { addDiscussionNote, askToSpeak } from '../commands/talk';
 import { openCommitments } from '../reveal/openCommitments';
 import { readAgreement, readResult } from '../reveal/results';
 import { reading } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const boardRouter = router({
   /** `noteId` is made by the device; the same id again changes nothing. */

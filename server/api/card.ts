@@ -9,8 +9,7 @@ import { importScores, planImport } from '../commands/imports';
 import { lockSeat, moveCard, submitEntries } from '../commands/cards';
 import { ownSeat } from '../write/writeEvaluation';
 import { accessTo } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const cardRouter = router({
   importScores: memberProcedure

@@ -10,8 +10,7 @@ import { refuse } from '../write/writeEvaluation';
 import { readResult } from '../reveal/results';
 import { accessTo, reading } from './access';
 import { madeId } from './callId';
-import { done, doneSchema } from './done';
-import { memberProcedure, ownerProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const decisionRouter = router({
   clearHold: ownerProcedure

@@ -11,8 +11,7 @@ import { DomainError } from '#lib/errors';
 import { bringBackPuppy, closeRound, moveTable, openRound, openSecondRound, reopenRound, withdrawPuppy } from '../commands/rounds';
 import { revealRound } from '../reveal/revealRound';
 import { accessTo } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, ownerProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const evaluationRouter = router({
   /** Ends scoring; seats that have not locked stand as they are. */

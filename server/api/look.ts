@@ -8,8 +8,7 @@ import { answerLook, closeLook, openLook } from '../commands/looks';
 import { listLookViews, proposeLooks } from '../reveal/looks';
 import { reading } from './access';
 import { madeId } from './callId';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 const pairSchema = z.strictObject({ firstPuppyId: idSchema, secondPuppyId: idSchema });
 

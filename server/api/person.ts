@@ -9,8 +9,7 @@ import { markReader, readsOnly } from '#lib/evaluation/seats';
 import { removePerson } from '../commands/seats';
 import { ownSeat } from '../write/writeEvaluation';
 import { accessTo } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const personRouter = router({
   /** What is kept about the asker's own seat, and no parameter to ask for another's (BL1). A seat issued again reads as it does elsewhere (BL9). */

@@ -9,8 +9,7 @@ import { changePhoto, markPhoto, saveShots } from '../commands/photos';
 import { confirmBreedFigure } from '../commands/litters';
 import { readMarks } from '../reveal/readMarks';
 import { accessTo } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, ownerProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const photoRouter = router({
   /** The owner confirms a published figure for her litter, or puts her own in its place. */

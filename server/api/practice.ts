@@ -5,8 +5,7 @@ import { lockPractice } from '../commands/cards';
 import { readPractice } from '../reveal/lessons';
 import { ownSeat } from '../write/writeEvaluation';
 import { accessTo } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const practiceRouter = router({
   /** The asker's own practice, and the others' from its lock on. */

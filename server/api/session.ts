@@ -12,8 +12,7 @@ import { signIn } from '../commands/owner';
 import { hashToken } from '../random';
 import { sessionSecret } from './callId';
 import type { Context } from './context';
-import { done, doneSchema } from './done';
-import { memberProcedure, publicProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, publicProcedure, router } from './trpc';
 
 function asking({ runtime, secretHash }: Context): SessionView['asking'] {
   const request = secretHash === null ? undefined : findDeviceRequest(runtime.db, secretHash);

@@ -11,8 +11,7 @@ import { endSeatDevices } from '../commands/devices';
 import { makeSpokenCode } from '../commands/joining';
 import { preparing } from './access';
 import { madeId } from './callId';
-import { done, doneSchema } from './done';
-import { memberProcedure, ownerProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const setupRouter = router({
   confirmPickOrder: memberProcedure

@@ -1,4 +1,5 @@
 import { initTRPC, TRPCError } from '@trpc/server';
+import { z } from 'zod';
 import { settleFault, storageFault } from '#db/storageFault';
 import { DomainError, type DomainErrorCode } from '#lib/errors';
 import { type Context, refuseOtherVersion } from './context';
@@ -50,6 +51,10 @@ function refusalIn(cause: unknown): Refusal | null {
   const fault = storageFault(cause);
   return fault && { code: fault, details: {} };
 }
+
+/** The answer of a change that has nothing to tell but that it is made. */
+export const doneSchema = z.strictObject({ done: z.literal(true) });
+export const done = { done: true } as const;
 
 export const router = trpc.router;
 /** For procedures that anyone may call: joining, and asking who one is. A change from a page of another version is refused before its input is looked at. */
