@@ -20,10 +20,10 @@ export function OtherVersion() {
   const settled = useSettled(shown ? 'shown' : '', unripeMs, '');
   if (!shown) return null;
   return (
-    <aside role="status" aria-label="Another version" className={styles.bar}>
+    <div role="status" aria-label="Another version" className={styles.bar}>
       <p>
-        <strong>The server runs another version of Evenstack than this page.</strong> Until the page is loaded anew the server takes no change from it. Scores and pictures that
-        wait on this device stay here and are sent after that; what stands in a field and is not saved is not kept.
+        <strong>The server runs another version than this page and takes no change from it.</strong> Scores and pictures wait on this device. Load the page anew; what is typed in
+        a field and not saved is lost by that.
       </p>
       <div className={styles.ways}>
         <Button tone="main" disabled={!settled} onClick={() => window.location.reload()}>
@@ -33,6 +33,6 @@ export function OtherVersion() {
           Later
         </Button>
       </div>
-    </aside>
+    </div>
   );
 }
