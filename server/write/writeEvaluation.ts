@@ -1,4 +1,4 @@
-import type { Device } from '#db/queries/devices';
+import { type Device, hasSession } from '#db/queries/devices';
 import { getEvaluationFacts, getTable } from '#db/queries/evaluations';
 import { appendRecord } from '#db/queries/record';
 import { bumpVersion } from '#db/queries/versions';
@@ -60,7 +60,7 @@ function announcements({ db }: Runtime, { id, seats }: EvaluationFacts, touched:
   }));
 }
 
-/** Whoever asks, as far as rights go: a device with a session, or in the demo a hand of its script. */
+/** Whoever asks, as far as rights go: a device with a session. A hand of the demo's script has no session, and no id. */
 export type Asker = { readonly runtime: Runtime; readonly device: Pick<Device, 'id' | 'owner' | 'seatId'> };
 
 /** Who asks is here, by the rights that its seat has now; `seat` null where it holds none. */
@@ -94,10 +94,14 @@ export function mustRead({ viewer }: Acting): void {
 
 /**
  * A change that a device asks for. Who that is here and what it may is decided on the facts that the rule is decided on,
- * inside the transaction: a right taken away a moment ago is gone, and nothing is read twice.
+ * inside the transaction: a right taken away a moment ago is gone, a session that has ended meanwhile writes nothing (not-signed-in),
+ * and nothing is read twice.
  */
 export function change<T>({ ctx: { runtime, device }, id }: { readonly ctx: Asker; readonly id: string }, work: (write: EvaluationWrite & Acting) => T): T {
-  return writeEvaluation(runtime, id, (write) => work({ ...write, ...whoAsks(write.facts, device) }));
+  return writeEvaluation(runtime, id, (write) => {
+    if (device.id !== '' && !hasSession(runtime.db, device.id)) throw new DomainError('not-signed-in');
+    return work({ ...write, ...whoAsks(write.facts, device) });
+  });
 }
 
 /** Turns a rule's verdict into a refusal; null means the rule agreed. */
