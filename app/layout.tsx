@@ -6,6 +6,7 @@ import './tokens.css';
 import './base.css';
 import { DataProvider } from './_data/DataProvider';
 import { DemoBar } from './_parts/DemoBar';
+import { OtherVersion } from './_parts/OtherVersion';
 
 export const metadata: Metadata = {
   title: 'Evenstack',
@@ -21,6 +22,7 @@ export default function RootLayout({ children }: { readonly children: ReactNode 
         <DataProvider>
           <DemoBar />
           {children}
+          <OtherVersion />
         </DataProvider>
       </body>
     </html>

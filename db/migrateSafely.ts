@@ -5,7 +5,8 @@ import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { z } from 'zod';
 import { invariant } from '#lib/invariant';
 import { countRows } from './checkFile';
-import type { Db } from './open';
+
+type Migrated = Parameters<typeof migrate>[0] & { readonly $client: Sqlite.Database };
 
 /**
  * Runs the pending migrations so that none can lose a row: a copy of the file first, foreign keys off on the connection
@@ -13,7 +14,7 @@ import type { Db } from './open';
  * then a foreign key check and a comparison of row counts. On any difference the copy is put back and the start fails;
  * so it does, untouched, for a file that a later version made.
  */
-export function migrateSafely(db: Db, file: string, folder: URL = migrationsFolder()): void {
+export function migrateSafely(db: Migrated, file: string, folder: URL = migrationsFolder()): void {
   const client = db.$client;
   const stand = migrationStand(client, folder);
   if (stand === 'newer' || stand === 'foreign') client.close();

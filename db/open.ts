@@ -45,3 +45,8 @@ export function closeDb(db: Db): void {
 export function writesStopped(db: Db): boolean {
   return db.$client.pragma('query_only', { simple: true }) === 1;
 }
+
+/** How many rows this connection has changed since it opened: moves with every write. */
+export function countChanges(db: Db): number {
+  return db.$client.prepare<[], number>('SELECT total_changes()').pluck().get() ?? 0;
+}

@@ -6,6 +6,7 @@ export const domainErrorCodes = [
   'wrong-phase',
   'bad-input',
   'out-of-scale',
+  'other-version',
   'link-dead',
   'wrong-secret',
   'still-open',

@@ -3,24 +3,21 @@ import { createServer as createHttpsServer } from 'node:https';
 import { hostname, networkInterfaces } from 'node:os';
 import { createHTTPHandler } from '@trpc/server/adapters/standalone';
 import { type Device, findDevice, touchDevice } from '#db/queries/devices';
+import { getSeat } from '#db/queries/seats';
 import { sessionLife, sessionOver } from '#lib/access/sessionLife';
 import { callIdIn } from './api/callId';
-import type { Context } from './api/context';
+import { type Context, pageVersionIn } from './api/context';
 import { appRouter } from './api/router';
 import { clientAddress } from './clientAddress';
 import { createLimits, standardRates, type Limits, type Rates } from './limits';
-import { drain } from './drain';
 import { answerPlainly, createFrontDoor } from './frontDoor';
 import { knownHosts, namesInOrigin } from './knownHosts';
 import { attachSocketIo, type Membership } from './live/socketIo';
 import { createPhotoRoute } from './media/photoRoute';
 import type { Intake } from './media/intake';
-import { membershipOf } from './membershipOf';
 import { hashToken } from './random';
-import { readCookie } from './readCookie';
-import type { Runtime } from './runtime';
+import type { Runtime, Tenancy } from './runtime';
 import { securityHeaders } from './securityHeaders';
-import type { Tenancy } from './tenancy';
 
 export type ServerOptions = {
   readonly tenancy: Tenancy;
@@ -130,6 +127,7 @@ function contextOf(options: ServerOptions & { readonly limits: Limits }, request
   return {
     ...sessionOf(options, request),
     callId: callIdIn(request),
+    pageVersion: pageVersionIn(request),
     limits: options.limits,
     address: clientAddress(request, options.trustedProxy ?? null),
     requestId: options.requestId(),
@@ -149,4 +147,47 @@ function isSecure({ tls, origin }: ServerOptions): boolean {
 
 function ownAddresses(): readonly string[] {
   return Object.values(networkInterfaces()).flatMap((list) => (list ?? []).map((one) => one.address));
+}
+
+/** One cookie of a Cookie header; undefined when it is not there. */
+function readCookie(header: string | undefined, name: string): string | undefined {
+  for (const part of (header ?? '').split(';')) {
+    const [key, ...value] = part.trim().split('=');
+    if (key === name) return value.join('=');
+  }
+  return undefined;
+}
+
+/** What a device's socket may hear: the owner every evaluation and her own seat; a seat its own evaluation and itself. */
+function membershipOf(runtime: Runtime, device: Device): Membership | null {
+  const { hub, clock } = runtime;
+  const over = () => runtime.demo === null && sessionOver({ ...device, seenAt: clock.now() }, clock.now());
+  if (device.owner) return { hub, over, deviceId: device.id, wants: ({ seat }) => seat === null || seat.owner };
+  if (device.seatId === null) return null;
+  const { id, evaluationId } = getSeat(runtime.db, device.seatId);
+  return {
+    hub,
+    over,
+    deviceId: device.id,
+    wants: ({ seat, event }) => event.evaluation === evaluationId && (seat === null || seat.id === id),
+  };
+}
+
+/** How long requests under way may take to finish once the server stops; a write takes milliseconds. */
+const patience = 5000;
+
+/**
+ * Waits until `closing`, which has stopped the listening, has seen the last connection go: idle ones are closed at once,
+ * a request under way gets its answer first. Whoever has not finished by then, or never reads the end of a socket, is cut off.
+ */
+async function drain(http: Server, closing: Promise<void>): Promise<void> {
+  const sweep = setInterval(() => http.closeIdleConnections(), 25);
+  let timer: NodeJS.Timeout | undefined;
+  const tooLong = new Promise<void>((resolve) => {
+    timer = setTimeout(resolve, patience);
+  });
+  await Promise.race([closing, tooLong]);
+  clearInterval(sweep);
+  clearTimeout(timer);
+  http.closeAllConnections();
 }

@@ -2,7 +2,6 @@ import type { IncomingMessage, ServerResponse } from 'node:http';
 import { isIPv6 } from 'node:net';
 import type { FrontRefusal } from '#lib/errors';
 import type { KnownHosts } from './knownHosts';
-import { originAllowed } from './originAllowed';
 
 type Setting = {
   readonly known: KnownHosts;
@@ -95,4 +94,15 @@ function networkOf({ socket }: IncomingMessage): string {
   const address = socket.remoteAddress ?? '';
   if (isIPv6(address) && !address.startsWith('::ffff:')) return `${address.split(':').slice(0, 3).join(':')}:…`;
   return `${address.replace('::ffff:', '').split('.').slice(0, 3).join('.')}.…`;
+}
+
+/**
+ * Whether a request that changes something, or opens a socket, comes from a page of this very server: its Origin must
+ * be there and match the Host it was sent to (or the one origin configured, behind a proxy). CORS does not guard sockets.
+ */
+function originAllowed(request: Pick<IncomingMessage, 'headers'>, configured: string | null): boolean {
+  const { origin, host } = request.headers;
+  if (origin === undefined) return false;
+  if (configured !== null) return origin === configured;
+  return host !== undefined && (origin === `http://${host}` || origin === `https://${host}`);
 }

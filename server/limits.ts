@@ -1,7 +1,7 @@
 import { DomainError } from '#lib/errors';
 
 /** So many at once, and so many a second after that. */
-export type Rate = { readonly burst: number; readonly perSecond: number };
+type Rate = { readonly burst: number; readonly perSecond: number };
 
 export type Rates = {
   /** Changes, by session; what a device kept back and sends in one call is one. */
@@ -27,7 +27,7 @@ export const standardRates: Rates = {
 };
 
 type Kind = keyof Rates;
-export type Door = 'code' | 'passphrase';
+type Door = 'code' | 'passphrase';
 /** `name` of the evaluation that a code is for, as typed; empty for a passphrase. */
 type Guess = { readonly door: Door; readonly name: string; readonly address: string; readonly now: number };
 

@@ -1,5 +1,5 @@
 import type { ServerResponse } from 'node:http';
-import { serverMark } from '#lib/contract/wire';
+import { protocolHeader, protocolVersion, serverMark } from '#lib/contract/wire';
 
 /** On every answer, whatever the route. `scripts` are the hashes of the inline scripts of the built pages. */
 export function securityHeaders(response: ServerResponse, { scripts, secure }: { readonly scripts: string; readonly secure: boolean }): void {
@@ -16,6 +16,7 @@ export function securityHeaders(response: ServerResponse, { scripts, secure }: {
     "frame-ancestors 'none'",
   ].join('; ');
   response.setHeader(serverMark.name, serverMark.value);
+  response.setHeader(protocolHeader, String(protocolVersion));
   response.setHeader('Content-Security-Policy', policy);
   response.setHeader('X-Content-Type-Options', 'nosniff');
   response.setHeader('Referrer-Policy', 'no-referrer');

@@ -4,7 +4,7 @@ import { QueryClient, QueryClientProvider, useQueryClient } from '@tanstack/reac
 import { createTRPCClient, httpBatchLink, type Operation, splitLink, type TRPCLink } from '@trpc/client';
 import { observable, tap } from '@trpc/server/observable';
 import { type ReactNode, useEffect, useState } from 'react';
-import { callHeader } from '#lib/contract/wire';
+import { callHeader, protocolHeader, protocolVersion } from '#lib/contract/wire';
 import type { AppRouter } from '#server/api/router';
 import { fetchInTime } from './fetchInTime';
 import { freshId } from './freshId';
@@ -35,7 +35,7 @@ function linksTo(url: string): TRPCLink<AppRouter>[] {
   const one = { url, fetch: fetchInTime };
   const headers = ({ opList }: { readonly opList: readonly Operation[] }) => {
     const callId = opList[0]?.context['callId'];
-    return typeof callId === 'string' ? { [callHeader]: callId } : {};
+    return { [protocolHeader]: String(protocolVersion), ...(typeof callId === 'string' ? { [callHeader]: callId } : {}) };
   };
   return [forgetLink, callIdLink(), splitLink({ condition: ({ type }) => type === 'mutation', true: httpBatchLink({ ...one, maxItems: 1, headers }), false: httpBatchLink(one) })];
 }

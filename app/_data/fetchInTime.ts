@@ -1,4 +1,5 @@
-import { serverMark } from '#lib/contract/wire';
+import { protocolHeader, serverMark } from '#lib/contract/wire';
+import { hearVersion } from './otherVersion';
 
 type Init = {
   readonly method?: string;
@@ -50,6 +51,7 @@ export async function fetchInTime(input: RequestInfo | URL | string, { signal, b
     // Past the browser's store: a stranger may have said that its page is good for an hour.
     const response = await ways.fetch(input, { ...init, cache: 'no-store', body: body ?? null, signal: call.signal });
     if (response.headers.get(serverMark.name) !== serverMark.value) throw new NoAnswer('stranger', response.status);
+    hearVersion(response.headers.get(protocolHeader));
     // To the end, within the same time: a link may die in the middle of an answer.
     return new Response(await response.text(), { status: response.status, statusText: response.statusText, headers: response.headers });
   } catch (error) {

@@ -3,7 +3,7 @@ import type { PostPhoto } from './postPhoto';
 import type { PhotoStore, WaitingPhoto } from './photoStore';
 import type { After } from './timers';
 
-export type QueuedPhoto = Omit<WaitingPhoto, 'bytes'>;
+type QueuedPhoto = Omit<WaitingPhoto, 'bytes'>;
 
 export type PhotoQueueView = {
   readonly loaded: boolean;

@@ -1,6 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
-import { serverMark } from '#lib/contract/wire';
+import { protocolHeader, protocolVersion, serverMark } from '#lib/contract/wire';
+import { hearVersion } from './otherVersion';
 import { faultOf } from './photoAnswer';
 import type { WaitingPhoto } from './photoStore';
 
@@ -37,6 +38,7 @@ export const postPhoto: PostPhoto = (photo, onShare) =>
     };
     request.open('POST', `/api/photo/${photo.id}?${query}`);
     request.setRequestHeader('Content-Type', photo.type === '' ? 'application/octet-stream' : photo.type);
+    request.setRequestHeader(protocolHeader, String(protocolVersion));
     request.upload.onprogress = ({ loaded, total }) => {
       wait(silentMs);
       onShare(total === 0 ? 0 : loaded / total);
@@ -47,7 +49,9 @@ export const postPhoto: PostPhoto = (photo, onShare) =>
     request.onabort = noAnswer;
     request.onload = () => {
       clearTimeout(timer);
-      const fault = faultOf({ status: request.status, mark: request.getResponseHeader(serverMark.name), body: request.responseText }, { id: photo.id, hash });
+      const mark = request.getResponseHeader(serverMark.name);
+      if (mark === serverMark.value) hearVersion(request.getResponseHeader(protocolHeader));
+      const fault = faultOf({ status: request.status, mark, body: request.responseText }, { id: photo.id, hash });
       if (fault) reject(fault);
       else resolve();
     };

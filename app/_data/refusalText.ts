@@ -8,6 +8,7 @@ const words: Readonly<Record<string, string>> = {
   'wrong-phase': 'This cannot be done at this point of the evaluation.',
   'bad-input': 'Something typed here cannot be used. Nothing was changed.',
   'out-of-scale': 'That score is off the scale. Nothing was changed.',
+  'other-version': 'The server runs another version of Evenstack than this page. Load the page anew. Nothing was changed.',
   'link-dead': 'This link has been used or replaced. Ask the owner for a fresh one.',
   'wrong-secret': 'That is not right, or no longer good. Look at it again, or ask for a fresh one.',
   'still-open': 'Something else has to be finished first.',

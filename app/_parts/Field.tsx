@@ -1,7 +1,7 @@
 import { type ReactNode, useId } from 'react';
 import styles from './Field.module.css';
 
-export type FieldIds = {
+type FieldIds = {
   readonly id: string;
   readonly 'aria-describedby': string | undefined;
   readonly 'aria-invalid': true | undefined;

@@ -1,6 +1,7 @@
 import { useId, useMemo } from 'react';
 import type { PracticePicture } from '#lib/contract/practice';
-import { type Colour, pathData } from '#lib/photo/drawing/drawPuppy';
+import { pathData } from '#lib/photo/drawing/drawPuppy';
+import type { Colour } from '#lib/photo/drawing/puppyShape';
 import styles from './practice.module.css';
 import { drawPractice } from './practicePuppies';
 

@@ -32,6 +32,13 @@ export function findDevice(db: Db, tokenHash: string): Device | undefined {
   return row && { ...row, owner: row.owner === 1 };
 }
 
+const sessionRow = prepareOnce((db) => db.select({ id: device.id }).from(device).where(and(eq(device.id, sql.placeholder('id')), isNull(device.revokedAt))).prepare());
+
+/** Whether a device that was let in has not been ended since. */
+export function hasSession(db: Db, id: string): boolean {
+  return sessionRow(db).get({ id }) !== undefined;
+}
+
 type NewDevice = {
   readonly id: string;
   readonly tokenHash: string;

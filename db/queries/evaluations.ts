@@ -66,6 +66,29 @@ const openBatchRow = prepareOnce((db) =>
   db.select({ id: lookBatch.id }).from(lookBatch).where(and(eq(lookBatch.evaluationId, id), ne(lookBatch.state, 'revealed'))).limit(1).prepare(),
 );
 
+const tableRow = prepareOnce((db) =>
+  db
+    .select({ phase: evaluation.phase, showingId: evaluation.tableShowingId, state: round.state })
+    .from(evaluation)
+    .leftJoin(round, eq(round.evaluationId, evaluation.id))
+    .where(eq(evaluation.id, id))
+    .orderBy(desc(round.position))
+    .limit(1)
+    .prepare(),
+);
+
+/** An evaluation's phase, and the showing on the table while a round is open; a small part of its facts, for every bell. Throws not-found. */
+export function getTable(db: Db, evaluationId: string): { readonly phase: EvaluationPhase; readonly table: string | null } {
+  const row = tableRow(db).get({ id: evaluationId });
+  if (!row) throw new DomainError('not-found');
+  return { phase: row.phase, table: row.state === 'open' ? row.showingId : null };
+}
+
+/** What the pick order is worded by: its places, and the seats that take them. */
+export function getPickOrder(db: Db, evaluationId: string): Pick<EvaluationFacts, 'slots' | 'seats'> {
+  return { slots: slotRows(db).all({ id: evaluationId }), seats: listSeatFacts(db, evaluationId, null) };
+}
+
 /** Everything about one evaluation that is no score. Throws not-found. */
 export function getEvaluationFacts(db: Db, evaluationId: string): EvaluationFacts {
   const row = evaluationRow(db).get({ id: evaluationId });

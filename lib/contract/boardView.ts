@@ -21,7 +21,7 @@ const meritSchema = z.strictObject({
   ranks: z.array(z.number()),
 });
 
-export const purposeResultSchema = z.strictObject({
+const purposeResultSchema = z.strictObject({
   key: purposeKeySchema,
   merit: z.array(meritSchema),
   better: z.record(idSchema, z.record(idSchema, z.number())),
@@ -31,7 +31,7 @@ export const purposeResultSchema = z.strictObject({
   meanSentence: z.string().nullable(),
 });
 
-export const slotResultSchema = z.strictObject({
+const slotResultSchema = z.strictObject({
   slotId: idSchema,
   chances: z.array(chanceSchema),
   close: z.boolean(),
@@ -46,9 +46,9 @@ export const slotResultSchema = z.strictObject({
 const whoSchema = idSchema.nullable();
 
 /** One seat's score of one puppy on one criterion, as it stood when the round closed. */
-export const dotSchema = z.strictObject({ puppy: idSchema, seat: whoSchema, value: z.number().nullable(), cannotJudge: z.boolean() });
+const dotSchema = z.strictObject({ puppy: idSchema, seat: whoSchema, value: z.number().nullable(), cannotJudge: z.boolean() });
 
-export const criterionResultSchema = z.strictObject({
+const criterionResultSchema = z.strictObject({
   criterion: z.string(),
   /** Mean over puppies of the largest minus the smallest score, in points; null with fewer than two scores on every puppy. */
   spread: z.number().nullable(),
@@ -60,14 +60,14 @@ export const criterionResultSchema = z.strictObject({
   dots: z.array(dotSchema),
 });
 
-export const checkLineSchema = z.strictObject({
+const checkLineSchema = z.strictObject({
   puppy: idSchema,
   check: z.string(),
   answers: z.array(z.strictObject({ seat: whoSchema, answer: z.string(), detail: z.string() })),
   holds: z.boolean(),
 });
 
-export const evaluatorLineSchema = z.strictObject({
+const evaluatorLineSchema = z.strictObject({
   seat: idSchema,
   severity: maybeEstimateSchema,
   liking: maybeEstimateSchema,
@@ -78,7 +78,7 @@ export const evaluatorLineSchema = z.strictObject({
 });
 
 /** Worth talking about: what settling it could do for the place it could help most. */
-export const agendaLineSchema = z.strictObject({
+const agendaLineSchema = z.strictObject({
   kind: z.enum(['closeCall', 'splitOnPuppy', 'splitOnCriterion', 'stackAgainstFree', 'splitCheck', 'oddEvaluator']),
   /** The cell it is about, where it is about one. */
   puppy: idSchema.nullable(),

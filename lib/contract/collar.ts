@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** Collar colours are identity, said in words as well; they are never reused as a status. */
-export const collarKeys = [
+const collarKeys = [
   'blue', 'amber', 'red', 'green', 'white', 'purple', 'black', 'pink', 'brown', 'orange', 'yellow', 'grey', 'turquoise', 'none',
 ] as const;
 

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { idSchema } from './fields';
 import { keySchema } from './entry';
 
-export const decisionSchema = z.strictObject({
+const decisionSchema = z.strictObject({
   slotId: idSchema,
   /** Null where the place was left empty on purpose. */
   puppyId: idSchema.nullable(),
@@ -17,7 +17,7 @@ export const decisionSchema = z.strictObject({
 export type Decision = z.infer<typeof decisionSchema>;
 
 /** A check that keeps a puppy out of show or breeding slots until a veterinary answer is recorded. */
-export const holdSchema = z.strictObject({
+const holdSchema = z.strictObject({
   puppyId: idSchema,
   check: keySchema,
   answers: z.array(z.string()),

@@ -21,7 +21,7 @@ export const entryBodySchema = z.discriminatedUnion('kind', [
 export type EntryBody = z.infer<typeof entryBodySchema>;
 
 /** One change as the device made it. `subject` is a showing, or a slot for a choice; a higher `counter` wins, then the higher device. */
-export const entrySchema = z.strictObject({
+const entrySchema = z.strictObject({
   id: idSchema,
   subject: idSchema,
   counter: z.int().min(1).max(1_000_000_000),

@@ -19,7 +19,7 @@ export const puppyFaceSchema = z.strictObject({
 });
 export type PuppyFace = z.infer<typeof puppyFaceSchema>;
 
-export const seatFaceSchema = seatInputSchema.extend({
+const seatFaceSchema = seatInputSchema.extend({
   id: idSchema,
   organises: z.boolean(),
   reads: z.boolean(),
@@ -37,7 +37,7 @@ export type SlotView = z.infer<typeof slotViewSchema>;
 export const showingSchema = z.strictObject({ id: idSchema, puppyId: idSchema, place: z.int(), repeat: z.boolean() });
 export type Showing = z.infer<typeof showingSchema>;
 
-export const roundViewSchema = z.strictObject({
+const roundViewSchema = z.strictObject({
   id: idSchema,
   occasion: z.enum(['first', 'second', 'practice', 'lesson']),
   medium: mediumSchema,
@@ -50,7 +50,7 @@ export const roundViewSchema = z.strictObject({
   cells: z.array(cellSchema).nullable(),
 });
 
-export const viewerSchema = z.strictObject({
+const viewerSchema = z.strictObject({
   owner: z.boolean(),
   seatId: idSchema.nullable(),
   leads: z.boolean(),

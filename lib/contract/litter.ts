@@ -24,9 +24,8 @@ export const puppyInputSchema = z.strictObject({
 export type PuppyInput = z.infer<typeof puppyInputSchema>;
 
 export const weightSchema = z.strictObject({ weighedOn: daySchema, grams: z.int().min(20).max(60_000) });
-export type Weight = z.infer<typeof weightSchema>;
 
-export const puppyViewSchema = puppyInputSchema.extend({ id: idSchema, weights: z.array(weightSchema) });
+const puppyViewSchema = puppyInputSchema.extend({ id: idSchema, weights: z.array(weightSchema) });
 export type PuppyView = z.infer<typeof puppyViewSchema>;
 
 export const litterViewSchema = litterInputSchema.extend({ id: idSchema, puppies: z.array(puppyViewSchema) });

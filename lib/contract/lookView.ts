@@ -4,7 +4,7 @@ import { keySchema } from './entry';
 import { idSchema } from './fields';
 import { mediumSchema } from './setup';
 
-export const lookChoiceSchema = z.enum(['first', 'second', 'tie']);
+const lookChoiceSchema = z.enum(['first', 'second', 'tie']);
 
 /** One second look as one seat sees it: sides as set up; other seats' answers never, not even their number, before it closes (BL8). */
 export const lookViewSchema = z.strictObject({

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type Landmark, landmarkKeys } from '../photo/placing';
+import { landmarkKeys } from '../photo/placing';
 import { photoLimits } from '../photo/photoFile';
 import { ratioKeys } from '../photo/ratio';
 import { shotKeys } from '../photo/shot';
@@ -27,7 +27,7 @@ export type PhotoTag = z.infer<typeof photoTagSchema>;
 export type PhotoKept = { readonly sent: string; readonly hash: string; readonly id: string };
 
 /** A picture or clip as members of its evaluation see it; the files are asked for by its id alone. */
-export const photoFaceSchema = z.strictObject({
+const photoFaceSchema = z.strictObject({
   id: idSchema,
   puppyId: idSchema,
   view: shotSchema,
@@ -71,10 +71,10 @@ export type PointerInput = z.infer<typeof pointerInputSchema>;
  */
 const placedSchema = z.strictObject({ id: idSchema, photoId: idSchema, seat: idSchema, at: z.int(), blind: z.boolean(), held: z.boolean() });
 
-export const pointerSchema = pointerInputSchema.extend(placedSchema.shape);
+const pointerSchema = pointerInputSchema.extend(placedSchema.shape);
 export type Pointer = z.infer<typeof pointerSchema>;
 
-export const placingSchema = z.partialRecord(z.enum(landmarkKeys), placeSchema).refine((placing) => Object.keys(placing).length > 1, 'too few');
+const placingSchema = z.partialRecord(z.enum(landmarkKeys), placeSchema).refine((placing) => Object.keys(placing).length > 1, 'too few');
 
 /** Landmarks of one ratio as one seat put them, with what it said of the picture. */
 export const measurementInputSchema = z.strictObject({
@@ -91,7 +91,7 @@ export const measurementInputSchema = z.strictObject({
 });
 export type MeasurementInput = z.infer<typeof measurementInputSchema>;
 
-export const measurementSchema = measurementInputSchema.extend(placedSchema.shape);
+const measurementSchema = measurementInputSchema.extend(placedSchema.shape);
 export type Measurement = z.infer<typeof measurementSchema>;
 
 /** What stands on the pictures of an evaluation: one's own, and after reveal everybody's. */
@@ -106,5 +106,3 @@ export const breedFigureSchema = z.strictObject({
   source: line(160),
 });
 export type BreedFigureInput = z.infer<typeof breedFigureSchema>;
-
-export type PlacingInput = Readonly<Partial<Record<Landmark, { readonly x: number; readonly y: number }>>>;

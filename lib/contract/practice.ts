@@ -3,7 +3,7 @@ import { keySchema } from './entry';
 import { idSchema } from './fields';
 
 /** Two drawn puppies that every panel practises on. */
-export const practicePictureSchema = z.enum(['first', 'second']);
+const practicePictureSchema = z.enum(['first', 'second']);
 export type PracticePicture = z.infer<typeof practicePictureSchema>;
 
 /** One practice score; null where the picture does not show it well enough. */

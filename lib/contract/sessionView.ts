@@ -7,7 +7,6 @@ export const sessionViewSchema = z.strictObject({
   /** For a further device that asks to be let in: what it and the first device show, to be compared. */
   asking: z.strictObject({ digits: z.string(), state: z.enum(['waiting', 'refused', 'over']) }).nullable(),
   demo: z.boolean(),
-  protocolVersion: z.int(),
 });
 export type SessionView = z.infer<typeof sessionViewSchema>;
 

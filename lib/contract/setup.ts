@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { daySchema, idSchema, line, paragraph } from './fields';
 import { keySchema } from './entry';
 
-export const purposeKeys = ['keep', 'working', 'companion'] as const;
+const purposeKeys = ['keep', 'working', 'companion'] as const;
 /** keep: show or breeding keep; working: working home; companion: companion home. Three ends, no ladder. */
 export const purposeKeySchema = z.enum(purposeKeys);
 export type PurposeKey = z.infer<typeof purposeKeySchema>;

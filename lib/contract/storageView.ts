@@ -16,4 +16,3 @@ export const storageViewSchema = z.strictObject({
     })
     .nullable(),
 });
-export type StorageView = z.infer<typeof storageViewSchema>;

@@ -1,5 +1,14 @@
-/** Rises whenever a live event or an entry changes its shape; a test holds it to the hash of both schemas. */
-export const protocolVersion = 1;
+/**
+ * Rises whenever anything that crosses the wire changes its shape, in either direction; tests/lib/contract.test.ts holds it to the
+ * shapes of all procedures, of doorbells and of pictures' addresses.
+ */
+export const protocolVersion = 2;
+
+/**
+ * The header in which either side says its version. A page that has been open since before the server was renewed learns so from
+ * any answer; what it wants to change is refused unread as other-version, and so never taken for faulty: it waits on the device.
+ */
+export const protocolHeader = 'evenstack-protocol';
 
 /**
  * The header that every answer of this server bears. On the way to it others may answer in its name: a hotel's sign-in page

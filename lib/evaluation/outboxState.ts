@@ -51,7 +51,7 @@ export const emptyOutbox: OutboxState = {
   rows: [], held: [], doubted: [], readAt: 0, takesAgain: false, sending: [], unansweredSince: null, failures: 0, retryAt: 0, single: false, refusal: null,
 };
 
-export const batchLimit = 50;
+const batchLimit = 50;
 const firstDelayMs = 1000;
 const longestDelayMs = 30_000;
 

@@ -30,6 +30,18 @@ export const photoLimits = {
   note: 120,
 } as const;
 
+/** What became of a picture or clip that was sent: its files are written, a small one only of a picture. */
+export type Media = {
+  readonly kind: 'picture' | 'clip';
+  readonly contentType: 'image/webp' | 'video/mp4' | 'video/webm';
+  readonly width: number;
+  readonly height: number;
+  /** At most 1 KB, as a data address; empty for a clip. */
+  readonly placeholder: string;
+  /** SHA-256 of the bytes as received. */
+  readonly hash: string;
+};
+
 /** How long a clip is, in seconds, by its own header; null where the header does not say. */
 export function clipSeconds(bytes: Uint8Array, kind: 'mp4' | 'webm'): number | null {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);

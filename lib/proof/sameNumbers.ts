@@ -3,7 +3,7 @@
  * their kin are not fixed to the last bit by the language, and differ between versions of Node; sums of thousands of terms carry
  * that a few digits further. Nothing that a reader sees, two or three digits, moves within this.
  */
-export const tolerance = 1e-6;
+const tolerance = 1e-6;
 
 /** Whether two results are the same but for the last bits of their numbers: same keys, same words, same order. */
 export function sameNumbers(one: unknown, other: unknown): boolean {

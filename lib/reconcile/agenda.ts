@@ -1,5 +1,5 @@
 import { drawColumn } from './drawEstimate';
-import type { Flag } from './flags';
+import type { Flag } from './reconciliation';
 import type { FoldedDraws } from './foldLooks';
 import type { BesideScores, SlotQuestion } from './panel';
 import type { PanelDesign } from './panelDesign';
@@ -26,7 +26,7 @@ export type AgendaSettings = {
   readonly leastGain: number;
 };
 
-export const agendaSettings: AgendaSettings = { most: 5, leastGain: 0.01 };
+const agendaSettings: AgendaSettings = { most: 5, leastGain: 0.01 };
 
 /** Puppies less likely than this to be the right pick are left out of the sums: what they could add is smaller still, and they cost time. */
 const LEAST_CHANCE = 0.01;

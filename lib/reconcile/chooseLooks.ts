@@ -23,7 +23,7 @@ export type LooksAsk = {
 };
 
 /** A look to open, `first` and `second` in the panel's own order of puppies. */
-export type ProposedLook = LookPair & Arrangement & {
+type ProposedLook = LookPair & Arrangement & {
   /** Who is to answer it. */
   readonly seats: readonly string[];
 };

@@ -1,15 +1,7 @@
-import { cellFlags, type CellFlag, type CellThresholds } from './cellFlags';
+import { cellFlags, type CellThresholds } from './cellFlags';
 import { clearlyLargest } from './clearlyLargest';
 import type { CheckAnswer, Panel, PanelScore } from './panel';
-import type { EvaluatorResult, Reconciliation } from './reconciliation';
-
-/** Something in the result that the panel should look at together. Keys are the panel's own. */
-export type Flag =
-  | { readonly kind: 'closeCall'; readonly slot: string }
-  | { readonly kind: 'splitOnPuppy'; readonly puppy: string; readonly range: number }
-  | CellFlag
-  | { readonly kind: 'splitCheck'; readonly puppy: string; readonly check: string }
-  | { readonly kind: 'oddEvaluator'; readonly evaluator: string; readonly by: 'severity' | 'liking' | 'noise' };
+import type { EvaluatorResult, Flag, Reconciliation } from './reconciliation';
 
 export type FlagThresholds = CellThresholds & {
   /** Split on a puppy: range of the seats' standings for it, in units u. */

@@ -1,43 +1,10 @@
 import { createSeededRandom, type SeededRandom } from '#lib/stats/seededRandom';
 import type { ConditionalPosterior } from './conditionalPosterior';
 import { effectsDeviation, effectsDrawSize, effectsMean, type Effects } from './effectsDraw';
-import type { LookPlan } from './lookPlan';
-import type { MeritPriors } from './meritPriors';
-import type { PanelDesign } from './panelDesign';
-import { createRowWriter } from './rowWriter';
+import { createRowWriter, type DrawSource, type JointDraws } from './rowWriter';
 import type { VarianceDraws } from './varianceDraws';
 
-/** Equally likely joint draws (before second looks), each the rows of its tables; in scale points. */
-export type JointDraws = {
-  readonly count: number;
-  /** By purpose: merit of puppy p in draw i at [i × puppies + p], against the litter's mean. */
-  readonly merits: readonly Float64Array[];
-  /** By purpose: the litter's level in each draw. */
-  readonly levels: readonly Float64Array[];
-  /** Severity, liking SD and noise SD of seat j in draw i at [i × seats + j]. */
-  readonly severity: Float64Array;
-  readonly liking: Float64Array;
-  readonly noise: Float64Array;
-  /** Likings k that second looks need, in draw i at [i × likings + k]. */
-  readonly lookLikings: Float64Array;
-  /** Overall quality π of puppy p in draw i at [i × puppies + p]: what likings blur. */
-  readonly general: Float64Array;
-  /** Quality in watched cell k in draw i at [i × cells + k]. */
-  readonly cells: Float64Array;
-};
-
-/** Everything joint draws are made from. */
-export type DrawSource = {
-  readonly design: PanelDesign;
-  readonly priors: MeritPriors;
-  /** Equally likely values of the SDs; the same one may come several times, then in a row. */
-  readonly points: readonly ConditionalPosterior[];
-  /** Share of each criterion, by purpose. */
-  readonly weights: readonly Float64Array[];
-  readonly plan: LookPlan;
-  /** Cells whose quality is kept draw by draw, each as criterion × puppies + puppy. */
-  readonly watched: readonly number[];
-};
+export type { DrawSource, JointDraws } from './rowWriter';
 
 /** Deals `count` places to the variance points in proportion to their shares (systematic resampling). */
 export function dealtPoints(variances: VarianceDraws, count: number, random: SeededRandom): ConditionalPosterior[] {

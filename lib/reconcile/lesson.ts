@@ -4,7 +4,7 @@ import { meanInterval } from './leastSquaresInterval';
 import type { Panel, PanelScore } from './panel';
 
 /** The learner's score less the mentor's on one criterion, in points (degrees where two-sided). */
-export type LessonCriterion = {
+type LessonCriterion = {
   readonly criterion: string;
   /** Puppies that both scored. */
   readonly puppies: number;

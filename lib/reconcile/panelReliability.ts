@@ -3,7 +3,7 @@ import { decisionStudy, type StudyComponents } from '#lib/stats/decisionStudy';
 import { normalQuantile } from '#lib/stats/normalDistribution';
 import { componentNames, type ComponentName, type FittedComponents, type PanelComponents } from './panelComponents';
 
-export type Reliability = { readonly relative: CoefficientResult; readonly absolute: CoefficientResult };
+type Reliability = { readonly relative: CoefficientResult; readonly absolute: CoefficientResult };
 export type PanelReliability = Reliability & {
   /** The same with 1, 2, … evaluators, up to three more than there are. */
   readonly study: readonly (Reliability & { readonly evaluators: number })[];

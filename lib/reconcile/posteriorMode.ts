@@ -1,8 +1,5 @@
 import { choleskyFactor, lowerInverse } from '#lib/stats/cholesky';
-import { logDiagonal, type Shape } from './stretchedStudent';
-
-/** Log density up to a constant, at a point of `size` coordinates. */
-export type LogDensity = (theta: Float64Array) => number;
+import { logDiagonal, type LogDensity, type Shape } from './stretchedStudent';
 
 const GRADIENT_STEP = 1e-4;
 const MOST_STEPS = 40;

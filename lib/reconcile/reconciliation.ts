@@ -1,6 +1,6 @@
 /** What the engine answers: plain data, safe to store as JSON and to send across a thread. */
 
-import type { Flag } from './flags';
+import type { CellFlag } from './cellFlags';
 
 /** Posterior estimate with its 90% interval, in scale points unless the field says otherwise. */
 export type Estimate = { readonly value: number; readonly sd: number; readonly low: number; readonly high: number };
@@ -71,6 +71,14 @@ export type AgendaItem = {
   readonly settled: number;
   readonly gain: number;
 };
+
+/** Something in the result that the panel should look at together. Keys are the panel's own. */
+export type Flag =
+  | { readonly kind: 'closeCall'; readonly slot: string }
+  | { readonly kind: 'splitOnPuppy'; readonly puppy: string; readonly range: number }
+  | CellFlag
+  | { readonly kind: 'splitCheck'; readonly puppy: string; readonly check: string }
+  | { readonly kind: 'oddEvaluator'; readonly evaluator: string; readonly by: 'severity' | 'liking' | 'noise' };
 
 export type Reconciliation = {
   readonly engineVersion: string;

@@ -2,7 +2,7 @@ import { meanInterval, type Figure } from './leastSquaresInterval';
 import type { Panel, PanelScore } from './panel';
 
 /** What a second round did to one cell, over the seats that scored it both times. */
-export type CellShift = {
+type CellShift = {
   readonly puppy: string;
   readonly criterion: string;
   /** Seats that scored it both times. */

@@ -1,9 +1,42 @@
+import type { ConditionalPosterior } from './conditionalPosterior';
 import type { Effects } from './effectsDraw';
-import type { DrawSource, JointDraws } from './jointDraws';
 import type { LikingSource } from './likingPlaces';
+import type { LookPlan } from './lookPlan';
 import type { MeritPriors } from './meritPriors';
 import type { PanelDesign } from './panelDesign';
 import type { StandardDeviations } from './varianceParameters';
+
+/** Equally likely joint draws (before second looks), each the rows of its tables; in scale points. */
+export type JointDraws = {
+  readonly count: number;
+  /** By purpose: merit of puppy p in draw i at [i × puppies + p], against the litter's mean. */
+  readonly merits: readonly Float64Array[];
+  /** By purpose: the litter's level in each draw. */
+  readonly levels: readonly Float64Array[];
+  /** Severity, liking SD and noise SD of seat j in draw i at [i × seats + j]. */
+  readonly severity: Float64Array;
+  readonly liking: Float64Array;
+  readonly noise: Float64Array;
+  /** Likings k that second looks need, in draw i at [i × likings + k]. */
+  readonly lookLikings: Float64Array;
+  /** Overall quality π of puppy p in draw i at [i × puppies + p]: what likings blur. */
+  readonly general: Float64Array;
+  /** Quality in watched cell k in draw i at [i × cells + k]. */
+  readonly cells: Float64Array;
+};
+
+/** Everything joint draws are made from. */
+export type DrawSource = {
+  readonly design: PanelDesign;
+  readonly priors: MeritPriors;
+  /** Equally likely values of the SDs; the same one may come several times, then in a row. */
+  readonly points: readonly ConditionalPosterior[];
+  /** Share of each criterion, by purpose. */
+  readonly weights: readonly Float64Array[];
+  readonly plan: LookPlan;
+  /** Cells whose quality is kept draw by draw, each as criterion × puppies + puppy. */
+  readonly watched: readonly number[];
+};
 
 /** One draw: mean plus or minus a deviation (`sign`), and the extra standard normals the second looks' likings take. */
 export type DrawnRow = {

@@ -1,6 +1,8 @@
 import { choleskyFactor, lowerInverse } from '#lib/stats/cholesky';
 import type { SeededRandom } from '#lib/stats/seededRandom';
-import type { LogDensity } from './posteriorMode';
+
+/** Log density up to a constant, at a point of `size` coordinates. */
+export type LogDensity = (theta: Float64Array) => number;
 
 /** A linear map with its inverse (both size × size, row-major) and the log of its determinant. */
 export type Shape = { readonly map: Float64Array; readonly inverse: Float64Array; readonly logDeterminant: number };

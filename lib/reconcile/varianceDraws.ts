@@ -2,8 +2,8 @@ import type { SeededRandom } from '#lib/stats/seededRandom';
 import { conditionalPosterior, type ConditionalPosterior } from './conditionalPosterior';
 import type { MeritPriors } from './meritPriors';
 import type { PanelDesign } from './panelDesign';
-import { modeShape, posteriorMode, type LogDensity } from './posteriorMode';
-import { drawStretched, fittedStudent, logStretchedDensity, stretchedAround, type StretchedStudent } from './stretchedStudent';
+import { modeShape, posteriorMode } from './posteriorMode';
+import { drawStretched, fittedStudent, type LogDensity, logStretchedDensity, stretchedAround, type StretchedStudent } from './stretchedStudent';
 import { logPrior, priorMiddle, roughVariances, standardDeviations, varianceLayout } from './varianceParameters';
 
 /** Values of the SDs with their share of the posterior (shares sum to 1), and the effective number of them. */

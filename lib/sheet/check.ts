@@ -7,7 +7,7 @@ export type CheckKey = (typeof checkKeys)[number];
 
 /** What any answer comes down to. None of them is a verdict: each says what was found on the day. */
 export const checkOutcomes = ['normal', 'watch', 'not-normal', 'not-examined', 'does-not-apply'] as const;
-export type CheckOutcome = (typeof checkOutcomes)[number];
+type CheckOutcome = (typeof checkOutcomes)[number];
 
 export type CheckAnswer = {
   readonly key: string;

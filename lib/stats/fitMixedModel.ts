@@ -6,7 +6,7 @@ import { restrictedLikelihood, type RestrictedLikelihood } from './restrictedLik
 import { varies } from './scoreTable';
 import { varianceStart } from './varianceStart';
 
-export type FittedFactor = {
+type FittedFactor = {
   readonly name: string;
   /** σ_k², exactly 0 at the boundary. */
   readonly variance: number;

@@ -5,7 +5,7 @@ import { midRanks } from './midRanks';
 import type { ResampledStatistic } from './resampledStatistic';
 import { canonicalTable, widthOf, type ScoreTable } from './scoreTable';
 
-export type KendallW = {
+type KendallW = {
   /** Corrected for ties: 1 = the same order, 0 = no common order. */
   readonly value: number;
   readonly uncorrected: number;

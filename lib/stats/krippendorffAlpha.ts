@@ -4,7 +4,7 @@ import { canonicalTable, distinctScores, raterCount, scoresOf, varies, type Scor
 
 export type AlphaMetric = 'nominal' | 'ordinal' | 'interval' | 'ratio';
 
-export type AlphaDetail = {
+type AlphaDetail = {
   readonly value: number;
   readonly observedDisagreement: number;
   readonly expectedDisagreement: number;

@@ -10,7 +10,7 @@ export type LightKappa = {
   /** Pairs without a κ (no common unit, or one and the same category throughout): left out of the mean. */
   readonly undefinedPairs: number;
 };
-export type PairKappa = { readonly raters: readonly [number, number]; readonly kappa: KappaDetail | Undefined };
+type PairKappa = { readonly raters: readonly [number, number]; readonly kappa: KappaDetail | Undefined };
 export type KappaScale = { readonly categories: readonly number[]; readonly weights: AgreementWeights };
 
 /**

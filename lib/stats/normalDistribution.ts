@@ -16,7 +16,7 @@ export function normalUpperTail(x: number): number {
 }
 
 /** φ(x). */
-export function normalDensity(x: number): number {
+function normalDensity(x: number): number {
   return Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
 }
 

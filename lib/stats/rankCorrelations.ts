@@ -6,7 +6,7 @@ import type { ScoreTable } from './scoreTable';
 import { spearman } from './spearman';
 
 export type CorrelationKind = 'pearson' | 'spearman' | 'tau-b';
-export type PairCorrelation = { readonly raters: readonly [number, number]; readonly units: number; readonly result: { readonly value: number } | Undefined };
+type PairCorrelation = { readonly raters: readonly [number, number]; readonly units: number; readonly result: { readonly value: number } | Undefined };
 export type PairwiseCorrelations = { readonly pairs: readonly PairCorrelation[]; readonly mean: { readonly value: number } | Undefined };
 
 const correlations: Readonly<Record<CorrelationKind, (pair: PairedScores) => number | null>> = { pearson, spearman, 'tau-b': kendallTau };

@@ -1,7 +1,7 @@
 import type { StudyComponents } from './decisionStudy';
 
-export type ThreeWayTerm = 'target' | 'rater' | 'criterion' | 'targetRater' | 'targetCriterion' | 'raterCriterion' | 'residual';
-export type MeanSquare = { readonly meanSquare: number; readonly df: number };
+type ThreeWayTerm = 'target' | 'rater' | 'criterion' | 'targetRater' | 'targetCriterion' | 'raterCriterion' | 'residual';
+type MeanSquare = { readonly meanSquare: number; readonly df: number };
 export type ThreeWayMeanSquares = Readonly<Record<ThreeWayTerm, MeanSquare>>;
 
 /**

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { listClearances, listDiscussionNotes } from '#db/queries/decisions';
+import { listDiscussionNotes } from '#db/queries/decisions';
 import { closedBatches } from '#db/queries/looks';
 import { listRestores } from '#db/queries/record';
 import { countLateEntries } from '#db/queries/rounds';
@@ -11,15 +11,12 @@ import { openedCommitmentSchema } from '#lib/contract/commitment';
 import { discussionNoteSchema, raisedHandsSchema } from '#lib/contract/decisionView';
 import { keySchema } from '#lib/contract/entry';
 import { idSchema, paragraph } from '#lib/contract/fields';
-import { DomainError } from '#lib/errors';
-import { holdsOf } from '#lib/evaluation/holdsOf';
-import { markReader, mayDiscuss } from '#lib/evaluation/seats';
+import { markReader } from '#lib/evaluation/seats';
 import { addDiscussionNote, askToSpeak } from '../commands/talk';
 import { openCommitments } from '../reveal/openCommitments';
 import { readAgreement, readResult } from '../reveal/results';
-import { accessTo, ownSeat, reading } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { reading } from './access';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const boardRouter = router({
   /** `noteId` is made by the device; the same id again changes nothing. */
@@ -37,9 +34,7 @@ export const boardRouter = router({
     )
     .output(doneSchema)
     .mutation(({ ctx, input: { id, noteId, ...note } }) => {
-      const seat = ownSeat(accessTo(ctx, id));
-      if (!mayDiscuss(seat)) throw new DomainError('not-allowed');
-      addDiscussionNote(ctx.runtime, { ...note, id: noteId, evaluationId: id, seatId: seat.id, deviceId: ctx.device.id });
+      addDiscussionNote(ctx, { ...note, id: noteId, evaluationId: id });
       return done;
     }),
 
@@ -48,8 +43,7 @@ export const boardRouter = router({
     .input(z.strictObject({ id: idSchema, seatId: idSchema, up: z.boolean() }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, seatId, up } }) => {
-      const { viewer } = reading(ctx, id);
-      askToSpeak(ctx.runtime, { evaluationId: id, viewer, deviceId: ctx.device.id, seatId, up });
+      askToSpeak(ctx, { evaluationId: id, seatId, up });
       return done;
     }),
 
@@ -78,8 +72,7 @@ export const boardRouter = router({
     .output(boardViewSchema)
     .query(async ({ ctx: { runtime, device }, input }) => {
       const { facts, viewer } = reading({ runtime, device }, input.id);
-      const { snapshot, first, second, looks, panel, reconciliation, bands, profiles } = await readResult(runtime, facts);
-      const holds = holdsOf(snapshot, listClearances(runtime.db, facts.id));
+      const { snapshot, first, second, looks, panel, reconciliation, bands, profiles, holds } = await readResult(runtime, facts);
       return boardView({
         snapshot, first, second, looks, panel, reconciliation, bands, profiles, holds,
         lateEntries: [first, ...(second ? [second] : [])].reduce((sum, { roundId }) => sum + countLateEntries(runtime.db, roundId), 0),

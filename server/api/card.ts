@@ -7,27 +7,22 @@ import { importPreviewSchema } from '#lib/contract/importView';
 import { readsOnly } from '#lib/evaluation/seats';
 import { importScores, planImport } from '../commands/imports';
 import { lockSeat, moveCard, submitEntries } from '../commands/cards';
-import { accessTo, ownSeat } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { ownSeat } from '../write/writeEvaluation';
+import { accessTo } from './access';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const cardRouter = router({
   importScores: memberProcedure
     .input(z.strictObject({ id: idSchema, text: z.string().max(200_000) }))
     .output(importPreviewSchema)
-    .mutation(({ ctx, input }) => {
-      const access = accessTo(ctx, input.id);
-      return importScores(ctx.runtime, { facts: access.facts, seat: ownSeat(access), text: input.text, deviceId: ctx.device.id });
-    }),
+    .mutation(({ ctx, input }) => importScores(ctx, { evaluationId: input.id, text: input.text })),
 
   /** `commitment` is made by the device over the cards as it shows them; refused as out-of-step when the server holds others. */
   lock: memberProcedure
     .input(z.strictObject({ id: idSchema, nonce: nonceSchema, commitment: hashSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input }) => {
-      const seat = ownSeat(accessTo(ctx, input.id));
-      const promised = { nonce: input.nonce, commitment: input.commitment };
-      lockSeat(ctx.runtime, { evaluationId: input.id, seatId: seat.id, deviceId: ctx.device.id, promised });
+      lockSeat(ctx, { evaluationId: input.id, promised: { nonce: input.nonce, commitment: input.commitment } });
       return done;
     }),
 
@@ -49,8 +44,7 @@ export const cardRouter = router({
     .input(z.strictObject({ id: idSchema, from: idSchema, to: idSchema, moveId: idSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, ...cards } }) => {
-      const seat = ownSeat(accessTo(ctx, id));
-      moveCard(ctx.runtime, { evaluationId: id, seatId: seat.id, ...cards });
+      moveCard(ctx, { evaluationId: id, ...cards });
       return done;
     }),
 
@@ -67,5 +61,5 @@ export const cardRouter = router({
   submit: memberProcedure
     .input(z.strictObject({ id: idSchema, entries: z.array(sentEntrySchema).min(1).max(50) }))
     .output(z.array(entryOutcomeSchema))
-    .mutation(({ ctx, input }) => submitEntries(ctx.runtime, { evaluationId: input.id, from: ctx.device, entries: input.entries })),
+    .mutation(({ ctx, input }) => submitEntries(ctx, { evaluationId: input.id, entries: input.entries })),
 });

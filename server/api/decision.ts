@@ -10,8 +10,7 @@ import { refuse } from '../write/writeEvaluation';
 import { readResult } from '../reveal/results';
 import { accessTo, reading } from './access';
 import { madeId } from './callId';
-import { done, doneSchema } from './done';
-import { memberProcedure, ownerProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const decisionRouter = router({
   clearHold: ownerProcedure
@@ -47,7 +46,7 @@ export const decisionRouter = router({
       const { runtime } = ctx;
       const decisionId = madeId(ctx);
       for (;;) {
-        const { facts, viewer } = accessTo(ctx, id);
+        const { facts } = accessTo(ctx, id);
         if (isDecided(runtime.db, decisionId)) return done;
         // Refused before anything is computed; decided again inside the writing transaction.
         refuse(decidePick(facts, pick, standingOf(runtime, facts)));
@@ -56,7 +55,7 @@ export const decisionRouter = router({
         // What the panel would have picked is that of the moment of the pick: what changed while it was computed is asked anew.
         if (getVersion(runtime.db, id, 'all') !== asOf) continue;
         const panels = reconciliation.slots.find((slot) => slot.key === pick.slotId)?.chances[0]?.puppy ?? null;
-        makeDecision(runtime, { ...pick, decisionId, evaluationId: id, viewer, panelsPuppyId: panels });
+        makeDecision(ctx, { ...pick, decisionId, evaluationId: id, panelsPuppyId: panels });
         return done;
       }
     }),

@@ -4,11 +4,10 @@ import { idSchema } from '#lib/contract/fields';
 import { DomainError } from '#lib/errors';
 import type { DemoCopy, Runtime } from '../runtime';
 import { madeId } from './callId';
-import { done, doneSchema } from './done';
-import { memberProcedure, publicProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, publicProcedure, router } from './trpc';
 
 /** The asker's copy. Throws not-found outside the demo. */
-export function copyOf({ demo }: Runtime): DemoCopy {
+function copyOf({ demo }: Runtime): DemoCopy {
   if (!demo?.copy) throw new DomainError('not-found');
   return demo.copy;
 }

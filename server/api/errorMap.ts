@@ -9,6 +9,7 @@ export const errorMap = {
   'wrong-phase': 'CONFLICT',
   'bad-input': 'BAD_REQUEST',
   'out-of-scale': 'BAD_REQUEST',
+  'other-version': 'CONFLICT',
   'link-dead': 'UNAUTHORIZED',
   'wrong-secret': 'UNAUTHORIZED',
   'still-open': 'CONFLICT',

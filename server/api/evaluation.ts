@@ -11,8 +11,7 @@ import { DomainError } from '#lib/errors';
 import { bringBackPuppy, closeRound, moveTable, openRound, openSecondRound, reopenRound, withdrawPuppy } from '../commands/rounds';
 import { revealRound } from '../reveal/revealRound';
 import { accessTo } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, ownerProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const evaluationRouter = router({
   /** Ends scoring; seats that have not locked stand as they are. */
@@ -46,8 +45,7 @@ export const evaluationRouter = router({
     .input(z.strictObject({ id: idSchema, showingId: idSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input }) => {
-      const { viewer } = accessTo(ctx, input.id);
-      moveTable(ctx.runtime, { evaluationId: input.id, viewer, showingId: input.showingId });
+      moveTable(ctx, { evaluationId: input.id, showingId: input.showingId });
       return done;
     }),
 

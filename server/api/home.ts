@@ -9,8 +9,7 @@ import { endHome, linkHome } from '../commands/litters';
 import { standingOf } from '../commands/decisions';
 import { hashToken } from '../random';
 import { accessTo } from './access';
-import { done, doneSchema } from './done';
-import { ownerProcedure, publicProcedure, router } from './trpc';
+import { done, doneSchema, ownerProcedure, publicProcedure, router } from './trpc';
 
 export const homeRouter = router({
   /** Ends a home's link. */

@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { idSchema } from '#lib/contract/fields';
 import { lessonProgressSchema, lessonViewSchema } from '#lib/contract/lesson';
 import { readLesson, readProgress } from '../reveal/lessons';
-import { accessTo, ownSeat } from './access';
+import { ownSeat } from '../write/writeEvaluation';
+import { accessTo } from './access';
 import { memberProcedure, router } from './trpc';
 
 export const lessonRouter = router({

@@ -6,10 +6,9 @@ import { DomainError } from '#lib/errors';
 import { pairsPerBatch } from '#lib/evaluation/decideLook';
 import { answerLook, closeLook, openLook } from '../commands/looks';
 import { listLookViews, proposeLooks } from '../reveal/looks';
-import { accessTo, ownSeat, reading } from './access';
+import { reading } from './access';
 import { madeId } from './callId';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 const pairSchema = z.strictObject({ firstPuppyId: idSchema, secondPuppyId: idSchema });
 
@@ -18,8 +17,7 @@ export const lookRouter = router({
     .input(z.strictObject({ id: idSchema, answer: lookAnswerInputSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input }) => {
-      const seat = ownSeat(accessTo(ctx, input.id));
-      answerLook(ctx.runtime, { evaluationId: input.id, seatId: seat.id, deviceId: ctx.device.id, answer: input.answer });
+      answerLook(ctx, { evaluationId: input.id, answer: input.answer });
       return done;
     }),
 
@@ -27,8 +25,7 @@ export const lookRouter = router({
     .input(z.strictObject({ id: idSchema, batchId: idSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input }) => {
-      const { viewer } = accessTo(ctx, input.id);
-      closeLook(ctx.runtime, { evaluationId: input.id, viewer, batchId: input.batchId });
+      closeLook(ctx, { evaluationId: input.id, batchId: input.batchId });
       return done;
     }),
 
@@ -45,8 +42,7 @@ export const lookRouter = router({
     .input(z.strictObject({ id: idSchema, slotId: idSchema, medium: mediumSchema, pairs: z.array(pairSchema).min(1).max(pairsPerBatch) }))
     .output(z.strictObject({ id: idSchema, lookIds: z.array(idSchema) }))
     .mutation(({ ctx, input: { id, ...question } }) => {
-      const { viewer } = accessTo(ctx, id);
-      const { id: batchId, lookIds } = openLook(ctx.runtime, { evaluationId: id, newId: madeId(ctx), viewer, question });
+      const { id: batchId, lookIds } = openLook(ctx, { evaluationId: id, newId: madeId(ctx), question });
       return { id: batchId, lookIds: [...lookIds] };
     }),
 

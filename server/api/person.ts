@@ -7,9 +7,9 @@ import { idSchema } from '#lib/contract/fields';
 import { ownDataSchema } from '#lib/contract/ownData';
 import { markReader, readsOnly } from '#lib/evaluation/seats';
 import { removePerson } from '../commands/seats';
-import { accessTo, ownSeat } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { ownSeat } from '../write/writeEvaluation';
+import { accessTo } from './access';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const personRouter = router({
   /** What is kept about the asker's own seat, and no parameter to ask for another's (BL1). A seat issued again reads as it does elsewhere (BL9). */
@@ -38,7 +38,7 @@ export const personRouter = router({
     .input(z.strictObject({ id: idSchema, seatId: idSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, seatId } }) => {
-      removePerson(ctx.runtime, { evaluationId: id, seatId, viewer: accessTo(ctx, id).viewer });
+      removePerson(ctx, { evaluationId: id, seatId });
       return done;
     }),
 });

@@ -8,9 +8,8 @@ import { mayAddPhoto, mayChangeShotList, mayChooseKeeper } from '#lib/evaluation
 import { changePhoto, markPhoto, saveShots } from '../commands/photos';
 import { confirmBreedFigure } from '../commands/litters';
 import { readMarks } from '../reveal/readMarks';
-import { accessTo, ownSeat } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, ownerProcedure, router } from './trpc';
+import { accessTo } from './access';
+import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const photoRouter = router({
   /** The owner confirms a published figure for her litter, or puts her own in its place. */
@@ -18,7 +17,6 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, figure: breedFigureSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, figure } }) => {
-      accessTo(ctx, id);
       confirmBreedFigure(ctx.runtime, id, figure);
       return done;
     }),
@@ -34,8 +32,7 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, photoId: idSchema }))
     .output(doneSchema)
     .mutation(async ({ ctx, input: { id, photoId } }) => {
-      const { viewer } = accessTo(ctx, id);
-      await changePhoto(ctx.runtime, { evaluationId: id, photoId, viewer, change: { kind: 'keep' } });
+      await changePhoto(ctx, { evaluationId: id, photoId, change: { kind: 'keep' } });
       return done;
     }),
 
@@ -44,13 +41,12 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema }))
     .output(photoListSchema)
     .query(({ ctx, input }) => {
-      const { facts, viewer } = accessTo(ctx, input.id);
+      const { facts, ...asker } = accessTo(ctx, input.id);
       const { db } = ctx.runtime;
-      const asker = { viewer, seat: facts.seats.find((one) => one.id === viewer.seatId) ?? null };
       return {
         shots: [...getShotList(db, facts.id)],
         photos: listPhotos(db, facts.id).map(({ view, fair, keeper, ...row }) =>
-          photoFace({ ...row, view: shotSchema.parse(view), fair: fair === 1, keeper: keeper === 1 }, viewer.seatId),
+          photoFace({ ...row, view: shotSchema.parse(view), fair: fair === 1, keeper: keeper === 1 }, asker.viewer.seatId),
         ),
         may: { add: mayAddPhoto(facts, asker), keep: mayChooseKeeper(facts, asker), list: mayChangeShotList(facts, asker) },
       };
@@ -67,8 +63,7 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, measurementId: idSchema, photoId: idSchema, measurement: measurementInputSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, measurementId, photoId, measurement } }) => {
-      const seat = ownSeat(accessTo(ctx, id));
-      markPhoto(ctx.runtime, { evaluationId: id, seat, deviceId: ctx.device.id, mark: { kind: 'measure', id: measurementId, photoId, measurement } });
+      markPhoto(ctx, { evaluationId: id, mark: { kind: 'measure', id: measurementId, photoId, measurement } });
       return done;
     }),
 
@@ -77,8 +72,7 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, photoId: idSchema, puppyId: idSchema, view: shotSchema }))
     .output(doneSchema)
     .mutation(async ({ ctx, input: { id, photoId, puppyId, view } }) => {
-      const { viewer } = accessTo(ctx, id);
-      await changePhoto(ctx.runtime, { evaluationId: id, photoId, viewer, change: { kind: 'place', puppyId, view } });
+      await changePhoto(ctx, { evaluationId: id, photoId, change: { kind: 'place', puppyId, view } });
       return done;
     }),
 
@@ -87,8 +81,7 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, pointerId: idSchema, photoId: idSchema, pointer: pointerInputSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, pointerId, photoId, pointer } }) => {
-      const seat = ownSeat(accessTo(ctx, id));
-      markPhoto(ctx.runtime, { evaluationId: id, seat, deviceId: ctx.device.id, mark: { kind: 'point', id: pointerId, photoId, pointer } });
+      markPhoto(ctx, { evaluationId: id, mark: { kind: 'point', id: pointerId, photoId, pointer } });
       return done;
     }),
 
@@ -97,8 +90,7 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, photoId: idSchema }))
     .output(doneSchema)
     .mutation(async ({ ctx, input: { id, photoId } }) => {
-      const { viewer } = accessTo(ctx, id);
-      await changePhoto(ctx.runtime, { evaluationId: id, photoId, viewer, change: { kind: 'remove' } });
+      await changePhoto(ctx, { evaluationId: id, photoId, change: { kind: 'remove' } });
       return done;
     }),
 
@@ -107,7 +99,6 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, shots: shotListSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, shots } }) => {
-      accessTo(ctx, id);
       saveShots(ctx.runtime, id, shots);
       return done;
     }),
@@ -117,8 +108,7 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, photoId: idSchema, fair: z.boolean() }))
     .output(doneSchema)
     .mutation(async ({ ctx, input: { id, photoId, fair } }) => {
-      const { viewer } = accessTo(ctx, id);
-      await changePhoto(ctx.runtime, { evaluationId: id, photoId, viewer, change: { kind: 'fair', fair } });
+      await changePhoto(ctx, { evaluationId: id, photoId, change: { kind: 'fair', fair } });
       return done;
     }),
 
@@ -127,8 +117,7 @@ export const photoRouter = router({
     .input(z.strictObject({ id: idSchema, pointerId: idSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, pointerId } }) => {
-      const seat = ownSeat(accessTo(ctx, id));
-      markPhoto(ctx.runtime, { evaluationId: id, seat, deviceId: ctx.device.id, mark: { kind: 'unpoint', id: pointerId } });
+      markPhoto(ctx, { evaluationId: id, mark: { kind: 'unpoint', id: pointerId } });
       return done;
     }),
 });

@@ -3,9 +3,9 @@ import { idSchema } from '#lib/contract/fields';
 import { practiceAnswerSchema, practiceViewSchema } from '#lib/contract/practice';
 import { lockPractice } from '../commands/cards';
 import { readPractice } from '../reveal/lessons';
-import { accessTo, ownSeat } from './access';
-import { done, doneSchema } from './done';
-import { memberProcedure, router } from './trpc';
+import { ownSeat } from '../write/writeEvaluation';
+import { accessTo } from './access';
+import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const practiceRouter = router({
   /** The asker's own practice, and the others' from its lock on. */
@@ -21,7 +21,7 @@ export const practiceRouter = router({
     .input(z.strictObject({ id: idSchema, answers: z.array(practiceAnswerSchema).min(1).max(8) }))
     .output(doneSchema)
     .mutation(({ ctx, input }) => {
-      lockPractice(ctx.runtime, { evaluationId: input.id, seatId: ownSeat(accessTo(ctx, input.id)).id, deviceId: ctx.device.id, answers: input.answers });
+      lockPractice(ctx, { evaluationId: input.id, answers: input.answers });
       return done;
     }),
 });

@@ -4,7 +4,6 @@ import { getSeat } from '#db/queries/seats';
 import { sessionLife } from '#lib/access/sessionLife';
 import { readCode, spokenLength, spokenNameLength } from '#lib/access/spokenCode';
 import { idSchema, line } from '#lib/contract/fields';
-import { protocolVersion } from '#lib/contract/wire';
 import { devicesViewSchema, type SessionView, sessionViewSchema, spokenCodeSchema } from '#lib/contract/sessionView';
 import { DomainError } from '#lib/errors';
 import { answerFurtherDevice, endOwnDevice } from '../commands/devices';
@@ -13,8 +12,7 @@ import { signIn } from '../commands/owner';
 import { hashToken } from '../random';
 import { sessionSecret } from './callId';
 import type { Context } from './context';
-import { done, doneSchema } from './done';
-import { memberProcedure, publicProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, publicProcedure, router } from './trpc';
 
 function asking({ runtime, secretHash }: Context): SessionView['asking'] {
   const request = secretHash === null ? undefined : findDeviceRequest(runtime.db, secretHash);
@@ -25,7 +23,7 @@ function asking({ runtime, secretHash }: Context): SessionView['asking'] {
 }
 
 /** Gives the browser its session for as long as it may live; a secret that stands for no device yet, for as long as a seat's. */
-export function startSession({ runtime, setSession }: Pick<Context, 'runtime' | 'setSession'>, secret: string): void {
+function startSession({ runtime, setSession }: Pick<Context, 'runtime' | 'setSession'>, secret: string): void {
   const owner = findDevice(runtime.db, hashToken(secret))?.owner ?? false;
   setSession(secret, owner ? sessionLife.owner.whole : sessionLife.seat.whole);
 }
@@ -114,7 +112,6 @@ export const sessionRouter = router({
       seat: seat && { id: seat.id, label: seat.label, evaluationId: seat.evaluationId },
       asking: ctx.device ? null : asking(ctx),
       demo: ctx.runtime.demo !== null,
-      protocolVersion,
     };
   }),
 

@@ -5,22 +5,20 @@ import { idSchema } from '#lib/contract/fields';
 import { planSchema } from '#lib/contract/plan';
 import { spokenCodeSchema } from '#lib/contract/sessionView';
 import { evaluationInputSchema, purposeSchema, seatInputSchema, slotInputSchema } from '#lib/contract/setup';
-import { actorOf } from '../write/writeEvaluation';
 import { confirmPickOrder, inviteSeat, reissueSeat, removePanelSeat, savePanelSeat } from '../commands/seats';
 import { createEvaluation, saveSetup } from '../commands/setup';
 import { endSeatDevices } from '../commands/devices';
 import { makeSpokenCode } from '../commands/joining';
-import { accessTo, ownSeat, preparing } from './access';
+import { preparing } from './access';
 import { madeId } from './callId';
-import { done, doneSchema } from './done';
-import { memberProcedure, ownerProcedure, router } from './trpc';
+import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const setupRouter = router({
   confirmPickOrder: memberProcedure
     .input(z.strictObject({ id: idSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input }) => {
-      confirmPickOrder(ctx.runtime, { evaluationId: input.id, seatId: ownSeat(accessTo(ctx, input.id)).id });
+      confirmPickOrder(ctx, input.id);
       return done;
     }),
 
@@ -48,10 +46,7 @@ export const setupRouter = router({
   invite: memberProcedure
     .input(z.strictObject({ id: idSchema, seatId: idSchema }))
     .output(z.strictObject({ token: z.string() }))
-    .mutation(({ ctx, input: { id, seatId } }) => {
-      const { viewer } = preparing(ctx, id);
-      return { token: inviteSeat(ctx.runtime, { evaluationId: id, seatId, actor: actorOf(viewer) }) };
-    }),
+    .mutation(({ ctx, input: { id, seatId } }) => ({ token: inviteSeat(ctx, { evaluationId: id, seatId }) })),
 
   /** For a lost device: ends its session and makes a new link, shown this once. */
   reissue: ownerProcedure
@@ -63,8 +58,7 @@ export const setupRouter = router({
     .input(z.strictObject({ id: idSchema, seatId: idSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, seatId } }) => {
-      const { viewer } = preparing(ctx, id);
-      removePanelSeat(ctx.runtime, { evaluationId: id, seatId, actor: actorOf(viewer) });
+      removePanelSeat(ctx, { evaluationId: id, seatId });
       return done;
     }),
 
@@ -82,8 +76,7 @@ export const setupRouter = router({
     )
     .output(doneSchema)
     .mutation(({ ctx, input: { id, ...setup } }) => {
-      const { viewer } = preparing(ctx, id);
-      saveSetup(ctx.runtime, id, { ...setup, actor: actorOf(viewer) });
+      saveSetup(ctx, id, setup);
       return done;
     }),
 
@@ -91,17 +84,11 @@ export const setupRouter = router({
   saveSeat: memberProcedure
     .input(z.strictObject({ id: idSchema, seatId: idSchema.nullable(), seat: seatInputSchema }))
     .output(z.strictObject({ id: idSchema }))
-    .mutation(({ ctx, input: { id, seatId, seat } }) => {
-      const { viewer } = preparing(ctx, id);
-      return { id: savePanelSeat(ctx.runtime, { evaluationId: id, seatId, newId: madeId(ctx), input: seat, organiserId: viewer.owner ? null : viewer.seatId }) };
-    }),
+    .mutation(({ ctx, input: { id, seatId, seat } }) => ({ id: savePanelSeat(ctx, { evaluationId: id, seatId, newId: madeId(ctx), input: seat }) })),
 
   /** A code to be read to whoever takes this seat, or to whoever holds it for a further device; shown this once. */
   spokenCode: memberProcedure
     .input(z.strictObject({ id: idSchema, seatId: idSchema }))
     .output(spokenCodeSchema)
-    .mutation(({ ctx, input: { id, seatId } }) => {
-      const { viewer } = preparing(ctx, id);
-      return makeSpokenCode(ctx.runtime, { evaluationId: id, seatId, actor: actorOf(viewer) });
-    }),
+    .mutation(({ ctx, input: { id, seatId } }) => makeSpokenCode(ctx, { evaluationId: id, seatId })),
 });

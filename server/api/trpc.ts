@@ -1,7 +1,8 @@
 import { initTRPC, TRPCError } from '@trpc/server';
+import { z } from 'zod';
 import { settleFault, storageFault } from '#db/storageFault';
 import { DomainError, type DomainErrorCode } from '#lib/errors';
-import type { Context } from './context';
+import { type Context, refuseOtherVersion } from './context';
 import { errorMap } from './errorMap';
 
 /**
@@ -51,9 +52,16 @@ function refusalIn(cause: unknown): Refusal | null {
   return fault && { code: fault, details: {} };
 }
 
+/** The answer of a change that has nothing to tell but that it is made. */
+export const doneSchema = z.strictObject({ done: z.literal(true) });
+export const done = { done: true } as const;
+
 export const router = trpc.router;
-/** For procedures that anyone may call: joining, and asking who one is. */
-export const publicProcedure = trpc.procedure.use(mapErrors);
+/** For procedures that anyone may call: joining, and asking who one is. A change from a page of another version is refused before its input is looked at. */
+export const publicProcedure = trpc.procedure.use(mapErrors).use(({ ctx, next, type }) => {
+  if (type === 'mutation') refuseOtherVersion(ctx);
+  return next();
+});
 
 /** For a device with a session, whatever it may do, within the rate at which one device may change things. */
 export const memberProcedure = publicProcedure.use(({ ctx, next, type }) => {

@@ -1,7 +1,6 @@
 import { existsSync, statfsSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { closeDb, type Db, open } from '#db/open';
-import { countChanges } from '#db/countChanges';
+import { closeDb, countChanges, type Db, open } from '#db/open';
 import { holdData, type Hold } from '#db/holdData';
 import { picturesFolder } from '#db/picturesFolder';
 import { standOfFile } from '#db/migrateSafely';

@@ -19,7 +19,7 @@ export type BackupSettings = {
   readonly log: (line: string) => void;
 };
 
-export const backupInterval = 15 * 60_000;
+const backupInterval = 15 * 60_000;
 
 /**
  * Backups of one data file: one at the start, when asked to (at a lock, at a reveal), every 15 minutes when something changed,

@@ -4,20 +4,19 @@ import { setEvaluationPhase } from '#db/queries/evaluations';
 import { getSnapshot } from '#db/queries/results';
 import type { Decision, Hold } from '#lib/contract/decisionView';
 import { DomainError } from '#lib/errors';
-import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { holdsOf } from '#lib/evaluation/holdsOf';
 import { decidePick, decideSeal, mayDecideNow, mayPick } from '#lib/evaluation/pickOrder';
 import { scoredRounds } from '#lib/evaluation/rounds';
 import { type Binding, withBindings } from '#lib/proof/recordKinds';
 import { notesBinding, resultBinding } from '../reveal/bindings';
 import type { Runtime } from '../runtime';
-import { actorOf, refuse, writeEvaluation } from '../write/writeEvaluation';
+import { actorOf, type Asker, change, refuse, writeEvaluation } from '../write/writeEvaluation';
 
 type Pick = {
   /** The same when it is asked again (SC2); left out for a fresh one. */
   readonly decisionId?: string;
   readonly evaluationId: string;
-  readonly viewer: Viewer;
   readonly slotId: string;
   readonly puppyId: string | null;
   readonly reason: string;
@@ -27,13 +26,14 @@ type Pick = {
 };
 
 /** One pick, in order, with who made it, why, and whether it followed the panel. */
-export function makeDecision(runtime: Runtime, pick: Pick): void {
-  writeEvaluation(runtime, pick.evaluationId, ({ facts, at, touchAll, note }) => {
-    if (!mayPick(facts, pick.viewer, pick.slotId)) throw new DomainError('not-allowed');
+export function makeDecision(ctx: Asker, pick: Pick): void {
+  const { runtime } = ctx;
+  change({ ctx, id: pick.evaluationId }, ({ facts, viewer, seat, at, touchAll, note }) => {
+    if (!mayPick(facts, viewer, pick.slotId)) throw new DomainError('not-allowed');
     refuse(decidePick(facts, pick, standingOf(runtime, facts)));
     // What the engine said before this pick: the pick itself changes the question.
     const said = resultBinding(runtime.db, facts);
-    const by = pick.viewer.owner ? 'owner' : (facts.seats.find((seat) => seat.id === pick.viewer.seatId)?.label ?? '');
+    const by = viewer.owner ? 'owner' : (seat?.label ?? '');
     insertDecision(runtime.db, {
       id: pick.decisionId ?? runtime.random.id(),
       evaluationId: pick.evaluationId,
@@ -47,7 +47,7 @@ export function makeDecision(runtime: Runtime, pick: Pick): void {
     });
     const slot = facts.slots.findIndex((one) => one.id === pick.slotId) + 1;
     const words = `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}`;
-    note(actorOf(pick.viewer), 'decided', withBindings(words, [...decisionBinding(runtime, facts), ...said]));
+    note(actorOf(viewer), 'decided', withBindings(words, [...decisionBinding(runtime, facts), ...said]));
     touchAll();
   });
 }

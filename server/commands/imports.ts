@@ -6,19 +6,18 @@ import type { EvaluationFacts, RoundFacts, SeatFacts } from '#lib/evaluation/fac
 import { readsOnly } from '#lib/evaluation/seats';
 import { parseScores, type ScoreRow } from '../csv/parseScores';
 import type { Runtime } from '../runtime';
-import { submitEntries } from './cards';
+import { type Asker, change, ownSeat } from '../write/writeEvaluation';
+import { takeEntries } from './cards';
 
 /** Takes typed scores into the seat's own cards: every row or none. */
-export function importScores(runtime: Runtime, source: ImportText): ImportPreview {
-  const { preview, entries } = planImport(runtime, source);
-  if (!preview.sound) throw new DomainError('bad-input', { rows: preview.rows.length });
-  const madeAt = runtime.clock.now();
-  submitEntries(runtime, {
-    evaluationId: source.facts.id,
-    from: { id: source.deviceId, owner: false, seatId: source.seat.id },
-    entries: entries.map((entry) => ({ ...entry, id: runtime.random.id(), madeAt })),
+export function importScores(ctx: Asker, { evaluationId, text }: { readonly evaluationId: string; readonly text: string }): ImportPreview {
+  const { runtime, device } = ctx;
+  return change({ ctx, id: evaluationId }, (write) => {
+    const { preview, entries } = planImport(runtime, { facts: write.facts, seat: ownSeat(write), deviceId: device.id, text });
+    if (!preview.sound) throw new DomainError('bad-input', { rows: preview.rows.length });
+    takeEntries(ctx, write, entries.map((entry) => ({ ...entry, id: runtime.random.id(), madeAt: write.at })));
+    return preview;
   });
-  return preview;
 }
 
 type ImportText = { readonly facts: EvaluationFacts; readonly seat: SeatFacts; readonly deviceId: string; readonly text: string };

@@ -9,7 +9,7 @@ import { DomainError } from '#lib/errors';
 import { tooManyForLesson } from '#lib/evaluation/rounds';
 import { hashToken, type Random } from '../random';
 import type { Runtime } from '../runtime';
-import { type EvaluationWrite, seatName, writeEvaluation } from '../write/writeEvaluation';
+import { actorOf, type Asker, change, type EvaluationWrite, mustPrepare, seatName, writeEvaluation } from '../write/writeEvaluation';
 
 /**
  * Exchanges a one-time link for a device's secret: the owner's from the terminal, or a seat's. Unknown, used and
@@ -102,22 +102,21 @@ type SpokenCode = {
   readonly further: boolean;
 };
 
-type Ask = { readonly evaluationId: string; readonly seatId: string; readonly actor: string };
-
 /**
  * A code to be spoken instead of a link. For a seat that nobody has held, or that was issued again and awaits its device, it
  * lets a device in; for a seat that is held it only lets one ask (BL9). A seat whose devices have gone is issued again first.
  */
-export function makeSpokenCode(runtime: Runtime, { evaluationId, seatId, actor }: Ask): SpokenCode {
-  return writeEvaluation(runtime, evaluationId, (write) => {
+export function makeSpokenCode(ctx: Asker, { evaluationId, seatId }: { readonly evaluationId: string; readonly seatId: string }): SpokenCode {
+  return change({ ctx, id: evaluationId }, (write) => {
+    mustPrepare(write);
     const seat = write.facts.seats.find((one) => one.id === seatId);
     if (!seat) throw new DomainError('not-found');
     if (write.facts.phase === 'sealed') throw new DomainError('wrong-phase');
     const waiting = seat.issued === 0 || seat.linkWaiting;
     if (seat.owner || (!waiting && !seat.joined)) throw new DomainError('in-use');
     if (waiting && seat.kind !== 'none' && tooManyForLesson(write.facts.plan.kind, write.facts.seats)) throw new DomainError('lesson-seats');
-    write.note(actor, 'code-made', seatName(seat.id));
-    return insertCode(runtime, write, { evaluationId, seatId, further: !waiting });
+    write.note(actorOf(write.viewer), 'code-made', seatName(seat.id));
+    return insertCode(ctx.runtime, write, { evaluationId, seatId, further: !waiting });
   });
 }
 

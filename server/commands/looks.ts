@@ -4,18 +4,17 @@ import { DomainError } from '#lib/errors';
 import {
   type AnsweredLook, awaitedSeats, decideCloseLook, decideOpenLook, type LookPair, type LookQuestion, mayAnswerLook,
 } from '#lib/evaluation/decideLook';
-import type { Viewer } from '#lib/evaluation/facts';
 import { withBindings } from '#lib/proof/recordKinds';
 import { answersBinding } from '../reveal/bindings';
 import type { Runtime } from '../runtime';
-import { actorOf, refuse, seatName, writeEvaluation } from '../write/writeEvaluation';
+import { actorOf, type Asker, change, ownSeat, refuse, seatName } from '../write/writeEvaluation';
 
-type Opening = { readonly evaluationId: string; /** Of the batch: the same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string; readonly viewer: Viewer; readonly question: LookQuestion };
+type Opening = { readonly evaluationId: string; /** Of the batch: the same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string; readonly question: LookQuestion };
 
 /** Opens a batch of second looks: its pairs, their order and their sides are fixed now (BL8). */
-export function openLook(runtime: Runtime, { evaluationId, newId, viewer, question }: Opening): { readonly id: string; readonly lookIds: readonly string[] } {
-  const { db, random } = runtime;
-  return writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+export function openLook(ctx: Asker, { evaluationId, newId, question }: Opening): { readonly id: string; readonly lookIds: readonly string[] } {
+  const { db, random } = ctx.runtime;
+  return change({ ctx, id: evaluationId }, ({ facts, viewer, at, touchAll, note }) => {
     const earlier = listLooks(db, evaluationId);
     const id = newId ?? random.id();
     const made = earlier.filter((look) => look.batchId === id);
@@ -42,21 +41,21 @@ function arranged({ firstPuppyId, secondPuppyId }: LookPair, place: number, look
 
 type LookReply = {
   readonly evaluationId: string;
-  readonly seatId: string;
-  readonly deviceId: string;
   readonly answer: { readonly id: string; readonly lookId: string; readonly choice: 'first' | 'second' | 'tie'; readonly criterion: string | null; readonly madeAt: number };
 };
 
 /** One seat's private answer; it may change its mind until the batch closes, which the last awaited answer does. */
-export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, answer }: LookReply): void {
+export function answerLook(ctx: Asker, { evaluationId, answer }: LookReply): void {
+  const { runtime, device } = ctx;
   const { db } = runtime;
-  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, touchSeat, note }) => {
+  change({ ctx, id: evaluationId }, (write) => {
+    const { facts, at, touchAll, touchSeat, note } = write;
+    const seat = ownSeat(write);
     const look = openLookOf(runtime, evaluationId, answer.lookId);
-    const seat = facts.seats.find((one) => one.id === seatId);
-    if (!seat || !mayAnswerLook(facts, seat, look)) throw new DomainError('not-allowed');
+    if (!mayAnswerLook(facts, seat, look)) throw new DomainError('not-allowed');
     if (answer.criterion !== null && !facts.sheet.criteria.some((one) => one.key === answer.criterion)) throw new DomainError('bad-input');
-    if (!insertLookAnswer(db, { ...answer, seatId, deviceId, receivedAt: at })) return;
-    touchSeat(seatId);
+    if (!insertLookAnswer(db, { ...answer, seatId: seat.id, deviceId: device.id, receivedAt: at })) return;
+    touchSeat(seat.id);
     if (awaitedSeats(facts, awaitingLooks(runtime, evaluationId, look.batchId)).length > 0) return;
     revealLookBatch(db, look.batchId, at);
     note('the last answer', 'look-closed', withBindings('', answersBinding(db, look.batchId)));
@@ -68,8 +67,9 @@ export function answerLook(runtime: Runtime, { evaluationId, seatId, deviceId, a
  * Closes the open batch with the answers there are; the record says who was still awaited, or how many. A batch that a restore
  * brought back closed takes no answer from anyone, awaits nobody and is shown as it stands.
  */
-export function closeLook(runtime: Runtime, { evaluationId, viewer, batchId }: { readonly evaluationId: string; readonly viewer: Viewer; readonly batchId: string }): void {
-  writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+export function closeLook(ctx: Asker, { evaluationId, batchId }: { readonly evaluationId: string; readonly batchId: string }): void {
+  const { runtime } = ctx;
+  change({ ctx, id: evaluationId }, ({ facts, viewer, at, touchAll, note }) => {
     const looks = awaitingLooks(runtime, evaluationId, batchId);
     refuse(decideCloseLook(facts, viewer, looks));
     revealLookBatch(runtime.db, batchId, at);

@@ -1,23 +1,20 @@
-import { picturesFolder } from '#db/picturesFolder';
+import { picturesFolder, removePicture } from '#db/picturesFolder';
 import { insertMeasurement, insertPointer, listOwnMarks, removePointer } from '#db/queries/photoMarks';
 import { findPhoto, findPhotoByHash, insertPhoto, listPhotos, type PhotoRow, saveShotList, updatePhoto } from '#db/queries/photos';
 import type { MeasurementInput, PhotoTag, PointerInput } from '#lib/contract/photo';
 import { DomainError } from '#lib/errors';
-import type { EvaluationFacts, SeatFacts, Viewer } from '#lib/evaluation/facts';
+import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
 import { scoredRounds } from '#lib/evaluation/rounds';
 import { mayAddPhoto, mayChooseKeeper } from '#lib/evaluation/seats';
 import { madeUnder, toldAtOnce } from '#lib/evaluation/toldAtOnce';
-import { photoLimits } from '#lib/photo/photoFile';
+import { type Media, photoLimits } from '#lib/photo/photoFile';
 import type { ShotKey } from '#lib/photo/shot';
-import type { Media } from '../media/intake';
-import { removePicture } from '../media/takeIn';
 import type { Runtime } from '../runtime';
-import { type EvaluationWrite, writeEvaluation } from '../write/writeEvaluation';
+import { type Acting, type Asker, change, type EvaluationWrite, ownSeat, writeEvaluation } from '../write/writeEvaluation';
 
 export type NewPhoto = {
   readonly id: string;
   readonly tag: PhotoTag;
-  readonly viewer: Viewer;
   readonly media: Media;
   /** Names of its files, which are written already. */
   readonly file: string;
@@ -25,8 +22,7 @@ export type NewPhoto = {
 };
 
 /** Throws unless this viewer may bring this picture now. */
-export function checkNewPhoto(facts: EvaluationFacts, { tag, viewer }: Pick<NewPhoto, 'tag' | 'viewer'>): void {
-  const seat = facts.seats.find((one) => one.id === viewer.seatId) ?? null;
+export function checkNewPhoto({ facts, viewer, seat }: Acting & { readonly facts: EvaluationFacts }, tag: PhotoTag): void {
   if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
   if (!mayAddPhoto(facts, { viewer, seat })) throw new DomainError('not-allowed');
   if (!facts.puppies.some((puppy) => puppy.id === tag.puppy)) throw new DomainError('not-found');
@@ -36,15 +32,16 @@ export function checkNewPhoto(facts: EvaluationFacts, { tag, viewer }: Pick<NewP
  * Keeps a picture whose files are written: files first, then the row, so that no row is without files. The same id, or the same
  * bytes in the same evaluation, is the same picture (SC2): then `fresh` is false and its new files are not needed.
  */
-export function storePhoto(runtime: Runtime, photo: NewPhoto): { readonly id: string; readonly fresh: boolean } {
-  const kept = keptAlready(runtime, { ...photo, hash: photo.media.hash });
-  return kept === null ? { id: insertRow(runtime, photo), fresh: true } : { id: kept.id, fresh: false };
+export function storePhoto(ctx: Asker, photo: NewPhoto): { readonly id: string; readonly fresh: boolean } {
+  const kept = keptAlready(ctx.runtime, { ...photo, hash: photo.media.hash });
+  return kept === null ? { id: insertRow(ctx, photo), fresh: true } : { id: kept.id, fresh: false };
 }
 
-function insertRow(runtime: Runtime, { id: wanted, tag, viewer, media, file, thumb }: NewPhoto): string {
-  const { db, random } = runtime;
-  return writeEvaluation(runtime, tag.evaluation, ({ facts, at, touchAll }) => {
-    checkNewPhoto(facts, { tag, viewer });
+function insertRow(ctx: Asker, { id: wanted, tag, media, file, thumb }: NewPhoto): string {
+  const { db, random } = ctx.runtime;
+  return change({ ctx, id: tag.evaluation }, (write) => {
+    const { viewer, at, touchAll } = write;
+    checkNewPhoto(write, tag);
     if (listPhotos(db, tag.evaluation).length >= photoLimits.perEvaluation) throw new DomainError('too-many', { most: photoLimits.perEvaluation });
     // A picture that was removed and is brought again is a new one.
     const id = findPhoto(db, wanted) ? random.id() : wanted;
@@ -72,42 +69,42 @@ type PhotoChange =
   | { readonly kind: 'keep' }
   | { readonly kind: 'remove' };
 
-type Asked = { readonly evaluationId: string; readonly photoId: string; readonly viewer: Viewer; readonly change: PhotoChange };
+type Asked = { readonly evaluationId: string; readonly photoId: string; readonly change: PhotoChange };
 
 /** Matches a picture to another puppy or view, says whether it is a fair one, makes it its view's keeper, or removes it for good. */
-export async function changePhoto(runtime: Runtime, asked: Asked): Promise<void> {
-  const { db } = runtime;
-  const removed = writeEvaluation(runtime, asked.evaluationId, ({ facts, at, touchAll }) => {
+export async function changePhoto(ctx: Asker, asked: Asked): Promise<void> {
+  const { db } = ctx.runtime;
+  const removed = change({ ctx, id: asked.evaluationId }, (write) => {
+    const { facts, at, touchAll } = write;
     const photo = findPhoto(db, asked.photoId);
     if (!photo || photo.evaluationId !== facts.id || photo.removedAt !== null) throw new DomainError('not-found');
-    allow(facts, photo, asked);
-    apply(runtime, { photo, at }, asked.change);
+    allow(write, photo, asked.change);
+    apply(ctx.runtime, { photo, at }, asked.change);
     touchAll();
     return asked.change.kind === 'remove' ? [photo.file, photo.thumb] : [];
   });
   for (const file of removed) if (file !== null) await removePicture(picturesFolder(db), file);
 }
 
-function allow(facts: EvaluationFacts, photo: PhotoRow, { viewer, change }: Asked): void {
-  const seat = facts.seats.find((one) => one.id === viewer.seatId) ?? null;
+function allow({ facts, viewer, seat }: EvaluationWrite & Acting, photo: PhotoRow, wanted: PhotoChange): void {
   if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
   if (!mayAddPhoto(facts, { viewer, seat })) throw new DomainError('not-allowed');
   // After the reveal a change of a picture may answer what is asked blind of its puppy; it waits.
   if (scoredRounds(facts).length > 0 && !toldAtOnce(facts)) throw new DomainError('still-open');
-  if (change.kind === 'keep' && !mayChooseKeeper(facts, { viewer, seat })) throw new DomainError('wrong-phase');
+  if (wanted.kind === 'keep' && !mayChooseKeeper(facts, { viewer, seat })) throw new DomainError('wrong-phase');
   // After scores were seen a picture keeps its view, or the keeper of a view could be changed by moving pictures.
-  if (change.kind === 'place' && photo.keeper === 1 && !mayChooseKeeper(facts, { viewer, seat })) throw new DomainError('wrong-phase');
+  if (wanted.kind === 'place' && photo.keeper === 1 && !mayChooseKeeper(facts, { viewer, seat })) throw new DomainError('wrong-phase');
   const mine = viewer.owner || (photo.seatId !== null && photo.seatId === viewer.seatId);
-  if (change.kind === 'remove' && !mine) throw new DomainError('not-allowed');
-  if (change.kind === 'place' && !facts.puppies.some((puppy) => puppy.id === change.puppyId)) throw new DomainError('not-found');
+  if (wanted.kind === 'remove' && !mine) throw new DomainError('not-allowed');
+  if (wanted.kind === 'place' && !facts.puppies.some((puppy) => puppy.id === wanted.puppyId)) throw new DomainError('not-found');
 }
 
-function apply({ db }: Runtime, { photo, at }: { readonly photo: PhotoRow; readonly at: number }, change: PhotoChange): void {
-  switch (change.kind) {
+function apply({ db }: Runtime, { photo, at }: { readonly photo: PhotoRow; readonly at: number }, wanted: PhotoChange): void {
+  switch (wanted.kind) {
     case 'place':
-      return updatePhoto(db, photo.id, { puppyId: change.puppyId, view: change.view, ...(photo.puppyId === change.puppyId && photo.view === change.view ? {} : { keeper: 0 }) });
+      return updatePhoto(db, photo.id, { puppyId: wanted.puppyId, view: wanted.view, ...(photo.puppyId === wanted.puppyId && photo.view === wanted.view ? {} : { keeper: 0 }) });
     case 'fair':
-      return updatePhoto(db, photo.id, { fair: change.fair ? 1 : 0 });
+      return updatePhoto(db, photo.id, { fair: wanted.fair ? 1 : 0 });
     case 'remove':
       return updatePhoto(db, photo.id, { removedAt: at, keeper: 0 });
     case 'keep':
@@ -131,27 +128,27 @@ type PhotoMark =
   | { readonly kind: 'unpoint'; readonly id: string }
   | { readonly kind: 'measure'; readonly id: string; readonly photoId: string; readonly measurement: MeasurementInput };
 
-type Marking = { readonly evaluationId: string; readonly seat: SeatFacts; readonly deviceId: string; readonly mark: PhotoMark };
+type Made = { readonly seat: SeatFacts; readonly deviceId: string; readonly mark: PhotoMark };
 
 /**
  * A mark or a measurement on a picture is score data: while a round or a look is open only its own seat hears of it, or of
  * its being taken back (BL1, BL8), so only that seat's counter moves.
  */
-export function markPhoto(runtime: Runtime, marking: Marking): void {
-  const { seat, evaluationId } = marking;
-  writeEvaluation(runtime, evaluationId, (write) => {
+export function markPhoto(ctx: Asker, { evaluationId, mark }: { readonly evaluationId: string; readonly mark: PhotoMark }): void {
+  change({ ctx, id: evaluationId }, (write) => {
     const { facts } = write;
+    const seat = ownSeat(write);
     if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
     if (seat.kind === 'none') throw new DomainError('not-allowed');
-    keep(runtime, marking, write);
+    keep(ctx.runtime, write, { seat, deviceId: ctx.device.id, mark });
     if (toldAtOnce(facts)) write.touchAll();
     else write.touchSeat(seat.id);
   });
 }
 
-function keep({ db }: Runtime, { evaluationId, seat, deviceId, mark }: Marking, { facts, at }: EvaluationWrite): void {
+function keep({ db }: Runtime, { facts, at }: EvaluationWrite, { seat, deviceId, mark }: Made): void {
   if (mark.kind === 'unpoint') {
-    const own = listOwnMarks(db, { evaluationId, seatId: seat.id, onlyDevice: null }).pointers;
+    const own = listOwnMarks(db, { evaluationId: facts.id, seatId: seat.id, onlyDevice: null }).pointers;
     if (!own.some((pointer) => pointer.id === mark.id)) throw new DomainError('not-found');
     return removePointer(db, { pointerId: mark.id, at, ...madeUnder(facts) });
   }

@@ -5,7 +5,7 @@ import { deleteWithdrawal, insertWithdrawal, setEvaluationPhase, setTableShowing
 import { insertRound, setRoundState, voidLocks } from '#db/queries/rounds';
 import type { Cell } from '#lib/contract/plan';
 import { DomainError } from '#lib/errors';
-import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { unconfirmedParties } from '#lib/evaluation/pickOrder';
 import { decideClose, decideMoveTable, decideOpenRound, decideOpenSecond, decideReopen, decideWithdrawal } from '#lib/evaluation/rounds';
 import { seatState } from '#lib/evaluation/seats';
@@ -14,7 +14,7 @@ import { withBindings } from '#lib/proof/recordKinds';
 import { revealClosed } from '../reveal/revealRound';
 import type { Runtime } from '../runtime';
 import { publishCommitments } from '../write/commitCards';
-import { refuse, seatName, writeEvaluation } from '../write/writeEvaluation';
+import { type Asker, change, refuse, seatName, writeEvaluation } from '../write/writeEvaluation';
 
 type Opening = { readonly evaluationId: string; /** True to open although a party has not agreed to the pick order. */ readonly unconfirmed: boolean };
 
@@ -124,13 +124,13 @@ export function bringBackPuppy(runtime: Runtime, { evaluationId, puppyId }: Omit
   });
 }
 
-type Move = { readonly evaluationId: string; readonly viewer: Viewer; readonly showingId: string };
+type Move = { readonly evaluationId: string; readonly showingId: string };
 
 /** The table person says who is up; every device follows. */
-export function moveTable(runtime: Runtime, { evaluationId, viewer, showingId }: Move): void {
-  writeEvaluation(runtime, evaluationId, ({ facts, touchAll }) => {
+export function moveTable(ctx: Asker, { evaluationId, showingId }: Move): void {
+  change({ ctx, id: evaluationId }, ({ facts, viewer, touchAll }) => {
     refuse(decideMoveTable(facts, viewer, showingId));
-    setTableShowing(runtime.db, evaluationId, showingId);
+    setTableShowing(ctx.runtime.db, evaluationId, showingId);
     touchAll();
   });
 }

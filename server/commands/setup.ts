@@ -16,7 +16,7 @@ import { withBindings } from '#lib/proof/recordKinds';
 import type { Sheet } from '#lib/sheet/sheet';
 import { fullSheet, shortSheet } from '#lib/sheet/shippedSheets';
 import type { Runtime } from '../runtime';
-import { writeEvaluation } from '../write/writeEvaluation';
+import { actorOf, type Asker, change, mustPrepare } from '../write/writeEvaluation';
 
 type NewEvaluation = { readonly litterId: string; readonly sheetId: string; readonly input: EvaluationInput; /** The same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string };
 
@@ -71,14 +71,14 @@ type Setup = {
   readonly slots: readonly SlotInput[];
   readonly order: readonly string[];
   readonly plan: Plan;
-  /** Who saves, as the record names it; left out for the owner. */
-  readonly actor?: string;
 };
 
 /** Saves the whole set-up page at once, before scoring: what everyone agreed to must not move under a score. */
-export function saveSetup(runtime: Runtime, evaluationId: string, setup: Setup): void {
-  const { db, random } = runtime;
-  writeEvaluation(runtime, evaluationId, ({ facts, touchAll, note }) => {
+export function saveSetup(ctx: Asker, evaluationId: string, setup: Setup): void {
+  const { db, random } = ctx.runtime;
+  change({ ctx, id: evaluationId }, (write) => {
+    const { facts, viewer, touchAll, note } = write;
+    mustPrepare(write);
     if (facts.phase !== 'preparing') throw new DomainError('wrong-phase');
     const { sheet } = getSheet(db, setup.sheetId);
     checkOrder(facts, setup.order);
@@ -92,7 +92,7 @@ export function saveSetup(runtime: Runtime, evaluationId: string, setup: Setup):
     setShowingOrder(db, evaluationId, setup.order);
     checkPlan(facts, setup.plan);
     savePlan(db, evaluationId, setup.plan);
-    note(setup.actor ?? 'owner', 'set-up-saved');
+    note(actorOf(viewer), 'set-up-saved');
     touchAll();
   });
 }

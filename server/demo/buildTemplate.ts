@@ -9,14 +9,11 @@ import { noBackups } from '../backup/backups';
 import type { Reconciler } from '../work/reconciler';
 import { isoDay, type Scenario } from './scenario';
 import { prepareDay } from './prepareDay';
-import { playStory } from './playStory';
+import { playStory, type StoryClock } from './playStory';
 
 export type TemplateParts = { readonly scenario: Scenario; readonly reconciler: Reconciler; readonly random: Random };
 
 const dayMilliseconds = 86_400_000;
-
-/** The clock of the story: it stands until it is moved. */
-export type StoryClock = { now(): number; moveTo(at: number): void };
 
 /**
  * A data file with the scenario played up to today through the real commands: one evaluation sealed, to read, and one

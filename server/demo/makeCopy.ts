@@ -15,6 +15,7 @@ import { openRound } from '../commands/rounds';
 import { confirmPickOrder, savePanelSeat } from '../commands/seats';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
+import { handOf } from './prepareDay';
 import type { Scenario } from './scenario';
 import { type Visitor, writeVisitor } from './visitorFile';
 
@@ -53,7 +54,7 @@ function furnish(runtime: Runtime, { id, role, scenario, pictures }: CopyPlan): 
   for (const seat of prepared.seats.filter((one) => one.label !== role)) markScripted(runtime, prepared.id, seat);
   // A seat marked as scripted is worded otherwise in the pick order, which its parties then agree to anew.
   for (const { role: party, picks } of scenario.seats) {
-    if (picks && party !== 'breeder') confirmPickOrder(runtime, { evaluationId: prepared.id, seatId: seatOf(prepared, party).id });
+    if (picks && party !== 'breeder') confirmPickOrder(handOf(runtime, seatOf(prepared, party)), prepared.id);
   }
   openRound(runtime, { evaluationId: prepared.id, unconfirmed: false });
   hangPictures(runtime, { folder: pictures, evaluations: [sealed, prepared] });
@@ -88,7 +89,7 @@ function seatOf(facts: EvaluationFacts, role: DemoRole): SeatFacts {
 }
 
 function markScripted(runtime: Runtime, evaluationId: string, { id, label, kind, leads, picks, interest }: SeatFacts): void {
-  savePanelSeat(runtime, { evaluationId, seatId: id, input: { label: `${label} (scripted)`, kind, leads, picks, interest } });
+  savePanelSeat(handOf(runtime), { evaluationId, seatId: id, input: { label: `${label} (scripted)`, kind, leads, picks, interest } });
 }
 
 function newSession({ db, random, clock }: Runtime, seat: SeatFacts): string {

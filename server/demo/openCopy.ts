@@ -12,6 +12,7 @@ import { cardsHash } from '../write/commitCards';
 import { type Cast, createCast, type Pace } from './cast';
 import { inventCards } from './inventCards';
 import { copyFile } from './makeCopy';
+import { handOf } from './prepareDay';
 import type { Scenario } from './scenario';
 import { connectScriptedSeat } from './scriptedSeat';
 import type { Visitor } from './visitorFile';
@@ -95,7 +96,8 @@ async function playToReveal(runtime: Runtime, { open: { id, seat } }: Visitor, c
   const { round, seats } = getEvaluationFacts(runtime.db, id);
   if (!round || round.state === 'revealed') throw new DomainError('wrong-phase');
   if (round.state === 'open') {
-    if (seats.find((one) => one.id === seat)?.lockedAt === null) lockSeat(runtime, lockFor(runtime, { evaluationId: id, roundId: round.id, seatId: seat }));
+    const own = seats.find((one) => one.id === seat);
+    if (own?.lockedAt === null) lockSeat(handOf(runtime, own), lockFor(runtime, { evaluationId: id, roundId: round.id, seatId: seat }));
     await cast.finish();
   }
   if (await cast.reveal()) return;
@@ -104,11 +106,11 @@ async function playToReveal(runtime: Runtime, { open: { id, seat } }: Visitor, c
   if (after !== 'revealed') revealRound(runtime, id);
 }
 
-type Seat = { readonly evaluationId: string; readonly roundId: string; readonly seatId: string; readonly deviceId?: string };
+type Seat = { readonly evaluationId: string; readonly roundId: string; readonly seatId: string };
 
 /** The lock of a seat that the demo plays without a device of its own: promised over what is held. */
-export function lockFor({ db, random }: Runtime, { evaluationId, roundId, seatId, deviceId = '' }: Seat): Parameters<typeof lockSeat>[1] {
+export function lockFor({ db, random }: Runtime, { evaluationId, roundId, seatId }: Seat): Parameters<typeof lockSeat>[1] {
   const nonce = random.id();
   const answers = listOwnAnswers(db, { seatId, roundId, deviceId: null });
-  return { evaluationId, seatId, deviceId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers }) } };
+  return { evaluationId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers }) } };
 }

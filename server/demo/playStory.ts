@@ -1,9 +1,9 @@
 import { setImmediate as breathe } from 'node:timers/promises';
-import { findDevice } from '#db/queries/devices';
+import { type Device, findDevice } from '#db/queries/devices';
 import { getEvaluationFacts } from '#db/queries/evaluations';
 import { listLooks } from '#db/queries/looks';
 import type { DemoRole } from '#lib/contract/demoView';
-import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { invariant } from '#lib/invariant';
 import { addDiscussionNote } from '../commands/talk';
 import { answerLook, openLook } from '../commands/looks';
@@ -17,23 +17,24 @@ import { hashToken } from '../random';
 import { readResult } from '../reveal/results';
 import { revealRound } from '../reveal/revealRound';
 import type { Runtime } from '../runtime';
-import type { StoryClock } from './buildTemplate';
+import type { Asker } from '../write/writeEvaluation';
 import { inventCards, type InventedCards } from './inventCards';
 import { lockFor } from './openCopy';
-import type { PreparedDay } from './prepareDay';
+import { handOf, type PreparedDay } from './prepareDay';
 import type { Scenario, ScenarioStory } from './scenario';
+
+/** The clock of the story: it stands until it is moved. */
+export type StoryClock = { now(): number; moveTo(at: number): void };
 
 type Story = { readonly scenario: Scenario; readonly prepared: PreparedDay; readonly clock: StoryClock };
 type Stage = {
   readonly runtime: Runtime;
   readonly story: ScenarioStory;
   readonly prepared: PreparedDay;
-  readonly devices: ReadonlyMap<DemoRole, string>;
+  readonly devices: ReadonlyMap<DemoRole, Device>;
   /** Lets a minute pass. */
   readonly wait: (minutes: number) => void;
 };
-
-const owner: Viewer = { owner: true, seatId: null, leads: true };
 
 /** Plays the evaluation to read from its first score to its seal, through the commands that a real day uses. */
 export async function playStory(runtime: Runtime, { scenario, prepared, clock }: Story): Promise<void> {
@@ -45,7 +46,7 @@ export async function playStory(runtime: Runtime, { scenario, prepared, clock }:
   await score(stage, inventCards({ scenario, day: scenario.sealed, sheet: prepared.sheet }));
   for (const { role } of scenario.seats.toReversed()) {
     wait(1);
-    lockSeat(runtime, lockFor(runtime, { evaluationId: prepared.id, roundId: factsOf(stage).round?.id ?? '', seatId: prepared.seats[role] }));
+    lockSeat(asker(stage, role), lockFor(runtime, { evaluationId: prepared.id, roundId: factsOf(stage).round?.id ?? '', seatId: prepared.seats[role] }));
   }
   wait(2);
   revealRound(runtime, prepared.id);
@@ -59,12 +60,19 @@ export async function playStory(runtime: Runtime, { scenario, prepared, clock }:
 
 const factsOf = ({ runtime, prepared }: Pick<Stage, 'runtime' | 'prepared'>): EvaluationFacts => getEvaluationFacts(runtime.db, prepared.id);
 
-/** Joins as a real device would; answers its id. */
-function takeSeat(runtime: Runtime, { id, seats }: PreparedDay, role: DemoRole): string {
-  const link = role === 'breeder' ? makeOwnerLink(runtime) : inviteSeat(runtime, { evaluationId: id, seatId: seats[role] });
+/** The device that sits in a seat, as it would ask. */
+function asker({ runtime, devices }: Stage, role: DemoRole): Asker {
+  const device = devices.get(role);
+  invariant(device, `nobody sits as the ${role}`);
+  return { runtime, device };
+}
+
+/** Joins as a real device would. */
+function takeSeat(runtime: Runtime, { id, seats }: PreparedDay, role: DemoRole): Device {
+  const link = role === 'breeder' ? makeOwnerLink(runtime) : inviteSeat(handOf(runtime), { evaluationId: id, seatId: seats[role] });
   const device = findDevice(runtime.db, hashToken(joinByLink(runtime, { token: link, secret: runtime.random.token() })));
   invariant(device, `the ${role} did not get in`);
-  return device.id;
+  return device;
 }
 
 async function score(stage: Stage, cards: ReadonlyMap<DemoRole, InventedCards>): Promise<void> {
@@ -73,24 +81,24 @@ async function score(stage: Stage, cards: ReadonlyMap<DemoRole, InventedCards>):
   for (const showing of round?.showings ?? []) {
     // A thousand entries in one go would keep everybody else waiting.
     await breathe();
-    moveTable(runtime, { evaluationId: prepared.id, viewer: owner, showingId: showing.id });
+    moveTable(handOf(runtime), { evaluationId: prepared.id, showingId: showing.id });
     wait(6);
     const name = puppies.find((puppy) => puppy.id === showing.puppyId)?.name ?? '';
-    for (const [role, device] of devices) enter(stage, { role, device, given: (cards.get(role)?.get(name) ?? []).map((body) => ({ subject: showing.id, body })) });
+    for (const role of devices.keys()) enter(stage, { role, given: (cards.get(role)?.get(name) ?? []).map((body) => ({ subject: showing.id, body })) });
   }
   for (const { role, slot, puppy, reason, chance } of stage.story.choices) {
     const subject = slots[slot]?.id;
-    const device = devices.get(role);
     const body = { kind: 'choice', puppy: puppyId(puppies, puppy), reason, chance } as const;
-    if (subject !== undefined && device !== undefined) enter(stage, { role, device, given: [{ subject, body }] });
+    if (subject !== undefined) enter(stage, { role, given: [{ subject, body }] });
   }
 }
 
 type Given = Pick<Parameters<typeof submitEntries>[1]['entries'][number], 'subject' | 'body'>;
 
-function enter({ runtime, prepared }: Stage, { role, device, given }: { readonly role: DemoRole; readonly device: string; readonly given: readonly Given[] }): void {
+function enter(stage: Stage, { role, given }: { readonly role: DemoRole; readonly given: readonly Given[] }): void {
+  const { runtime, prepared } = stage;
   const entries = given.map(({ subject, body }) => ({ id: runtime.random.id(), subject, body, counter: 1, madeAt: runtime.clock.now() }));
-  const outcomes = submitEntries(runtime, { evaluationId: prepared.id, from: { id: device, owner: false, seatId: prepared.seats[role] }, entries });
+  const outcomes = submitEntries(asker(stage, role), { evaluationId: prepared.id, entries });
   const refused = outcomes.find(({ status }) => status !== 'applied');
   invariant(refused === undefined, `an entry of the demo's ${role} was ${refused?.status}: ${refused?.code}`);
 }
@@ -112,11 +120,9 @@ function discuss(stage: Stage): void {
   const facts = factsOf(stage);
   for (const { role, slot, puppy, criterion, text } of story.discussion) {
     wait(3);
-    addDiscussionNote(runtime, {
+    addDiscussionNote(asker(stage, role), {
       id: runtime.random.id(),
       evaluationId: prepared.id,
-      seatId: prepared.seats[role],
-      deviceId: null,
       slotId: slotId(facts, slot),
       puppyId: puppy && puppyId(facts.puppies, puppy),
       otherPuppyId: null,
@@ -127,20 +133,20 @@ function discuss(stage: Stage): void {
 }
 
 function takeLook(stage: Stage, { slot, pair, answers }: ScenarioStory['looks'][number]): void {
-  const { runtime, prepared, devices, wait } = stage;
+  const { runtime, prepared, wait } = stage;
   const facts = factsOf(stage);
   wait(5);
   const [firstPuppyId, secondPuppyId] = pair.map((name) => puppyId(facts.puppies, name));
   invariant(firstPuppyId && secondPuppyId, 'a second look needs two puppies');
   const question = { slotId: slotId(facts, slot), medium: 'table', pairs: [{ firstPuppyId, secondPuppyId }] } as const;
-  const { lookIds } = openLook(runtime, { evaluationId: prepared.id, viewer: owner, question });
+  const { lookIds } = openLook(handOf(runtime), { evaluationId: prepared.id, question });
   const look = listLooks(runtime.db, prepared.id).find((one) => one.id === lookIds[0]);
   invariant(look, 'the batch that was opened has a look');
   for (const { role, choice: name, criterion } of answers) {
     wait(1);
     const choice = name === null ? 'tie' : puppyId(facts.puppies, name) === look.firstPuppyId ? 'first' : 'second';
     const answer = { id: runtime.random.id(), lookId: look.id, choice, criterion, madeAt: runtime.clock.now() } as const;
-    answerLook(runtime, { evaluationId: prepared.id, seatId: prepared.seats[role], deviceId: devices.get(role) ?? '', answer });
+    answerLook(asker(stage, role), { evaluationId: prepared.id, answer });
   }
 }
 
@@ -161,8 +167,7 @@ async function decide(stage: Stage): Promise<void> {
     const { reconciliation } = await readResult(runtime, facts);
     const place = slotId(facts, slot);
     const panelsPuppyId = reconciliation.slots.find((one) => one.key === place)?.chances[0]?.puppy ?? null;
-    const viewer: Viewer = role === 'breeder' ? { ...owner, seatId: prepared.seats[role] } : { owner: false, seatId: prepared.seats[role], leads: false };
-    makeDecision(runtime, { evaluationId: prepared.id, viewer, slotId: place, puppyId: puppyId(facts.puppies, puppy), reason, preference, panelsPuppyId });
+    makeDecision(asker(stage, role), { evaluationId: prepared.id, slotId: place, puppyId: puppyId(facts.puppies, puppy), reason, preference, panelsPuppyId });
   }
   wait(5);
   sealEvaluation(runtime, prepared.id);

@@ -1,19 +1,8 @@
 import type { DomainError } from '#lib/errors';
+import type { Media } from '#lib/photo/photoFile';
 
 /** Where an upload lies, and the names that what becomes of it shall have in a folder. */
 export type Upload = { readonly path: string; readonly folder: string; readonly file: string; readonly thumb: string };
-
-/** What was taken in: its files are written, `thumb` only of a picture. */
-export type Media = {
-  readonly kind: 'picture' | 'clip';
-  readonly contentType: 'image/webp' | 'video/mp4' | 'video/webm';
-  readonly width: number;
-  readonly height: number;
-  /** At most 1 KB, as a data address; empty for a clip. */
-  readonly placeholder: string;
-  /** SHA-256 of the bytes as received. */
-  readonly hash: string;
-};
 
 /** Makes files of an upload. Throws a file-…, picture-… or clip-… refusal, or the disk's fault. Asked for one upload at a time. */
 export type Intake = (upload: Upload) => Promise<Media>;

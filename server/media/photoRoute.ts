@@ -4,22 +4,21 @@ import type { IncomingMessage, ServerResponse } from 'node:http';
 import { dirname, join } from 'node:path';
 import { TRPCError } from '@trpc/server';
 import { getHTTPStatusCodeFromError } from '@trpc/server/http';
-import { picturesFolder } from '#db/picturesFolder';
+import { picturesFolder, removePicture } from '#db/picturesFolder';
 import { settleFault, type StorageFault } from '#db/storageFault';
 import { idSchema } from '#lib/contract/fields';
 import { type PhotoKept, photoTagSchema } from '#lib/contract/photo';
 import { DomainError } from '#lib/errors';
 import { photoLimits } from '#lib/photo/photoFile';
 import { accessTo } from '../api/access';
-import type { Context } from '../api/context';
+import { type Context, refuseOtherVersion } from '../api/context';
 import { errorMap } from '../api/errorMap';
 import { checkNewPhoto, keptAlready, type NewPhoto, storePhoto } from '../commands/photos';
-import type { Runtime } from '../runtime';
+import type { Asker } from '../write/writeEvaluation';
 import type { Intake } from './intake';
 import { servePhoto } from './servePhoto';
-import { removePicture } from './takeIn';
 
-type PhotoContext = Pick<Context, 'runtime' | 'device' | 'limits' | 'requestId' | 'log'>;
+type PhotoContext = Pick<Context, 'runtime' | 'device' | 'pageVersion' | 'limits' | 'requestId' | 'log'>;
 
 type PhotoRoute = (request: IncomingMessage, response: ServerResponse, context: () => PhotoContext) => Promise<void>;
 
@@ -64,25 +63,26 @@ async function answer(exchange: Exchange<PhotoContext>, place: Place): Promise<v
 async function receive({ request, response, context }: Exchange<PhotoContext>, { room, intake, id }: Place & { readonly id: string }): Promise<void> {
   const { runtime, device, limits } = context;
   if (!device) throw new DomainError('not-signed-in');
+  refuseOtherVersion(context);
   limits.spend('writes', device.id, runtime.clock.now());
   const asked = photoTagSchema.safeParse(Object.fromEntries(new URL(request.url ?? '', 'http://here').searchParams));
   if (!asked.success) throw new DomainError('bad-input', { field: String(asked.error.issues[0]?.path[0] ?? '') });
   const tag = asked.data;
-  const { facts, viewer } = accessTo({ runtime, device }, tag.evaluation);
-  checkNewPhoto(facts, { tag, viewer });
+  checkNewPhoto(accessTo({ runtime, device }, tag.evaluation), tag);
   if (room.uploads >= mostUploads) throw new DomainError('busy');
   room.uploads += 1;
   try {
-    json(response, 200, await keepUpload(request, { runtime, intake, photo: { id, tag, viewer } }));
+    json(response, 200, await keepUpload(request, { ctx: { runtime, device }, intake, photo: { id, tag } }));
   } finally {
     room.uploads -= 1;
   }
 }
 
-type Keeping = { readonly runtime: Runtime; readonly intake: Intake; readonly photo: Pick<NewPhoto, 'id' | 'tag' | 'viewer'> };
+type Keeping = { readonly ctx: Asker; readonly intake: Intake; readonly photo: Pick<NewPhoto, 'id' | 'tag'> };
 
 /** Answers what is kept, and under which id; of an upload that is not, no file is left. Throws file-damaged when other bytes came than were sent. */
-async function keepUpload(request: IncomingMessage, { runtime, intake, photo }: Keeping): Promise<PhotoKept> {
+async function keepUpload(request: IncomingMessage, { ctx, intake, photo }: Keeping): Promise<PhotoKept> {
+  const { runtime } = ctx;
   const folder = picturesFolder(runtime.db);
   const files = { file: runtime.random.id(), thumb: runtime.random.id() };
   const path = uploadPath(folder, files.file);
@@ -95,7 +95,7 @@ async function keepUpload(request: IncomingMessage, { runtime, intake, photo }: 
     if (before !== null && photo.tag.hash !== undefined && photo.tag.hash !== before.hash) throw new DomainError('in-use');
     if (before !== null) return { ...before, sent: photo.id };
     if (photo.tag.hash !== undefined && photo.tag.hash !== hash) throw new DomainError('file-damaged');
-    const stored = storePhoto(runtime, { ...photo, ...files, media: await intake({ path, folder, ...files }) });
+    const stored = storePhoto(ctx, { ...photo, ...files, media: await intake({ path, folder, ...files }) });
     fresh = stored.fresh;
     return { sent: photo.id, hash, id: stored.id };
   } finally {

@@ -9,7 +9,7 @@ import { DomainError } from '#lib/errors';
 import { accessTo } from '../api/access';
 import type { Runtime } from '../runtime';
 
-export type PhotoSize = 'large' | 'small';
+type PhotoSize = 'large' | 'small';
 
 type Asked = { readonly runtime: Runtime; readonly device: Device; readonly photoId: string; readonly size: PhotoSize };
 type Exchange = { readonly request: IncomingMessage; readonly response: ServerResponse };

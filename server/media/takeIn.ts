@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
-import { mkdir, open, readFile, rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { readFile } from 'node:fs/promises';
 import sharp from 'sharp';
+import { writePicture } from '#db/picturesFolder';
 import { DomainError } from '#lib/errors';
-import { clipSeconds, fileKind, photoLimits } from '#lib/photo/photoFile';
+import { clipSeconds, fileKind, type Media, photoLimits } from '#lib/photo/photoFile';
 import { stripMp4 } from '#lib/photo/stripMp4';
 import { stripWebm } from '#lib/photo/stripWebm';
-import type { Media, Upload } from './intake';
+import type { Upload } from './intake';
 
 /** Makes files of an upload, told by its content whatever it is called: a picture is written anew, a clip keeps nothing but pictures and sound (see Intake). */
 export async function takeIn(upload: Upload): Promise<Media> {
@@ -83,22 +83,4 @@ export async function pressImage(bytes: Buffer): Promise<PressedImage> {
     const tooBig = error instanceof Error && /pixel limit|too large|dimensions/i.test(error.message);
     throw new DomainError(tooBig ? 'picture-too-big' : 'file-unreadable');
   }
-}
-
-/** Writes one file whole or not at all, for this account alone, and onto the disk before it is named. */
-async function writePicture(folder: string, name: string, bytes: Uint8Array): Promise<void> {
-  await mkdir(folder, { recursive: true, mode: 0o700 });
-  const unfinished = join(folder, `${name}.part`);
-  const handle = await open(unfinished, 'w', 0o600);
-  try {
-    await handle.writeFile(bytes);
-    await handle.sync();
-  } finally {
-    await handle.close();
-  }
-  await rename(unfinished, join(folder, name));
-}
-
-export async function removePicture(folder: string, name: string): Promise<void> {
-  await rm(join(folder, name), { force: true });
 }

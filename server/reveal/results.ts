@@ -3,6 +3,7 @@ import { listClearances, listDecisions } from '#db/queries/decisions';
 import { listLooks } from '#db/queries/looks';
 import { findResult, getSnapshot, saveResult } from '#db/queries/results';
 import { listLookAnswers, type LookAnswerRow } from '#db/queries/unblinded/answers';
+import type { Hold } from '#lib/contract/decisionView';
 import type { Snapshot } from '#lib/contract/snapshot';
 import { DomainError } from '#lib/errors';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
@@ -35,6 +36,7 @@ type Result = {
   readonly lookAnswers: readonly LookAnswerRow[];
   /** The same as the engine takes them. */
   readonly looks: readonly LookAnswer[];
+  readonly holds: readonly Hold[];
 };
 
 export type Computed = Pick<Result, 'reconciliation' | 'bands' | 'profiles'>;
@@ -48,9 +50,9 @@ const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
  */
 export async function readResult(runtime: Runtime, facts: EvaluationFacts): Promise<Result> {
   const asked = resultQuestion(runtime, facts);
-  const { question, lookAnswers, body: snapshot, first, second } = asked;
+  const { question, lookAnswers, holds, body: snapshot, first, second } = asked;
   const computed = await compute(runtime, resultKey(asked), { question, orders: showingOrders(snapshot), repeats: repeatsFromSnapshot(snapshot) });
-  return { snapshot, first, second, panel: question.panel, lookAnswers, looks: question.looks, ...computed };
+  return { snapshot, first, second, panel: question.panel, lookAnswers, looks: question.looks, holds, ...computed };
 }
 
 /** Under which a result is stored. */
@@ -85,6 +87,7 @@ async function computeFresh({ db, clock, reconciler }: Runtime, key: string, { q
 export type ResultQuestion = ReadSnapshot & {
   readonly question: ReconcileQuestion;
   readonly lookAnswers: readonly LookAnswerRow[];
+  readonly holds: readonly Hold[];
   /** Everything the answer depends on, for a cache key. */
   readonly sources: readonly unknown[];
 };
@@ -97,9 +100,10 @@ export function resultQuestion(runtime: Pick<Runtime, 'db'>, facts: EvaluationFa
   const read = readSnapshot(runtime, factsAt(facts, moment));
   const closed = [...new Set(listLooks(runtime.db, facts.id).filter((look) => look.state === 'revealed').map((look) => look.batchId))].slice(0, moment.batches);
   const lookAnswers = listLookAnswers(runtime.db, facts.id).filter((answer) => closed.includes(answer.batchId));
-  const question = questionOf(runtime, { facts, read, lookAnswers, moment });
+  const holds = holdsOf(read.body, listClearances(runtime.db, facts.id).slice(0, moment.clearances));
+  const question = questionOf(runtime, { facts, read, lookAnswers, holds, moment });
   const batches = [...new Set(lookAnswers.map((answer) => answer.batchId))];
-  return { ...read, question, lookAnswers, sources: [read.ids, batches, question.slots, question.beside] };
+  return { ...read, question, lookAnswers, holds, sources: [read.ids, batches, question.slots, question.beside] };
 }
 
 const now: Moment = { rounds: Infinity, batches: Infinity, decisions: Infinity, clearances: Infinity };
@@ -109,10 +113,9 @@ function factsAt(facts: EvaluationFacts, { rounds }: Moment): EvaluationFacts {
   return { ...facts, round: then.at(-1) ?? null, earlierRounds: then.slice(0, -1) };
 }
 
-type Sources = { readonly facts: EvaluationFacts; readonly read: ReadSnapshot; readonly lookAnswers: readonly LookAnswerRow[]; readonly moment: Moment };
+type Sources = { readonly facts: EvaluationFacts; readonly read: ReadSnapshot; readonly lookAnswers: readonly LookAnswerRow[]; readonly holds: readonly Hold[]; readonly moment: Moment };
 
-function questionOf({ db }: Pick<Runtime, 'db'>, { facts, read: { body: snapshot }, lookAnswers, moment }: Sources): ReconcileQuestion {
-  const holds = holdsOf(snapshot, listClearances(db, facts.id).slice(0, moment.clearances));
+function questionOf({ db }: Pick<Runtime, 'db'>, { facts, read: { body: snapshot }, lookAnswers, holds, moment }: Sources): ReconcileQuestion {
   const held = new Set(holds.filter((hold) => !hold.cleared).map((hold) => hold.puppyId));
   const decisions = listDecisions(db, facts.id, moment.decisions);
   return {

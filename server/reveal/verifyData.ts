@@ -14,7 +14,7 @@ import { cardsHash } from '../write/commitCards';
 import { computeAgain, decidedUponFaults, type ResultFault } from './checkResults';
 
 /** What is wrong and where, in words without a score: `id` is that of the row, or a line's number. */
-export type DataFault = { readonly what: ProofFault['what'] | 'file' | 'entry' | 'result'; readonly id: string; readonly words: string };
+type DataFault = { readonly what: ProofFault['what'] | 'file' | 'entry' | 'result'; readonly id: string; readonly words: string };
 
 export type DataReport = {
   readonly faults: readonly DataFault[];

@@ -1,9 +1,12 @@
-import { getEvaluationFacts } from '#db/queries/evaluations';
+import { type Device, hasSession } from '#db/queries/devices';
+import { getEvaluationFacts, getTable } from '#db/queries/evaluations';
 import { appendRecord } from '#db/queries/record';
 import { bumpVersion } from '#db/queries/versions';
 import { inTransaction } from '#db/transaction';
+import type { ViewerFace } from '#lib/contract/evaluationView';
 import { DomainError, type DomainErrorCode } from '#lib/errors';
-import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
+import type { EvaluationFacts, SeatFacts, Viewer } from '#lib/evaluation/facts';
+import { seatOf, viewerOf } from '#lib/evaluation/seats';
 import type { RecordKind } from '#lib/proof/recordKinds';
 import type { Announcement } from '../live/hub';
 import type { Runtime } from '../runtime';
@@ -20,8 +23,8 @@ export type EvaluationWrite = {
 };
 
 /**
- * The one way to change an evaluation: rule and writes in one transaction, versions raised by one per audience, and
- * only after the commit (SC4) the doorbells. A throw leaves nothing behind.
+ * Every change of an evaluation comes through here: rule and writes in one transaction, versions raised by one per audience,
+ * and only after the commit (SC4) the doorbells. A throw leaves nothing behind. What a device asks for comes through `change`.
  */
 export function writeEvaluation<T>(runtime: Runtime, evaluationId: string, work: (write: EvaluationWrite) => T): T {
   const { db } = runtime;
@@ -36,26 +39,69 @@ export function writeEvaluation<T>(runtime: Runtime, evaluationId: string, work:
       touchSeat: (seatId) => touched.add(seatId),
       note: (actor, kind, detail = '') => appendRecord(db, { evaluationId, at, actor, kind, detail }),
     });
-    // What concerns one seat's own devices moves no phase and no table: the facts as read still hold, and scores are many.
-    const after = touched.has(null) ? getEvaluationFacts(db, evaluationId) : facts;
-    return { value, announcements: announcements(runtime, after, touched) };
+    return { value, announcements: touched.size === 0 ? [] : announcements(runtime, facts, touched) };
   });
   for (const announcement of done.announcements) runtime.hub.announce(announcement);
   return done.value;
 }
 
-function announcements({ db }: Runtime, facts: EvaluationFacts, touched: ReadonlySet<string | null>): Announcement[] {
-  const table = facts.round?.state === 'open' ? facts.round.tableShowingId : null;
+/** What the bell tells besides its audience is as it stands after the change; of the facts as read only whose seat is the owner's, which nothing changes. */
+function announcements({ db }: Runtime, { id, seats }: EvaluationFacts, touched: ReadonlySet<string | null>): Announcement[] {
+  const { phase, table } = getTable(db, id);
   return [...touched].map((seatId) => ({
-    seat: seatId === null ? null : { id: seatId, owner: facts.seats.some((seat) => seat.id === seatId && seat.owner) },
+    seat: seatId === null ? null : { id: seatId, owner: seats.some((seat) => seat.id === seatId && seat.owner) },
     event: {
-      evaluation: facts.id,
+      evaluation: id,
       audience: seatId === null ? 'all' : 'own',
-      phase: facts.phase,
-      version: bumpVersion(db, facts.id, seatId === null ? 'all' : `seat:${seatId}`),
+      phase,
+      version: bumpVersion(db, id, seatId === null ? 'all' : `seat:${seatId}`),
       table,
     },
   }));
+}
+
+/** Whoever asks, as far as rights go: a device with a session. A hand of the demo's script has no session, and no id. */
+export type Asker = { readonly runtime: Runtime; readonly device: Pick<Device, 'id' | 'owner' | 'seatId'> };
+
+/** Who asks is here, by the rights that its seat has now; `seat` null where it holds none. */
+export type Acting = { readonly viewer: ViewerFace; readonly seat: SeatFacts | null };
+
+/**
+ * Who a device is in one evaluation. The owner holds her own seat by her session; a seat's device knows its own evaluation
+ * only: any other is not-found, as if it were not there.
+ */
+export function whoAsks(facts: EvaluationFacts, device: Asker['device']): Acting {
+  const seat = seatOf(facts, device);
+  if (!seat && !device.owner) throw new DomainError('not-found');
+  return { viewer: viewerOf(device.owner, seat), seat };
+}
+
+/** The asker's own seat in an evaluation; not-allowed when it has none. */
+export function ownSeat({ seat }: Acting): SeatFacts {
+  if (!seat) throw new DomainError('not-allowed');
+  return seat;
+}
+
+/** For whoever prepares: the owner, or an organiser. Throws not-allowed. */
+export function mustPrepare({ viewer }: Acting): void {
+  if (!viewer.owner && !viewer.organises) throw new DomainError('not-allowed');
+}
+
+/** For whoever reads what is revealed; whether anything is, is found out elsewhere. Throws not-allowed. */
+export function mustRead({ viewer }: Acting): void {
+  if (!viewer.reads) throw new DomainError('not-allowed');
+}
+
+/**
+ * A change that a device asks for. Who that is here and what it may is decided on the facts that the rule is decided on,
+ * inside the transaction: a right taken away a moment ago is gone, a session that has ended meanwhile writes nothing (not-signed-in),
+ * and nothing is read twice.
+ */
+export function change<T>({ ctx: { runtime, device }, id }: { readonly ctx: Asker; readonly id: string }, work: (write: EvaluationWrite & Acting) => T): T {
+  return writeEvaluation(runtime, id, (write) => {
+    if (device.id !== '' && !hasSession(runtime.db, device.id)) throw new DomainError('not-signed-in');
+    return work({ ...write, ...whoAsks(write.facts, device) });
+  });
 }
 
 /** Turns a rule's verdict into a refusal; null means the rule agreed. */

@@ -10,7 +10,7 @@ import type { AppRouter } from '#server/api/router';
 
 const id = 'e'.repeat(32);
 const seatId = '5'.repeat(32);
-const me = { owner: false, seat: { id: seatId, label: 'mentor', evaluationId: id }, demo: false, protocolVersion: 1 };
+const me = { owner: false, seat: { id: seatId, label: 'mentor', evaluationId: id }, demo: false };
 const mine = { roundId: 'r'.repeat(32), answers: [] };
 
 type State = 'open' | 'closed' | 'revealed' | null;

@@ -11,7 +11,7 @@ export const liveSeats = 12;
 export const liveViewers = 40;
 
 /** A doorbell as one socket heard it. */
-export type Ring = LiveEvent & { readonly listener: number; readonly seatId: string; readonly at: number };
+type Ring = LiveEvent & { readonly listener: number; readonly seatId: string; readonly at: number };
 
 export type LiveDay = {
   readonly day: Day;

@@ -21,7 +21,10 @@ const rooms = [
 const singledOut = [
   { category: 'socketFile', pattern: 'server/live/socketIo*.ts' },
   { category: 'evaluationFile', pattern: 'lib/evaluation/**' },
+  { category: 'writeFile', pattern: 'server/write/**' },
   { category: 'commandFile', pattern: 'server/commands/**' },
+  { category: 'mediaFile', pattern: 'server/media/**' },
+  { category: 'apiFile', pattern: 'server/api/**' },
   { category: 'generatorSettings', pattern: 'db/drizzle.config.ts' },
 ];
 
@@ -74,6 +77,21 @@ const policies = [
     message: 'The socket file is a doorbell: it knows no rule, no command and no score.',
   },
   { from: from('reveal'), allow: toRoom('unblinded') },
+  {
+    from: fromFile('writeFile'),
+    disallow: [toRoom('reveal'), toFile('commandFile'), toFile('mediaFile'), toFile('apiFile')],
+    message: 'The door of every change stands beneath what goes through it: reveal, commands, pictures and the API.',
+  },
+  {
+    from: from('reveal'),
+    disallow: [toFile('commandFile'), toFile('mediaFile'), toFile('apiFile')],
+    message: 'Commands call the reveal, never the other way round.',
+  },
+  {
+    from: fromFile('commandFile'),
+    disallow: [toFile('mediaFile'), toFile('apiFile')],
+    message: 'Requests come to commands through the API or the door for pictures; a command knows neither.',
+  },
 
   {
     from: from('app'),

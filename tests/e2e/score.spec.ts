@@ -1,4 +1,5 @@
 import { expect, test, type Browser, type BrowserContext, type Page } from '@playwright/test';
+import { protocolHeader, protocolVersion } from '#lib/contract/wire';
 import { lockCard } from '#tests/support/lockCard';
 import { seedQuillmarsh, type Quillmarsh, type Seeding } from '#tests/support/seedQuillmarsh';
 import { startApp, type App } from '#tests/support/startApp';
@@ -224,6 +225,58 @@ test('SC2: a tab closed without a link keeps the tap, and sends it when reopened
   await allSaved(again, 1);
   const [first] = await showings(id);
   expect((await onServer(context, id)).get(`${first} score:body-length`)).toBe(2);
+});
+
+/**
+ * As if the server had been renewed since the page was loaded: to it the page says an earlier version than its own, and from it the page hears a
+ * later one, until it has been loaded `loads` times more and then anew.
+ */
+async function renewServer(page: Page, loads = 0): Promise<void> {
+  let loaded = 0;
+  page.on('request', (request) => {
+    if (request.isNavigationRequest()) loaded += 1;
+  });
+  await page.route('**/api/trpc/**', async (route) => {
+    if (loaded > loads) return route.continue();
+    const asked = route.request().headers();
+    const answer = await route.fetch({ headers: protocolHeader in asked ? { ...asked, [protocolHeader]: String(protocolVersion - 1) } : asked });
+    return route.fulfill({ response: answer, headers: { ...answer.headers(), [protocolHeader]: String(protocolVersion + 1) } });
+  });
+}
+
+test('LV2, SC6: a page from before the server was renewed says so and moves nothing; what is entered waits on the device, and the page loaded anew sends it', async ({ browser }) => {
+  const { id, links } = await opened();
+  const { context, page, faults } = await device(browser);
+  await sitDown(page, links['mentor']);
+  const bar = page.getByRole('status', { name: 'Another version' });
+  await expect(bar).toHaveCount(0);
+  const key = page.getByRole('button', { name: 'too long, 2 clear' });
+  const stood = await key.boundingBox();
+  await renewServer(page);
+  await key.click();
+  await expect(bar).toBeVisible();
+  expect(await key.boundingBox()).toEqual(stood);
+  await expect(page.getByText('1 only on this phone')).toBeVisible();
+  expect((await onServer(context, id)).size).toBe(0);
+  expect(await axeFaultsInBothThemes(page)).toEqual([]);
+  await bar.getByRole('button', { name: 'Later' }).click();
+  await expect(bar).toHaveCount(0);
+  await expect(page.getByText('1 only on this phone')).toBeVisible();
+
+  await page.unrouteAll({ behavior: 'ignoreErrors' });
+  await page.close();
+
+  const tab = await context.newPage();
+  await renewServer(tab, 1);
+  await tab.goto(`${app.url}/score?id=${id}`);
+  const again = tab.getByRole('status', { name: 'Another version' });
+  await expect(tab.getByText('1 only on this phone')).toBeVisible();
+  await again.getByRole('button', { name: 'Load the page anew' }).click();
+  await allSaved(tab, 1);
+  await expect(again).toHaveCount(0);
+  const [first] = await showings(id);
+  expect((await onServer(context, id)).get(`${first} score:body-length`)).toBe(2);
+  expect(faults).toEqual([]);
 });
 
 test('LV2: a browser whose store fails says so, and sends all the same', async ({ browser }) => {

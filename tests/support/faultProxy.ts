@@ -6,7 +6,7 @@ import { createServer, connect, type Server, type Socket } from 'node:net';
  * radio. hole: swallowed, while the connections seem to live; what lost bytes stays dead, as behind a router that forgot it.
  * half-open: what the server says is swallowed, what the browser says arrives. cut: connections are reset, new ones too.
  */
-export type Fault =
+type Fault =
   | { readonly kind: 'none' | 'stall' | 'hole' | 'half-open' | 'cut' }
   | { readonly kind: 'delay'; readonly milliseconds: number; readonly jitter: number };
 

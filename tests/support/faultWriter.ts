@@ -3,7 +3,7 @@ import { readFileSync, writeSync } from 'node:fs';
 import { open } from '#db/open';
 import { submitEntries } from '#server/commands/cards';
 import { seededIds } from './seededIds';
-import { dayRuntime, type Day } from './makeDay';
+import { askerOf, dayRuntime, type Day } from './makeDay';
 
 const [file = '', dayFile = '', synchronous = 'FULL', many = '0'] = process.argv.slice(2);
 // Written by the test that starts this.
@@ -15,7 +15,7 @@ db.$client.pragma('wal_autocheckpoint = 40');
 const runtime = dayRuntime(db);
 const random = seededIds('writer');
 const criteria = day.facts.sheet.criteria.filter((one) => !one.twoSided);
-const { id = '', seatId = '' } = day.devices[0] ?? {};
+const asker = askerOf(runtime, day, day.devices[0] ?? { id: '', seatId: '' });
 for (let place = 0; place < Number(many); place += 1) {
   const entry = {
     id: random.id(),
@@ -24,7 +24,7 @@ for (let place = 0; place < Number(many); place += 1) {
     madeAt: 1,
     body: { kind: 'score', criterion: criteria[place % criteria.length]?.key ?? '', cannotJudge: false, value: 1 + (place % 7) },
   } as const;
-  const [outcome] = submitEntries(runtime, { evaluationId: day.facts.id, from: { id, owner: false, seatId }, entries: [entry] });
+  const [outcome] = submitEntries(asker, { evaluationId: day.facts.id, entries: [entry] });
   if (outcome?.status !== 'applied') throw new Error(`an entry was ${outcome?.status}: ${outcome?.code}`);
   writeSync(1, `${entry.id}\n`);
 }

@@ -12,6 +12,7 @@ import { createHub } from '#server/live/hub';
 import { hashToken } from '#server/random';
 import type { Runtime } from '#server/runtime';
 import type { Reconciler } from '#server/work/reconciler';
+import type { Asker } from '#server/write/writeEvaluation';
 import { quillmarshPuppies } from './seedQuillmarsh';
 import { seededIds } from './seededIds';
 
@@ -43,6 +44,15 @@ export function dayRuntime(db: Db, around: Partial<Omit<Runtime, 'db'>> = {}): R
   return { clock: { now: () => 1_789_000_000_000 }, random: seededIds('day'), hub: createHub(), reconciler: noStatistics, backups: noBackups, demo: null, ...around, db };
 }
 
+/** The owner as she asks, without a session: for what is made before anybody sits. */
+const ownerOf = (runtime: Runtime): Asker => ({ runtime, device: { id: '', owner: true, seatId: null } });
+
+/** A device of the day as it asks. */
+export function askerOf(runtime: Runtime, { facts }: Day, { id, seatId }: Pick<DayDevice, 'id' | 'seatId'>): Asker {
+  const owner = facts.seats.some((seat) => seat.id === seatId && seat.owner);
+  return { runtime, device: { id, owner, seatId: owner ? null : seatId } };
+}
+
 /** Fills an open, empty data file; the first devices in the list are the owner's. */
 export function makeDay(runtime: Runtime, { seats = 2, devicesPerSeat = 2, puppies = 3, opened = true }: DaySize = {}): Day {
   const { db, random } = runtime;
@@ -53,7 +63,7 @@ export function makeDay(runtime: Runtime, { seats = 2, devicesPerSeat = 2, puppi
   const input = { name: 'Eight weeks', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' } as const;
   const evaluationId = createEvaluation(runtime, { litterId, sheetId: builtInSheetIds.short, input });
   for (let place = 1; place <= seats; place += 1) {
-    savePanelSeat(runtime, { evaluationId, seatId: null, input: { label: `evaluator ${place}`, kind: 'hands', leads: false, picks: false, interest: '' } });
+    savePanelSeat(ownerOf(runtime), { evaluationId, seatId: null, input: { label: `evaluator ${place}`, kind: 'hands', leads: false, picks: false, interest: '' } });
   }
   const devices = getEvaluationFacts(db, evaluationId).seats.flatMap((seat) =>
     Array.from({ length: devicesPerSeat }, () => {

@@ -3,7 +3,7 @@ import { systemRandom } from '#server/random';
 import type { Day, DayDevice } from './makeDay';
 import { testClient, type TestClient } from './testClient';
 
-export type Sent = { readonly entry: Entry; readonly outcome: EntryOutcome };
+type Sent = { readonly entry: Entry; readonly outcome: EntryOutcome };
 
 export type ScoreSender = {
   readonly client: TestClient;

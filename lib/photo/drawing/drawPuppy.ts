@@ -2,12 +2,7 @@ import { type Camera, type Point, project } from '../pinhole';
 import type { Landmark } from '../placing';
 import { type Ellipsoid, hullOf, outlineOf, smoothChain } from './ellipsoid';
 import { type Chain, puppyParts, type PuppyParts } from './puppyParts';
-import { landmarksOfShape, type PuppyShape } from './puppyShape';
-
-/** Red, green, blue, 0 to 255. */
-export type Colour = readonly [number, number, number];
-
-export type Coat = { readonly light: Colour; readonly dark: Colour; readonly far: Colour; readonly mask: Colour; readonly ear: Colour; readonly chest: Colour | null };
+import { type Coat, type Colour, landmarksOfShape, type PuppyShape } from './puppyShape';
 
 /** One flat piece of a drawing: the union of its polygons (fill rule nonzero), filled from top to bottom. */
 export type Piece = { readonly polygons: readonly (readonly Point[])[]; readonly top: Colour; readonly bottom: Colour };

@@ -1,6 +1,5 @@
 import type { Point3 } from '../pinhole';
 import type { Landmark } from '../placing';
-import type { Coat } from './drawPuppy';
 
 /** What a drawn puppy is made from; shares are of its height at the withers. */
 export type PuppyShape = {
@@ -51,6 +50,11 @@ export function landmarksOfShape({ height, lengthHeight, leg, depth, muzzleSkull
     nose: at(nose.x, nose.y),
   };
 }
+
+/** Red, green, blue, 0 to 255. */
+export type Colour = readonly [number, number, number];
+
+export type Coat = { readonly light: Colour; readonly dark: Colour; readonly far: Colour; readonly mask: Colour; readonly ear: Colour; readonly chest: Colour | null };
 
 /** Coats for drawn puppies: soft, and none like a collar's colour. */
 export const coats = {

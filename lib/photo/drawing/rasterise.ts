@@ -1,4 +1,5 @@
-import type { Colour, Drawing, Piece } from './drawPuppy';
+import type { Drawing, Piece } from './drawPuppy';
+import type { Colour } from './puppyShape';
 import type { Point } from '../pinhole';
 
 const rowsPerPixel = 4;

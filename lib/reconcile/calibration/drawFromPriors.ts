@@ -4,7 +4,7 @@ import type { Panel, PanelScore } from '../panel';
 import { floored } from '../varianceParameters';
 
 /** The SDs of one drawn world, in units u. */
-export type DrawnDeviations = {
+type DrawnDeviations = {
   readonly puppy: number;
   readonly puppyCriterion: number;
   readonly evaluator: number;

@@ -12,7 +12,7 @@ import type { Scenario } from './scenarios';
 import { simulateLitter, type SimulatedLitter } from './simulateLitter';
 
 /** Mean gain in P(right pick) of settling an item: as stated beforehand, as stated once it was settled, and in picks that were right. */
-export type Gains = { readonly stated: number; readonly settled: number; readonly right: number };
+type Gains = { readonly stated: number; readonly settled: number; readonly right: number };
 
 export type AgendaVerdict = {
   readonly litters: number;

@@ -13,7 +13,7 @@ export type Scenario = {
   readonly shortfall: number;
 };
 
-export type LitterSpread = {
+type LitterSpread = {
   readonly puppy: number;
   readonly puppyCriterion: number;
   readonly puppyDegree: number;
@@ -30,7 +30,7 @@ export type SimulatedEvaluator = {
 };
 
 /** Which cells an evaluator leaves out: a number of puppies, a share of the criteria, or a share of the cells at random. */
-export type Misses = { readonly puppies: number; readonly criteria: number; readonly cells: number };
+type Misses = { readonly puppies: number; readonly criteria: number; readonly cells: number };
 
 /** What every scenario has alike: evaluators' severity, their severity per criterion, lean, and the criteria's levels. */
 export const panelSpread = {

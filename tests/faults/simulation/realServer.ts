@@ -13,7 +13,7 @@ import { lockSeat, submitEntries } from '#server/commands/cards';
 import { createHub } from '#server/live/hub';
 import { revealRound } from '#server/reveal/revealRound';
 import type { Runtime } from '#server/runtime';
-import { dayRuntime, type Day } from '#tests/support/makeDay';
+import { askerOf, dayRuntime, type Day } from '#tests/support/makeDay';
 import { seededIds } from '#tests/support/seededIds';
 import { roundFor } from './pureServer';
 import type { Bell, KeptEntry, SimulatedServer } from './simulatedServer';
@@ -45,11 +45,11 @@ export function realServer(day: Day, template: string, file: string): SimulatedS
     }
   };
   return {
-    submit: ({ seatId, deviceId }, entries) => submitEntries(runtime, { evaluationId, from: { id: deviceId, owner: false, seatId }, entries }),
+    submit: ({ seatId, deviceId }, entries) => submitEntries(askerOf(runtime, day, { id: deviceId, seatId }), { evaluationId, entries }),
     lock: (from, shown) =>
       agreed(() => {
         const nonce = random.id();
-        lockSeat(runtime, { ...from, evaluationId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId: from.seatId, answers: shown }) } });
+        lockSeat(askerOf(runtime, day, { id: from.deviceId, seatId: from.seatId }), { evaluationId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId: from.seatId, answers: shown }) } });
       }),
     close: () => agreed(() => closeRound(runtime, evaluationId)),
     reopen: () => agreed(() => reopenRound(runtime, evaluationId)),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { agenda } from '#lib/reconcile/agenda';
 import { drawColumn } from '#lib/reconcile/drawEstimate';
-import type { Flag } from '#lib/reconcile/flags';
+import type { Flag } from '#lib/reconcile/reconciliation';
 import { dealtPoints, jointDraws, type JointDraws } from '#lib/reconcile/jointDraws';
 import { noLooks } from '#lib/reconcile/lookPlan';
 import { meritPriors } from '#lib/reconcile/meritPriors';

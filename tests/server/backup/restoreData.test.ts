@@ -19,7 +19,7 @@ import { closeRound } from '#server/commands/rounds';
 import { lockSeat, submitEntries } from '#server/commands/cards';
 import { revealRound } from '#server/reveal/revealRound';
 import type { Runtime } from '#server/runtime';
-import { dayRuntime, makeDay, type Day } from '#tests/support/makeDay';
+import { askerOf, dayRuntime, makeDay, type Day } from '#tests/support/makeDay';
 
 const at = Date.UTC(2026, 8, 12, 20);
 let folder = '';
@@ -48,7 +48,7 @@ function reveal(): void {
   const { id: deviceId, seatId } = day.devices[0] ?? { id: '', seatId: '' };
   const nonce = '0'.repeat(32);
   const roundId = day.facts.round?.id ?? '';
-  lockSeat(runtime, { evaluationId: day.facts.id, seatId, deviceId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers: [] }) } });
+  lockSeat(askerOf(runtime, day, { id: deviceId, seatId }), { evaluationId: day.facts.id, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers: [] }) } });
   closeRound(runtime, day.facts.id);
   revealRound(runtime, day.facts.id);
 }
@@ -118,7 +118,7 @@ it('BL7, SC3: what came after the backup is gone from the data, kept beside, rec
   const criterion = day.facts.sheet.criteria.find((one) => !one.twoSided)?.key ?? '';
   const subject = day.facts.round?.showings[0]?.id ?? '';
   const entry = { id: 'e'.repeat(32), subject, counter: 1, madeAt: 1, body: { kind: 'score', criterion, cannotJudge: false, value: 5 } } as const;
-  expect(submitEntries(runtime, { evaluationId: day.facts.id, from: { id: deviceId, owner: false, seatId }, entries: [entry] })).toMatchObject([{ status: 'applied' }]);
+  expect(submitEntries(askerOf(runtime, day, { id: deviceId, seatId }), { evaluationId: day.facts.id, entries: [entry] })).toMatchObject([{ status: 'applied' }]);
   const { keptAs, current } = await restore();
   expect(current).toBe('related');
   expect(checkFile(file, 'full').rows.get('entry')).toBe(0);

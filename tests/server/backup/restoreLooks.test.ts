@@ -16,7 +16,7 @@ import { lockSeat } from '#server/commands/cards';
 import { listLookViews } from '#server/reveal/looks';
 import { revealRound } from '#server/reveal/revealRound';
 import type { Runtime } from '#server/runtime';
-import { dayRuntime, makeDay, type Day } from '#tests/support/makeDay';
+import { askerOf, dayRuntime, makeDay, type Day } from '#tests/support/makeDay';
 
 const at = Date.UTC(2026, 8, 12, 20);
 const places = ['the second looks for place 1 of “Eight weeks”'];
@@ -28,6 +28,8 @@ let runtime: Runtime;
 let batch: { readonly id: string; readonly lookIds: readonly string[] };
 
 const facts = (): EvaluationFacts => getEvaluationFacts(runtime.db, day.facts.id);
+/** The device at one place of the day's list; the first is the owner's. */
+const asker = (place: number) => askerOf(runtime, day, day.devices[place] ?? { id: '', seatId: '' });
 const leader = () => ({ owner: true, seatId: facts().seats[0]?.id ?? null, leads: true });
 
 /** A revealed day with a batch of second looks open, one answer in it, and a backup of that moment. */
@@ -51,24 +53,23 @@ afterEach(() => {
 });
 
 function lockOwner(): void {
-  const { id: deviceId, seatId } = day.devices[0] ?? { id: '', seatId: '' };
+  const { seatId } = day.devices[0] ?? { seatId: '' };
   const nonce = '0'.repeat(32);
   const roundId = facts().round?.id ?? '';
-  lockSeat(runtime, { evaluationId: day.facts.id, seatId, deviceId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers: [] }) } });
+  lockSeat(asker(0), { evaluationId: day.facts.id, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers: [] }) } });
 }
 
 function openPair() {
   const [first, second] = facts().puppies;
   const pairs = [{ firstPuppyId: first?.id ?? '', secondPuppyId: second?.id ?? '' }];
-  return openLook(runtime, { evaluationId: day.facts.id, viewer: leader(), question: { slotId: facts().slots[0]?.id ?? '', medium: 'table', pairs } });
+  return openLook(asker(0), { evaluationId: day.facts.id, question: { slotId: facts().slots[0]?.id ?? '', medium: 'table', pairs } });
 }
 
 function reply(place: number, choice: 'first' | 'second' | 'tie'): void {
-  const { id: deviceId, seatId } = day.devices[place] ?? { id: '', seatId: '' };
-  answerLook(runtime, { evaluationId: day.facts.id, seatId, deviceId, answer: { id: runtime.random.id(), lookId: batch.lookIds[0] ?? '', choice, criterion: null, madeAt: 1 } });
+  answerLook(asker(place), { evaluationId: day.facts.id, answer: { id: runtime.random.id(), lookId: batch.lookIds[0] ?? '', choice, criterion: null, madeAt: 1 } });
 }
 
-const close = () => closeLook(runtime, { evaluationId: day.facts.id, viewer: leader(), batchId: batch.id });
+const close = () => closeLook(asker(0), { evaluationId: day.facts.id, batchId: batch.id });
 
 /** Stops the server, restores, and starts it again on what is there. */
 async function restore(spoil: () => void = () => undefined) {
@@ -106,7 +107,7 @@ it.each([
   expect(() => openPair()).toThrow(code('still-open'));
   const shown = () => listLookViews(runtime, facts(), { viewer: leader(), deviceId: day.devices[0]?.id ?? '' })[0];
   expect(shown()).toMatchObject({ state: 'closed', mayAnswer: false, answers: null });
-  expect(() => closeLook(runtime, { evaluationId: day.facts.id, viewer: { owner: false, seatId: day.devices[1]?.seatId ?? '', leads: false }, batchId: batch.id })).toThrow(code('not-allowed'));
+  expect(() => closeLook(asker(1), { evaluationId: day.facts.id, batchId: batch.id })).toThrow(code('not-allowed'));
   close();
   expect(shown()).toMatchObject({ state: 'revealed', answers: [{ seat: day.devices[1]?.seatId, choice: 'first' }] });
   expect(close).toThrow(code('wrong-phase'));

@@ -8,7 +8,7 @@ import { createHub, type Announcement } from '#server/live/hub';
 import type { Runtime } from '#server/runtime';
 import type { Entry } from '#lib/contract/entry';
 import { dataOf } from '#tests/support/dataOf';
-import { dayRuntime, makeDay, type Day } from '#tests/support/makeDay';
+import { askerOf, dayRuntime, makeDay, type Day } from '#tests/support/makeDay';
 
 let runtime: Runtime;
 let day: Day;
@@ -30,7 +30,7 @@ function oneEntry(): Entry {
 }
 
 const from = () => ({ seatId: day.devices[0]?.seatId ?? '', deviceId: day.devices[0]?.id ?? '' });
-const submission = () => ({ evaluationId: day.facts.id, from: { id: from().deviceId, owner: false, seatId: from().seatId } });
+const submit = (entries: readonly Entry[]) => submitEntries(askerOf(runtime, day, { id: from().deviceId, seatId: from().seatId }), { evaluationId: day.facts.id, entries });
 
 it('SC4: no bell rings for a write that was rolled back, and nothing of it is left', () => {
   const before = dataOf(runtime.db);
@@ -50,23 +50,23 @@ it('SC4: no bell rings for a write that was rolled back, and nothing of it is le
 it('SC4: a commit that the store refuses rings no bell either', () => {
   runtime.db.$client.exec("CREATE TEMP TRIGGER refuses BEFORE INSERT ON main.answer BEGIN SELECT RAISE(ROLLBACK, 'refused late'); END");
   const before = dataOf(runtime.db);
-  expect(() => submitEntries(runtime, { ...submission(), entries: [oneEntry()] })).toThrow();
+  expect(() => submit([oneEntry()])).toThrow();
   expect(heard).toEqual([]);
   expect(dataOf(runtime.db)).toBe(before);
 });
 
 it('SC2, SC4: entry, answer and version are one transaction, and the bell rings after it', () => {
-  expect(submitEntries(runtime, { ...submission(), entries: [oneEntry()] })).toEqual([{ id: oneEntry().id, status: 'applied', code: null }]);
+  expect(submit([oneEntry()])).toEqual([{ id: oneEntry().id, status: 'applied', code: null }]);
   const version = getVersion(runtime.db, day.facts.id, `seat:${from().seatId}`);
   expect(version).toBe(1);
   expect(heard).toEqual([expect.objectContaining({ seat: { id: from().seatId, owner: true }, inTransaction: false, event: expect.objectContaining({ version, audience: 'own' }) as unknown })]);
 });
 
 it('SC2: a repeat changes nothing and rings nothing', () => {
-  submitEntries(runtime, { ...submission(), entries: [oneEntry()] });
+  submit([oneEntry()]);
   const before = dataOf(runtime.db);
   heard = [];
-  expect(submitEntries(runtime, { ...submission(), entries: [oneEntry(), oneEntry()] }).map(({ status }) => status)).toEqual(['applied', 'applied']);
+  expect(submit([oneEntry(), oneEntry()]).map(({ status }) => status)).toEqual(['applied', 'applied']);
   expect(dataOf(runtime.db)).toBe(before);
   expect(heard).toEqual([]);
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import type { Flag } from '#lib/reconcile/flags';
+import type { Flag } from '#lib/reconcile/reconciliation';
 import type { Panel } from '#lib/reconcile/panel';
 import { reconcile } from '#lib/reconcile/reconcile';
 import { agendaSentence } from '#lib/reconcile/sentences/agendaSentence';
