@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { followUpDates } from '#lib/evaluation/ages';
+import { ageInDays, followUpDates } from '#lib/evaluation/ages';
 
 const days = (whelpedOn: string) => followUpDates(whelpedOn).map(({ day }) => day);
 
@@ -10,4 +10,11 @@ it('follow-ups fall twelve weeks, six and twelve months and two years after whel
 it('a day that a month does not have is that month’s last', () => {
   expect(days('2023-08-31')).toEqual(['2023-11-23', '2024-02-29', '2024-08-31', '2025-08-31']);
   expect(days('2024-02-29')).toEqual(['2024-05-23', '2024-08-29', '2025-02-28', '2026-02-28']);
+});
+
+it('SC3: age is in whole days, leap days and summer time included', () => {
+  expect(ageInDays('2026-07-18', '2026-09-12')).toBe(56);
+  expect(ageInDays('2028-02-28', '2028-03-01')).toBe(2);
+  expect(ageInDays('2026-03-28', '2026-03-30')).toBe(2);
+  expect(ageInDays('2026-09-12', '2026-07-18')).toBe(-56);
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { balancedOrder } from '#lib/evaluation/showingOrders';
+import { balancedOrder, repeatShowing } from '#lib/evaluation/showingOrders';
 
 const square = (count: number, rows: number) => Array.from({ length: rows }, (_, position) => balancedOrder(count, position));
 
@@ -28,4 +28,18 @@ it('BL4: each puppy follows each other one equally often: one square for even co
     expect(follows.size).toBe(count * (count - 1));
     expect([...follows.values()].every((seen) => seen === times)).toBe(true);
   }
+});
+
+const litter = fc.uniqueArray(fc.string({ minLength: 1 }), { minLength: 4, maxLength: 12 });
+
+it('ST2: the puppy shown twice is one of the first half, the same for the same draw, and none in a litter of three', () => {
+  expect(repeatShowing(['a', 'b', 'c'], 'ffffffff')).toBeNull();
+  fc.assert(
+    fc.property(litter, fc.nat({ max: 0xffffffff }), (order, draw) => {
+      const hex = draw.toString(16).padStart(8, '0');
+      const again = repeatShowing(order, hex);
+      expect(order.slice(0, Math.floor(order.length / 2))).toContain(again);
+      expect(repeatShowing(order, hex)).toBe(again);
+    }),
+  );
 });
