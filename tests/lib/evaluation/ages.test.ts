@@ -3,6 +3,10 @@ import { ageInDays, followUpDates } from '#lib/evaluation/ages';
 
 const days = (whelpedOn: string) => followUpDates(whelpedOn).map(({ day }) => day);
 
+it('SA3: four days to look again are named, and by no other words', () => {
+  expect(followUpDates('2026-07-18').map(({ key }) => key)).toEqual(['twelve-weeks', 'six-months', 'twelve-months', 'two-years']);
+});
+
 it('follow-ups fall twelve weeks, six and twelve months and two years after whelping', () => {
   expect(days('2026-07-18')).toEqual(['2026-10-10', '2027-01-18', '2027-07-18', '2028-07-18']);
 });

@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type EntryBody, entryBodySchema } from '#lib/contract/entry';
-import { canonicalCards, type HeldAnswer, swapCards } from '#lib/evaluation/cards';
+import { canonicalCards, decideCardMove, type HeldAnswer, swapCards } from '#lib/evaluation/cards';
 import { entryField } from '#lib/evaluation/entries';
 import { saysSomething } from '#lib/evaluation/ownAnswers';
 import { body, cards, hex } from '#tests/support/arbitraryCards';
+import { factsAt, id, locked, mentor, roundFacts, sorrel, tableHand } from '#tests/support/evaluationFacts';
 
 it('BL7: one set of answers has one text, in whatever order and however the parts of an answer are laid out', () => {
   fc.assert(
@@ -40,6 +41,43 @@ it('BL7: the bytes are as described', () => {
   expect(canonicalCards({ roundId: '1'.repeat(32), seatId: '2'.repeat(32), answers })).toBe(
     `["cards",1,"${'1'.repeat(32)}","${'2'.repeat(32)}"]\n["${'0'.repeat(32)}","note:neck","größer\\n\\"6\\""]\n["${'f'.repeat(32)}","score:neck",5,false]`,
   );
+});
+
+const fair: EntryBody = { kind: 'fair', fair: false, why: ' tired ' };
+const choice: EntryBody = { kind: 'choice', puppy: 'p', reason: ' best\n', chance: 60 };
+
+it.each<[EntryBody, string]>([
+  [{ kind: 'score', criterion: 'neck', value: null, cannotJudge: true }, '["s","score:neck",null,true]'],
+  [{ kind: 'free', criterion: 'neck', value: -1, cannotJudge: false }, '["s","free:neck",-1,false]'],
+  [{ kind: 'overall', value: 6, cannotJudge: false }, '["s","overall",6,false]'],
+  [{ kind: 'check', check: 'bite', answer: 'level', detail: ' just ' }, '["s","check:bite","level","just"]'],
+  [{ kind: 'note', criterion: null, text: ' calm\n' }, '["s","note","calm"]'],
+  [{ kind: 'manner', manner: 'tense' }, '["s","manner","tense"]'],
+  [fair, '["s","fair",false,"tired"]'],
+  [choice, '["s","choice","p","best",60]'],
+])('BL7: %j is written as %s', (said, line) => {
+  expect(canonicalCards({ roundId: 'r', seatId: 't', answers: [{ subject: 's', body: said }] })).toBe(`["cards",1,"r","t"]\n${line}`);
+});
+
+it.each([
+  ['to a seat that scores nothing', factsAt('open'), tableHand, id('1a'), id('1b'), 'not-allowed'],
+  ['before the round', factsAt('preparing'), mentor, id('1a'), id('1b'), 'wrong-phase'],
+  ['once the round is closed', factsAt('closed'), mentor, id('1a'), id('1b'), 'wrong-phase'],
+  ['after the reveal', factsAt('revealed'), mentor, id('1a'), id('1b'), 'wrong-phase'],
+  ['once the card is locked', factsAt('open'), locked(mentor, 0), id('1a'), id('1b'), 'wrong-phase'],
+  ['in a round about single cells', factsAt('open', { round: roundFacts({ occasion: 'second', cells: [] }) }), mentor, id('1a'), id('1b'), 'wrong-phase'],
+  ['from a showing that is not here', factsAt('open'), mentor, id('0'), id('1b'), 'not-found'],
+  ['to a showing that is not here', factsAt('open'), mentor, id('1a'), id('0'), 'not-found'],
+  ['of one showing with itself', factsAt('open'), mentor, id('1a'), id('1a'), 'bad-input'],
+  ['of two showings of one puppy', factsAt('open'), mentor, id('1a'), id('2a'), 'bad-input'],
+  ['from a puppy that left', factsAt('open', { puppies: [...factsAt('open').puppies.slice(0, 2), { ...sorrel, withdrawn: true }] }), mentor, id('1c'), id('1b'), 'not-eligible'],
+  ['to a puppy that left', factsAt('open', { puppies: [{ ...sorrel, withdrawn: true }] }), mentor, id('1a'), id('1c'), 'not-eligible'],
+] as const)('SC3: a change of places is refused %s', (_case, facts, seat, from, to, code) => {
+  expect(decideCardMove(facts, seat, { from, to })).toBe(code);
+});
+
+it('SC3: two cards of two puppies that are there change places while the card is open, whoever else left', () => {
+  expect(decideCardMove(factsAt('open', { puppies: [{ ...sorrel, withdrawn: true }, { ...sorrel, id: id('a') }] }), mentor, { from: id('1a'), to: id('1b') })).toBeNull();
 });
 
 const fern = { subject: 'f'.repeat(32), bitch: true };
@@ -107,5 +145,38 @@ describe('two cards of one seat that change places', () => {
         }
       }),
     );
+  });
+
+  it.each<[EntryBody, EntryBody]>([
+    [{ kind: 'score', criterion: 'neck', value: null, cannotJudge: true }, { kind: 'score', criterion: 'neck', value: null, cannotJudge: false }],
+    [{ kind: 'free', criterion: 'neck', value: 2, cannotJudge: false }, { kind: 'free', criterion: 'neck', value: null, cannotJudge: false }],
+    [{ kind: 'overall', value: 6, cannotJudge: false }, { kind: 'overall', value: null, cannotJudge: false }],
+    [{ kind: 'check', check: 'bite', answer: 'level', detail: 'just' }, { kind: 'check', check: 'bite', answer: null, detail: '' }],
+    [{ kind: 'note', criterion: 'neck', text: 'long' }, { kind: 'note', criterion: 'neck', text: '' }],
+    [{ kind: 'manner', manner: 'tense' }, { kind: 'manner', manner: null }],
+    [fair, { kind: 'fair', fair: true, why: '' }],
+    [choice, { kind: 'choice', puppy: null, reason: '', chance: null }],
+  ])('SC3: where the other card said nothing, %j is cleared', (said, nothing) => {
+    const by = { deviceId: 'second', counter: 4 };
+    expect(swapCards([held(fern.subject, said, by)], fern, yarrow)).toEqual([
+      { subject: yarrow.subject, field: entryField(said), counter: 1, body: said, deviceId: 'second' },
+      { subject: fern.subject, field: entryField(said), counter: 5, body: nothing, deviceId: 'second' },
+    ]);
+  });
+
+  it('SC3, BL9: of a bitch and a dog, what was said of testicles is cleared at the dog by the device that made it, and nothing is put anywhere', () => {
+    const testicles = { kind: 'check', check: 'testicles', answer: 'one-felt', detail: '' } as const;
+    const cleared = { subject: moss.subject, field: 'check:testicles', counter: 2, body: { ...testicles, answer: null }, deviceId: 'first' };
+    expect(swapCards([held(moss.subject, testicles)], moss, fern)).toEqual([cleared]);
+    expect(swapCards([held(moss.subject, testicles)], fern, moss)).toEqual([cleared]);
+    expect(swapCards([held(fern.subject, testicles)], fern, moss).map(({ subject, body }) => [subject, body])).toEqual([
+      [moss.subject, testicles],
+      [fern.subject, { ...testicles, answer: null }],
+    ]);
+  });
+
+  it('SC3: registers are written in the order of their names', () => {
+    const fields = swapCards([held(fern.subject, { kind: 'manner', manner: 'tense' }), held(yarrow.subject, fair)], fern, yarrow).map(({ field }) => field);
+    expect(fields).toEqual(['fair', 'fair', 'manner', 'manner']);
   });
 });

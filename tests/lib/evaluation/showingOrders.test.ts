@@ -43,3 +43,19 @@ it('ST2: the puppy shown twice is one of the first half, the same for the same d
     }),
   );
 });
+
+it.each([
+  [4, 0, [0, 1, 3, 2]], [4, 1, [1, 2, 0, 3]], [5, 0, [0, 1, 4, 2, 3]], [5, 4, [4, 0, 3, 1, 2]], [5, 5, [3, 2, 4, 1, 0]], [5, 10, [0, 1, 4, 2, 3]], [4, 4, [0, 1, 3, 2]], [1, 1, [0]], [0, 0, []],
+])('BL4: the order of %i puppies for seat %i is %j', (count, position, order) => {
+  expect(balancedOrder(count, position)).toEqual(order);
+});
+
+it.each([
+  ['00000000', 'a'], ['00000001', 'b'], ['00000002', 'a'], ['0000000b', 'b'], ['00000001fffe', 'b'],
+])('ST2: of four, the digits %s draw %s', (draw, again) => {
+  expect(repeatShowing(['a', 'b', 'c', 'd'], draw)).toBe(again);
+});
+
+it('ST2: of five the first two may come again', () => {
+  expect(new Set(['00000000', '00000001', '00000002'].map((draw) => repeatShowing(['a', 'b', 'c', 'd', 'e'], draw)))).toEqual(new Set(['a', 'b']));
+});
