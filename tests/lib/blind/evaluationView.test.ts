@@ -47,21 +47,31 @@ describe('field by field', () => {
     expect(evaluationViewSchema.safeParse(view).error).toBeUndefined();
   });
 
-  it('BL2: a seat in an open round is told the table, the panel, the places and its own rights', () => {
-    const facts = factsAt('open', { plan: { ...usualPlan, silentRepeat: true, lookBatches: 5, hoursSinceMeal: 2 }, confirmedSeatIds: [coOwner.id] });
-    expect(seen({ ...facts, round: roundFacts({ tableShowingId: id('1b') }) }, of(mentor))).toEqual({
-      id: id('e'), name: 'Eight weeks', litterName: 'Autumn', breed: 'Leonberger', ageDays: 56, heldOn: '2026-09-12', phase: 'scoring',
-      callLink: 'https://call.example/autumn', callNumber: '01 23', tableNote: 'back door',
-      viewer: { owner: false, seatId: mentor.id, leads: false, organises: false, reads: true },
-      sheet: facts.sheet, puppies: [fern, moss, sorrel], slots: facts.slots, purposes: null,
-      seats: [breeder, mentor, photographer, coOwner, tableHand].map(seatFace),
+  const noRights = { leads: false, organises: false, reads: false };
+  const viewers = [
+    ['the owner', owner, { owner: true, seatId: breeder.id, leads: true, organises: false, reads: true }],
+    ['the owner without a seat', { owner: true, seatId: null, leads: false }, { owner: true, seatId: null, leads: true, organises: false, reads: true }],
+    ['who scores', of(mentor), { owner: false, seatId: mentor.id, ...noRights, reads: true }],
+    ['who has no right', of(tableHand), { owner: false, seatId: tableHand.id, ...noRights }],
+    ['who organises', of({ id: id('9') }), { owner: false, seatId: id('9'), leads: true, organises: true, reads: true }],
+  ] as const;
+  const everyViewerInEveryPhase = factsStages.flatMap((stage) => viewers.map(([who, viewer, face]) => [stage, who, viewer, face] as const));
+
+  it.each(everyViewerInEveryPhase)('BL1, BL2: %s, %s: exactly this and nothing else', (stage, _who, viewer, face) => {
+    const seats = [locked(breeder), mentor, photographer, coOwner, tableHand, seatFacts({ id: id('9'), kind: 'none', organises: true, position: 5 })];
+    const facts = factsAt(stage, { seats, plan: { ...usualPlan, silentRepeat: true, lookBatches: 5, hoursSinceMeal: 2 }, confirmedSeatIds: [coOwner.id] });
+    const revealed = stage === 'revealed' || stage === 'sealed';
+    const shown = [[id('1a'), fern.id], [id('1b'), moss.id], [id('1c'), sorrel.id], [id('2a'), fern.id]] as const;
+    expect(seen({ ...facts, round: facts.round && { ...facts.round, tableShowingId: id('1b') } }, viewer)).toEqual({
+      id: id('e'), name: 'Eight weeks', litterName: 'Autumn', breed: 'Leonberger', ageDays: 56, heldOn: '2026-09-12', phase: facts.phase,
+      callLink: 'https://call.example/autumn', callNumber: '01 23', tableNote: 'back door', viewer: face, sheet: facts.sheet, puppies: [fern, moss, sorrel], slots: facts.slots,
+      purposes: revealed || face.owner ? facts.purposes : null, seats: seats.map(seatFace), parties: [{ seat: coOwner.id, confirmed: true }],
       plan: { kind: 'panel', learnerSeatId: null, discussion: 'roles', identity: 'shown', hoursSinceMeal: 2 },
-      parties: [{ seat: coOwner.id, confirmed: true }],
-      round: {
-        id: id('f'), occasion: 'first', medium: 'table', state: 'open', tableShowingId: id('1b'), cells: null,
-        showings: [[id('1a'), fern], [id('1b'), moss], [id('1c'), sorrel], [id('2a'), fern]].map(([showing, puppy], place) => ({ id: showing, puppyId: (puppy as typeof fern).id, place, repeat: false })),
+      round: stage === 'preparing' ? null : {
+        id: id('f'), occasion: 'first', medium: 'table', state: revealed ? 'revealed' : stage, tableShowingId: id('1b'), cells: null,
+        showings: shown.map(([showing, puppyId], place) => ({ id: showing, puppyId, place, repeat: revealed && place === 3 })),
       },
-      revealed: false, lookOpen: false, commitments: null, head: beside.head, versions: beside.versions,
+      revealed, lookOpen: false, commitments: stage === 'preparing' || stage === 'open' ? null : [{ ...commitment, locked: false }], head: beside.head, versions: beside.versions,
     });
   });
 
@@ -79,24 +89,7 @@ describe('field by field', () => {
   });
 });
 
-describe('phase by phase', () => {
-  it.each([
-    ['preparing', null, 2, false, false, null], ['open', null, 2, false, false, null], ['closed', null, 2, false, false, false],
-    ['revealed', 2, 2, true, true, false], ['sealed', 2, 2, true, true, false],
-  ] as const)('BL1, BL2: %s: weights, the second showing and commitments', (stage, seatsWeights, ownersWeights, revealed, repeatTold, promise) => {
-    const [seat, own] = [seen(factsAt(stage), of(mentor)), seen(factsAt(stage), owner)];
-    expect(seat.purposes?.length ?? null).toBe(seatsWeights);
-    expect(own.purposes).toEqual(factsAt(stage).purposes);
-    expect(own.purposes).toHaveLength(ownersWeights);
-    for (const view of [seat, own]) {
-      expect(view.revealed).toBe(revealed);
-      expect(view.round?.showings.at(-1)?.repeat ?? false).toBe(repeatTold);
-      expect(view.round?.showings.slice(0, -1).some(({ repeat }) => repeat) ?? false).toBe(false);
-      expect(view.commitments).toEqual(promise === null ? null : [{ ...commitment, locked: promise }]);
-    }
-    expect([seat.phase, seat.round?.state ?? 'preparing']).toEqual([factsAt(stage).phase, stage === 'sealed' ? 'revealed' : stage]);
-  });
-
+describe('beside the first round', () => {
   it('BL2: beside an open second round the first result stands, and what is asked again is told', () => {
     const round = roundFacts({ id: id('0'), occasion: 'second', cells: [{ puppyId: fern.id, criterion: 'neck' }] });
     const view = seen(factsAt('revealed', { round, earlierRounds: [roundFacts({ state: 'revealed' })] }), of(mentor));
