@@ -29,6 +29,9 @@ const filesThatHoldTimes = (ending) =>
     .filter((name) => readFileSync(fromRoot('tests', name), 'utf8').includes('holdTime('))
     .map((name) => `tests/${name}`);
 
+/** Small faults planted in files whose tests are pure, to see that a test finds them. */
+const mutants = (part) => [process.execPath, fromRoot('tests', 'mutate.mjs'), part];
+
 /** Name → program and arguments. A part prints its figures and ends with 0 only when they hold. */
 const parts = {
   simulation: unitTest('tests/faults/simulation.test.ts'),
@@ -37,6 +40,8 @@ const parts = {
   calibrate: command('calibrate'),
   tabKills: ['env', 'TAB_KILLS=200', ...browserTests('offline.spec.ts', '-g', 'a tab killed')],
   fuzz: ['env', 'FUZZ_INPUTS=100000', ...unitTest('tests/faults/fuzz.test.ts')],
+  rulesMutated: mutants('rules'),
+  numbersMutated: mutants('numbers'),
   latency: unitTest(...filesThatHoldTimes('.test.ts')),
   browserLatency: browserTests(...filesThatHoldTimes('.spec.ts'), '--grep-invert', 'a tab killed'),
 };

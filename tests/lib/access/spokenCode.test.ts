@@ -1,6 +1,10 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { readCode, spokenCode } from '#lib/access/spokenCode';
+import { readCode, spokenCode, spokenLength, spokenNameLength } from '#lib/access/spokenCode';
+
+it('BL9: a code is two signs that name its evaluation and eight that are secret, forty bits', () => {
+  expect([spokenNameLength, spokenLength, spokenCode(new Uint8Array(5)).length]).toEqual([2, 10, 8]);
+});
 
 /** RFC 4648, section 10, test vectors of base32, whose alphabet is A–Z and 2–7; the bits are cut the same way. */
 it('BL9: bytes become the five-bit signs of RFC 4648, in the alphabet without I, L, O and U', () => {

@@ -14,6 +14,8 @@ describe('following the table', () => {
     ['where the table comes to what is shown, the device follows from then on', at({ shown: 'moss' }), 'moss', free, at({ shown: 'moss', table: 'moss' })],
     ['the same table again is no move', at(), 'fern', { held: false, midst: true }, at()],
     ['a table that is cleared takes nothing away', at(), null, free, at({ table: null })],
+    ['the table that one without a puppy knows already is no move', at({ shown: null }), 'fern', free, at({ shown: null })],
+    ['one without a puppy follows', at({ shown: null }), 'moss', free, at({ shown: 'moss', table: 'moss' })],
     ['the first table there is', at({ shown: null, table: null }), 'fern', free, at({ left: null, broughtFrom: null })],
   ] as const)('LV3: %s', (_case, state, table, hands, after) => {
     expect(hearTable(state, table, hands)).toEqual(after);
@@ -29,6 +31,16 @@ describe('following the table', () => {
     expect(forgetLeft(gone).left).toBeNull();
     expect(isUnsure(gone, null, 0)).toBe(false);
     expect(startFollowing(null, 'fern')).toEqual(at({ table: null }));
+  });
+
+  it.each([
+    ['one goes where it is already', at({ left: 'moss' }), 'fern', at({ left: 'moss' })],
+    ['one elsewhere goes elsewhere', at({ shown: 'sorrel' }), 'moss', at({ shown: 'moss' })],
+    ['one elsewhere goes to what it had left', at({ shown: 'sorrel', left: 'moss' }), 'moss', at({ shown: 'moss' })],
+    ['one elsewhere goes to neither the table nor what it had left', at({ shown: 'sorrel', left: 'moss' }), 'rue', at({ shown: 'rue', left: 'moss' })],
+    ['one elsewhere goes to the table', at({ shown: 'sorrel', left: 'moss' }), 'fern', at({ left: 'sorrel' })],
+  ] as const)('LV3: what is offered again when %s', (_case, state, goes, after) => {
+    expect(goTo(state, goes)).toEqual(after);
   });
 
   it('LV3: whatever happens, a device shows another puppy only by its own press or as a free follower', () => {
@@ -64,6 +76,7 @@ it.each([
 
 it.each([
   ['brought and not yet on the screen', 'fern', null, 50, true],
+  ['brought long ago by its clock and not yet on the screen', 'fern', null, 5000, true],
   ['brought 300 ms ago', 'fern', 1000, 1300, true],
   ['the finger on its way down before', 'fern', 1000, 990, true],
   ['just short of settled', 'fern', 1000, 1000 + settleMs - 1, true],
@@ -79,6 +92,7 @@ describe('a double tap', () => {
     ['the same key at once', { key: '5', at: 0 }, { key: '5', at: 120 }, true],
     ['the same key after a while', { key: '5', at: 0 }, { key: '5', at: 600 }, false],
     ['another key', { key: '5', at: 0 }, { key: '6', at: 120 }, false],
+    ['the same key at once, late in the day', { key: '5', at: 9000 }, { key: '5', at: 9599 }, true],
   ] as const)('LV3: on a key: %s', (_case, last, press, second) => {
     expect(isSecondTap(last, press)).toBe(second);
   });
@@ -87,6 +101,9 @@ describe('a double tap', () => {
     ['nothing before', null, { at: 0, x: 100, y: 500 }, false],
     ['the same place at once', { at: 0, x: 100, y: 500 }, { at: 200, x: 110, y: 505 }, true],
     ['the same place after a while', { at: 0, x: 100, y: 500 }, { at: 450, x: 100, y: 500 }, false],
+    ['the same place at once, late in the day', { at: 9000, x: 100, y: 500 }, { at: 9449, x: 100, y: 500 }, true],
+    ['just short of a thumb away', { at: 0, x: 100, y: 500 }, { at: 200, x: 123, y: 500 }, true],
+    ['a thumb away', { at: 0, x: 100, y: 500 }, { at: 200, x: 124, y: 500 }, false],
     ['the next key', { at: 0, x: 100, y: 500 }, { at: 200, x: 172, y: 500 }, false],
   ] as const)('LV3: in a place: %s', (_case, last, touch, same) => {
     expect(isSamePlace(last, touch)).toBe(same);

@@ -1,50 +1,56 @@
 import { expect, it } from 'vitest';
-import type { Snapshot } from '#lib/contract/snapshot';
-import { ageInDays } from '#lib/evaluation/ages';
-import { holdsOf } from '#lib/evaluation/holdsOf';
-import { slotEligibility } from '#lib/evaluation/pickOrder';
+import type { EntryBody } from '#lib/contract/entry';
+import { heldChecks, holdsOf } from '#lib/evaluation/holdsOf';
 import { checkKeys } from '#lib/sheet/check';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
-import { shortSheet } from '#lib/sheet/shippedSheets';
+import { coOwner, fern, id, mentor, moss, snapshotOf } from '#tests/support/evaluationFacts';
 
-const id = (digit: string) => digit.repeat(32);
-const puppy = { id: id('a'), name: 'Fern', sex: 'bitch', collar: 'blue', secondMark: '', withdrawn: false } as const;
-const slot = { id: id('5'), taker: 'breeder', seatId: null, purpose: 'keep', sex: 'any', condition: '', byWhen: '', ifFails: '' } as const;
+const said = (body: EntryBody, subject = id('1a'), seatId = mentor.id) => ({ seatId, subject, field: body.kind, counter: 1, body });
+const check = (key: string, answer: string | null): EntryBody => ({ kind: 'check', check: key, answer, detail: '' });
+const clearance = { puppyId: fern.id, check: 'bite', answer: 'fine', by: 'veterinary surgeon', at: 2 };
 
-function snapshotWith(check: string, answer: string): Snapshot {
-  const body = { kind: 'check', check, answer, detail: '' } as const;
-  return {
-    evaluationId: id('e'), roundId: id('f'), medium: 'table', revealedAt: 1, sheet: shortSheet, puppies: [puppy], seats: [], slots: [], purposes: [],
-    cells: null, coded: false,
-    showings: [{ id: id('b'), puppyId: puppy.id, place: 0, repeat: false }],
-    answers: [{ seatId: id('c'), subject: id('b'), field: `check:${check}`, counter: 1, body }],
-  };
-}
+it.each([
+  ['a check taken back', check('bite', null), id('1a')],
+  ['a check that is not in the catalogue', check('charm', 'level'), id('1a')],
+  ['a showing that is not of this round', check('bite', 'undershot'), id('0')],
+  ['a score', { kind: 'score', criterion: 'bite', value: 1, cannotJudge: false }, id('1a')],
+  ['a kink of the tail, which holds no keep', check('tail', 'kink'), id('1a')],
+  ['what is normal', check('bite', 'scissor'), id('1a')],
+  ['what nobody examined', check('bite', 'not-examined'), id('1a')],
+] as const)('SA1: no hold comes from %s', (_case, body, subject) => {
+  expect(holdsOf(snapshotOf({ answers: [said(body, subject)] }), [])).toEqual([]);
+});
 
 it('SA1: of all answers to all checks, exactly watch and not normal on the eight named checks hold a keep', () => {
   const named = ['breathing', 'eyes', 'skin', 'gait', 'bite', 'palate', 'testicles', 'navel-and-groin'];
   for (const key of checkKeys) {
     for (const answer of checkByKey(key)?.answers ?? []) {
-      const holds = holdsOf(snapshotWith(key, answer.key), []).length > 0;
+      const holds = holdsOf(snapshotOf({ answers: [said(check(key, answer.key))] }), []).length > 0;
       expect([key, answer.key, holds]).toEqual([key, answer.key, named.includes(key) && (answer.outcome === 'watch' || answer.outcome === 'not-normal')]);
     }
   }
 });
 
-it('SA1: a hold keeps a puppy out of keeps only, and falls with a recorded answer', () => {
-  const held = new Set([puppy.id]);
-  expect(slotEligibility(slot, [puppy], held)).toEqual([]);
-  expect(slotEligibility({ ...slot, purpose: 'working' }, [puppy], held)).toEqual([puppy.id]);
-  expect(slotEligibility({ ...slot, purpose: 'companion' }, [puppy], held)).toEqual([puppy.id]);
-  expect(slotEligibility({ ...slot, sex: 'dog' }, [puppy], new Set())).toEqual([]);
-  expect(slotEligibility(slot, [{ ...puppy, withdrawn: true }], new Set())).toEqual([]);
-  const cleared = holdsOf(snapshotWith('bite', 'undershot'), [{ puppyId: puppy.id, check: 'bite', answer: 'fine', by: 'veterinary surgeon', at: 2 }]);
-  expect(cleared.map((hold) => hold.cleared?.answer)).toEqual(['fine']);
+it('SA1: one seat’s word is enough, every different one is told once, and a second showing counts', () => {
+  const answers = [said(check('eyes', 'wet'), id('2a')), said(check('eyes', 'wet'), id('1a'), coOwner.id), said(check('eyes', 'clear')), said(check('gait', 'even')), said(check('bite', 'undershot'), id('1b'))];
+  expect(holdsOf(snapshotOf({ answers }), [])).toEqual([
+    { puppyId: fern.id, check: 'eyes', answers: [checkByKey('eyes')?.answers[1]?.words, checkByKey('eyes')?.answers[0]?.words], cleared: null },
+    { puppyId: moss.id, check: 'bite', answers: [checkByKey('bite')?.answers[4]?.words], cleared: null },
+  ]);
 });
 
-it('SC3: age is in whole days, leap days and summer time included', () => {
-  expect(ageInDays('2026-07-18', '2026-09-12')).toBe(56);
-  expect(ageInDays('2028-02-28', '2028-03-01')).toBe(2);
-  expect(ageInDays('2026-03-28', '2026-03-30')).toBe(2);
-  expect(ageInDays('2026-09-12', '2026-07-18')).toBe(-56);
+it.each([
+  ['a recorded answer to this check of this puppy clears it', clearance, { answer: 'fine', by: 'veterinary surgeon', at: 2 }],
+  ['one to another check does not', { ...clearance, check: 'eyes' }, null],
+  ['one about another puppy does not', { ...clearance, puppyId: moss.id }, null],
+] as const)('SA1: a hold stands until it is answered: %s', (_case, recorded, cleared) => {
+  const [hold] = holdsOf(snapshotOf({ answers: [said(check('bite', 'undershot'))] }), [recorded]);
+  expect(hold?.cleared).toEqual(cleared);
+});
+
+it('SA1: held checks come once each in the order of the catalogue, and an answer that no check offers is a defect', () => {
+  expect(heldChecks([])).toEqual([]);
+  const answers = [{ check: 'gait', answer: 'lame' }, { check: 'bite', answer: 'level' }, { check: 'gait', answer: 'unsteady' }, { check: 'eyes', answer: 'clear' }] as const;
+  expect(heldChecks(answers)).toEqual(['bite', 'gait']);
+  expect(() => heldChecks([{ check: 'bite', answer: 'flat' }])).toThrow('check bite has no answer flat');
 });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Answer, Entry } from '#lib/contract/entry';
 import {
   absorbRead, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nextCounterUnread, nudge, putAway, registerOf, settleBatch, settleRows,
-  startSending, type OutboxRow, type OutboxState, type OwnRead,
+  startSending, stopSending, waitingRows, type OutboxRow, type OutboxState, type OwnRead,
 } from '#lib/evaluation/outboxState';
 import { ownAnswers } from '#lib/evaluation/ownAnswers';
 
@@ -67,7 +67,103 @@ describe('two pages of one device', () => {
 
   it('SC2: an edit made while the disk cannot be read is numbered above what it may hold', () => {
     const hidden = addRows(emptyOutbox, Array.from({ length: 400 }, (_, index) => rowOf(index + 1)));
+    expect(nextCounterUnread(emptyOutbox, [], register)).toBe(1001);
     expect(nextCounterUnread(emptyOutbox, [], register)).toBeGreaterThan(nextCounter(hidden, [], register));
+  });
+});
+
+describe('rows that come and are written', () => {
+  it('LV2: a device begins with nothing made, nothing sent and nothing doubted', () => {
+    expect(emptyOutbox).toEqual({
+      rows: [], held: [], doubted: [], readAt: 0, takesAgain: false, sending: [], unansweredSince: null, failures: 0, retryAt: 0, single: false, refusal: null,
+    });
+  });
+
+  const applied = (number: number, change: Partial<OutboxRow> = {}) => rowOf(number, { status: 'applied', ...change });
+
+  it('SC2: a row that is here already changes nothing, be it shown, waiting or sent again', () => {
+    const state = addRows(emptyOutbox, [applied(1, { shown: true }), rowOf(2), rowOf(3, { again: true }), rowOf(4, { status: 'late' })]);
+    expect([state.rows.map(({ entry }) => entry.id), state.held.map(({ entry }) => entry.id)]).toEqual([[2, 3, 4].map(idOf), [idOf(1)]]);
+    for (const known of [[], [rowOf(1)], [rowOf(2)], [applied(3)], [rowOf(3, { status: 'late' })], [applied(4)]]) expect(addRows(state, known)).toBe(state);
+  });
+
+  it('SC6: a row that is sent again learns only from an answer to that', () => {
+    const state = addRows(emptyOutbox, [rowOf(3, { again: true })]);
+    const answered = addRows(state, [applied(3, { again: true })]);
+    expect(answered.rows).toEqual([applied(3, { again: true })]);
+  });
+
+  it('SC2: what comes with a row that is known is added, in the order made, and nothing but that', () => {
+    expect(addRows(addRows(emptyOutbox, [rowOf(1)]), [rowOf(1, { status: 'late' }), rowOf(2)]).rows).toEqual([rowOf(1, { status: 'late' }), rowOf(2)]);
+    expect(addRows(addRows(emptyOutbox, [rowOf(1)]), [rowOf(2)]).rows).toEqual([rowOf(1), rowOf(2)]);
+  });
+
+  it('SC6: a shown row is held only where it is acknowledged, and of a round and a register the newest', () => {
+    const other = applied(1, { shown: true, roundId: 'another' });
+    const state = addRows(emptyOutbox, [applied(2, { shown: true }), applied(3, { shown: true }), applied(1, { shown: true }), other, rowOf(4, { shown: true }), applied(5, { shown: false })]);
+    expect([state.held, state.rows]).toEqual([[applied(3, { shown: true }), other], [rowOf(4, { shown: true }), applied(5, { shown: false })]]);
+  });
+
+  it.each([
+    ['pending', 'disk', 'disk'], ['pending', 'memory', 'memory'], ['memory', 'disk', 'disk'], ['memory', 'memory', 'memory'], ['disk', 'memory', 'disk'], ['disk', 'disk', 'disk'],
+  ] as const)('SC2: a row that was %s and is said to be in %s is in %s', (kept, said, after) => {
+    const state = addRows(emptyOutbox, [rowOf(1, { kept }), rowOf(2, { kept }), applied(3, { kept, shown: true })]);
+    const settled = settleRows(state, [idOf(1), idOf(3)], said);
+    expect([...settled.rows, ...settled.held].map((row) => row.kept)).toEqual([after, kept, after]);
+  });
+
+  it('LV2: what waits is what no answer has come to', () => {
+    const state = addRows(emptyOutbox, [rowOf(1), applied(2), rowOf(3, { status: 'late' }), rowOf(4, { status: 'superseded' }), rowOf(5, { status: 'refused' }), rowOf(6, { again: true })]);
+    expect(waitingRows(state).map(({ entry }) => entry.id)).toEqual([idOf(1), idOf(6)]);
+    expect(nextBatch(state, 0).map(({ id }) => id)).toEqual([idOf(1)]);
+    expect(nextBatch({ ...state, takesAgain: true }, 0)).toEqual([rowOf(1).entry, { ...rowOf(6).entry, again: true }]);
+  });
+
+  it('LV2: nothing is sent before its time, and at that time it is', () => {
+    const state = { ...withRows(1), retryAt: 500 };
+    expect([ids(state, 499), ids(state, 500)]).toEqual([[], [idOf(1)]]);
+  });
+});
+
+describe('answers and failures', () => {
+  const three = sending(withRows(3), 7);
+
+  it('LV2: a call that ended in nothing leaves everything waiting for the next', () => {
+    expect(stopSending(three)).toEqual({ ...three, sending: [] });
+  });
+
+  it('SC2: an answer settles what it names, once, and forgets what went wrong before', () => {
+    const troubled = { ...three, failures: 3, retryAt: 900, refusal: 'busy', single: true };
+    const outcomes = [{ id: idOf(1), status: 'refused', code: 'out-of-scale' }, { id: idOf(2), status: 'late', code: null }] as const;
+    const settled = settleBatch(troubled, outcomes);
+    expect(settled).toEqual({
+      ...emptyOutbox, single: true, rows: [rowOf(1, { status: 'refused', code: 'out-of-scale' }), rowOf(2, { status: 'late' }), rowOf(3)],
+    });
+    expect(settleBatch(settled, [{ id: idOf(2), status: 'applied', code: null }]).rows[1]?.status).toBe('late');
+    expect(settleBatch(settled, [{ id: idOf(3), status: 'applied', code: null }]).single).toBe(false);
+    expect(settleBatch({ ...settled, single: false }, []).single).toBe(false);
+  });
+
+  it('LV2: a refusal is an answer, silence is none', () => {
+    expect(failBatch(three, { now: 10, code: 'not-signed-in', spread: 0 })).toEqual({ ...three, sending: [], unansweredSince: null, failures: 1, retryAt: 1010, refusal: 'not-signed-in' });
+    expect(failBatch(three, { now: 10, code: null, spread: 1 })).toEqual({ ...three, sending: [], unansweredSince: 7, failures: 1, retryAt: 760, refusal: null });
+    expect(failBatch({ ...three, failures: 30 }, { now: 0, code: null, spread: 0.5 }).retryAt).toBe(26_250);
+  });
+
+  it('SC2: a faulty batch is taken apart without waiting, and a faulty entry alone refused', () => {
+    expect(failBatch(three, { now: 10, code: 'bad-input', spread: 0 })).toEqual({ ...three, sending: [], unansweredSince: null, single: true });
+    const alone = startSending(withRows(2), [idOf(2)], 7);
+    expect(failBatch(alone, { now: 10, code: 'bad-input', spread: 0 })).toEqual({ ...alone, sending: [], unansweredSince: null, rows: [rowOf(1), rowOf(2, { status: 'refused', code: 'bad-input' })] });
+  });
+
+  it('LV2: a nudge with nothing to wait for changes nothing', () => {
+    expect(nudge(three)).toBe(three);
+    expect(nudge({ ...three, retryAt: 5 })).toEqual(three);
+  });
+
+  it.each([['waiting', 1], ['applied', 1], ['late', 0], ['superseded', 0], ['refused', 0]] as const)('SC2, SC6: put away while %s, a row of two leaves %i of itself', (status, left) => {
+    const state = addRows(emptyOutbox, [rowOf(1, { status }), rowOf(2, { status: 'late' })]);
+    expect(putAway(state, idOf(1)).rows.map(({ entry }) => entry.id)).toEqual([...(left ? [idOf(1)] : []), idOf(2)]);
   });
 });
 
@@ -116,6 +212,7 @@ describe('what the person sees', () => {
   it('SC2: the next counter is above everything known here and on the server', () => {
     expect(nextCounter(emptyOutbox, [], register)).toBe(1);
     expect(nextCounter(emptyOutbox, [answer], register)).toBe(5);
+    expect(nextCounter(addRows(emptyOutbox, [rowOf(9)]), [answer], registerOf(showing, 'score:ears'))).toBe(1);
     expect(nextCounter(addRows(emptyOutbox, [rowOf(9, { status: 'refused' })]), [answer], register)).toBe(10);
   });
 
@@ -139,7 +236,7 @@ describe('a server that was restored from a backup', () => {
     // The same read laid again proves nothing more.
     expect(absorbRead(once, readOf([], { at: 2 })).rows).toEqual([]);
     const twice = absorbRead(once, readOf([], { at: 3 }));
-    expect([twice.held, twice.doubted]).toEqual([[], []]);
+    expect([twice.held, twice.doubted, twice.rows]).toEqual([[], [], [rowOf(5, { status: 'waiting', shown: false, again: true })]]);
     expect(nextBatch(twice, 0)).toEqual([{ ...rowOf(5).entry, again: true }]);
     expect(ownAnswers([], twice, 'r').get(register)).toMatchObject({ place: 'phone' });
   });
@@ -167,8 +264,55 @@ describe('a server that was restored from a backup', () => {
   it('SC6: of each register the newest is held, so that a day of changes stays small, until the reveal or the next round', () => {
     const state = acknowledged(1, 2, 3);
     expect(state.held.map((row) => row.entry.counter)).toEqual([3]);
-    expect(absorbRead(state, readOf([answerOf(3)], { at: 2, round: 'revealed' })).held).toEqual([]);
-    expect(absorbRead(state, readOf([], { at: 2, roundId: 'second', later: true })).held).toEqual([]);
+    for (const over of [readOf([answerOf(3)], { at: 2, round: 'revealed' }), readOf([], { at: 2, roundId: 'second', later: true })]) {
+      const { held, rows } = absorbRead(state, over);
+      expect([held, rows]).toEqual([[], []]);
+    }
+    // The reveal does not show that it was counted.
+    expect(absorbRead(state, readOf([], { at: 2, round: 'revealed' })).held).toEqual(state.held);
+  });
+
+  it('SC6: a read is told by its time, and by it alone', () => {
+    const read = absorbRead(emptyOutbox, readOf([], { at: 7 }));
+    expect(read).toEqual({ ...emptyOutbox, readAt: 7, takesAgain: true });
+    expect(absorbRead(read, readOf([], { at: 8, round: 'shut' }))).toEqual({ ...emptyOutbox, readAt: 8 });
+  });
+
+  it('SC6: a read changes no row that waits or was refused, and none that it shows a second time', () => {
+    const rows = [rowOf(1), rowOf(2, { status: 'refused' }), rowOf(3, { status: 'late' })];
+    const state = addRows(emptyOutbox, rows);
+    for (const round of ['open', 'shut', 'revealed'] as const) expect(absorbRead(state, readOf([answerOf(9)], { at: 2, round, later: true })).rows).toBe(state.rows);
+    const shown = acknowledged(5);
+    expect(absorbRead(shown, readOf([answerOf(5)], { at: 2 })).held).toBe(shown.held);
+  });
+
+  it('SC6: what a read shows in a newer edit is shown; of another subject or field it is not', () => {
+    const state = addRows(emptyOutbox, [rowOf(5, { status: 'applied' })]);
+    expect(absorbRead(state, readOf([answerOf(6)])).held).toEqual([rowOf(5, { status: 'applied', shown: true, again: false })]);
+    for (const answer of [answerOf(4), answerOf(6, 'score:ears'), { ...answerOf(6), subject: idOf(1) }]) expect(absorbRead(state, readOf([answer])).rows).toEqual(state.rows);
+  });
+
+  it('SC6: a row of another round is neither shown nor let go by this one’s reveal, and goes with a later round', () => {
+    const state = addRows(emptyOutbox, [rowOf(5, { status: 'applied', roundId: 'another' })]);
+    expect(absorbRead(state, readOf([answerOf(5)], { at: 2, round: 'revealed' })).rows).toEqual(state.rows);
+    expect(absorbRead(state, readOf([answerOf(5)], { at: 2, later: true })).rows).toEqual([]);
+    expect(absorbRead(addRows(emptyOutbox, [rowOf(5, { status: 'applied' })]), readOf([answerOf(5)], { at: 2, later: true })).held).toHaveLength(1);
+  });
+
+  it('SC6: what a server acknowledged a second time and shows is held as before', () => {
+    const again = addRows(emptyOutbox, [rowOf(5, { status: 'applied', again: true, shown: false })]);
+    expect(absorbRead(again, readOf([answerOf(5)], { at: 2 })).held).toEqual([rowOf(5, { status: 'applied', again: false, shown: true })]);
+    const shown = { ...emptyOutbox, held: [rowOf(5, { status: 'applied', again: true, shown: true })] };
+    expect(absorbRead(shown, readOf([answerOf(5)], { at: 2 })).held).toEqual([rowOf(5, { status: 'applied', again: false, shown: true })]);
+  });
+
+  it('SC6: what the server lacks is doubted from a fresh read on, acknowledged rows of any round alone', () => {
+    const state = addRows(emptyOutbox, [rowOf(4), rowOf(5, { status: 'applied' }), rowOf(6, { status: 'applied', roundId: 'another' })]);
+    const once = absorbRead(state, readOf([], { at: 2 }));
+    expect(once.doubted).toEqual([idOf(5), idOf(6)]);
+    expect(absorbRead(once, readOf([answerOf(5)], { at: 2 })).doubted).toEqual(once.doubted);
+    const twice = absorbRead(once, readOf([answerOf(5)], { at: 3 }));
+    expect([twice.doubted, twice.rows.map(({ entry, status, again }) => [entry.id, status, again])]).toEqual([[], [[idOf(4), 'waiting', undefined], [idOf(6), 'waiting', true]]]);
   });
 
   it('SC2: an edit is numbered above what is held, also when the server has forgotten it', () => {

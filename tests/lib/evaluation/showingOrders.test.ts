@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { balancedOrder } from '#lib/evaluation/showingOrders';
+import { balancedOrder, repeatShowing } from '#lib/evaluation/showingOrders';
 
 const square = (count: number, rows: number) => Array.from({ length: rows }, (_, position) => balancedOrder(count, position));
 
@@ -28,4 +28,34 @@ it('BL4: each puppy follows each other one equally often: one square for even co
     expect(follows.size).toBe(count * (count - 1));
     expect([...follows.values()].every((seen) => seen === times)).toBe(true);
   }
+});
+
+const litter = fc.uniqueArray(fc.string({ minLength: 1 }), { minLength: 4, maxLength: 12 });
+
+it('ST2: the puppy shown twice is one of the first half, the same for the same draw, and none in a litter of three', () => {
+  expect(repeatShowing(['a', 'b', 'c'], 'ffffffff')).toBeNull();
+  fc.assert(
+    fc.property(litter, fc.nat({ max: 0xffffffff }), (order, draw) => {
+      const hex = draw.toString(16).padStart(8, '0');
+      const again = repeatShowing(order, hex);
+      expect(order.slice(0, Math.floor(order.length / 2))).toContain(again);
+      expect(repeatShowing(order, hex)).toBe(again);
+    }),
+  );
+});
+
+it.each([
+  [4, 0, [0, 1, 3, 2]], [4, 1, [1, 2, 0, 3]], [5, 0, [0, 1, 4, 2, 3]], [5, 4, [4, 0, 3, 1, 2]], [5, 5, [3, 2, 4, 1, 0]], [5, 10, [0, 1, 4, 2, 3]], [4, 4, [0, 1, 3, 2]], [1, 1, [0]], [0, 0, []],
+])('BL4: the order of %i puppies for seat %i is %j', (count, position, order) => {
+  expect(balancedOrder(count, position)).toEqual(order);
+});
+
+it.each([
+  ['00000000', 'a'], ['00000001', 'b'], ['00000002', 'a'], ['0000000b', 'b'], ['00000001fffe', 'b'],
+])('ST2: of four, the digits %s draw %s', (draw, again) => {
+  expect(repeatShowing(['a', 'b', 'c', 'd'], draw)).toBe(again);
+});
+
+it('ST2: of five the first two may come again', () => {
+  expect(new Set(['00000000', '00000001', '00000002'].map((draw) => repeatShowing(['a', 'b', 'c', 'd', 'e'], draw)))).toEqual(new Set(['a', 'b']));
 });
