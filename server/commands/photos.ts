@@ -17,15 +17,18 @@ import { type EvaluationWrite, writeEvaluation } from '../write/writeEvaluation'
 export type NewPhoto = {
   readonly id: string;
   readonly tag: PhotoTag;
-  readonly viewer: Viewer;
+  /** Who brings it, as things stand when it is asked: a device that was ended meanwhile throws not-signed-in. */
+  readonly asker: () => Asker;
   readonly media: Media;
   /** Names of its files, which are written already. */
   readonly file: string;
   readonly thumb: string;
 };
 
+type Asker = { readonly facts: EvaluationFacts; readonly viewer: Viewer };
+
 /** Throws unless this viewer may bring this picture now. */
-export function checkNewPhoto(facts: EvaluationFacts, { tag, viewer }: Pick<NewPhoto, 'tag' | 'viewer'>): void {
+export function checkNewPhoto({ facts, viewer }: Asker, tag: PhotoTag): void {
   const seat = facts.seats.find((one) => one.id === viewer.seatId) ?? null;
   if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
   if (!mayAddPhoto(facts, { viewer, seat })) throw new DomainError('not-allowed');
@@ -41,14 +44,15 @@ export function storePhoto(runtime: Runtime, photo: NewPhoto): { readonly id: st
   return kept === null ? { id: insertRow(runtime, photo), fresh: true } : { id: kept.id, fresh: false };
 }
 
-function insertRow(runtime: Runtime, { id: wanted, tag, viewer, media, file, thumb }: NewPhoto): string {
+function insertRow(runtime: Runtime, { id: wanted, tag, asker, media, file, thumb }: NewPhoto): string {
   const { db, random } = runtime;
-  return writeEvaluation(runtime, tag.evaluation, ({ facts, at, touchAll }) => {
-    checkNewPhoto(facts, { tag, viewer });
+  return writeEvaluation(runtime, tag.evaluation, ({ at, touchAll }) => {
+    const present = asker();
+    checkNewPhoto(present, tag);
     if (listPhotos(db, tag.evaluation).length >= photoLimits.perEvaluation) throw new DomainError('too-many', { most: photoLimits.perEvaluation });
     // A picture that was removed and is brought again is a new one.
     const id = findPhoto(db, wanted) ? random.id() : wanted;
-    const row = { ...media, id, file, thumb: media.kind === 'picture' ? thumb : null, seatId: viewer.seatId };
+    const row = { ...media, id, file, thumb: media.kind === 'picture' ? thumb : null, seatId: present.viewer.seatId };
     insertPhoto(db, { ...row, evaluationId: tag.evaluation, puppyId: tag.puppy, view: tag.view, takenAt: tag.taken, receivedAt: at, fair: tag.fair === 'yes' ? 1 : 0 });
     touchAll();
     return id;

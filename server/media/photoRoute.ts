@@ -39,7 +39,7 @@ export function createPhotoRoute(intakeOfOne: Intake): PhotoRoute {
     let context: PhotoContext | null = null;
     try {
       context = contextOf();
-      await answer({ request, response, context }, { room, intake });
+      await answer({ request, response, context }, { room, intake, again: contextOf });
     } catch (error) {
       refuse({ request, response, context }, error);
     }
@@ -47,7 +47,7 @@ export function createPhotoRoute(intakeOfOne: Intake): PhotoRoute {
 }
 
 type Exchange<C> = { readonly request: IncomingMessage; readonly response: ServerResponse; readonly context: C };
-type Place = { readonly room: { uploads: number }; readonly intake: Intake };
+type Place = { readonly room: { uploads: number }; readonly intake: Intake; /** Who asks by now: an upload takes its time. */ readonly again: () => PhotoContext };
 
 async function answer(exchange: Exchange<PhotoContext>, place: Place): Promise<void> {
   const { request, context } = exchange;
@@ -61,25 +61,29 @@ async function answer(exchange: Exchange<PhotoContext>, place: Place): Promise<v
   return receive(exchange, { ...place, id: idSchema.parse(id) });
 }
 
-async function receive({ request, response, context }: Exchange<PhotoContext>, { room, intake, id }: Place & { readonly id: string }): Promise<void> {
+async function receive({ request, response, context }: Exchange<PhotoContext>, { room, intake, again, id }: Place & { readonly id: string }): Promise<void> {
   const { runtime, device, limits } = context;
   if (!device) throw new DomainError('not-signed-in');
   limits.spend('writes', device.id, runtime.clock.now());
   const asked = photoTagSchema.safeParse(Object.fromEntries(new URL(request.url ?? '', 'http://here').searchParams));
   if (!asked.success) throw new DomainError('bad-input', { field: String(asked.error.issues[0]?.path[0] ?? '') });
   const tag = asked.data;
-  const { facts, viewer } = accessTo({ runtime, device }, tag.evaluation);
-  checkNewPhoto(facts, { tag, viewer });
+  const asker = () => {
+    const { device: present } = again();
+    if (!present) throw new DomainError('not-signed-in');
+    return accessTo({ runtime, device: present }, tag.evaluation);
+  };
+  checkNewPhoto(asker(), tag);
   if (room.uploads >= mostUploads) throw new DomainError('busy');
   room.uploads += 1;
   try {
-    json(response, 200, await keepUpload(request, { runtime, intake, photo: { id, tag, viewer } }));
+    json(response, 200, await keepUpload(request, { runtime, intake, photo: { id, tag, asker } }));
   } finally {
     room.uploads -= 1;
   }
 }
 
-type Keeping = { readonly runtime: Runtime; readonly intake: Intake; readonly photo: Pick<NewPhoto, 'id' | 'tag' | 'viewer'> };
+type Keeping = { readonly runtime: Runtime; readonly intake: Intake; readonly photo: Pick<NewPhoto, 'id' | 'tag' | 'asker'> };
 
 /** Answers what is kept, and under which id; of an upload that is not, no file is left. Throws file-damaged when other bytes came than were sent. */
 async function keepUpload(request: IncomingMessage, { runtime, intake, photo }: Keeping): Promise<PhotoKept> {
@@ -90,6 +94,8 @@ async function keepUpload(request: IncomingMessage, { runtime, intake, photo }: 
   try {
     const clip = request.headers['content-type']?.startsWith('video/') === true;
     const hash = await receiveUpload(request, { path, most: clip ? photoLimits.clipBytes : photoLimits.pictureBytes });
+    // Decided anew: the device may have been ended, or its rights taken, while it was sending.
+    checkNewPhoto(photo.asker(), photo.tag);
     // Sent again after an answer that was lost: nothing is written twice.
     const before = keptAlready(runtime, { ...photo, hash: null });
     if (before !== null && photo.tag.hash !== undefined && photo.tag.hash !== before.hash) throw new DomainError('in-use');
