@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
-import { chmodSync, closeSync, copyFileSync, existsSync, linkSync, mkdirSync, openSync, readdirSync, readSync, renameSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { chmodSync, closeSync, copyFileSync, existsSync, linkSync, mkdirSync, openSync, readdirSync, readSync, renameSync, rmSync, statfsSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
+import { reserve } from '#lib/backup/backupsToKeep';
 import { syncPath } from './replaceFile';
 
 /**
@@ -18,8 +19,32 @@ export type BroughtBack = { readonly brought: number; readonly missing: number; 
 
 type PictureRow = { readonly name: string; readonly removed: number };
 
-/** Keeps a copy of every picture that a data file names and that has none yet, and gives up those of pictures removed for good. Throws when the disk fails. */
-export function keepPictures(file: string, { pictures, copies }: PictureFolders): KeptPictures {
+/** What the disk can do. */
+export type Disk = {
+  /** Gives a file a second name, or throws: on another disk, and where second names are not known. */
+  secondName(file: string, name: string): void;
+  /** Bytes free where a folder lies; more than any where the disk cannot be asked. */
+  free(folder: string): number;
+};
+
+const realDisk: Disk = {
+  secondName: linkSync,
+  free: (folder) => {
+    try {
+      const { bavail, bsize } = statfsSync(folder);
+      return bavail * bsize;
+    } catch {
+      // Then the copy itself finds out.
+      return Number.POSITIVE_INFINITY;
+    }
+  },
+};
+
+/**
+ * Keeps a copy of every picture that a data file names and that has none yet, and gives up those of pictures removed for good. Throws
+ * when the disk fails, and when a copy on another disk would take what is left free there for scores.
+ */
+export function keepPictures(file: string, { pictures, copies }: PictureFolders, disk: Disk = realDisk): KeptPictures {
   mkdirSync(copies, { recursive: true, mode: 0o700 });
   for (const name of readdirSync(copies)) if (name.endsWith('.part')) rmSync(join(copies, name), { force: true });
   const kept = copiesIn(copies);
@@ -29,7 +54,7 @@ export function keepPictures(file: string, { pictures, copies }: PictureFolders)
     if (kept.has(name)) continue;
     const source = join(pictures, name);
     if (existsSync(source)) {
-      bring(source, join(copies, `${hashOf(source)}-${name}`));
+      bring(source, join(copies, `${hashOf(source)}-${name}`), { ...disk, spare: reserve });
       copied += 1;
     } else missing += 1;
   }
@@ -54,7 +79,7 @@ export function bringBackPictures(file: string, pictures: string, from: readonly
     const whole = candidates.find(({ path, hash }) => hashOf(path) === hash);
     if (whole) {
       mkdirSync(pictures, { recursive: true, mode: 0o700 });
-      bring(whole.path, join(pictures, name));
+      bring(whole.path, join(pictures, name), { ...realDisk, spare: 0 });
       brought += 1;
     } else if (candidates.length > 0) damaged += 1;
     else missing += 1;
@@ -91,13 +116,14 @@ function copiesIn(folder: string): ReadonlyMap<string, { readonly file: string; 
 }
 
 /** A second name for the same file, or on another disk a copy that is read back before it gets its name. */
-function bring(source: string, target: string): void {
+function bring(source: string, target: string, { secondName, free, spare }: Disk & { /** Bytes to leave free. */ readonly spare: number }): void {
   try {
-    linkSync(source, target);
+    secondName(source, target);
     return;
   } catch {
     // Another disk, or one that knows no second names.
   }
+  if (free(dirname(target)) < statSync(source).size + spare) throw Object.assign(new Error('too little room on the disk for a copy of a picture'), { code: 'ENOSPC' });
   const part = `${target}.part`;
   copyFileSync(source, part);
   chmodSync(part, 0o600);

@@ -35,7 +35,10 @@ export function useOutbox({ evaluationId, seatId, link, read }: Setting): { read
     };
     others?.addEventListener('message', heard);
     const shown = () => {
-      if (document.visibilityState === 'visible') outbox.wake();
+      if (document.visibilityState !== 'visible') return;
+      outbox.wake();
+      // A page that slept, or a browser without channels, has not heard what another page of this device wrote.
+      void outbox.reload();
     };
     window.addEventListener('online', outbox.wake);
     window.addEventListener('pageshow', outbox.wake);

@@ -10,6 +10,7 @@ import { useTRPC } from '../_data/trpc';
 import { readPublished } from '../_data/witness';
 import type { Faces } from '../_evaluation/facesOf';
 import { Refusal } from '../_parts/Refusal';
+import type { RouterOutputs } from '../_parts/routerOutputs';
 import { counted, listWords } from '../_parts/textWords';
 import styles from './board.module.css';
 
@@ -19,12 +20,13 @@ type Props = { readonly evaluation: EvaluationView; readonly board: BoardView; r
 export function PromisedPart({ evaluation, board, faces }: Props) {
   const trpc = useTRPC();
   const opened = useQuery(trpc.board.commitments.queryOptions({ id: evaluation.id }));
+  const record = useQuery(trpc.record.list.queryOptions({ id: evaluation.id }));
   const checked = useQuery({
-    queryKey: ['promises', evaluation.id, board.roundId, opened.dataUpdatedAt],
-    queryFn: () => check(opened.data ?? [], { evaluation, board }),
-    enabled: opened.data !== undefined,
+    queryKey: ['promises', evaluation.id, board.roundId, opened.dataUpdatedAt, record.dataUpdatedAt],
+    queryFn: () => check(opened.data ?? [], { evaluation, board, record: record.data ?? [] }),
+    enabled: opened.data !== undefined && record.data !== undefined,
   });
-  const error = opened.error ?? checked.error;
+  const error = opened.error ?? record.error ?? checked.error;
   return (
     <>
       <h3>What was promised</h3>
@@ -41,17 +43,21 @@ export function PromisedPart({ evaluation, board, faces }: Props) {
   );
 }
 
-async function check(opened: readonly OpenedCommitment[], { evaluation, board }: Omit<Props, 'faces'>): Promise<CheckedCard[]> {
+type Line = Pick<RouterOutputs['record']['list'][number], 'kind' | 'detail'>;
+
+async function check(opened: readonly OpenedCommitment[], { evaluation, board, record }: Omit<Props, 'faces'> & { readonly record: readonly Line[] }): Promise<CheckedCard[]> {
   const ownSeatId = evaluation.viewer.seatId;
   // Those of the board too: a round of which nothing was opened is to be missed.
   const newest = evaluation.round?.state === 'revealed' ? [evaluation.round.id] : [];
   const rounds = [...new Set([...opened.map((one) => one.roundId), board.roundId, ...newest])];
+  const undone = undoneCommitments(record);
   const each = await Promise.all(
     rounds.map(async (roundId) => {
       // Where the browser keeps nothing, the opened cards are held to what they were published with alone.
       const published = await readPublished(roundId).catch(() => null);
       const promises = ownSeatId === null ? [] : await readPromises({ roundId, seatId: ownSeatId }).catch(() => []);
-      return checkCards(opened.filter((one) => one.roundId === roundId), { published, promises, ownSeatId, roundId, anonymous: board.anonymous });
+      const held = inForce({ published, promises }, undone);
+      return checkCards(opened.filter((one) => one.roundId === roundId), { ...held, ownSeatId, roundId, anonymous: board.anonymous });
     }),
   );
   const checked = each.flat();
@@ -102,6 +108,27 @@ type Held = {
   /** An anonymous panel opens to each seat its own card only: others are not missing. */
   readonly anonymous: boolean;
 };
+
+/**
+ * Hashes that were published and undone by a reopening, as the record tells: a device that was away when the round closed again
+ * still holds them. Whether the record is the one this device saw is watched on every page.
+ */
+export function undoneCommitments(record: readonly Line[]): ReadonlySet<string> {
+  const undone = new Set<string>();
+  let published: string[] = [];
+  for (const { kind, detail } of record) {
+    if (kind === 'committed' || kind === 'committed-unlocked') published.push(detail);
+    if (kind === 'round-reopened') for (const hash of published) undone.add(hash);
+    if (kind === 'round-reopened' || kind === 'round-revealed') published = [];
+  }
+  return undone;
+}
+
+/** What this device kept and no reopening has undone. What was published is undone as a whole or not at all. */
+export function inForce({ published, promises }: Pick<Held, 'published' | 'promises'>, undone: ReadonlySet<string>): Pick<Held, 'published' | 'promises'> {
+  const before = published !== null && published.length > 0 && published.every(({ hash }) => undone.has(hash));
+  return { published: before ? null : published, promises: promises.filter(({ commitment }) => !undone.has(commitment)) };
+}
 
 type CardFault = 'cards' | 'published' | 'promise' | 'server' | 'missing' | 'board';
 type CheckedCard = { readonly seat: string; readonly roundId: string; readonly locked: boolean; readonly wordsRemoved: boolean; readonly fault: CardFault | null };

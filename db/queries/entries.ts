@@ -70,8 +70,9 @@ type Register = { readonly roundId: string; readonly seatId: string; readonly su
 
 const standingRow = prepareOnce((db) =>
   db
-    .select({ counter: answer.counter, deviceId: answer.deviceId, revokedAt: device.revokedAt })
+    .select({ counter: answer.counter, deviceId: answer.deviceId, madeAt: entry.madeAt, revokedAt: device.revokedAt })
     .from(answer)
+    .innerJoin(entry, eq(entry.id, answer.entryId))
     .innerJoin(device, eq(device.id, answer.deviceId))
     .where(
       and(
@@ -87,7 +88,7 @@ const standingRow = prepareOnce((db) =>
 /** What stands in one register of one seat, without its worth; null when nothing does. */
 export function findStanding(db: Db, register: Register): Standing | null {
   const row = standingRow(db).get(register);
-  return row ? { counter: row.counter, deviceId: row.deviceId, deviceEnded: row.revokedAt !== null } : null;
+  return row ? { counter: row.counter, deviceId: row.deviceId, madeAt: row.madeAt, deviceEnded: row.revokedAt !== null } : null;
 }
 
 type OwnPast = {

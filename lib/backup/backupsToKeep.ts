@@ -6,6 +6,9 @@ export const usualKeeping: Keeping = { newest: 24, hours: 48, days: 31, months: 
 /** What stays when room is short: less would be no history. */
 export const leastKeeping: Keeping = { newest: 2, hours: 0, days: 7, months: 3 };
 
+/** Bytes of the disk left free for scores, which are worth more than one backup more. */
+export const reserve = 128 * 1_048_576;
+
 /**
  * Which backups are kept, in sequence. Only the sequence says what is newer; a time puts a backup into its hour, day and month,
  * and of each of the last of those that have backups the newest is kept. A clock that was ahead, or jumps, can therefore not

@@ -7,6 +7,8 @@ import type { EvaluationFacts, RoundFacts, SeatFacts } from './facts';
 export type Standing = {
   readonly counter: number;
   readonly deviceId: string;
+  /** When its device made it, by that device's own clock. */
+  readonly madeAt: number;
   /** Whether the session of the device that made it has ended. */
   readonly deviceEnded: boolean;
 };
@@ -38,19 +40,20 @@ export function receiveEntry({ facts, seat, deviceId, entry }: Arrival, { seen, 
   const verdict = decideEntry(facts, seat, entry);
   if ('refuse' in verdict) return refused(verdict.refuse);
   const { roundId } = verdict;
-  const status = verdict.keep === 'late' ? 'late' : takesRegister(standingIn(roundId), { counter: entry.counter, deviceId }) ? 'applied' : 'superseded';
+  const status = verdict.keep === 'late' ? 'late' : takesRegister(standingIn(roundId), { counter: entry.counter, madeAt: entry.madeAt, deviceId }) ? 'applied' : 'superseded';
   return { keepIn: roundId, outcome: { id: entry.id, status, code: null } };
 }
 
 /**
  * The higher counter stands, and of two equal ones that of the higher device id: the same on every replica. What a device
  * whose session has ended left standing yields to any edit from another one: a reissued seat's new device does not know
- * its counters.
+ * its counters. Two pages of one device that did not yet know of each other's edits count alike; of theirs the later stands, by the one clock they have.
  */
-function takesRegister(standing: Standing | null, edit: Pick<Standing, 'counter' | 'deviceId'>): boolean {
+function takesRegister(standing: Standing | null, edit: Pick<Standing, 'counter' | 'deviceId' | 'madeAt'>): boolean {
   if (!standing) return true;
   if (standing.deviceEnded && standing.deviceId !== edit.deviceId) return true;
-  return edit.counter > standing.counter || (edit.counter === standing.counter && edit.deviceId > standing.deviceId);
+  if (edit.counter !== standing.counter) return edit.counter > standing.counter;
+  return edit.deviceId === standing.deviceId ? edit.madeAt > standing.madeAt : edit.deviceId > standing.deviceId;
 }
 
 type EntryVerdict = { readonly keep: 'in-force' | 'late'; readonly roundId: string } | { readonly refuse: DomainErrorCode };

@@ -80,7 +80,9 @@ function newestOfRegisters(rows: readonly OutboxRow[]): readonly OutboxRow[] {
   const newest = new Map<string, OutboxRow>();
   for (const row of rows) {
     const key = `${row.roundId} ${registerOfRow(row)}`;
-    if (row.entry.counter > (newest.get(key)?.entry.counter ?? 0)) newest.set(key, row);
+    const before = newest.get(key)?.entry;
+    // Another page of this device may have counted alike: as on the server, its clock tells which came later.
+    if (!before || row.entry.counter > before.counter || (row.entry.counter === before.counter && row.entry.madeAt > before.madeAt)) newest.set(key, row);
   }
   return rows.length === newest.size ? rows : [...newest.values()];
 }

@@ -22,7 +22,7 @@ export function ownAnswers(answers: readonly Answer[], outbox: OutboxState, roun
   for (const { subject, field, counter, body } of answers) {
     current.set(registerOf(subject, field), { body, counter, place: 'server', code: null });
   }
-  const rows = outbox.rows.filter((row) => row.roundId === roundId).toSorted((a, b) => a.entry.counter - b.entry.counter);
+  const rows = outbox.rows.filter((row) => row.roundId === roundId).toSorted((a, b) => a.entry.counter - b.entry.counter || a.entry.madeAt - b.entry.madeAt);
   for (const { entry, status, code } of rows) {
     const register = registerOf(entry.subject, entryField(entry.body));
     const standing = current.get(register);

@@ -5,6 +5,7 @@ import { holdData, type Hold } from '#db/holdData';
 import { picturesFolder } from '#db/picturesFolder';
 import { standOfFile } from '#db/migrateSafely';
 import { storageFault } from '#db/storageFault';
+import { reserve } from '#lib/backup/backupsToKeep';
 import { StartRefused } from '../startFault';
 import { listBackups, type Room } from './backupFolder';
 import type { Backups } from './backups';
@@ -117,9 +118,6 @@ function refuseStranger(file: string): void {
 
 const damaged = (file: string, why: string) =>
   `The data file ${file} cannot be read (${why.replaceAll(/\s*\n\s*/g, ' ')}). Nothing was changed. A backup is put in its place by: npm run restore -- FILE`;
-
-/** Left free for scores, which are worth more than one backup more. */
-const reserve = 128 * 1_048_576;
 
 function roomFor(file: string): Room {
   const bytes = (path: string) => statSync(path, { throwIfNoEntry: false })?.size ?? 0;

@@ -8,6 +8,7 @@ import { openOutboxStore, type OutboxStore } from '#app/_data/outboxStore';
 import { after } from '#app/_data/timers';
 import { silentSince } from '#app/score/linkWords';
 import type { Answer, Entry, EntryOutcome } from '#lib/contract/entry';
+import { ownAnswers } from '#lib/evaluation/ownAnswers';
 import type { OutboxRow } from '#lib/evaluation/outboxState';
 
 const owner = { evaluationId: 'e'.repeat(32), seatId: '5'.repeat(32) };
@@ -345,5 +346,29 @@ describe('the outbox on a device', () => {
       }),
       { numRuns: 25 },
     );
+  });
+
+  it('SC2: two pages of one device that tap before they hear of each other show the later tap, and from then on no count of the one is used by the other', async () => {
+    const store = openOutboxStore(freshId());
+    const sent: Entry[] = [];
+    let now = 100;
+    const page = () => startOutbox({ store, now: () => now, send: async (entries) => void sent.push(...entries) ?? applied(entries) });
+    const [one, other] = [page(), page()];
+    await Promise.all([loaded(one), loaded(other)]);
+    await tap(one, 3);
+    now += 1;
+    await tap(other, 5);
+    // As when the word of the other page arrives, or the page is shown again.
+    await Promise.all([one.reload(), other.reload()]);
+    const shown = (outbox: Outbox) => [...ownAnswers([], outbox.getView().state, roundId).values()].map(({ body }) => body);
+    for (const outbox of [one, other]) expect(shown(outbox)).toMatchObject([{ value: 5 }]);
+    for (const outbox of [one, other, one]) {
+      now += 1;
+      await tap(outbox, 4);
+      await Promise.all([one.reload(), other.reload()]);
+    }
+    const counters = sent.map((entry) => entry.counter);
+    expect(counters).toEqual([1, 1, 2, 3, 4]);
+    for (const outbox of [one, other]) expect(shown(outbox)).toMatchObject([{ value: 4 }]);
   });
 });

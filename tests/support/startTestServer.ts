@@ -5,6 +5,7 @@ import { open } from '#db/open';
 import { makeOwnerLink } from '#server/commands/owner';
 import { seedSheets } from '#server/commands/setup';
 import { createServer } from '#server/createServer';
+import type { Intake } from '#server/media/intake';
 import { takeIn } from '#server/media/takeIn';
 import { standardRates, type Rates } from '#server/limits';
 import { createHub } from '#server/live/hub';
@@ -34,13 +35,15 @@ type TestServerOptions = {
   /** A clock that stands still never refills a rate, so tests of other things have room. */
   readonly rates?: Rates;
   readonly trustedProxy?: string;
+  /** Pictures are taken in here; a slower one shows what happens meanwhile. */
+  readonly intake?: Intake;
 };
 
 const ample = { burst: 1_000_000, perSecond: 1 };
 const roomyRates: Rates = { ...standardRates, writes: ample, coefficients: ample, demo: ample };
 
 /** The real server on port 0 with a real data file, without pages; clock and ids are injected. Close it with `await using`. */
-export async function startTestServer({ seed = 'test', random = seededIds(seed), rates = roomyRates, trustedProxy }: TestServerOptions = {}): Promise<TestServer> {
+export async function startTestServer({ seed = 'test', random = seededIds(seed), rates = roomyRates, trustedProxy, intake = takeIn }: TestServerOptions = {}): Promise<TestServer> {
   const folder = mkdtempSync(join(tmpdir(), 'evenstack-test-'));
   const logged: string[] = [];
   let now = Date.UTC(2026, 8, 12, 9, 0, 0);
@@ -63,7 +66,7 @@ export async function startTestServer({ seed = 'test', random = seededIds(seed),
     origin: null,
     rates,
     ...(trustedProxy === undefined ? {} : { trustedProxy }),
-    intake: takeIn,
+    intake,
     requestId: random.id,
     log: (line) => logged.push(line),
   });

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { checkCards, promiseWords, strayScores } from '../../../app/board/PromisedPart';
+import { checkCards, inForce, promiseWords, strayScores, undoneCommitments } from '../../../app/board/PromisedPart';
 import type { OpenedCommitment } from '#lib/contract/commitment';
 import { cardsHash } from '#server/write/commitCards';
 
@@ -87,4 +87,29 @@ it('BL7: a commitment said to be the server’s, of a seat that locked and was n
   // Whoever saw what was published is not told anything else, and nothing that was not published is taken for it.
   expect(faultsOf([both[0], { ...forged, locked: false }].flatMap((one) => one ?? []), held)).toEqual([null, 'published']);
   expect(faultsOf([...both, opened('3', 4)], held)).toEqual([null, null, 'published']);
+});
+
+const line = (kind: string, detail = '') => ({ kind, detail });
+const committed = (cards: readonly OpenedCommitment[]) => cards.map(({ hash }) => line('committed', hash));
+
+it('BL7: a device that missed a reopening and the second close raises no alarm: the record says what of its own was undone', () => {
+  const again = [opened('1', 6), opened('2', 4)];
+  const record = [line('round-opened'), line('round-closed'), ...committed(both), line('round-reopened'), line('round-closed'), ...committed(again), line('round-revealed')];
+  const now = inForce({ published, promises }, undoneCommitments(record));
+  expect(faultsOf(again, { ...held, ...now })).toEqual([null, null]);
+  // What stands is held to as before, a second round's reopening included.
+  const later = [...record, line('second-round-opened'), line('round-closed'), line('committed', '9'.repeat(64)), line('round-reopened')];
+  const seen = again.map(({ seat, hash, by, locked }) => ({ seat, hash, by, locked }));
+  expect(inForce({ published: seen, promises: [] }, undoneCommitments(later)).published).toEqual(seen);
+});
+
+it('BL7: another commitment without a reopening on the record, and a card of the undone close that was not published as one, are found as before', () => {
+  const [first] = both;
+  if (!first) throw new Error('no card');
+  const record = [line('round-closed'), ...committed(both), line('round-revealed')];
+  const swapped = [first, opened('2', 4)];
+  expect(faultsOf(swapped, { ...held, ...inForce({ published, promises }, undoneCommitments(record)) })).toEqual([null, 'published']);
+  // The record names one of the two this device saw: what it saw was never published so.
+  const partly = [line('round-closed'), ...committed([first]), line('round-reopened'), line('round-closed'), ...committed(swapped), line('round-revealed')];
+  expect(faultsOf(swapped, { ...held, ...inForce({ published, promises }, undoneCommitments(partly)) })).toEqual([null, 'published']);
 });

@@ -58,7 +58,7 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
         history.push(kept);
         seen.set(entry.id, kept);
         if (status === 'applied' || (status === 'late' && fault === 'applies-late')) {
-          answers.set(register, { seatId, subject: entry.subject, field, counter: entry.counter, body: entry.body, deviceId, deviceEnded: false });
+          answers.set(register, { seatId, subject: entry.subject, field, counter: entry.counter, body: entry.body, deviceId, madeAt: entry.madeAt, deviceEnded: false });
         }
         return receipt.outcome;
       });

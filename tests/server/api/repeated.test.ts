@@ -7,12 +7,14 @@ import type { AppRouter } from '#server/api/router';
 import { howRepeated, type Manner } from '#tests/support/howRepeated';
 import { listProcedures, type ListedProcedure } from '#tests/support/listProcedures';
 import { lockCard } from '#tests/support/lockCard';
+import { scoreCard, steadyCell } from '#tests/support/scoreCards';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { soundInputs } from '#tests/support/soundInputs';
 import { bringTo, stages } from '#tests/support/stages';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
 import type { TestClient } from '#tests/support/testClient';
 import { withoutTrace } from '#tests/support/withoutTrace';
+import { startDemoServer } from '../demo/startDemoServer';
 
 const changes = listProcedures().filter((one) => one.kind === 'mutation');
 type Told = { readonly status: number; readonly answer: unknown; readonly cookie: string };
@@ -59,7 +61,7 @@ function faultOf(manner: Manner | undefined, { first, second, rows: [before, aft
   return second.status >= 400 && second.status < 500 && !told ? null : `not refused: ${JSON.stringify(second.answer)}`;
 }
 
-/** Reached by no sound input of the table: tried in the tests that follow, clearing a hold, reading a home’s note and the demo’s others by their own. */
+/** Reached by no sound input of the table: tried in the tests that follow, entering the demo in tests/server/demo/visits.test.ts. */
 const elsewhere = [
   'decision.clearHold', 'decision.seal', 'decision.takeBack', 'demo.enter', 'demo.playToReveal', 'demo.sitIn', 'evaluation.closeRound', 'home.read', 'look.answer',
   'look.close', 'photo.unpoint', 'session.answerDevice', 'session.endDevice', 'session.join', 'session.joinByCode', 'session.signIn', 'setup.invite',
@@ -145,6 +147,43 @@ it('SC2: an answer to a second look, its end, a mark taken away and the seal, se
   expect(await repeat(server, owner, ['photo.unpoint', { id, pointerId: point.pointerId }])).toBeNull();
   for (const { slotId, chances } of slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, reason: 'first of the panel', preference: false });
   expect(await repeat(server, owner, ['decision.seal', { id }])).toBeNull();
+});
+
+it('SC2: a hold cleared and a home’s note read, sent twice', async () => {
+  await using server = await startTestServer();
+  const { id, owner, seats } = await seedQuillmarsh(await server.owner(), { puppies: 2 });
+  await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
+  const everyone = [...Object.values(seats), owner];
+  for (const client of everyone) await scoreCard(client, id, steadyCell);
+  const [showing] = (await owner.api.evaluation.get.query({ id })).round?.showings ?? [];
+  const body = { kind: 'check', check: 'bite', answer: 'undershot', detail: '2 mm' } as const;
+  await owner.api.card.submit.mutate({ id, entries: [{ id: freshCall(), subject: showing?.id ?? '', counter: 2, madeAt: 1, body }] });
+  for (const client of everyone) await lockCard(client, id);
+  await owner.api.evaluation.revealRound.mutate({ id });
+  const puppyId = showing?.puppyId ?? '';
+  expect(await repeat(server, owner, ['decision.clearHold', { id, puppyId, check: 'bite', answer: 'no concern', by: 'a veterinary surgeon' }])).toBeNull();
+  for (const { slotId, chances } of (await owner.api.board.get.query({ id })).slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, reason: 'first of the panel', preference: false });
+  await owner.api.decision.seal.mutate({ id });
+  const { token } = await owner.api.home.link.mutate({ id, puppyId });
+  expect(await repeat(server, server.stranger(), ['home.read', { token }])).toBeNull();
+});
+
+it('SC2, DE1: in the demo a change of seats, and the day played on to its reveal, sent twice', async () => {
+  await using demo = await startDemoServer();
+  const visitor = demo.stranger();
+  await visitor.api.demo.enter.mutate({ role: 'breeder' });
+  const { openId, sealedId } = await visitor.api.demo.get.query();
+  const sit = { input: { id: sealedId }, callId: freshCall() };
+  const [sat, satAgain] = [await send(visitor, { path: 'demo.sitIn' }, sit), await send(visitor, { path: 'demo.sitIn' }, sit)];
+  expect([sat.status, satAgain.status, satAgain.cookie]).toEqual([200, 200, sat.cookie]);
+  const inSeat = { url: demo.url, cookie: () => sat.cookie || visitor.cookie() };
+  const play = { input: undefined, callId: freshCall() };
+  const played = await send(inSeat, { path: 'demo.playToReveal' }, play);
+  const lines = async () => (await visitor.api.record.list.query({ id: openId })).length;
+  const before = await lines();
+  const again = await send(inSeat, { path: 'demo.playToReveal' }, play);
+  expect([played.status, faultOf(howRepeated['demo.playToReveal'], { first: played, second: again, rows: [] })]).toEqual([200, null]);
+  expect(await lines()).toBe(before);
 });
 
 it('SC2, BL9: a link and a code whose answer was lost let the same browser in by asking again, and nobody else', async () => {

@@ -6,6 +6,7 @@ import { backUp } from '#db/backUp';
 import { type Db, open } from '#db/open';
 import { bringBackPictures, keepPictures } from '#db/pictureCopies';
 import { insertPhoto, updatePhoto } from '#db/queries/photos';
+import { reserve } from '#lib/backup/backupsToKeep';
 import { copyInThread } from '#server/backup/copyInThread';
 import { restoreData } from '#server/backup/restoreData';
 import { dayRuntime, makeDay, type Day } from '#tests/support/makeDay';
@@ -85,4 +86,27 @@ it('SC3: a picture whose file is gone is counted, what a broken-off copy left go
   writeFileSync(join(pictures, 'second.jpg'), 'brought anew');
   expect(bringBackPictures(backup, pictures, [copies, join(folder, 'nowhere')])).toEqual({ brought: 0, missing: 1, damaged: 0 });
   expect(readFileSync(join(pictures, 'second.jpg'), 'utf8')).toBe('brought anew');
+});
+
+/** A disk without second names, as where the copies lie on another one. */
+const anotherDisk = (free: number) => ({
+  free: () => free,
+  secondName: () => {
+    throw Object.assign(new Error('cross-device link'), { code: 'EXDEV' });
+  },
+});
+
+it('SC3: copies on another disk are files of their own, of mode 0600, and whole', () => {
+  expect(keepPictures(backup, { pictures, copies }, anotherDisk(reserve + 1000))).toEqual({ copied: 4, missing: 0 });
+  expect(readdirSync(copies).filter((name) => !/^[0-9a-f]{64}-/.test(name) || name.endsWith('.part'))).toEqual([]);
+  const [copy = ''] = copiesOf('first.jpg');
+  expect(readFileSync(join(copies, copy), 'utf8')).toBe('what first.jpg shows');
+  expect(statSync(join(copies, copy)).mode & 0o777).toBe(0o600);
+  expect(statSync(join(copies, copy)).ino).not.toBe(statSync(join(pictures, 'first.jpg')).ino);
+});
+
+it('SC3: where copies would take the room that is left for scores none is made and nothing is left behind; on one disk they take none', () => {
+  expect(() => keepPictures(backup, { pictures, copies }, anotherDisk(reserve + 10))).toThrow(expect.objectContaining({ code: 'ENOSPC' }));
+  expect(readdirSync(copies)).toEqual([]);
+  expect(keepPictures(backup, { pictures, copies }).copied).toBe(4);
 });

@@ -49,6 +49,16 @@ it('SC6: entries sent again that these data lack are counted in the record, with
   expect((await mentor.api.card.mine.query({ id })).answers).toMatchObject([{ counter: 4, body: { value: 7 } }]);
 });
 
+it('SC2: of two pages of one device that counted alike, what was tapped later stands, whichever comes first', async () => {
+  await using table = await setTable();
+  const { id, mentor, score } = table;
+  const standing = async () => (await mentor.api.card.mine.query({ id })).answers.map(({ body }) => body.kind === 'score' && body.value);
+  const send = async (value: number, { counter, madeAt }: { readonly counter: number; readonly madeAt: number }) =>
+    (await mentor.api.card.submit.mutate({ id, entries: [{ ...score(value, counter), madeAt }] }))[0]?.status;
+  expect([await send(2, { counter: 1, madeAt: 10 }), await send(3, { counter: 1, madeAt: 20 }), await standing()]).toEqual(['applied', 'applied', [3]]);
+  expect([await send(4, { counter: 2, madeAt: 40 }), await send(5, { counter: 2, madeAt: 30 }), await standing()]).toEqual(['applied', 'superseded', [4]]);
+});
+
 it('SC2: an entry id of another seat is refused without a word of what it holds', async () => {
   await using table = await setTable();
   const { id, owner, mentor, score } = table;

@@ -1,6 +1,11 @@
 import { createHash } from 'node:crypto';
+import { readdirSync } from 'node:fs';
+import { request } from 'node:http';
+import { text } from 'node:stream/consumers';
 import { io } from 'socket.io-client';
 import { expect, it } from 'vitest';
+import { picturesFolder } from '#db/picturesFolder';
+import { takeIn } from '#server/media/takeIn';
 import { holdTime, timed } from '#tests/support/latency';
 import { playToReveal } from '#tests/support/scoreCards';
 import { seedQuillmarsh, type Quillmarsh } from '#tests/support/seedQuillmarsh';
@@ -134,4 +139,51 @@ it('SC2: the server confirms a picture by its id and by the hash of the bytes it
   expect([twin.kept, twin.id]).toEqual([[later, hashOf(bytes)], id]);
   expect((await send({ id, bytes: others, hash: hashOf(others) })).code).toBe('in-use');
   expect((await owner.api.photo.list.query({ id: evaluation })).photos).toHaveLength(1);
+});
+
+/** Sends half of a picture, lets something happen, and sends the rest; what the server says then. */
+async function sendInHalves(client: TestClient, { evaluation, puppy }: { readonly evaluation: string; readonly puppy: string }, meanwhile: () => Promise<unknown>): Promise<string> {
+  const bytes = await plainPicture(9);
+  const query = new URLSearchParams({ evaluation, puppy, view: 'front', taken: '1', fair: 'yes' });
+  const headers = { origin: client.url, cookie: client.cookie(), 'content-type': 'image/jpeg', 'content-length': String(bytes.length) };
+  const sending = request(`${client.url}/api/photo/${'c'.repeat(32)}?${query}`, { method: 'POST', headers });
+  const answered = new Promise<string>((done, fail) => {
+    sending.once('error', fail);
+    sending.once('response', (response) => void text(response).then(done, fail));
+  });
+  await new Promise((sent) => sending.write(bytes.subarray(0, 200), sent));
+  await meanwhile();
+  sending.end(bytes.subarray(200));
+  return answered;
+}
+
+it('BL2, BL9: whoever loses the seat while a picture is on its way brings none: the right is decided anew when all of it is there', async () => {
+  await using server = await startTestServer();
+  const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 1 });
+  const { id, owner } = quillmarsh;
+  const [puppy = ''] = await puppiesOf(quillmarsh);
+  const seatId = (await owner.api.evaluation.get.query({ id })).seats.find((one) => one.label === 'photographer')?.id ?? '';
+  const said = await sendInHalves(seat(quillmarsh, 'photographer'), { evaluation: id, puppy }, () => owner.api.setup.reissue.mutate({ id, seatId }));
+  expect(JSON.parse(said)).toMatchObject({ error: { data: { code: 'not-signed-in' } } });
+  expect((await owner.api.photo.list.query({ id })).photos).toEqual([]);
+  expect(readdirSync(picturesFolder(server.runtime.db))).toEqual([]);
+});
+
+it('BL2, BL9: nor does whoever loses it while the picture is written anew, and no file of it is left', async () => {
+  const during: (() => Promise<unknown>)[] = [];
+  await using server = await startTestServer({
+    intake: async (upload) => {
+      const media = await takeIn(upload);
+      for (const happens of during) await happens();
+      return media;
+    },
+  });
+  const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 1 });
+  const { id, owner } = quillmarsh;
+  const [puppy = ''] = await puppiesOf(quillmarsh);
+  const seatId = (await owner.api.evaluation.get.query({ id })).seats.find((one) => one.label === 'photographer')?.id ?? '';
+  during.push(() => owner.api.setup.reissue.mutate({ id, seatId }));
+  expect((await sendPhoto(seat(quillmarsh, 'photographer'), { evaluation: id, puppy, bytes: await plainPicture() })).code).toBe('not-signed-in');
+  expect((await owner.api.photo.list.query({ id })).photos).toEqual([]);
+  expect(readdirSync(picturesFolder(server.runtime.db))).toEqual([]);
 });
