@@ -27,7 +27,7 @@ export function AlreadyIn({ me }: { readonly me: SessionView }) {
           {me.owner ? 'To the first page' : 'To your scoring page'}
         </Link>
       </p>
-      {!me.owner && (
+      {!me.owner ? (
         <div className={styles.leave}>
           {asked.isSuccess || asked.isError ? (
             <>
@@ -44,7 +44,7 @@ export function AlreadyIn({ me }: { readonly me: SessionView }) {
           )}
           <Refusal error={leave.error} />
         </div>
-      )}
+      ) : null}
     </>
   );
 }

@@ -46,7 +46,7 @@ export function AddMany({ evaluation, list, queue, onDone }: Props) {
     <section className={styles.many} aria-label="Add many pictures">
       <DropPlace onFiles={take} />
       <SequenceForm order={order} views={views} shots={list.shots} onPlan={plan} />
-      {files.length > 0 && (
+      {files.length > 0 ? (
         <>
           <p>
             In order of taking. Tap one that is matched wrongly; the others can go on from there. Then send them.
@@ -56,10 +56,10 @@ export function AddMany({ evaluation, list, queue, onDone }: Props) {
             <Button tone="main" busy={done !== null} onClick={() => void send()}>
               {done === null ? `Send ${counted(files.length, 'picture')}` : `Making them small: ${done} of ${files.length}`}
             </Button>
-            {done === null && <Button onClick={() => setFiles([])}>Start again</Button>}
+            {done === null ? <Button onClick={() => setFiles([])}>Start again</Button> : null}
           </p>
         </>
-      )}
+      ) : null}
     </section>
   );
 }
@@ -164,9 +164,9 @@ function DroppedPictures({ files, matches, puppies, onMatch }: DroppedPicturesPr
           );
         })}
       </ol>
-      {at !== null && edited && (
+      {at !== null && edited ? (
         <Drawer title={`Picture ${at + 1}`} onClose={() => edit(null)}>
-          {addresses[at] !== undefined && <img src={addresses[at]} alt="" className={styles.large} />}
+          {addresses[at] !== undefined ? <img src={addresses[at]} alt="" className={styles.large} /> : null}
           <MatchForm
             puppies={puppies}
             match={edited}
@@ -178,7 +178,7 @@ function DroppedPictures({ files, matches, puppies, onMatch }: DroppedPicturesPr
             }}
           />
         </Drawer>
-      )}
+      ) : null}
     </>
   );
 }

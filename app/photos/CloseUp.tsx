@@ -66,9 +66,9 @@ export function CloseUp({ evaluation, photo, onBack }: Props) {
         <FieldTick label="Level and upright lines" ticked={guides} onChange={guide} />
         <FieldTick label="Mirror" ticked={mirrored} onChange={mirror} />
       </div>
-      {tool === 'look' && <LookTool {...props} />}
-      {tool === 'point' && <PointTool {...props} />}
-      {tool === 'measure' && <MeasureTool {...props} />}
+      {tool === 'look' ? <LookTool {...props} /> : null}
+      {tool === 'point' ? <PointTool {...props} /> : null}
+      {tool === 'measure' ? <MeasureTool {...props} /> : null}
     </section>
   );
 }

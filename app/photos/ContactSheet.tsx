@@ -30,7 +30,7 @@ export function ContactSheet({ evaluation, list, queue, onOpen }: SheetProps) {
       <p>
         {taken} of {puppies.length * list.shots.length} shots taken. Tap an open place to take it, a picture to see and choose.
       </p>
-      {list.may.list && <ShotListForm evaluationId={evaluation.id} shots={list.shots} />}
+      {list.may.list ? <ShotListForm evaluationId={evaluation.id} shots={list.shots} /> : null}
       {puppies.map((puppy) => (
         <section key={puppy.id} aria-label={puppy.name} className={styles.puppy}>
           <div className={styles.puppyHead}>
@@ -49,11 +49,11 @@ export function ContactSheet({ evaluation, list, queue, onOpen }: SheetProps) {
           </ul>
         </section>
       ))}
-      {cell && (
+      {cell ? (
         <Drawer title={`${cell.puppy.name}: ${shotCatalogue[cell.shot].name}`} onClose={() => open(null)}>
           <ShotPanel evaluation={evaluation} list={list} queue={queue} puppy={cell.puppy} shot={cell.shot} onOpen={onOpen} />
         </Drawer>
-      )}
+      ) : null}
     </div>
   );
 }
@@ -126,7 +126,7 @@ function ShotTile({ evaluation, list, queue, puppy, shot, onOpen }: Props) {
           <path d="M2 7.5 5 10.5 11 3" />
         </svg>
         <span className={styles.tileName}>{name}</span>
-        {count > 1 && <span className="small figures">{count}</span>}
+        {count > 1 ? <span className="small figures">{count}</span> : null}
       </span>
     </button>
   );

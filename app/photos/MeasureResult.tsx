@@ -44,7 +44,7 @@ export function MeasureResult({ evaluation, photo, marks, asked, onKept }: Props
       ) : (
         <div className={styles.result} role="status">
           <p className={styles.sentence}>{ratioSentence(ratio, measured)}</p>
-          {figure && <p>{ratioPrompt(ratio, measured, figureBand([figure.low, figure.high]))}</p>}
+          {figure ? <p>{ratioPrompt(ratio, measured, figureBand([figure.low, figure.high]))}</p> : null}
           <p className="small">A prompt to look again, not a score. Landmark error, turn of the body and camera height are allowed for as set above.</p>
           <Button tone="main" busy={keep.isPending} onClick={() => keep.mutate({ id: evaluation.id, photoId: photo.id, measurementId: freshId(), measurement: { ratio, placing, sizeMillimetres, setting: { ...setting } } })}>
             Keep this reading
@@ -82,8 +82,8 @@ function MeasurementList({ evaluation, photo, measurements, ratio }: Measurement
           </li>
         ))}
       </ul>
-      {agreement && <p className="small">{agreementWords(agreement)}</p>}
-      {readings.some((one) => !one.blind) && <p className="small">Not blind: placed after the reveal had shown this seat what the others scored.</p>}
+      {agreement ? <p className="small">{agreementWords(agreement)}</p> : null}
+      {readings.some((one) => !one.blind) ? <p className="small">Not blind: placed after the reveal had shown this seat what the others scored.</p> : null}
       {held === null ? null : <p className="small">{held}</p>}
     </section>
   );
@@ -111,28 +111,28 @@ function BreedFigurePart({ evaluation, ratio, confirmed }: BreedFigurePartProps)
       <summary>What the breed’s standard says</summary>
       <div className={styles.figures}>
         <p className="small">Published figures describe grown dogs, and standards differ in their measuring points. Hold them against the current edition of your own kennel organisation.</p>
-        {confirmed && (
+        {confirmed ? (
           <p>
             Confirmed: {confirmed.low.toFixed(2)} to {confirmed.high.toFixed(2)}, {confirmed.source}
           </p>
-        )}
-        {known.length === 0 && <p>No published figure is noted here for {evaluation.breed === '' ? 'this breed' : evaluation.breed}.</p>}
+        ) : null}
+        {known.length === 0 ? <p>No published figure is noted here for {evaluation.breed === '' ? 'this breed' : evaluation.breed}.</p> : null}
         <ul className={styles.lines}>
           {known.map(({ words, source, basis, ratio: of, published }) => (
             <li key={`${source} ${words}`}>
               <span>
                 {words} <span className="small">{source}; {basis === 'read' ? 'read in a copy of the standard' : 'from memory, not checked'}.</span>
               </span>
-              {evaluation.viewer.owner && published && of === ratio && (
+              {evaluation.viewer.owner && published && of === ratio ? (
                 <Button tone="quiet" busy={confirm.isPending} onClick={() => save({ ratio, low: published[0], high: published[1], source })}>
                   Confirm<span className="aloud">: {words}</span>
                 </Button>
-              )}
+              ) : null}
             </li>
           ))}
         </ul>
         <Refusal error={confirm.error} />
-        {evaluation.viewer.owner && <OwnFigure ratio={ratio} onSave={save} busy={confirm.isPending} />}
+        {evaluation.viewer.owner ? <OwnFigure ratio={ratio} onSave={save} busy={confirm.isPending} /> : null}
       </div>
     </details>
   );

@@ -48,9 +48,9 @@ export function MeasureTool(props: ToolProps) {
             const at = placing[landmark];
             return at && <Cross key={landmark} at={at} size={photo} zoom={stage.view.zoom} set title={landmarkWords[landmark].name} />;
           })}
-          {next && <Cross at={hand.cross} size={photo} zoom={stage.view.zoom} />}
+          {next ? <Cross at={hand.cross} size={photo} zoom={stage.view.zoom} /> : null}
         </Stage>
-        {next && <Magnifier photo={photo} at={hand.cross} />}
+        {next ? <Magnifier photo={photo} at={hand.cross} /> : null}
       </div>
       <div className={styles.side}>
         <FieldChoice<RatioKey> label="Ratio" value={key} options={offered.map((one) => ({ key: one, words: ratios[one].name }))} onChange={begin} />

@@ -50,9 +50,9 @@ function Room({ evaluation, list }: { readonly evaluation: EvaluationView; reado
         <ModeButtons mode={mode} go={go} mayAdd={list.may.add} />
         <QueueLine view={view} onPutAway={queue.putAway} onRetry={(id) => void queue.retry(id)} />
       </div>
-      {mode === 'sheet' && <ContactSheet {...props} onOpen={closeUp} />}
-      {mode === 'many' && <AddMany {...props} onDone={() => go('sheet')} />}
-      {mode === 'compare' && <Compare evaluation={evaluation} />}
+      {mode === 'sheet' ? <ContactSheet {...props} onOpen={closeUp} /> : null}
+      {mode === 'many' ? <AddMany {...props} onDone={() => go('sheet')} /> : null}
+      {mode === 'compare' ? <Compare evaluation={evaluation} /> : null}
       <CautionNote caution="privacy" />
     </div>
   );
@@ -101,7 +101,7 @@ function QueueLine({ view, onPutAway, onRetry }: Props) {
       <div role="status">
         <StatusPill tone={waiting === 0 ? (view.storeFailed ? 'note' : 'calm') : 'note'}>{queueWords(view, waiting)}</StatusPill>
       </div>
-      {waiting > 0 && <progress className={styles.progress} value={done} max={1} aria-label="Pictures sent" />}
+      {waiting > 0 ? <progress className={styles.progress} value={done} max={1} aria-label="Pictures sent" /> : null}
       {view.rows.map((row) =>
         view.onWay[row.id] === undefined ? null : (
           <p key={row.id} className={styles.refused}>
@@ -116,11 +116,11 @@ function QueueLine({ view, onPutAway, onRetry }: Props) {
           <span>
             <b>{row.name}</b>: {refusalText({ data: { code: row.code } })}
           </span>
-          {refusedOnWay.has(row.code ?? '') && (
+          {refusedOnWay.has(row.code ?? '') ? (
             <Button onClick={() => onRetry(row.id)}>
               Try again<span className="aloud">: {row.name}</span>
             </Button>
-          )}
+          ) : null}
           <Button onClick={() => onPutAway(row.id)}>
             Put away<span className="aloud">: {row.name}</span>
           </Button>

@@ -91,11 +91,11 @@ function MarkList({ evaluation, photo, pointers }: Props) {
           return (
             <li key={pointer.id}>
               <span>{words}</span>
-              {by === '' && (
+              {by === '' ? (
                 <Button tone="quiet" busy={takeBack.isPending} onClick={() => takeBack.mutate({ id: evaluation.id, pointerId: pointer.id })}>
                   Take back<span className="aloud">: {words}</span>
                 </Button>
-              )}
+              ) : null}
             </li>
           );
         })}

@@ -28,7 +28,7 @@ export function PointerMark({ pointer, size, zoom, by, blind = true, mirrored = 
       <title>{words === '' ? `a ${pointer.kind}` : words}</title>
       <path d={path} className={styles.casing} strokeWidth={unit * 5} />
       <path d={path} className={styles.line} strokeWidth={unit * 2.4} />
-      {words !== '' && (
+      {words !== '' ? (
         <text
           transform={`translate(${at.x} ${at.y - unit * 6})${mirrored ? ' scale(-1 1)' : ''}`}
           fontSize={unit * 14}
@@ -38,7 +38,7 @@ export function PointerMark({ pointer, size, zoom, by, blind = true, mirrored = 
         >
           {words}
         </text>
-      )}
+      ) : null}
     </g>
   );
 }

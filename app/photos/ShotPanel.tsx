@@ -39,7 +39,7 @@ export function ShotPanel({ evaluation, list, queue, puppy, shot, onOpen }: Prop
   return (
     <div className={styles.panel}>
       <p className="small">{shots[shot].how}</p>
-      {!list.may.keep && <p className="small">A keeper is chosen before scores are seen. That time has passed here.</p>}
+      {!list.may.keep ? <p className="small">A keeper is chosen before scores are seen. That time has passed here.</p> : null}
       {photos.map((photo, index) => (
         <PictureLine
           key={photo.id}
@@ -57,11 +57,11 @@ export function ShotPanel({ evaluation, list, queue, puppy, shot, onOpen }: Prop
         />
       ))}
       <Refusal error={keep.error ?? fair.error ?? place.error ?? remove.error} />
-      {list.may.add && (
+      {list.may.add ? (
         <TakeShot evaluation={evaluation} queue={queue} puppy={puppy} shot={shot}>
           Take another
         </TakeShot>
-      )}
+      ) : null}
     </div>
   );
 }
@@ -99,24 +99,24 @@ function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKe
         </h3>
         <FieldTick label="A fair picture of this puppy" hint="Stance, light and angle only; nothing about structure." ticked={photo.fair} disabled={!may.add} onChange={onFair} />
         <div className={styles.photosButtons}>
-          {photo.kind === 'picture' && <Button onClick={onOpen}>Look closely</Button>}
-          {may.keep && !photo.keeper && (
+          {photo.kind === 'picture' ? <Button onClick={onOpen}>Look closely</Button> : null}
+          {may.keep && !photo.keeper ? (
             <Button busy={busy} onClick={onKeep}>
               Keep this one
             </Button>
-          )}
+          ) : null}
         </div>
-        {may.add && (
+        {may.add ? (
           <details>
             <summary>Another puppy or view</summary>
             <MatchForm key={`${photo.puppyId} ${photo.view}`} puppies={puppies} match={photo} words="Move it there" onMatch={onPlace} />
           </details>
-        )}
-        {mayRemove && may.add && (
+        ) : null}
+        {mayRemove && may.add ? (
           <Confirm words="Remove" about={title} doIt="Remove it for good" busy={busy} tone="quiet" onConfirm={onRemove}>
             <p>The picture and its file go for good, with what was pointed at on it.</p>
           </Confirm>
-        )}
+        ) : null}
       </div>
     </section>
   );

@@ -107,7 +107,7 @@ function SideControls({ shot, shots, onShot, toggles, onSwap, onWhole }: SideCon
         <FieldTick key={words} label={words} ticked={on} onChange={set} />
       ))}
       <div className={styles.sideBySideButtons}>
-        {onSwap && <Button onClick={onSwap}>Swap places</Button>}
+        {onSwap ? <Button onClick={onSwap}>Swap places</Button> : null}
         <Button onClick={onWhole}>Whole pictures</Button>
       </div>
     </div>

@@ -39,15 +39,15 @@ export function CardMove({ scoring, shown }: Props) {
           move.reset();
         }}
       />
-      {hindrance !== null && <p role="note">{hindrance}</p>}
-      {move.isSuccess && <p role="status">Done. The two cards have changed places.</p>}
+      {hindrance !== null ? <p role="note">{hindrance}</p> : null}
+      {move.isSuccess ? <p role="status">Done. The two cards have changed places.</p> : null}
       <Refusal error={move.error} />
-      {other && !asked && !move.isSuccess && (
+      {other && !asked && !move.isSuccess ? (
         <Button disabled={hindrance !== null} onClick={() => ask(true)}>
           Let them change places …
         </Button>
-      )}
-      {other && asked && !move.isSuccess && (
+      ) : null}
+      {other && asked && !move.isSuccess ? (
         <div className={styles.sure}>
           <p>
             All you said of {here} goes to {other.name}, and all you said of {other.name} to {here}.
@@ -57,7 +57,7 @@ export function CardMove({ scoring, shown }: Props) {
           </Button>
           <Button onClick={() => ask(false)}>No</Button>
         </div>
-      )}
+      ) : null}
     </details>
   );
 }

@@ -26,7 +26,7 @@ export function DayAnswers({ scoring, subject, change, onNext, takeFocus }: Step
   };
   return (
     <div className={styles.answers}>
-      {unfair && (
+      {unfair ? (
         <label className={styles.line}>
           <span>Why not: tired, just fed, frightened …</span>
           <input
@@ -37,7 +37,7 @@ export function DayAnswers({ scoring, subject, change, onNext, takeFocus }: Step
             onBlur={draft.finish}
           />
         </label>
-      )}
+      ) : null}
       <KeyGrid
         label="A fair day"
         columns={2}

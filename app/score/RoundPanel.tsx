@@ -26,25 +26,25 @@ export function RoundPanel({ evaluation, round }: Props) {
     <section className={styles.lock} aria-label="Round">
       <h2>Round</h2>
       <SeatStates evaluation={evaluation} round={round} />
-      {round.state === 'open' && round.occasion === 'lesson' && <p>A lesson ends by itself: at the mentor’s lock both cards are shown. Nobody closes it.</p>}
-      {round.state === 'open' && round.occasion !== 'lesson' && (
+      {round.state === 'open' && round.occasion === 'lesson' ? <p>A lesson ends by itself: at the mentor’s lock both cards are shown. Nobody closes it.</p> : null}
+      {round.state === 'open' && round.occasion !== 'lesson' ? (
         <>
           <p>The last lock closes the round by itself. Closing it before then ends scoring for everybody; open cards stand as they are and are marked not locked.</p>
           {first ?? <Twice words="Close the round …" sure="Yes, close it" busy={close.isPending} press={() => close.mutate({ id })} />}
         </>
-      )}
-      {round.state === 'closed' && (
+      ) : null}
+      {round.state === 'closed' ? (
         <>
           <p>Closed. Revealing shows everybody everything, for good. Opening it again, on the record, makes every lock void; everybody locks anew.</p>
           {first}
           <div className={styles.buttons}>
-            {!first && (
+            {!first ? (
               <Twice words="Reveal …" sure="Yes, reveal for good" tone="main" busy={reveal.isPending} press={() => reveal.mutate({ id })} />
-            )}
+            ) : null}
             <Twice words="Open again …" sure="Yes, open it again" busy={reopen.isPending} press={() => reopen.mutate({ id })} />
           </div>
         </>
-      )}
+      ) : null}
       <Refusal error={close.error ?? reopen.error ?? reveal.error} />
     </section>
   );

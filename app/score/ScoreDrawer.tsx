@@ -44,9 +44,9 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
     case 'note':
       return (
         <Drawer title={`Notes on ${shown.puppy.name}`} onClose={onClose}>
-          {work.step && 'criterion' in work.step && (
+          {work.step && 'criterion' in work.step ? (
             <NoteForm key={`${subject} ${work.step.criterion.key}`} scoring={scoring} subject={subject} criterion={work.step.criterion.key} label={`About ${stepTitle(work.step)}`} />
-          )}
+          ) : null}
           <NoteForm key={subject} scoring={scoring} subject={subject} criterion={null} label={`About ${shown.puppy.name} as a whole`} />
         </Drawer>
       );

@@ -60,7 +60,7 @@ function Evaluation({ id }: { readonly id: string }) {
       ) : (
         <>
           <Loading what="the evaluation" />
-          {link.lostAt !== null && <p>There is no link to the server just now. It is tried again by itself.</p>}
+          {link.lostAt !== null ? <p>There is no link to the server just now. It is tried again by itself.</p> : null}
         </>
       )}
     </Page>
@@ -93,12 +93,12 @@ function NotOpenYet({ evaluation, children }: { readonly evaluation: EvaluationV
       </header>
       <p>
         Scoring has not been opened yet. This page moves on by itself when it is.
-        {evaluation.viewer.owner && (
+        {evaluation.viewer.owner ? (
           <>
             {' '}
             <Link href={`/setup?id=${evaluation.id}`}>To the set-up</Link>
           </>
-        )}
+        ) : null}
       </p>
       {children}
       <PickOrderAgreed evaluation={evaluation} />

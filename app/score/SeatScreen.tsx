@@ -36,11 +36,11 @@ export function SeatScreen(place: Props) {
     return (
       <WaitScreen evaluation={evaluation} round={round}>
         <NoLink link={scoring.link} readAt={scoring.readAt} />
-        {scoring.view.state.rows.some((row) => row.status !== 'applied') && (
+        {scoring.view.state.rows.some((row) => row.status !== 'applied') ? (
           <section className={cardStyles.part} aria-label="Where your answers are">
             <EntryList scoring={scoring} />
           </section>
-        )}
+        ) : null}
       </WaitScreen>
     );
   }

@@ -93,7 +93,7 @@ function CheckAnswers({ scoring, step, subject, change, onNext, takeFocus }: Ste
   };
   return (
     <div className={styles.answers}>
-      {gap(chosen) && (
+      {gap(chosen) ? (
         <label className={styles.line}>
           <span>Gap in millimetres, if you like</span>
           <input
@@ -105,7 +105,7 @@ function CheckAnswers({ scoring, step, subject, change, onNext, takeFocus }: Ste
             onBlur={draft.finish}
           />
         </label>
-      )}
+      ) : null}
       <KeyGrid
         label={check.name}
         columns={2}

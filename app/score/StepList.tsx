@@ -31,7 +31,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
       <section aria-label="Puppies">
         <h2 className={styles.stepListTitle}>Puppies</h2>
         <PuppyList scoring={scoring} shown={shown} onPicked={onPicked} />
-        {scoring.round.cells === null && <CardMove key={shown.showing.id} scoring={scoring} shown={shown} />}
+        {scoring.round.cells === null ? <CardMove key={shown.showing.id} scoring={scoring} shown={shown} /> : null}
       </section>
       <button type="button" className={styles.stepListCard} onClick={onCard}>
         Your card: what is open, your choice, lock
@@ -85,7 +85,7 @@ function StepLine({ scoring, line, onPick }: LineProps) {
       <button type="button" className={styles.row} aria-current={here ? 'step' : undefined} onClick={onPick}>
         <span>{stepTitle(step)}</span>
         <span className={words === null ? styles.stepListOpen : styles.stepListSaid}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
-        {place !== '' && <span className={styles.stepListPlace}>{place}</span>}
+        {place !== '' ? <span className={styles.stepListPlace}>{place}</span> : null}
       </button>
     </li>
   );

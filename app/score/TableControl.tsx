@@ -47,7 +47,7 @@ export function TableControl({ evaluation, round, onMoved }: Props) {
           </li>
         ))}
       </ul>
-      {evaluation.viewer.owner && <WithdrawForm evaluation={evaluation} />}
+      {evaluation.viewer.owner ? <WithdrawForm evaluation={evaluation} /> : null}
     </div>
   );
 }

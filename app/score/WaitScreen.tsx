@@ -31,18 +31,18 @@ export function WaitScreen({ evaluation, round, children }: Props) {
       ) : (
         <p>{waitWords(evaluation, round)}</p>
       )}
-      {isRescoring(evaluation) && (
+      {isRescoring(evaluation) ? (
         <p>
           This is the second round. The first result stays on <Link href={`/board?id=${evaluation.id}`}>the board</Link>.
         </p>
-      )}
+      ) : null}
       {children}
-      {leads && (
+      {leads ? (
         <section className={styles.part} aria-label="The table">
           <h2>The table</h2>
           <TableControl evaluation={evaluation} round={round} />
         </section>
-      )}
+      ) : null}
       {round.state !== 'revealed' &&
         (evaluation.viewer.owner ? (
           <RoundPanel evaluation={evaluation} round={round} />
