@@ -2,7 +2,6 @@
 
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { BreedFigureInput, Measurement, PhotoFace } from '#lib/contract/photo';
 import { measureRatio, ratioPrompt, type RatioQuestion, ratioSentence } from '#lib/photo/measureRatio';
 import { placingAgreement, type PlacingAgreement } from '#lib/photo/placing';
@@ -10,19 +9,21 @@ import type { RatioKey } from '#lib/photo/ratio';
 import { figureBand, figuresOfBreed } from '#lib/sheet/breedProportions';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { counted } from '../_parts/textWords';
-import type { ToolProps } from './CloseUp';
 import { FieldNumber } from './FieldNumber';
 import styles from './photos.module.css';
-import { heldWords, seatWords } from './seatWords';
+import { heldWords, seatWords, type ToolProps } from './useMarks';
 
 type Props = ToolProps & { readonly asked: RatioQuestion; readonly onKept: () => void };
 
 /** The ratio with its range, what it is beside the breed's published figure, and what the seats found. A prompt, never a score. */
-export function MeasureResult({ evaluation, photo, marks, asked, onKept }: Props) {
+export function MeasureResult({ photo, marks, asked, onKept }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const figures = useQuery(trpc.photo.figures.queryOptions({ id: evaluation.id }));
@@ -40,7 +41,7 @@ export function MeasureResult({ evaluation, photo, marks, asked, onKept }: Props
   return (
     <>
       {'undefined' in measured ? (
-        measured.undefined === 'two landmarks coincide' && <p role="alert">Two places lie on one spot. Set one of them again.</p>
+        measured.undefined === 'two landmarks coincide' ? <p role="alert">Two places lie on one spot. Set one of them again.</p> : null
       ) : (
         <div className={styles.result} role="status">
           <p className={styles.sentence}>{ratioSentence(ratio, measured)}</p>
@@ -52,16 +53,17 @@ export function MeasureResult({ evaluation, photo, marks, asked, onKept }: Props
         </div>
       )}
       <Refusal error={keep.error} />
-      <MeasurementList evaluation={evaluation} photo={photo} measurements={marks.measurements} ratio={ratio} />
-      <BreedFigurePart evaluation={evaluation} ratio={ratio} confirmed={figure} />
+      <MeasurementList photo={photo} measurements={marks.measurements} ratio={ratio} />
+      <BreedFigurePart ratio={ratio} confirmed={figure} />
     </>
   );
 }
 
-type MeasurementListProps = { readonly evaluation: EvaluationView; readonly photo: PhotoFace; readonly measurements: readonly Measurement[]; readonly ratio: RatioKey };
+type MeasurementListProps = { readonly photo: PhotoFace; readonly measurements: readonly Measurement[]; readonly ratio: RatioKey };
 
 /** Readings of this ratio on this picture: one's own, and after reveal every seat's with how far they lie apart. */
-function MeasurementList({ evaluation, photo, measurements, ratio }: MeasurementListProps) {
+function MeasurementList({ photo, measurements, ratio }: MeasurementListProps) {
+  const evaluation = useEvaluation();
   const readings = measurements
     .filter((one) => one.photoId === photo.id && one.ratio === ratio)
     .flatMap(({ id, seat, blind, placing, sizeMillimetres, setting }) => {
@@ -97,18 +99,18 @@ function agreementWords({ seats, median, between, within }: PlacingAgreement): s
   return `${apart}${repeated} A point is a hundredth of the ratio.`;
 }
 
-type BreedFigurePartProps = { readonly evaluation: EvaluationView; readonly ratio: RatioKey; readonly confirmed: BreedFigureInput | undefined };
+type BreedFigurePartProps = { readonly ratio: RatioKey; readonly confirmed: BreedFigureInput | undefined };
 
 /** What the breed's standard gives for this ratio, with its measuring points and source; used once the owner has confirmed it. */
-function BreedFigurePart({ evaluation, ratio, confirmed }: BreedFigurePartProps) {
+function BreedFigurePart({ ratio, confirmed }: BreedFigurePartProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const confirm = useMutation(trpc.photo.confirmFigure.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.figures.queryFilter({ id: evaluation.id })) }));
   const known = figuresOfBreed(evaluation.breed);
   const save = (figure: BreedFigureInput) => confirm.mutate({ id: evaluation.id, figure });
   return (
-    <details>
-      <summary>What the breed’s standard says</summary>
+    <Disclosure bare words="What the breed’s standard says">
       <div className={styles.figures}>
         <p className="small">Published figures describe grown dogs, and standards differ in their measuring points. Hold them against the current edition of your own kennel organisation.</p>
         {confirmed ? (
@@ -134,7 +136,7 @@ function BreedFigurePart({ evaluation, ratio, confirmed }: BreedFigurePartProps)
         <Refusal error={confirm.error} />
         {evaluation.viewer.owner ? <OwnFigure ratio={ratio} onSave={save} busy={confirm.isPending} /> : null}
       </div>
-    </details>
+    </Disclosure>
   );
 }
 

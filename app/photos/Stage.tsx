@@ -5,7 +5,7 @@ import type { Point } from '#lib/photo/pinhole';
 import type { PixelSize } from '#lib/photo/placing';
 import { type StageView, viewBoxOf } from '#lib/photo/stageView';
 import styles from './photos.module.css';
-import { usePhotoAddress } from './usePhotoAddress';
+import { usePhotoAddress } from './PhotoThumb';
 import { useStage } from './useStage';
 
 export type StagePhoto = PixelSize & { readonly id: string; readonly placeholder: string };

@@ -2,15 +2,16 @@
 
 import Link from 'next/link';
 import { useSyncExternalStore } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { setUpSteps } from '#lib/sheet/cautions';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { CautionNote } from '../_parts/CautionNote';
 import { mealWords } from '../_parts/timeWords';
 import { useShellStanding } from '../offline/useShell';
 import styles from './score.module.css';
 
 /** What everybody should have read before the first puppy: quiet, hands, how to set up, how to reach the table. */
-export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function BeforeStart() {
+  const evaluation = useEvaluation();
   const { tableNote, callLink, callNumber, round, plan } = evaluation;
   const lacks = useBrowserLacks();
   return (

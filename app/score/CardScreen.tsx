@@ -2,9 +2,8 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import { cardsHash } from '../_data/cardsHash';
+import { cardsHash, keepPromise } from '../_data/keptPromises';
 import { freshId } from '../_data/freshId';
-import { keepPromise } from '../_data/keptPromises';
 import { useTRPC, useTRPCClient } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
@@ -16,8 +15,7 @@ import { RoundPanel } from './RoundPanel';
 import { Standing } from './ScoreFoot';
 import { SlotChoice } from './SlotChoice';
 import styles from './score.module.css';
-import { missingSteps, stepTitle } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, stepsOf, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 
@@ -53,7 +51,7 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
         </section>
       ) : null}
       <LockPanel scoring={scoring} />
-      {evaluation.viewer.owner ? <RoundPanel evaluation={evaluation} round={scoring.round} /> : null}
+      {evaluation.viewer.owner ? <RoundPanel round={scoring.round} /> : null}
       {entries ? (
         <Drawer title="Where your answers are" onClose={() => showEntries(false)}>
           <EntryList scoring={scoring} />

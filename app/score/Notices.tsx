@@ -3,8 +3,7 @@
 import type { ReactNode } from 'react';
 import { counted } from '../_parts/textWords';
 import styles from './score.module.css';
-import { missingSteps } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, stepsOf } from './steps';
 import type { Doubt } from './useDoubt';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';

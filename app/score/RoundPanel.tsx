@@ -2,18 +2,19 @@
 
 import { useMutation } from '@tanstack/react-query';
 import { useState, type ReactNode } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
 import styles from './score.module.css';
 import { SeatStates } from './SeatStates';
 import type { RoundView } from './useScoring';
 
-type Props = { readonly evaluation: EvaluationView; readonly round: RoundView };
+type Props = { readonly round: RoundView };
 
 /** The owner's control of the round: close, open again, reveal; each says what it does and is asked twice. */
-export function RoundPanel({ evaluation, round }: Props) {
+export function RoundPanel({ round }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const close = useMutation(trpc.evaluation.closeRound.mutationOptions());
   const reopen = useMutation(trpc.evaluation.reopenRound.mutationOptions());
@@ -25,7 +26,7 @@ export function RoundPanel({ evaluation, round }: Props) {
   return (
     <section className={styles.lock} aria-label="Round">
       <h2>Round</h2>
-      <SeatStates evaluation={evaluation} round={round} />
+      <SeatStates round={round} />
       {round.state === 'open' && round.occasion === 'lesson' ? <p>A lesson ends by itself: at the mentor’s lock both cards are shown. Nobody closes it.</p> : null}
       {round.state === 'open' && round.occasion !== 'lesson' ? (
         <>

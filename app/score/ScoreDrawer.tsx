@@ -38,7 +38,7 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
         <Drawer title="List" onClose={onClose}>
           <WorkOrderChoice round={scoring.round} />
           <StepList {...rest} onPicked={onClose} />
-          <BeforeStart evaluation={scoring.evaluation} />
+          <BeforeStart />
         </Drawer>
       );
     case 'note':
@@ -53,7 +53,7 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
     case 'table':
       return (
         <Drawer title="The table" onClose={onClose}>
-          <TableControl evaluation={scoring.evaluation} round={scoring.round} onMoved={moved} />
+          <TableControl round={scoring.round} onMoved={moved} />
         </Drawer>
       );
     case 'entries':

@@ -5,6 +5,7 @@ import { entryField } from '#lib/evaluation/entries';
 import { settleMs } from '#lib/evaluation/followTable';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { saysSomething } from '#lib/evaluation/ownAnswers';
+import { Disclosure } from '../_parts/Disclosure';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
 import { counted } from '../_parts/textWords';
 import { useSettled } from '../_parts/useSettled';
@@ -130,13 +131,12 @@ type StepPicturesProps = { readonly scoring: Scoring; readonly shown: Shown; rea
 /** Pictures beside the question: open where photographs are what is scored, folded away where the puppy itself stands there. */
 function StepPictures({ scoring, shown, step }: StepPicturesProps) {
   const view = 'criterion' in step ? step.criterion.view : null;
-  const pictures = <PuppyPictures key={shown.showing.puppyId} evaluation={scoring.evaluation} puppyId={shown.showing.puppyId} name={shown.puppy.name} view={view} />;
+  const pictures = <PuppyPictures key={shown.showing.puppyId} puppyId={shown.showing.puppyId} name={shown.puppy.name} view={view} />;
   if (scoring.round.medium === 'photographs') return <div className={styles.stepPicturesOpen}>{pictures}</div>;
   return (
-    <details className={styles.folded}>
-      <summary>Pictures of {shown.puppy.name}</summary>
+    <Disclosure bare className={styles.folded} words={`Pictures of ${shown.puppy.name}`}>
       {pictures}
-    </details>
+    </Disclosure>
   );
 }
 

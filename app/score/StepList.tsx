@@ -3,13 +3,11 @@
 import Link from 'next/link';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { CollarChip } from '../_parts/CollarChip';
-import { collarWords } from '../_parts/collarWords';
-import { counted } from '../_parts/textWords';
+import { collarWords, counted } from '../_parts/textWords';
 import { CardMove } from './CardMove';
 import { answerWords } from './answerWords';
 import styles from './score.module.css';
-import { missingSteps, type Step, stepField, stepGroup, stepTitle } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, type Step, stepField, stepGroup, stepsOf, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
