@@ -12,7 +12,7 @@ export function Witness() {
   const { broken, accept } = useWitness(evaluation);
   if (broken === null) return null;
   return (
-    <section role="alert" aria-label="The record has changed" className={styles.broken}>
+    <section role="alert" aria-label="The record has changed" className={`stack gap-8 ${styles.broken}`}>
       <p>
         <strong>The record on the server is not the one this device saw on {momentWords(broken.at)}.</strong>
       </p>

@@ -5,7 +5,7 @@ import styles from './CautionNote.module.css';
 export function CautionNote({ caution }: { readonly caution: CautionKey }) {
   const { title, text } = cautions[caution];
   return (
-    <div role="note" className={styles.caution}>
+    <div role="note" className={`warned text ${styles.caution}`}>
       <p className={styles.title}>{title}</p>
       <p>{text}</p>
     </div>

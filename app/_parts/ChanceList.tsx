@@ -13,8 +13,8 @@ export function ChanceList({ chances }: { readonly chances: readonly PuppyChance
   const drawn = chances.filter(({ probability }) => probability >= DRAWN_FROM);
   const rest = chances.filter(({ probability }) => probability < DRAWN_FROM);
   return (
-    <div className={styles.list}>
-      <ul className={styles.rows}>
+    <div className="stack gap-6">
+      <ul className={`list grid ${styles.rows}`}>
         {drawn.map(({ puppy, probability }) => (
           <li key={puppy.id} className={styles.row}>
             <span className={styles.name}>

@@ -23,7 +23,7 @@ export function Disclosure({ words, open = false, lazy = false, bare = false, cl
   return (
     <details open={open} className={className} onToggle={lazy ? (event) => setOpened(event.currentTarget.open) : undefined}>
       <summary>{words}</summary>
-      {bare ? inside : <div className={styles.inside}>{inside}</div>}
+      {bare ? inside : <div className={`stack gap-20 ${styles.inside}`}>{inside}</div>}
     </details>
   );
 }

@@ -13,7 +13,7 @@ type FieldTickProps = {
 /** A tick box whose whole line can be pressed. */
 export function FieldTick({ label, hint, ticked, onChange, disabled = false }: FieldTickProps) {
   return (
-    <label className={styles.tick}>
+    <label className={`flex gap-12 ${styles.tick}`}>
       <input type="checkbox" checked={ticked} disabled={disabled} onChange={(event) => onChange(event.target.checked)} />
       <span>
         {label}

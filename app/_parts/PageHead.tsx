@@ -16,10 +16,10 @@ export function PageHead({ title, facts, evaluation, here }: PageHeadProps) {
   return (
     <header className={styles.head}>
       <div className={styles.inner}>
-        <Link href="/" className={styles.home}>
+        <Link href="/" className={`touch ${styles.home}`}>
           Evenstack
         </Link>
-        <div className={styles.line}>
+        <div className={`wrap ${styles.line}`}>
           <h1 className={styles.title}>{title}</h1>
           {facts ? <p className={`small figures ${styles.facts}`}>{facts}</p> : null}
           {evaluation ? <EvaluationNav evaluation={evaluation} here={here} /> : null}
@@ -35,14 +35,14 @@ type EvaluationNavProps = { readonly evaluation: NonNullable<PageHeadProps['eval
 function EvaluationNav({ evaluation, here }: EvaluationNavProps) {
   const pages = evaluationPages.filter((page) => (evaluation.owner || !page.ownerOnly) && (evaluation.lesson === true || page.key !== 'lesson'));
   return (
-    <nav aria-label="Pages of this evaluation" className={styles.nav}>
+    <nav aria-label="Pages of this evaluation" className={`wrap ${styles.nav}`}>
       {pages.map(({ key, words, path, phases }) =>
         phases.includes(evaluation.phase) || (key === 'score' && evaluation.rescoring === true) ? (
-          <Link key={key} href={`${path}?id=${evaluation.id}`} className={styles.page} aria-current={key === here ? 'page' : undefined}>
+          <Link key={key} href={`${path}?id=${evaluation.id}`} className={`touch strong ${styles.page}`} aria-current={key === here ? 'page' : undefined}>
             {words}
           </Link>
         ) : (
-          <span key={key} className={styles.later}>
+          <span key={key} className={`touch ${styles.later}`}>
             {words}
             <span className="aloud"> (later)</span>
           </span>

@@ -19,7 +19,7 @@ export function PickOrderAgreed() {
   const remembered = useConfirmedWords(evaluation.id);
   const changed = own === undefined || own.confirmed ? [] : changedPlaces(places, remembered.words);
   return (
-    <section aria-label="The pick order" className={styles.part}>
+    <section aria-label="The pick order" className="stack text gap-12">
       <h2>The pick order</h2>
       <p className="small">Who takes a puppy, in this order and on these terms. It is agreed on before anyone scores and stands from then on.</p>
       {own && remembered.words !== null && !own.confirmed ? (
@@ -53,7 +53,7 @@ function Confirmation({ confirmed, onConfirmed }: ConfirmationProps) {
   );
   if (confirmed) {
     return (
-      <p role="status" className={styles.agreed}>
+      <p role="status" className={`told ${styles.agreed}`}>
         You have confirmed this pick order. Should a word of it change before scoring, you are asked again.
       </p>
     );
@@ -77,10 +77,10 @@ type PickOrderProps = { readonly places: readonly SlotSentences[]; /** Places wh
 function PickOrder({ places, changed = [] }: PickOrderProps) {
   if (places.length === 0) return <p>No place is set up: nobody takes a puppy by this evaluation.</p>;
   return (
-    <ol className={styles.places}>
+    <ol className="list stack gap-10">
       {places.map(({ lead, terms }, at) => (
         <li key={at} className={changed.includes(at) ? styles.changed : styles.place}>
-          <p className={styles.lead}>{lead}</p>
+          <p className="strong">{lead}</p>
           <ul>
             {terms.map((term) => (
               <li key={term}>{term}</li>

@@ -17,13 +17,13 @@ type Props = {
 export function PuppyIdentity({ puppy, ageDays, aside, level: Name = 'h1' }: Props) {
   const facts = [collarWords(puppy.collar), puppy.sex, puppy.secondMark, ageDays === undefined ? '' : `${ageDays} days`];
   return (
-    <div className={styles.who}>
+    <div className={`row gap-12 ${styles.who}`}>
       <CollarChip collar={puppy.collar} size={44} words={false} />
-      <div className={styles.words}>
+      <div className="grows">
         <Name className={styles.name}>{puppy.name}</Name>
-        <p className={styles.facts}>{facts.filter((fact) => fact !== '').join(' · ')}</p>
+        <p className={`small ${styles.facts}`}>{facts.filter((fact) => fact !== '').join(' · ')}</p>
       </div>
-      {aside === undefined ? null : <div className={styles.aside}>{aside}</div>}
+      {aside === undefined ? null : <div className={`small ${styles.aside}`}>{aside}</div>}
     </div>
   );
 }

@@ -12,8 +12,8 @@ type ShownCodeProps = {
 /** A spoken code, large enough to be read out from across the table, the evaluation's name first, then two halves of four. */
 export function ShownCode({ code, expiresAt, further }: ShownCodeProps) {
   return (
-    <div className={styles.shown}>
-      <p className={styles.code} aria-label={`Code ${Array.from(code).join(' ')}`}>
+    <div className={`key stack gap-8 ${styles.shown}`}>
+      <p className={`wrap ${styles.code}`} aria-label={`Code ${Array.from(code).join(' ')}`}>
         <span>{code.slice(0, spokenNameLength)}</span> <span>{code.slice(spokenNameLength, -4)}</span> <span>{code.slice(-4)}</span>
       </p>
       <p className="small figures">

@@ -9,7 +9,7 @@ export function CheckFindings({ board, faces }: { readonly board: BoardView; rea
   const found = board.checks.filter((line) => line.holds || line.answers.some(({ answer }) => isUnusual(line.check, answer)));
   if (found.length === 0) return <p>No seat found anything out of the ordinary in what it checked.</p>;
   return (
-    <ul className={styles.findings}>
+    <ul className={`list grid gap-8 ${styles.findings}`}>
       {found.map((line) => (
         <li key={`${line.puppy} ${line.check}`} className={line.holds ? styles.hold : styles.finding}>
           <b>

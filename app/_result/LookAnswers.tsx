@@ -1,7 +1,6 @@
 import type { LookView } from '#lib/contract/lookView';
 import type { Faces } from '../_evaluation/facesOf';
 import { SeatShape } from '../_parts/SeatShape';
-import styles from '../look/look.module.css';
 
 /** Answers of a closed look, seat by seat, with the deciding criterion. */
 export function LookAnswers({ look, faces }: { readonly look: LookView; readonly faces: Faces }) {
@@ -9,7 +8,7 @@ export function LookAnswers({ look, faces }: { readonly look: LookView; readonly
   const answers = (look.answers ?? []).toSorted((a, b) => place(a.seat) - place(b.seat));
   if (answers.length === 0) return null;
   return (
-    <ul className={styles.answers}>
+    <ul className="list stack gap-4">
       {answers.map(({ seat, choice, criterion }, at) => (
         <li key={seat ?? at}>
           {seat === null ? null : <SeatShape position={place(seat)} size={16} />} {faces.seatLabel(seat)}:{' '}

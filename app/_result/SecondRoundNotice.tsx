@@ -13,7 +13,7 @@ export function SecondRoundNotice() {
   const own = seats.find((seat) => seat.id === viewer.seatId);
   const mine = round.state === 'open' && own !== undefined && own.kind !== 'none' && own.state !== 'locked';
   return (
-    <section aria-label="Second round" className={styles.notice}>
+    <section aria-label="Second round" className={`told stack text gap-4 ${styles.notice}`}>
       <p>
         <b>A second round is {round.state}.</b> {round.state === 'open' ? `Not locked yet: ${listWords(awaited)}. ` : 'The owner reveals it on the scoring page. '}
         What you see here is the result of the first round; picks and second looks wait until the second is revealed.

@@ -17,7 +17,7 @@ export function Backups() {
   const storage = useQuery(trpc.storage.get.queryOptions(undefined, { refetchInterval: everyMinute }));
   if (!storage.data) return <Refusal error={storage.error} />;
   return (
-    <section className={styles.part}>
+    <section className={`stack upright gap-12 ${styles.part}`}>
       <h2>Backups</h2>
       <StorageLine storage={storage.data} />
     </section>

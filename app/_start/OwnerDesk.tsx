@@ -34,7 +34,7 @@ export function OwnerDesk({ demo }: { readonly demo: boolean }) {
           <>
             {demo ? <Link href="/demo">To the demonstration’s first page</Link> : null}
             <NextThing litters={litters.data} evaluations={evaluations.data} />
-            <div className={styles.columns}>
+            <div className={`stack ${styles.columns}`}>
               <Evaluations evaluations={evaluations.data} />
               <Litters litters={litters.data} />
             </div>
@@ -52,13 +52,13 @@ export function OwnerDesk({ demo }: { readonly demo: boolean }) {
 /** The sheets to read, copy and change. */
 function Sheets({ sheets }: { readonly sheets: RouterOutputs['sheet']['list'] }) {
   return (
-    <section className={styles.part}>
+    <section className={`stack upright gap-12 ${styles.part}`}>
       <h2>Sheets</h2>
       <p className="small">A sheet says what is scored, on which scale, in which words. Copy one to make it your own.</p>
-      <ul className={styles.list}>
+      <ul className="list topped">
         {sheets.map((one) => (
           <li key={one.id} className={styles.row}>
-            <Link href={`/sheet?id=${one.id}`} className={styles.name}>
+            <Link href={`/sheet?id=${one.id}`} className={`touch ${styles.name}`}>
               {one.name}
             </Link>
             <span className="small figures">
@@ -80,9 +80,9 @@ type NextProps = {
 function NextThing({ litters, evaluations }: NextProps) {
   const { say, href, words } = nextStep(litters, evaluations);
   return (
-    <section aria-label="What to do next" className={styles.part}>
+    <section aria-label="What to do next" className={`stack upright gap-12 ${styles.part}`}>
       <p className={styles.say}>{say}</p>
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <ButtonLink tone="main" href={href}>
           {words}
         </ButtonLink>
@@ -112,17 +112,17 @@ function nextStep(litters: NextProps['litters'], evaluations: NextProps['evaluat
 function Litters({ litters }: { readonly litters: RouterOutputs['litter']['list'] }) {
   const [today] = useState(todayHere);
   return (
-    <section className={styles.part}>
+    <section className={`stack upright gap-12 ${styles.part}`}>
       <h2>Litters</h2>
       {litters.length === 0 ? (
         <EmptyState title="No litter yet">
           <p>Dam, sire and whelping date, then the puppies with their collars. Evaluators never see the parents.</p>
         </EmptyState>
       ) : (
-        <ul className={styles.list}>
+        <ul className="list topped">
           {litters.map((one) => (
             <li key={one.id} className={styles.row}>
-              <Link href={`/litter?id=${one.id}`} className={styles.name}>
+              <Link href={`/litter?id=${one.id}`} className={`touch ${styles.name}`}>
                 {one.name}
               </Link>
               <span className="small figures">
@@ -133,7 +133,7 @@ function Litters({ litters }: { readonly litters: RouterOutputs['litter']['list'
           ))}
         </ul>
       )}
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <ButtonLink href="/litter">New litter</ButtonLink>
       </div>
     </section>
@@ -145,24 +145,24 @@ type Line = RouterOutputs['evaluation']['list'][number];
 /** Each evaluation, with the page that its phase calls for. */
 function Evaluations({ evaluations }: { readonly evaluations: readonly Line[] }) {
   return (
-    <section className={styles.part}>
+    <section className={`stack upright gap-12 ${styles.part}`}>
       <h2>Evaluations</h2>
       {evaluations.length === 0 ? (
         <EmptyState title="No evaluation yet">
           <p>An evaluation is one occasion of a litter at one age. Start it from the litter’s page.</p>
         </EmptyState>
       ) : (
-        <ul className={styles.list}>
+        <ul className="list topped">
           {evaluations.map((one) => (
             <li key={one.id} className={styles.row}>
-              <Link href={pageOf(one)} className={styles.name}>
+              <Link href={pageOf(one)} className={`touch ${styles.name}`}>
                 {one.name}
               </Link>
               <span className="small figures">
                 {one.litterName} · {dayWords(one.heldOn)} · {phaseWords[one.phase]}
               </span>
               {one.phase === 'preparing' ? null : (
-                <Link href={`/setup?id=${one.id}`} className={styles.side}>
+                <Link href={`/setup?id=${one.id}`} className={`touch ${styles.side}`}>
                   Set-up<span className="aloud"> of {one.name}</span>
                 </Link>
               )}

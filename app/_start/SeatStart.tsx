@@ -59,7 +59,7 @@ function SeatNow({ label }: { readonly label: string }) {
   const own = evaluation.seats.find((one) => one.id === evaluation.viewer.seatId);
   const kind = own ? `, ${seatKindWords[own.kind]}` : '';
   return (
-    <section className={styles.part}>
+    <section className={`stack upright gap-12 ${styles.part}`}>
       <h2>
         You sit here as {label}
         {kind}
@@ -107,7 +107,7 @@ function NowLink() {
   const go = nextPage(evaluation);
   if (!go) return null;
   return (
-    <div className={styles.actions}>
+    <div className="wrap gap-12">
       <ButtonLink tone="main" href={`${go.path}?id=${evaluation.id}`}>
         {go.words}
       </ButtonLink>

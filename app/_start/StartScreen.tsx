@@ -38,12 +38,12 @@ function StrangerStart({ demo }: { readonly demo: boolean }) {
         Several people score the same litter’s structure, each alone and blind to the rest. Once all are in, Evenstack shows how far they
         agree, what the scores say together, and which choices are too close to call.
       </p>
-      <section className={styles.part}>
+      <section className={`stack upright gap-12 ${styles.part}`}>
         <h2>{demo ? 'This is the demonstration' : 'You need a link or a code'}</h2>
         {demo ? (
           <>
             <p>You get a copy of your own of an invented litter, to try everything on. It is thrown away after a day; nothing in it is real.</p>
-            <div className={styles.actions}>
+            <div className="wrap gap-12">
               <ButtonLink tone="main" href="/demo">
                 Choose a seat in the demonstration
               </ButtonLink>
@@ -52,7 +52,7 @@ function StrangerStart({ demo }: { readonly demo: boolean }) {
         ) : (
           <>
             <p>Open the link you were sent, in this browser, or type the code that was read out to you. There is no account.</p>
-            <div className={styles.actions}>
+            <div className="wrap gap-12">
               <ButtonLink tone="main" href="/join">
                 Type a spoken code
               </ButtonLink>

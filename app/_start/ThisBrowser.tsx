@@ -14,13 +14,13 @@ export function DevicesWay() {
   const devices = useQuery(trpc.session.devices.queryOptions());
   const asking = (devices.data?.asking.length ?? 0) > 0;
   return (
-    <section className={styles.part} aria-label="Your devices">
+    <section className={`stack upright gap-12 ${styles.part}`} aria-label="Your devices">
       {asking ? (
         <p role="status" className={styles.warn}>
           A device asks to be let in to your place.
         </p>
       ) : null}
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <ButtonLink href="/devices" tone={asking ? 'main' : 'plain'}>
           {asking ? 'See which device asks' : 'Your devices'}
         </ButtonLink>
@@ -42,7 +42,7 @@ export function Leave({ seat }: LeaveProps) {
   const leave = useMutation(trpc.session.leave.mutationOptions({ onSuccess: () => queries.resetQueries() }));
   if (asked.isIdle || asked.isPending) {
     return (
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <Button busy={asked.isPending} onClick={() => asked.mutate()}>
           Sign out of this browser
         </Button>
@@ -50,7 +50,7 @@ export function Leave({ seat }: LeaveProps) {
     );
   }
   return (
-    <section className={styles.part} aria-label="Sign out">
+    <section className={`stack upright gap-12 ${styles.part}`} aria-label="Sign out">
       <p role="status" className={asked.data?.entries === 0 && asked.data.pictures === 0 ? undefined : styles.warn}>
         {onlyHereWords(asked.data)}
       </p>
@@ -60,7 +60,7 @@ export function Leave({ seat }: LeaveProps) {
           : 'Your link has been used up. Once signed out, this browser cannot take the seat again by itself: another device of yours has to let it in, or the owner has to issue the seat again.'}
       </p>
       <Refusal error={leave.error} />
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <Button tone="stop" busy={leave.isPending} onClick={() => leave.mutate()}>
           Sign out now
         </Button>

@@ -14,10 +14,10 @@ import styles from './board.module.css';
 export function AgendaSection({ board, faces }: SectionProps) {
   const evaluation = useEvaluation();
   return (
-    <section aria-labelledby="agenda" className={styles.section}>
+    <section aria-labelledby="agenda" className="stack gap-12">
       <h2 id="agenda">Worth talking about</h2>
       <p className="small">{intro(board)}</p>
-      <ol className={styles.items}>
+      <ol className="list stack gap-10">
         {board.agenda.map((item, at) => {
           const criterion = item.criterion === null ? undefined : faces.criterion(item.criterion);
           const result = board.criteria.find((one) => one.criterion === item.criterion);
@@ -70,7 +70,7 @@ function ApartList({ board, faces }: SectionProps) {
   return (
     <Disclosure words={`Also ${FAR_APART} points or more apart: ${counted(cells.length, 'question')}`}>
       <p className="small">Settling these could hardly change a pick, so they need no talk today.</p>
-      <ul className={styles.cells}>
+      <ul className="stack points gap-4">
         {ordered.map(({ criterion, puppy, low, high }) => {
           const scale = { twoSided: faces.criterion(criterion)?.twoSided === true };
           const words = (value: number) => scoreWords(scale, { value, cannotJudge: false });

@@ -25,13 +25,13 @@ export function AgreementSection({ board, faces }: SectionProps) {
   const [drawer, setDrawer] = useState(false);
   const results = new Map(board.criteria.map((one) => [one.criterion, one]));
   return (
-    <section aria-labelledby="agreement" className={styles.agreementSectionSection}>
+    <section aria-labelledby="agreement" className="stack gap-14">
       <h2 id="agreement">How far the panel agrees</h2>
-      <p className={styles.intro}>
+      <p className="text">
         Each line shows what the seats gave one puppy. “Points apart” is from the lowest to the highest seat, the mean over all puppies. The word
         for agreement is decided on an interval: a litter is small, so it often says too few data.
       </p>
-      <div className={styles.choose}>
+      <div className={`wrap ${styles.choose}`}>
         <FieldChoice
           label="Show the scores of"
           value={puppyId}
@@ -70,7 +70,7 @@ export function AgreementSection({ board, faces }: SectionProps) {
 function SeatLegend() {
   const evaluation = useEvaluation();
   return (
-    <ul className={styles.legend} aria-label="Seats and their shapes">
+    <ul className={`list wrap ${styles.legend}`} aria-label="Seats and their shapes">
       {evaluation.seats
         .filter((seat) => seat.kind !== 'none')
         .map((seat) => (

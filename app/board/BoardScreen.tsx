@@ -49,9 +49,9 @@ function Board() {
     <>
       <SecondRoundNotice />
       {board.anonymous ? <AnonymousLine /> : null}
-      <div className={styles.top}>
+      <div className={`stack ${styles.top}`}>
         <MeritSection board={board} faces={faces} />
-        <div className={styles.side}>
+        <div className={`stack gap-32 ${styles.side}`}>
           <AgendaSection board={board} faces={faces} />
           <SecondRoundOpening revealed={asked.revealed} faces={faces} />
           <PlacesSection revealed={asked.revealed} faces={faces} />
@@ -61,7 +61,7 @@ function Board() {
       <SecondResult board={board} faces={faces} />
       <AgreementSection board={board} faces={faces} />
       <ChecksSection board={board} faces={faces} />
-      <div className={styles.beside}>
+      <div className={`stack ${styles.beside}`}>
         <EvaluatorsSection board={board} faces={faces} />
         <AsidesSection board={board} faces={faces} />
       </div>
@@ -99,17 +99,17 @@ function waitingWords({ round, seats, viewer }: EvaluationView): string {
 function FactsSection({ board, faces }: SectionProps) {
   const evaluation = useEvaluation();
   return (
-    <section aria-labelledby="facts" className={styles.factsSectionSection}>
+    <section aria-labelledby="facts" className={`stack gap-10 ${styles.factsSectionSection}`}>
       <h2 id="facts">What this result rests on</h2>
       <h3>Blind to</h3>
-      <ul className={styles.lines}>
+      <ul className={`stack points gap-4 ${styles.lines}`}>
         {board.blindTo.map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
       <PromisedPart board={board} faces={faces} />
       <h3>On the day</h3>
-      <ul className={styles.lines}>
+      <ul className={`stack points gap-4 ${styles.lines}`}>
         {dayLines(board, faces, evaluation.plan).map((line) => (
           <li key={line}>{line}</li>
         ))}
@@ -129,10 +129,10 @@ function PlacesSection({ revealed, faces }: PlacesSectionProps) {
   const { slots } = revealed.board;
   const close = openCloseCalls(revealed).length;
   return (
-    <section aria-labelledby="places" className={styles.section}>
+    <section aria-labelledby="places" className="stack gap-12">
       <h2 id="places">The pick order</h2>
       <p>{summary(slots.length, close)}</p>
-      <ol className={styles.places}>
+      <ol className="list stack gap-12">
         {slots.map((slot) => (
           <li key={slot.slotId}>
             <PlaceCard slot={slot} revealed={revealed} faces={faces} />
@@ -156,7 +156,7 @@ function ChecksSection({ board, faces }: SectionProps) {
   const checks = checkCatalogue.filter(({ key }) => evaluation.sheet.checks.includes(key));
   if (checks.length === 0) return null;
   return (
-    <section aria-labelledby="checks" className={styles.checksSectionSection}>
+    <section aria-labelledby="checks" className="stack gap-14">
       <h2 id="checks">Checks</h2>
       <CheckFindings board={board} faces={faces} />
       <DataTable
@@ -169,7 +169,7 @@ function ChecksSection({ board, faces }: SectionProps) {
             const line = board.checks.find((one) => one.puppy === puppy.id && one.check === check.key);
             if (!line) return <span key={puppy.id} className="small">no answer</span>;
             return (
-              <span key={puppy.id} className={styles.cell}>
+              <span key={puppy.id} className={`stack ${styles.cell}`}>
                 {told(answerGroups(line, faces)).map(({ words, seats, usual }) => (
                   <span key={words} className={usual ? styles.usual : styles.unusual}>
                     {words}

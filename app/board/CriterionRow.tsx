@@ -27,13 +27,13 @@ export function CriterionRow({ puppyId, ...props }: CriterionProps & { readonly 
   const { criterion, result, faces } = props;
   const { sheet } = useEvaluation();
   return (
-    <div className={styles.row}>
-      <div className={styles.words}>
-        <button type="button" className={styles.name} aria-expanded={open} onClick={() => setOpen(!open)}>
+    <div className={`stack centred ${styles.row}`}>
+      <div className="stack starts">
+        <button type="button" className={`touch bare ${styles.name}`} aria-expanded={open} onClick={() => setOpen(!open)}>
           {criterion.name}
           <span className="aloud"> for all puppies</span>
         </button>
-        <p className={`small figures ${styles.apart}`}>
+        <p className={`small figures wrap ${styles.apart}`}>
           {spreadWords(result)}
           <span>
             agreement <b>{bandWords[result.band]}</b>
@@ -42,7 +42,7 @@ export function CriterionRow({ puppyId, ...props }: CriterionProps & { readonly 
       </div>
       <PuppyStrip criterion={criterion} result={result} puppyId={puppyId} sheet={sheet} faces={faces} />
       {open ? (
-        <div className={styles.criterionRowDetail}>
+        <div className="whole">
           <CriterionDetail {...props} />
         </div>
       ) : null}
@@ -57,12 +57,12 @@ function CriterionDetail({ criterion, result, faces }: CriterionProps) {
   const puppies = evaluation.puppies.filter((puppy) => result.dots.some((dot) => dot.puppy === puppy.id));
   const room = Math.max(1, ...puppies.map((puppy) => mostAlike(result.dots.filter((dot) => dot.puppy === puppy.id))));
   return (
-    <div className={styles.detail}>
+    <div className={`stack gap-10 ${styles.detail}`}>
       <p className="small figures">
         {result.withinOne === null ? '' : `Of the scores two seats gave one puppy, ${pairsWithinOne(result.withinOne)} lie within one point. `}
         {criterion.steadiness.note}
       </p>
-      <ul className={styles.strips}>
+      <ul className={`list grid ${styles.strips}`}>
         {puppies.map((puppy) => (
           <li key={puppy.id}>
             <b>{puppy.name}</b>
@@ -127,7 +127,7 @@ export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 3
         room={room}
       />
       {without.length > 0 ? (
-        <p className={`small ${styles.without}`}>
+        <p className={`small wrap ${styles.without}`}>
           Cannot judge:{countsOnly ? ` ${counted(without.length, 'seat')}` : ''}
           {(countsOnly ? [] : without).map(({ seat, label, position }) => (
             <span key={seat} className={styles.seat}>

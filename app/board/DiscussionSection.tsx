@@ -30,7 +30,7 @@ export function DiscussionSection({ revealed, faces }: DiscussionProps) {
   const mayTalk = talks && seat !== undefined && (seat.owner || seat.kind !== 'none' || seat.picks || seat.organises);
   if (!talks && notes.length === 0) return null;
   return (
-    <section aria-labelledby="discussion" className={styles.discussionSectionSection}>
+    <section aria-labelledby="discussion" className="stack gap-14">
       <h2 id="discussion">The talk</h2>
       {talks ? <SpeakingQueue faces={faces} mayAsk={mayTalk} /> : null}
       <NoteList notes={notes} faces={faces} />
@@ -56,10 +56,10 @@ function SpeakingQueue({ faces, mayAsk }: QueueProps) {
   const own = viewer.seatId;
   const up = own !== null && hands.includes(own);
   return (
-    <div className={styles.queue}>
+    <div className="stack gap-10">
       <p role="status">{hands.length === 0 ? 'Nobody asks to speak.' : `Ask to speak, the longest waiting first:`}</p>
       {hands.length > 0 ? (
-        <ol className={styles.hands} aria-label="Who asks to speak">
+        <ol className={`list stack gap-6 ${styles.hands}`} aria-label="Who asks to speak">
           {hands.map((seatId, at) => (
             <li key={seatId}>
               <span className="figures">{at + 1}.</span> <SeatShape position={faces.seat(seatId)?.position ?? 0} size={16} /> <b>{faces.seatLabel(seatId)}</b>
@@ -119,7 +119,7 @@ export function NoteForm({ about, label }: NoteFormProps) {
     if (text.trim() !== '') add.mutate({ id: evaluation.id, noteId, ...about, text });
   };
   return (
-    <form onSubmit={send} className={styles.form}>
+    <form onSubmit={send} className={`stack gap-8 ${styles.form}`}>
       <FieldText label={label} value={text} onChange={type} kind="lines" maxLength={1000} hint={hintWords(evaluation)} />
       <div>
         <Button type="submit" busy={add.isPending} disabled={text.trim() === ''}>
@@ -150,8 +150,8 @@ function NoteAbout() {
   const subject = [pair ? `${named(puppy)} and ${named(other)}` : named(puppy), criteria.find(({ key }) => key === criterion)?.words.toLowerCase() ?? ''].filter((part) => part !== '').join(', ');
   return (
     <Disclosure words="Write a note">
-      <div className={styles.write}>
-        <div className={styles.about}>
+      <div className="stack gap-14">
+        <div className={`grid gap-12 ${styles.about}`}>
           <FieldChoice label="On puppy" value={puppy} options={[{ key: '', words: 'no puppy' }, ...puppies]} onChange={setPuppy} />
           <FieldChoice
             label="Beside"

@@ -18,13 +18,13 @@ export function EvaluatorsSection({ board, faces }: SectionProps) {
   });
   if (lines.length === 0) return null;
   return (
-    <section aria-labelledby="evaluators" className={styles.evaluatorsSectionSection}>
+    <section aria-labelledby="evaluators" className="stack gap-14">
       <h2 id="evaluators">How each seat scored</h2>
-      <p className={styles.intro}>
+      <p className="text">
         A seat that scores lower or higher than the others is no worse for it: merit allows for that. In the order of the panel; one day says little
         about an eye.{board.anonymous ? ' In an anonymous panel a seat sees its own lines alone.' : ''}
       </p>
-      <ul className={styles.sentences}>
+      <ul className="list stack gap-6">
         {lines.map(({ seat, line }) => (
           <li key={seat.id}>
             <SeatShape position={seat.position} /> {line.sentence}

@@ -43,7 +43,7 @@ export function PlaceCard({ slot, revealed, faces }: PlaceProps) {
       {slot.looks.used > 0 && !picked ? <p>{slot.looks.sentence}</p> : null}
       {open ? <LookWay {...props} /> : null}
       {open ? <PlaceNotes {...props} /> : null}
-      <div className={styles.more}>
+      <div className={`wrap ${styles.more}`}>
         <OwnChoices {...props} />
         {slot.chances.length > slot.candidates.length ? (
           <Disclosure words="All chances">
@@ -101,7 +101,7 @@ function OwnChoices({ slot, revealed, faces }: PlaceProps) {
   if (choices.length === 0) return null;
   return (
     <Disclosure words="What each seat chose">
-      <ul className={styles.choices}>
+      <ul className="list stack gap-6">
         {choices.map((choice, at) => (
           <li key={choice.seat ?? at}>
             <b>{faces.seatLabel(choice.seat)}</b>: {choice.puppy === null ? 'none' : faces.puppyName(choice.puppy)}

@@ -32,7 +32,7 @@ export function PromisedPart({ board, faces }: Props) {
       {checked.data === undefined ? (
         error === null ? <p>This device is making the commitments again …</p> : <Refusal error={error} />
       ) : (
-        <ul className={styles.lines} aria-label="What was promised">
+        <ul className={`stack points gap-4 ${styles.lines}`} aria-label="What was promised">
           {promiseWords(checked.data, (seat) => faces.seatLabel(seat)).map((line) => (
             <li key={line}>{line}</li>
           ))}

@@ -67,7 +67,7 @@ function AddCell({ full, onAdd }: AddProps) {
   const [puppyId, setPuppy] = useState(puppies[0]?.key ?? '');
   const [criterion, setCriterion] = useState(criteria[0]?.key ?? '');
   return (
-    <div className={styles.add}>
+    <div className={`grid gap-12 ${styles.add}`}>
       <FieldChoice label="Puppy to ask about" value={puppyId} options={puppies} onChange={setPuppy} />
       <FieldChoice label="Criterion to ask about" value={criterion} options={criteria} onChange={setCriterion} />
       <Button disabled={full} onClick={() => onAdd({ puppyId, criterion })}>

@@ -51,14 +51,14 @@ function Decision() {
   return (
     <>
       {evaluation.phase === 'sealed' ? (
-        <p className={styles.sealed}>
+        <p className={`told ${styles.sealed}`}>
           The record is sealed: nothing here changes any more. <Link href={`/record?id=${evaluation.id}`}>Read the record</Link>
         </p>
       ) : null}
       <SecondRoundNotice />
-      <div className={styles.columns}>
+      <div className={`stack ${styles.columns}`}>
         <PicksSection {...props} />
-        <div className={styles.side}>
+        <div className="stack gap-32">
           <HoldsSection {...props} />
           <SealSection {...props} />
           <CautionNote caution="worth" />
@@ -76,7 +76,7 @@ function SealSection({ revealed }: DecideProps) {
   const seal = useMutation(trpc.decision.seal.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   if (evaluation.phase !== 'deciding') return null;
   return (
-    <section aria-labelledby="seal" className={styles.section}>
+    <section aria-labelledby="seal" className="stack gap-12">
       <h2 id="seal">Seal the record</h2>
       {revealed.decision.maySeal && !isRescoring(evaluation) ? (
         <Confirm words="Seal the record" doIt="Seal it for good" busy={seal.isPending} onConfirm={() => seal.mutate({ id: evaluation.id })}>
@@ -100,7 +100,7 @@ function HoldsSection(props: DecideProps) {
   const { holds } = revealed.decision;
   const mayRecord = evaluation.viewer.owner && evaluation.phase === 'deciding';
   return (
-    <section aria-labelledby="holds" className={styles.section}>
+    <section aria-labelledby="holds" className="stack gap-12">
       <h2 id="holds">Holds</h2>
       <p>
         {holds.length === 0
@@ -171,7 +171,7 @@ function ClearHoldForm({ hold, puppyName }: ClearProps) {
     if (ready) clear.mutate({ id: evaluation.id, puppyId: hold.puppyId, check: hold.check, answer, by });
   };
   return (
-    <form onSubmit={send} className={styles.form} aria-label={`Veterinary answer: ${about}`}>
+    <form onSubmit={send} className={`stack topped gap-10 ${styles.form}`} aria-label={`Veterinary answer: ${about}`}>
       <FieldText label="What the veterinary surgeon said" value={answer} onChange={setAnswer} maxLength={300} />
       <FieldText label="Who said it" hint="Surgeon or practice, and when." value={by} onChange={setBy} maxLength={80} />
       <div>

@@ -8,7 +8,7 @@ import styles from './decide.module.css';
 export function MadePick({ decision, faces }: { readonly decision: Decision; readonly faces: Faces }) {
   const puppy = decision.puppyId === null ? undefined : faces.puppy(decision.puppyId);
   return (
-    <div className={styles.pick}>
+    <div className="stack gap-4">
       <p className={styles.name}>
         {puppy ? (
           <>
@@ -22,7 +22,7 @@ export function MadePick({ decision, faces }: { readonly decision: Decision; rea
         Decided by {decision.by} · {momentWords(decision.at)}
       </p>
       <p>{followedWords(decision)}</p>
-      {decision.reason === '' ? <p className="small">No reason was written down.</p> : <p className={styles.reason}>{decision.reason}</p>}
+      {decision.reason === '' ? <p className="small">No reason was written down.</p> : <p className={`asWritten ${styles.reason}`}>{decision.reason}</p>}
     </div>
   );
 }

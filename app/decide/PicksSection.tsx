@@ -35,10 +35,10 @@ export function PicksSection(props: DecideProps) {
   const evaluation = useEvaluation();
   const { decisions, nextSlotId } = revealed.decision;
   return (
-    <section aria-labelledby="picks" className={styles.picksSectionSection}>
+    <section aria-labelledby="picks" className="stack gap-14">
       <h2 id="picks">The pick order</h2>
       <p role="status">{waitingForWords({ ...props, evaluation })}</p>
-      <ol className={styles.places}>
+      <ol className="list stack gap-12">
         {evaluation.slots.map((slot) => {
           const made = decisions.find((one) => one.slotId === slot.id);
           const up = slot.id === nextSlotId && evaluation.phase === 'deciding';
@@ -104,10 +104,10 @@ function PickForm({ slot, ...props }: PickFormProps) {
     if (chosen) decide(chosen.puppy.id);
   };
   return (
-    <form onSubmit={send} className={styles.pickFormForm}>
+    <form onSubmit={send} className="stack gap-12">
       {result ? <p>{result.sentence}</p> : null}
       {result && result.looks.used > 0 ? <p>{result.looks.sentence}</p> : null}
-      {equal ? <p className={styles.equal}>The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
+      {equal ? <p className={`told ${styles.equal}`}>The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
       {result?.close === true && !equal && evaluation.viewer.leads && mayDecide ? (
         <p>
           <Link href={`/look?id=${evaluation.id}&slot=${slot.id}`}>A second look first</Link>
@@ -152,10 +152,10 @@ function CandidateChoice({ lines, chosen, onChoose, readOnly }: CandidateChoiceP
   return (
     <>
       {fitting.length === 0 ? <p>No puppy fits this place as things stand.</p> : null}
-      <fieldset className={styles.choice}>
+      <fieldset>
         <legend className={styles.legend}>Puppies that fit, with the panel’s readings</legend>
         {fitting.map((line) => (
-          <label key={line.puppy.id} className={styles.line}>
+          <label key={line.puppy.id} className={`row gap-12 ${styles.line}`}>
             {readOnly ? null : <input type="radio" name="puppy" checked={chosen === line.puppy.id} onChange={() => onChoose(line.puppy.id)} />}
             <CollarChip collar={line.puppy.collar} size={20} words={false} />
             <span>
@@ -167,7 +167,7 @@ function CandidateChoice({ lines, chosen, onChoose, readOnly }: CandidateChoiceP
         ))}
       </fieldset>
       {barred.length > 0 ? (
-        <ul className={styles.barred} aria-label="Puppies that do not fit">
+        <ul className={`stack small gap-4 ${styles.barred}`} aria-label="Puppies that do not fit">
           {barred.map((line) => (
             <li key={line.puppy.id}>
               <b>{line.puppy.name}</b>: {line.barred}

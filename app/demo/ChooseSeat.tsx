@@ -19,7 +19,7 @@ export function ChooseSeat() {
     <>
       <ul className={styles.seats}>
         {seatWords.map(({ role, name, place, says }) => (
-          <li key={role} className={styles.seat}>
+          <li key={role} className={`grid starts gap-4 ${styles.seat}`}>
             <h3>{capital(name.replace('the ', ''))}</h3>
             <p className="small">{place}</p>
             <p>{says}</p>

@@ -34,12 +34,12 @@ export function ImportDesk({ seat }: ImportDeskProps) {
     write.reset();
   };
   return (
-    <div className={styles.columns}>
-      <section className={styles.part}>
+    <div className={`stack ${styles.columns}`}>
+      <section className={`stack upright gap-16 ${styles.part}`}>
         <h2>Your scores as typed</h2>
         <ImportFile onText={type} />
         <FieldText label="Scores" kind="lines" hint="Or paste them here: one row a line, the heading first." value={text} maxLength={200_000} onChange={type} />
-        <div className={styles.actions}>
+        <div className="wrap gap-12">
           <Button tone={looked?.sound ? 'plain' : 'main'} busy={preview.isPending} disabled={text.trim() === ''} onClick={() => preview.mutate({ id: evaluation.id, text })}>
             See what would happen
           </Button>
@@ -47,7 +47,7 @@ export function ImportDesk({ seat }: ImportDeskProps) {
         <Refusal error={preview.error} words={fileFault(preview.error)} />
         {looked ? <ImportPreview preview={looked} /> : null}
         {looked?.sound && !write.isSuccess ? (
-          <div className={styles.actions}>
+          <div className="wrap gap-12">
             <Button tone="main" busy={write.isPending} onClick={() => write.mutate({ id: evaluation.id, text })}>
               Write these scores
             </Button>
@@ -55,7 +55,7 @@ export function ImportDesk({ seat }: ImportDeskProps) {
         ) : null}
         <Refusal error={write.error} words={fileFault(write.error)} />
         {write.isSuccess ? (
-          <div role="status" className={styles.done}>
+          <div role="status" className={`told stack starts gap-12 ${styles.done}`}>
             <p>
               <b>On the server.</b> Look over your card before you lock it.
             </p>
@@ -92,7 +92,7 @@ function ImportFile({ onText }: { readonly onText: (text: string) => void }) {
   };
   return (
     <Field label="Choose a CSV file" fault={fault}>
-      {(ids) => <input {...ids} type="file" accept=".csv,text/csv,text/plain" className={fieldStyles.control} onChange={(event) => void read(event.target.files?.[0])} />}
+      {(ids) => <input {...ids} type="file" accept=".csv,text/csv,text/plain" className={`key ${fieldStyles.control}`} onChange={(event) => void read(event.target.files?.[0])} />}
     </Field>
   );
 }
@@ -111,7 +111,7 @@ function ImportHelp({ label }: { readonly label: string }) {
   const [first] = puppies;
   const [criterion] = sheet.criteria;
   return (
-    <aside className={styles.help} aria-label="What a file looks like">
+    <aside className="stack upright gap-16" aria-label="What a file looks like">
       <h2>What a file looks like</h2>
       <p>
         Four columns under this heading, one score a line. The evaluator is always you, <b>{label}</b>: nobody’s scores but your own can be brought

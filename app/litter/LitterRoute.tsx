@@ -77,14 +77,14 @@ function LitterFacts({ litter }: { readonly litter: LitterView }) {
   const { name, breed, dam, sire, whelpedOn } = litter;
   if (open) {
     return (
-      <section aria-label="The litter" className={styles.narrow}>
+      <section aria-label="The litter" className="text">
         <LitterForm id={litter.id} litter={{ name, breed, dam, sire, whelpedOn }} onDone={() => setOpen(false)} />
       </section>
     );
   }
   return (
-    <section aria-label="The litter" className={styles.facts}>
-      <dl className={styles.pairs}>
+    <section aria-label="The litter" className={`wrap centred between ${styles.facts}`}>
+      <dl className={`wrap ${styles.pairs}`}>
         <Pair name="Breed" value={breed} />
         <Pair name="Dam" value={dam} />
         <Pair name="Sire" value={sire} />
@@ -112,7 +112,7 @@ function WeightPart({ litter, today }: WeightPartProps) {
   if (litter.puppies.length === 0) return null;
   const weighed = litter.puppies.some((puppy) => puppy.weights.length > 0);
   return (
-    <section className={styles.part}>
+    <section className={`stack gap-12 ${styles.part}`}>
       <h2>Weights</h2>
       <p className="small">Context only: heavy is not better, and no score is worked out from a weight. Evaluators do not see them.</p>
       {weighed ? (
@@ -130,7 +130,7 @@ function WeightPart({ litter, today }: WeightPartProps) {
       {open ? (
         <WeighForm litter={litter} today={today} onClose={() => setOpen(false)} />
       ) : (
-        <div className={styles.actions}>
+        <div className={`wrap gap-12 ${styles.actions}`}>
           <Button onClick={() => setOpen(true)}>Weigh the litter</Button>
         </div>
       )}

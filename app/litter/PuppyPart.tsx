@@ -17,7 +17,7 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
   const clashes = collarClash(litter.puppies);
   const close = () => setOpen(null);
   return (
-    <section className={styles.part}>
+    <section className={`stack gap-12 ${styles.part}`}>
       <h2>Puppies</h2>
       {clashes.map((words) => (
         <p key={words} className={styles.note}>
@@ -32,7 +32,7 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
         <PuppyTable puppies={litter.puppies} onChange={setOpen} />
       )}
       {open === null ? (
-        <div className={styles.actions}>
+        <div className={`wrap gap-12 ${styles.actions}`}>
           <Button tone={litter.puppies.length === 0 ? 'main' : 'plain'} onClick={() => setOpen('new')}>
             Add a puppy
           </Button>

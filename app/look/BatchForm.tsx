@@ -41,7 +41,7 @@ export function BatchForm({ slot, medium, proposal, looks, faces }: BatchFormPro
   };
   if (fitting.length < 2) return <p>Fewer than two puppies fit this place.</p>;
   return (
-    <form onSubmit={send} className={styles.lookOpeningFormForm} aria-label="Pairs to look at">
+    <form onSubmit={send} className="stack gap-14" aria-label="Pairs to look at">
       {'undefined' in proposal ? (
         <p>No pairs are proposed here: {capital(undefinedWords(proposal.undefined))}. You may choose some yourself.</p>
       ) : (
@@ -57,7 +57,7 @@ export function BatchForm({ slot, medium, proposal, looks, faces }: BatchFormPro
         notice={(pair, at) => pairNotice(looks, { pair, at, medium }, faces)}
         onChange={setChanged}
       />
-      <div className={styles.actions}>
+      <div className="wrap gap-10">
         <Button type="submit" tone="main" busy={open.isPending} disabled={!ready}>
           {ready ? `Open this batch of ${counted(pairs.length, 'pair')}` : 'Every pair needs two puppies, and each pair once'}
         </Button>
@@ -100,10 +100,10 @@ function PairsForm({ pairs, puppies, most, notice, onChange }: PairsFormProps) {
   const spare = firstFree(pairs, puppies.map(({ key }) => key));
   return (
     <>
-      <ol className={styles.pairs}>
+      <ol className="list stack gap-12">
         {pairs.map((pair, at) => (
           <li key={at} className={styles.one}>
-            <div className={styles.pair}>
+            <div className={`grid gap-12 ${styles.pair}`}>
               <FieldChoice label={`Pair ${at + 1}, one puppy`} value={pair.firstPuppyId} options={puppies} onChange={(firstPuppyId) => put(at, { firstPuppyId })} />
               <FieldChoice label={`Pair ${at + 1}, the other`} value={pair.secondPuppyId} options={puppies} onChange={(secondPuppyId) => put(at, { secondPuppyId })} />
             </div>

@@ -39,10 +39,10 @@ export function LookOpeningForm({ board, looks, faces }: OpeningFormProps) {
   const proposal = useQuery({ ...trpc.look.propose.queryOptions({ id: evaluation.id, slotId, medium }), enabled: slotId !== '' && !spent });
   if (!slot) return null;
   return (
-    <section className={styles.lookOpeningFormForm} aria-labelledby="open-one">
+    <section className="stack gap-14" aria-labelledby="open-one">
       <h2 id="open-one">Open second looks</h2>
       <p>Two puppies side by side, pair after pair; every seat that sees them answers privately. Best for a close call: elsewhere it changes little.</p>
-      <div className={styles.choose}>
+      <div className={`grid gap-12 ${styles.choose}`}>
         <FieldChoice label="For which place" value={slotId} options={evaluation.slots.map((one) => ({ key: one.id, words: placeWords(board, one, faces.place(one.id)) }))} onChange={setSlot} />
         <FieldChoice label="How" value={medium} options={media} onChange={setMedium} />
       </div>

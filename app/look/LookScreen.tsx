@@ -42,7 +42,7 @@ function Looks() {
   const faces = facesOf(evaluation);
   const open = looks.filter((look) => look.state !== 'revealed');
   return (
-    <div className={styles.looks}>
+    <div className={`stack gap-36 ${styles.looks}`}>
       <SecondRoundNotice />
       {open.length > 0 ? <OpenBatch key={open[0]?.batchId} looks={open} faces={faces} /> : <LookOpening looks={looks} faces={faces} />}
       <EarlierLooks looks={looks.filter((look) => look.state === 'revealed')} faces={faces} />
@@ -79,13 +79,13 @@ function EarlierLooks({ looks, faces }: EarlierProps) {
   const evaluation = useEvaluation();
   if (looks.length === 0) return null;
   return (
-    <section aria-labelledby="closed-looks" className={styles.section}>
+    <section aria-labelledby="closed-looks" className="stack gap-14">
       <h2 id="closed-looks">Closed second looks</h2>
       <p>
         Their answers are part of the board’s numbers now. <Link href={`/board?id=${evaluation.id}`}>See how the board stands</Link>
       </p>
       {looks.toReversed().map((look) => (
-        <article key={look.id} className={styles.look}>
+        <article key={look.id} className={`stack gap-8 ${styles.look}`}>
           <h3>
             Place {faces.place(look.slotId)}, batch {batchOf(looks, look)}{look.medium === 'photographs' ? ', from photographs' : ''}: {faces.puppyName(look.firstPuppyId)} and {faces.puppyName(look.secondPuppyId)}
           </h3>

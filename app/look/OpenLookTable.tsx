@@ -35,13 +35,13 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
     </b>
   );
   return (
-    <section aria-labelledby="open-look" className={styles.openLookTableLook}>
+    <section aria-labelledby="open-look" className="stack gap-16">
       <h3 id="open-look">
         Second look: {left.name} and {right.name}
       </h3>
       {look.medium === 'table' ? <p>Set up both at once, side by side: {sides}, as you see them.</p> : <p>From photographs, the same view of both: {sides}, on your screen.</p>}
       {look.repeat ? <p>They have changed places since the last look, so that the place cannot decide.</p> : null}
-      <div className={styles.openLookTablePair}>
+      <div className={`grid gap-12 ${styles.openLookTablePair}`}>
         <Side side="Left" puppy={left} />
         <Side side="Right" puppy={right} />
       </div>
@@ -67,7 +67,7 @@ function LookPictures({ look, pair }: Pick<OpenLookProps, 'look'> & { readonly p
 
 function Side({ side, puppy }: { readonly side: string; readonly puppy: PuppyFace }) {
   return (
-    <div className={styles.side}>
+    <div className={`sheet ${styles.side}`}>
       <p className="small">{side}</p>
       <PuppyIdentity puppy={puppy} level="h3" />
     </div>
@@ -95,8 +95,8 @@ function LookAnswerForm({ look, faces, left, right, next }: FormProps) {
     if (choice !== null) answer.give({ choice, criterion: criterion === '' ? null : criterion });
   };
   return (
-    <form onSubmit={send} className={styles.form}>
-      <fieldset className={styles.keys}>
+    <form onSubmit={send} className={`stack gap-14 ${styles.form}`}>
+      <fieldset className={`grid gap-10 ${styles.keys}`}>
         <legend className={styles.question}>Which is better set up for this place, on structure alone?</legend>
         {[left, right].map((puppy) => (
           <Key key={puppy.id} chosen={choice === choiceOf(puppy)} onChoose={() => setChoice(choiceOf(puppy))}>
@@ -127,9 +127,9 @@ type KeyProps = { readonly chosen: boolean; readonly onChoose: () => void; reado
 
 function Key({ chosen, onChoose, wide = false, children }: KeyProps) {
   return (
-    <label className={`${styles.key} ${wide ? styles.wide : ''}`}>
+    <label className={`stack ${styles.key} ${wide ? `whole ${styles.wide}` : ''}`}>
       <input type="radio" name="choice" checked={chosen} onChange={onChoose} />
-      <span className={styles.words}>{children}</span>
+      <span className={`key row gap-12 ${styles.words}`}>{children}</span>
     </label>
   );
 }
@@ -151,7 +151,7 @@ function CriterionChoice({ criteria, chosen, onChoose }: CriterionChoiceProps) {
   return (
     <Field label="What decided it (if one thing did)">
       {(ids) => (
-        <select {...ids} className={fieldStyles.control} value={chosen} onChange={(event) => onChoose(event.target.value)}>
+        <select {...ids} className={`key ${fieldStyles.control}`} value={chosen} onChange={(event) => onChoose(event.target.value)}>
           <option value="">No single thing</option>
           {views.map((view) => {
             const group = criteria.filter((criterion) => criterion.view === view);

@@ -46,7 +46,7 @@ export function AddMany({ list, queue, onDone }: Props) {
     onDone();
   };
   return (
-    <section className={styles.many} aria-label="Add many pictures">
+    <section className="stack gap-20" aria-label="Add many pictures">
       <DropPlace onFiles={take} />
       <SequenceForm order={order} views={views} shots={list.shots} onPlan={plan} />
       {files.length > 0 ? (
@@ -76,7 +76,7 @@ function DropPlace({ onFiles }: { readonly onFiles: (files: readonly File[]) => 
   };
   return (
     <label
-      className={`${styles.drop} ${over ? styles.over : ''}`}
+      className={`grid gap-4 ${styles.drop} ${over ? styles.over : ''}`}
       onDragOver={(event) => {
         event.preventDefault();
         setOver(true);
@@ -115,10 +115,10 @@ const orders = [
 /** How the pictures were taken: the order, and which views. */
 function SequenceForm({ order, views, shots: wanted, onPlan }: SequenceFormProps) {
   return (
-    <div className={styles.sequence}>
+    <div className="stack starts gap-10">
       <FieldChoice<SequenceOrder> label="They were taken" value={order} options={orders} onChange={(asked) => onPlan(asked, [...views])} />
       <Disclosure bare words={`Views taken, in this order: ${views.map((view) => shots[view].name.toLowerCase()).join(', ')}`}>
-        <div className={styles.listForm}>
+        <div className={`wrap ${styles.listForm}`}>
           {wanted.map((shot) => (
             <FieldTick
               key={shot}
@@ -149,7 +149,7 @@ function DroppedPictures({ files, matches, puppies, onMatch }: DroppedPicturesPr
   const edited = at === null ? undefined : matches[at];
   return (
     <>
-      <ol className={styles.dropped}>
+      <ol className={`list grid gap-10 ${styles.dropped}`}>
         {files.map((file, index) => {
           const match = matches[index];
           const words = match ? `${name(match)}, ${shots[match.view].name}` : 'not matched';
@@ -157,7 +157,7 @@ function DroppedPictures({ files, matches, puppies, onMatch }: DroppedPicturesPr
             <li key={`${file.name} ${file.lastModified} ${index}`}>
               <button type="button" className={styles.tile} onClick={() => edit(index)} aria-label={`Picture ${index + 1}, ${file.name}: ${words}`}>
                 {file.type.startsWith('video/') ? <span className={styles.clip}>clip</span> : <img src={addresses[index]} alt="" loading="lazy" />}
-                <span className={styles.matched}>
+                <span className={`stack ${styles.matched}`}>
                   <b>{name(match)}</b>
                   <span className="small">{match ? shots[match.view].name : ''}</span>
                 </span>

@@ -33,13 +33,13 @@ export function CloseUp({ photo, onBack }: Props) {
   const label = `${name}, ${shots[photo.view].name}`;
   const props = { photo, label, stage: { view, onView: setView, mirrored, guides }, marks };
   return (
-    <section className={styles.close} aria-label={label}>
-      <div className={styles.head}>
+    <section className="stack gap-12" aria-label={label}>
+      <div className={`wrap centred ${styles.head}`}>
         <Button onClick={onBack}>Back to the pictures</Button>
         <h2>{label}</h2>
       </div>
-      <div className={styles.bar}>
-        <div role="group" aria-label="What to do with this picture" className={styles.tools}>
+      <div className={`wrap centred ${styles.bar}`}>
+        <div role="group" aria-label="What to do with this picture" className={`wrap centred ${styles.tools}`}>
           {tools
             .filter(([, , may]) => may)
             .map(([key, words]) => (

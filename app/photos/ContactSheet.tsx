@@ -28,21 +28,21 @@ export function ContactSheet({ list, queue, onOpen }: SheetProps) {
   const puppies = evaluation.puppies.filter((puppy) => !puppy.withdrawn);
   const taken = puppies.reduce((sum, puppy) => sum + countTaken(list, puppy.id), 0);
   return (
-    <div className={styles.sheet}>
+    <div className="stack gap-20">
       <p>
         {taken} of {puppies.length * list.shots.length} shots taken. Tap an open place to take it, a picture to see and choose.
       </p>
       {list.may.list ? <ShotListForm evaluationId={evaluation.id} shots={list.shots} /> : null}
       {puppies.map((puppy) => (
-        <section key={puppy.id} aria-label={puppy.name} className={styles.puppy}>
-          <div className={styles.puppyHead}>
+        <section key={puppy.id} aria-label={puppy.name} className="stack gap-10">
+          <div className={`wrap ${styles.puppyHead}`}>
             <h2>{puppy.name}</h2>
             <CollarChip collar={puppy.collar} />
             <span className="small figures">
               {countTaken(list, puppy.id)} of {list.shots.length}
             </span>
           </div>
-          <ul className={styles.tiles}>
+          <ul className={`list grid gap-10 ${styles.tiles}`}>
             {list.shots.map((shot) => (
               <li key={shot}>
                 <ShotTile list={list} queue={queue} puppy={puppy} shot={shot} onOpen={() => open({ puppy, shot })} />
@@ -72,7 +72,7 @@ function ShotListForm({ evaluationId, shots: wanted }: { readonly evaluationId: 
   const save = useMutation(trpc.photo.saveList.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.list.queryFilter({ id: evaluationId })) }));
   return (
     <Disclosure bare words="Change the shot list">
-      <fieldset className={styles.listForm}>
+      <fieldset className={`wrap ${styles.listForm}`}>
         <legend className="small">Views wanted of each puppy. Pictures taken already stay.</legend>
         {shotKeys.map((shot) => (
           <FieldTick
@@ -122,7 +122,7 @@ function ShotTile({ list, queue, puppy, shot, onOpen }: Props) {
   return (
     <button type="button" className={styles.tile} onClick={onOpen} aria-label={`${puppy.name}, ${name}: ${['taken', ...words].join(', ')}`}>
       {photo.kind === 'clip' ? <span className={styles.clip}>clip</span> : <PhotoThumb photo={photo} lazy />}
-      <span className={styles.tileFoot}>
+      <span className={`row ${styles.tileFoot}`}>
         <svg width="13" height="13" viewBox="0 0 13 13" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="2.2">
           <path d="M2 7.5 5 10.5 11 3" />
         </svg>

@@ -43,7 +43,7 @@ export function MeasureResult({ photo, marks, asked, onKept }: Props) {
       {'undefined' in measured ? (
         measured.undefined === 'two landmarks coincide' ? <p role="alert">Two places lie on one spot. Set one of them again.</p> : null
       ) : (
-        <div className={styles.result} role="status">
+        <div className={`stack starts gap-8 ${styles.result}`} role="status">
           <p className={styles.sentence}>{ratioSentence(ratio, measured)}</p>
           {figure ? <p>{ratioPrompt(ratio, measured, figureBand([figure.low, figure.high]))}</p> : null}
           <p className="small">A prompt to look again, not a score. Landmark error, turn of the body and camera height are allowed for as set above.</p>
@@ -77,7 +77,7 @@ function MeasurementList({ photo, measurements, ratio }: MeasurementListProps) {
   return (
     <section aria-label="Readings kept">
       <h3>Readings kept</h3>
-      <ul className={styles.lines}>
+      <ul className={`list stack gap-4 ${styles.lines}`}>
         {readings.map(({ id, seat, blind, measured: { value, low, high } }) => (
           <li key={id} className="figures">
             {seatWords(evaluation, seat) || 'You'}: {value.toFixed(2)} ({low.toFixed(2)} to {high.toFixed(2)}){blind ? '' : ', not blind'}
@@ -111,7 +111,7 @@ function BreedFigurePart({ ratio, confirmed }: BreedFigurePartProps) {
   const save = (figure: BreedFigureInput) => confirm.mutate({ id: evaluation.id, figure });
   return (
     <Disclosure bare words="What the breed’s standard says">
-      <div className={styles.figures}>
+      <div className="stack gap-10">
         <p className="small">Published figures describe grown dogs, and standards differ in their measuring points. Hold them against the current edition of your own kennel organisation.</p>
         {confirmed ? (
           <p>
@@ -119,7 +119,7 @@ function BreedFigurePart({ ratio, confirmed }: BreedFigurePartProps) {
           </p>
         ) : null}
         {known.length === 0 ? <p>No published figure is noted here for {evaluation.breed === '' ? 'this breed' : evaluation.breed}.</p> : null}
-        <ul className={styles.lines}>
+        <ul className={`list stack gap-4 ${styles.lines}`}>
           {known.map(({ words, source, basis, ratio: of, published }) => (
             <li key={`${source} ${words}`}>
               <span>
@@ -146,7 +146,7 @@ function OwnFigure({ ratio, onSave, busy }: { readonly ratio: RatioKey; readonly
   const [source, setSource] = useState('');
   const sound = low <= high && source.trim() !== '';
   return (
-    <fieldset className={styles.own}>
+    <fieldset className={`stack gap-10 ${styles.own}`}>
       <legend className="small">Or put your own in its place</legend>
       <FieldNumber label="Lowest" value={low} range={[0.1, 5]} onChange={setLow} />
       <FieldNumber label="Highest" value={high} range={[0.1, 5]} onChange={setHigh} />

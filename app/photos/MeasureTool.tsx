@@ -42,7 +42,7 @@ export function MeasureTool(props: ToolProps) {
     setSize(ratios[chosen].usualMillimetres);
   };
   return (
-    <div className={styles.tool}>
+    <div className={`stack gap-16 ${styles.tool}`}>
       <div className={styles.measured}>
         <Stage photo={photo} label={label} {...stage} onTap={hand.onTap} onKey={hand.onKey}>
           {wanted.map((landmark) => {
@@ -53,7 +53,7 @@ export function MeasureTool(props: ToolProps) {
         </Stage>
         {next ? <Magnifier photo={photo} at={hand.cross} /> : null}
       </div>
-      <div className={styles.side}>
+      <div className="stack gap-12">
         <FieldChoice<RatioKey> label="Ratio" value={key} options={offered.map((one) => ({ key: one, words: ratios[one].name }))} onChange={begin} />
         <p role="status">
           {next ? (
@@ -75,7 +75,7 @@ export function MeasureTool(props: ToolProps) {
 
 function PlacesSet({ places, onAgain }: { readonly places: readonly Landmark[]; readonly onAgain: (landmark: Landmark) => void }) {
   return (
-    <ul className={styles.lines} aria-label="Places set">
+    <ul className={`list stack gap-4 ${styles.lines}`} aria-label="Places set">
       {places.map((landmark) => (
         <li key={landmark}>
           <span>{landmarkWords[landmark].name}</span>
@@ -113,7 +113,7 @@ function PictureSettingForm({ sizeWords, size, onSize, setting, onSetting }: Pro
   const of = (key: keyof PictureSetting) => (value: number) => onSetting({ ...setting, [key]: value });
   return (
     <Disclosure bare words="How the picture was taken">
-      <div className={styles.settings}>
+      <div className="stack gap-10">
         <FieldNumber label={`${sizeWords}, in centimetres`} value={size / 10} range={[2, 120]} onChange={(value) => onSize(value * 10)} />
         <FieldNumber label="Camera away, in metres" value={setting.distance / 1000} range={[0.2, 10]} onChange={(value) => of('distance')(value * 1000)} />
         <FieldNumber label="Camera too high by at most, in centimetres" value={setting.tooHigh / 10} range={[0, 200]} onChange={(value) => of('tooHigh')(value * 10)} />

@@ -51,8 +51,8 @@ function Room({ list }: { readonly list: PhotoList }) {
   const props = { list, queue };
   if (close) return <CloseUp key={close.id} {...props} photo={close} onBack={() => closeUp(null)} />;
   return (
-    <div className={styles.room}>
-      <div className={styles.photosBar}>
+    <div className="stack gap-20">
+      <div className={`wrap between ${styles.photosBar}`}>
         <ModeButtons mode={mode} go={go} mayAdd={list.may.add} />
         <QueueLine view={view} onPutAway={queue.putAway} onRetry={(id) => void queue.retry(id)} />
       </div>
@@ -68,7 +68,7 @@ const modes: readonly (readonly [Mode, string])[] = [['sheet', 'Shot list'], ['m
 
 function ModeButtons({ mode, go, mayAdd }: { readonly mode: Mode; readonly go: (mode: Mode) => void; readonly mayAdd: boolean }) {
   return (
-    <div role="group" aria-label="What to do with pictures" className={styles.modes}>
+    <div role="group" aria-label="What to do with pictures" className={`wrap ${styles.modes}`}>
       {modes.filter(([key]) => key !== 'many' || mayAdd).map(([key, words]) => (
         <Button key={key} tone={key === mode ? 'main' : 'plain'} aria-pressed={key === mode} onClick={() => go(key)}>
           {words}
@@ -84,8 +84,8 @@ function Compare() {
   const puppies = evaluation.puppies.filter((puppy) => !puppy.withdrawn);
   const [chosen, choose] = useState<readonly string[]>(puppies.slice(0, 2).map((puppy) => puppy.id));
   return (
-    <section className={styles.compare} aria-label="Side by side">
-      <fieldset className={styles.listForm}>
+    <section className="stack gap-20" aria-label="Side by side">
+      <fieldset className={`wrap ${styles.listForm}`}>
         <legend className="small">Whose pictures</legend>
         {puppies.map(({ id, name }) => (
           <FieldTick key={id} label={name} ticked={chosen.includes(id)} onChange={(on) => choose(on ? [...chosen, id] : chosen.filter((one) => one !== id))} />
@@ -104,14 +104,14 @@ function QueueLine({ view, onPutAway, onRetry }: Props) {
   const waiting = view.rows.length - refused.length;
   const done = waiting === 0 ? 1 : (view.sent + (view.sending?.share ?? 0)) / (view.sent + waiting);
   return (
-    <div className={styles.queue}>
+    <div className={`stack starts gap-8 ${styles.queue}`}>
       <div role="status">
         <StatusPill tone={waiting === 0 ? (view.storeFailed ? 'note' : 'calm') : 'note'}>{queueWords(view, waiting)}</StatusPill>
       </div>
       {waiting > 0 ? <progress className={styles.progress} value={done} max={1} aria-label="Pictures sent" /> : null}
       {view.rows.map((row) =>
         view.onWay[row.id] === undefined ? null : (
-          <p key={row.id} className={styles.refused}>
+          <p key={row.id} className={`row gap-12 ${styles.refused}`}>
             <span>
               <b>{row.name}</b>: {refusalText({ data: { code: view.onWay[row.id] } })} It is tried again by itself.
             </span>
@@ -119,7 +119,7 @@ function QueueLine({ view, onPutAway, onRetry }: Props) {
         ),
       )}
       {refused.map((row) => (
-        <p key={row.id} className={styles.refused} role="alert">
+        <p key={row.id} className={`row gap-12 ${styles.refused}`} role="alert">
           <span>
             <b>{row.name}</b>: {refusalText({ data: { code: row.code } })}
           </span>

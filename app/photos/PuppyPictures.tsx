@@ -39,8 +39,8 @@ export function PuppyPictures({ puppyId, name, view }: Props) {
   if (!list.data) return null;
   if (shot === undefined) return <p className="small">There is no picture of {name} yet.</p>;
   return (
-    <div className={styles.pictures}>
-      <div role="group" aria-label={`Pictures of ${name}`} className={styles.shots}>
+    <div className={`stack gap-8 ${styles.pictures}`}>
+      <div role="group" aria-label={`Pictures of ${name}`} className={`flex gap-6 ${styles.shots}`}>
         {there.map((key) => (
           <button
             key={key}

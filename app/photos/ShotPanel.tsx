@@ -38,7 +38,7 @@ export function ShotPanel({ list, queue, puppy, shot, onOpen }: Props) {
   const photos = list.photos.filter((photo) => photo.puppyId === puppy.id && photo.view === shot);
   const to = (photoId: string) => ({ id: evaluation.id, photoId });
   return (
-    <div className={styles.panel}>
+    <div className={`stack ${styles.panel}`}>
       <p className="small">{shots[shot].how}</p>
       {!list.may.keep ? <p className="small">A keeper is chosen before scores are seen. That time has passed here.</p> : null}
       {photos.map((photo, index) => (
@@ -85,7 +85,7 @@ type PictureLineProps = {
 function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKeep, onFair, onPlace, onRemove }: PictureLineProps) {
   const clip = usePhotoAddress(photo.id, 'large');
   return (
-    <section className={styles.picture} aria-label={title}>
+    <section className={`stack gap-10 ${styles.picture}`} aria-label={title}>
       {photo.kind === 'clip' ? (
         <video {...clip} controls playsInline preload="metadata" className={styles.video} />
       ) : (
@@ -93,13 +93,13 @@ function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKe
           <PhotoThumb photo={photo} />
         </button>
       )}
-      <div className={styles.pictureWords}>
+      <div className="stack starts gap-10">
         <h3>
           {title}
           {photo.keeper ? ' · the keeper' : ''}
         </h3>
         <FieldTick label="A fair picture of this puppy" hint="Stance, light and angle only; nothing about structure." ticked={photo.fair} disabled={!may.add} onChange={onFair} />
-        <div className={styles.photosButtons}>
+        <div className={`wrap ${styles.photosButtons}`}>
           {photo.kind === 'picture' ? <Button onClick={onOpen}>Look closely</Button> : null}
           {may.keep && !photo.keeper ? (
             <Button busy={busy} onClick={onKeep}>

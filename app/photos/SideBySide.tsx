@@ -52,7 +52,7 @@ function Sides({ puppyIds, pictures, marks, startView, nameOf }: SidesProps) {
   const sides = [...order.filter((id) => puppyIds.includes(id)), ...puppyIds.filter((id) => !order.includes(id))];
   const show = (puppyId: string) => (view: StageView) => setViews((before) => (linked ? Object.fromEntries(sides.map((id) => [id, view])) : { ...before, [puppyId]: view }));
   return (
-    <section className={styles.sides} aria-label={`Side by side: ${sides.map(nameOf).join(' and ')}`}>
+    <section className="stack gap-12" aria-label={`Side by side: ${sides.map(nameOf).join(' and ')}`}>
       <SideControls
         shot={shot}
         shots={taken}
@@ -65,7 +65,7 @@ function Sides({ puppyIds, pictures, marks, startView, nameOf }: SidesProps) {
         onSwap={sides.length > 1 ? () => setOrder([...sides.slice(1), ...sides.slice(0, 1)]) : null}
         onWhole={() => setViews({})}
       />
-      <div className={styles.row} data-count={sides.length}>
+      <div className={`grid gap-12 ${styles.row}`} data-count={sides.length}>
         {sides.map((id) => (
           <SidePicture
             key={id}
@@ -102,12 +102,12 @@ type SideControlsProps = {
 /** Which view, and how the pictures stand beside each other. */
 function SideControls({ shot, shots, onShot, toggles, onSwap, onWhole }: SideControlsProps) {
   return (
-    <div className={styles.controls}>
+    <div className={`wrap ${styles.controls}`}>
       <FieldChoice label="View" value={shot} options={shots.map((key) => ({ key, words: shotCatalogue[key].name }))} onChange={onShot} />
       {toggles.map(({ words, on, set }) => (
         <FieldTick key={words} label={words} ticked={on} onChange={set} />
       ))}
-      <div className={styles.sideBySideButtons}>
+      <div className={`wrap ${styles.sideBySideButtons}`}>
         {onSwap ? <Button onClick={onSwap}>Swap places</Button> : null}
         <Button onClick={onWhole}>Whole pictures</Button>
       </div>

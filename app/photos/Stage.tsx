@@ -31,7 +31,7 @@ export function Stage({ photo, label, view, onView, mirrored = false, guides = f
   const [left, top, width, height] = viewBoxOf(view, photo);
   const turn = mirrored ? `translate(${photo.width} 0) scale(-1 1)` : undefined;
   return (
-    <div className={styles.frame}>
+    <div className={`stack ${styles.frame}`}>
       <svg
         {...hands}
         viewBox={`${left} ${top} ${width} ${height}`}

@@ -28,7 +28,7 @@ export function TakeShot({ queue, puppy, shot, tile = false, children }: Props) 
     setBusy(false);
   };
   return (
-    <label className={tile ? styles.open : styles.take}>
+    <label className={tile ? styles.open : `touch ${styles.take}`}>
       <input
         type="file"
         accept={clip ? 'video/mp4,video/webm' : 'image/*'}

@@ -56,7 +56,7 @@ function PracticeCompared({ practice }: ComparedProps) {
     ...others.map((card) => ({ ...card, own: false })),
   ];
   return (
-    <div className={styles.practice}>
+    <div className="stack text gap-20">
       <h2>Practice, compared</h2>
       <p>
         {others.length === 0
@@ -64,7 +64,7 @@ function PracticeCompared({ practice }: ComparedProps) {
           : 'Where the same picture got different numbers, settle before the day what the words of the sheet mean. Nothing here counts.'}
       </p>
       {practicePictures.map((picture) => (
-        <section key={picture} aria-label={pictureWords[picture]} className={styles.one}>
+        <section key={picture} aria-label={pictureWords[picture]} className={`stack topped gap-16 ${styles.one}`}>
           <h3>{pictureWords[picture]}</h3>
           <DrawnPuppy picture={picture} label={`${pictureWords[picture]}, set up, seen from its right side`} />
           <p className="small">
@@ -91,7 +91,7 @@ function ComparedCriterion({ criterion, picture, cards }: CriterionProps) {
     return [{ seat: seat ?? String(at), position: faces.seat(seat)?.position ?? 0, label: own ? 'you' : faces.seatLabel(seat), value: answer.value }];
   });
   return (
-    <div className={styles.asked}>
+    <div className="stack gap-6">
       <h4>{criterion.name}</h4>
       <ScoreStrip scale={stripScale(criterion, evaluation.sheet)} dots={dots} cannotJudge={[]} subject={`${pictureWords[picture]}, ${criterion.name}`} room={2} />
       <p className="small">{dots.length === 0 ? 'Nobody answered this.' : dots.map(({ label, value }) => `${label} ${value}`).join(', ')}</p>
@@ -118,11 +118,11 @@ function PracticeCard({ criteria }: CardProps) {
   }));
   const left = practicePictures.length * asked.length - answers.length;
   return (
-    <div className={styles.practice}>
+    <div className="stack text gap-20">
       <h2>Practice</h2>
       <p>Two drawn puppies, a few criteria. Nothing here counts. When you lock, you see what the others said who have locked, and they see yours.</p>
       {practicePictures.map((picture) => (
-        <section key={picture} aria-label={pictureWords[picture]} className={styles.one}>
+        <section key={picture} aria-label={pictureWords[picture]} className={`stack topped gap-16 ${styles.one}`}>
           <h3>{pictureWords[picture]}</h3>
           <DrawnPuppy picture={picture} label={`${pictureWords[picture]}, set up, seen from its right side`} />
           {asked.map((criterion) => (
@@ -158,7 +158,7 @@ function Asked({ criterion, picture, chosen, onChoose }: AskedProps) {
   const evaluation = useEvaluation();
   const layout = criterion.twoSided ? twoSidedRows(criterion.labels) : oneSidedRows(evaluation.sheet.scale, criterion.labels);
   return (
-    <div className={styles.asked}>
+    <div className="stack gap-6">
       <h4>{criterion.name}</h4>
       <p className="small">{criterion.twoSided ? criterion.anchors.asked : criterion.anchors.high}</p>
       <KeyGrid label={`${criterion.name}, ${pictureWords[picture]}`} {...layout} chosen={chosen} onChoose={onChoose} onNext={() => undefined} takeFocus={false} />

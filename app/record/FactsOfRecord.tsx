@@ -15,9 +15,9 @@ export function FactsOfRecord({ entries }: RecordProps) {
   const evaluation = useEvaluation();
   return (
     <RecordSection id="evaluation" title={`${evaluation.name}, ${dayWords(evaluation.heldOn)}`}>
-      <dl className={styles.facts}>
+      <dl className="stack gap-4">
         {factLines(evaluation, entries).map(([name, words]) => (
-          <div key={name} className={styles.fact}>
+          <div key={name} className={`grid gap-12 ${styles.fact}`}>
             <dt>{name}</dt>
             <dd>{words}</dd>
           </div>

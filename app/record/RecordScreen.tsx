@@ -36,7 +36,7 @@ function RecordOf() {
   if (!entries) return error === null ? <Loading what="the record" /> : <Refusal error={error} />;
   const props = { entries, faces: facesOf(evaluation) };
   return (
-    <div className={styles.record}>
+    <div className={`stack gap-36 ${styles.record}`}>
       <div className={styles.print}>
         <Button tone="main" onClick={() => window.print()}>
           Print this record
@@ -51,7 +51,7 @@ function RecordOf() {
       )}
       <HappenedOfRecord {...props} />
       {evaluation.phase === 'sealed' && evaluation.viewer.owner ? <HomeLinks id={evaluation.id} puppies={evaluation.puppies} /> : null}
-      <section aria-labelledby="cautions" className={styles.cautions}>
+      <section aria-labelledby="cautions" className={`stack gap-12 ${styles.cautions}`}>
         <h2 id="cautions">How to read this</h2>
         <p>This is what these people thought of these puppies on that day, each for itself, and what was decided on it.</p>
         <CautionNote caution="early-days" />

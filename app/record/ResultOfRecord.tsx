@@ -66,7 +66,7 @@ export function ResultOfRecord(props: RecordProps) {
 /** Sentences of the record, one under the other. */
 function RecordLines({ lines }: { readonly lines: readonly string[] }) {
   return (
-    <ul className={styles.lines}>
+    <ul className={`points ${styles.lines}`}>
       {lines.map((line) => (
         <li key={line}>{line}</li>
       ))}
@@ -194,7 +194,7 @@ function PlacesOfRecord({ revealed, faces }: ResultProps) {
       {board.slots.map((slot) => {
         const place = evaluation.slots.find((one) => one.id === slot.slotId);
         return (
-          <div key={slot.slotId} className={styles.place}>
+          <div key={slot.slotId} className={`stack gap-6 ${styles.place}`}>
             <h3>
               Place {faces.place(slot.slotId)}
               {slot.close ? ', a close call' : ''}

@@ -15,7 +15,7 @@ export function BeforeStart() {
   const { tableNote, callLink, callNumber, round, plan } = evaluation;
   const lacks = useBrowserLacks();
   return (
-    <section className={styles.start} aria-label="Before you start">
+    <section className={`stack ${styles.start}`} aria-label="Before you start">
       <h2>Before you start</h2>
       <div>
         <h3>A quiet table</h3>
@@ -44,7 +44,7 @@ export function BeforeStart() {
       {round?.medium !== 'photographs' ? (
         <div>
           <h3>Set up, then let go</h3>
-          <ol className={styles.steps}>
+          <ol className={`stack gap-6 ${styles.steps}`}>
             {setUpSteps.map((step) => (
               <li key={step}>{step}</li>
             ))}

@@ -26,7 +26,7 @@ export function CardMove({ scoring, shown }: Props) {
   const here = shown.puppy.name;
   const hindrance = hindranceOf(scoring);
   return (
-    <Disclosure bare className={styles.move} words="Scored under the wrong collar?">
+    <Disclosure bare className={`stack gap-10 ${styles.move}`} words="Scored under the wrong collar?">
       <p className="small">If two puppies wore each other’s collar, let your cards on them change places. Everything you said goes along; nothing is lost, and the record says which puppies, never what.</p>
       <FieldChoice
         label={`Your card on ${here} belongs to`}
@@ -47,7 +47,7 @@ export function CardMove({ scoring, shown }: Props) {
         </Button>
       ) : null}
       {other && asked && !move.isSuccess ? (
-        <div className={styles.sure}>
+        <div className={`wrap centred gap-10 ${styles.sure}`}>
           <p>
             All you said of {here} goes to {other.name}, and all you said of {other.name} to {here}.
           </p>

@@ -19,24 +19,24 @@ export function EntryList({ scoring }: { readonly scoring: Scoring }) {
   const line = standingLine(scoring, useWide() ? 'computer' : 'phone');
   const rows = view.state.rows.filter((row) => row.status !== 'applied');
   return (
-    <div className={styles.entries}>
+    <div className="stack starts gap-14">
       <p>
         <strong>{line.words}</strong>
         {line.link === null ? '.' : `; ${line.link}.`}
       </p>
       {!scoring.link.connected ? <p>Until there is a link, this screen shows the table and the panel as they were read at {clockWords(scoring.readAt)}.</p> : null}
       {view.storeFailed ? (
-        <p role="note" className={styles.stop}>
+        <p role="note" className={`fault ${styles.stop}`}>
           This browser does not let the page write to the device just now. What you tap stays in this page and is sent from here: keep the page open until all is on the server.
         </p>
       ) : null}
       {view.state.refusal !== null ? (
-        <p role="note" className={styles.stop}>
+        <p role="note" className={`fault ${styles.stop}`}>
           The server does not take them: {refusalText({ data: { code: view.state.refusal } })} They stay on this device and are tried again.
         </p>
       ) : null}
       {rows.length === 0 ? <p>Nothing waits on this device.</p> : null}
-      <ul className={styles.rows}>
+      <ul className={`list stack gap-8 ${styles.rows}`}>
         {rows.map((row) => (
           <li key={row.entry.id}>
             <p>

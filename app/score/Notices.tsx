@@ -17,7 +17,7 @@ type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly work: 
 export function Notices(props: Props) {
   const { undo, doubt } = props;
   return (
-    <div className={styles.notices}>
+    <div className={`stack gap-6 ${styles.notices}`}>
       <Standing {...props} />
       {doubt.open ? <DoubtNotice doubt={doubt} open={doubt.open} /> : null}
       {undo.offer ? (
@@ -69,7 +69,7 @@ function doneBefore({ scoring, shown, work }: Pick<Props, 'scoring' | 'shown' | 
 
 function DoubtNotice({ doubt, open }: { readonly doubt: Doubt; readonly open: NonNullable<Doubt['open']> }) {
   return (
-    <div role="alert" className={`${styles.notice} ${styles.note} ${styles.doubt}`}>
+    <div role="alert" className={`row gap-8 ${styles.notice} ${styles.note} ${styles.doubt}`}>
       <p>
         “{open.words}” came just as {open.brought.puppy.name} was put on the table. Whose is it?
       </p>
@@ -94,7 +94,7 @@ type NoticeProps = {
 
 function Notice({ tone, children, action, onClose }: NoticeProps) {
   return (
-    <div className={`${styles.notice} ${styles[tone]}`}>
+    <div className={`row gap-8 ${styles.notice} ${styles[tone]}`}>
       <p>{children}</p>
       {action ? (
         <button type="button" onClick={action.press}>

@@ -24,7 +24,7 @@ export function RoundPanel({ round }: Props) {
   const ownOpen = own !== undefined && own.kind !== 'none' && own.state !== 'locked';
   const first = ownOpen ? <p role="note">Lock your own card first: nobody who can still score may choose the moment.</p> : null;
   return (
-    <section className={styles.lock} aria-label="Round">
+    <section className={`stack starts gap-12 ${styles.lock}`} aria-label="Round">
       <h2>Round</h2>
       <SeatStates round={round} />
       {round.state === 'open' && round.occasion === 'lesson' ? <p>A lesson ends by itself: at the mentor’s lock both cards are shown. Nobody closes it.</p> : null}
@@ -38,7 +38,7 @@ export function RoundPanel({ round }: Props) {
         <>
           <p>Closed. Revealing shows everybody everything, for good. Opening it again, on the record, makes every lock void; everybody locks anew.</p>
           {first}
-          <div className={styles.buttons}>
+          <div className="wrap gap-8">
             {!first ? (
               <Twice words="Reveal …" sure="Yes, reveal for good" tone="main" busy={reveal.isPending} press={() => reveal.mutate({ id })} />
             ) : null}
@@ -64,7 +64,7 @@ function Twice({ words, sure, busy, press, tone = 'plain' }: TwiceProps): ReactN
     );
   }
   return (
-    <span className={styles.buttons}>
+    <span className="wrap gap-8">
       <Button tone="stop" busy={busy} onClick={press}>
         {sure}
       </Button>

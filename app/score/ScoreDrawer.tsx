@@ -72,7 +72,7 @@ function NoteForm({ scoring, subject, criterion, label }: NoteFormProps) {
   const body = scoring.answers.get(registerOf(subject, criterion === null ? 'note' : `note:${criterion}`))?.body;
   const draft = useDraft(body?.kind === 'note' ? body.text : '', (text) => scoring.say(subject, { kind: 'note', criterion, text: text.trim() }));
   return (
-    <label className={styles.line}>
+    <label className={`stack gap-4 ${styles.line}`}>
       <span>{label}</span>
       <textarea maxLength={1000} value={draft.value} onChange={(event) => draft.type(event.target.value)} onBlur={draft.finish} />
     </label>

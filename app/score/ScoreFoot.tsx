@@ -24,8 +24,8 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
   const wide = useWide();
   const leads = scoring.evaluation.viewer.leads && scoring.round.medium === 'table';
   return (
-    <div className={styles.foot}>
-      <div className={styles.scoreFootSteps}>
+    <div className="stack gap-4">
+      <div className={`flex gap-8 ${styles.scoreFootSteps}`}>
         <button type="button" onClick={() => draw('note')}>
           {noted ? 'Noted' : 'Note'}
         </button>
@@ -36,7 +36,7 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
           {next.words}
         </button>
       </div>
-      <div className={styles.standing}>
+      <div className={`row between gap-8 ${styles.standing}`}>
         <Standing scoring={scoring} onPress={() => draw('entries')} />
         <span className={styles.ways}>
           {leads ? (
@@ -59,7 +59,7 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
 export function Standing({ scoring, onPress }: { readonly scoring: Scoring; readonly onPress: () => void }) {
   const line = standingLine(scoring, useWide() ? 'computer' : 'phone');
   return (
-    <button type="button" className={styles.pill} onClick={onPress}>
+    <button type="button" className={`bare ${styles.pill}`} onClick={onPress}>
       <StatusPill tone={line.tone}>
         <span>{line.words}</span>
         {line.link !== null ? <span className={styles.link}>{line.link}</span> : null}

@@ -37,8 +37,8 @@ function InPhase() {
 function NotOpenYet() {
   const evaluation = useEvaluation();
   return (
-    <main className={styles.page}>
-      <header className={styles.head}>
+    <main className={`stack gap-28 ${styles.page}`}>
+      <header className="stack starts gap-4">
         <h1>{evaluation.litterName}</h1>
         <p className="small">{evaluation.name}</p>
       </header>

@@ -44,7 +44,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
   const subject = shown.showing.id;
   const note = scoring.answers.get(registerOf(subject, noteFieldOf(work.step)))?.body ?? null;
   return (
-    <main className={styles.screen}>
+    <main className={`stack ${styles.screen}`}>
       <header className={styles.banner}>
         <PuppyIdentity puppy={shown.puppy} ageDays={scoring.evaluation.ageDays} aside={<Place scoring={scoring} shown={shown} />} />
       </header>
@@ -59,7 +59,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
         {work.step ? <StepPictures scoring={scoring} shown={shown} step={work.step} /> : null}
         {work.step ? <StepHelp key={work.index} step={work.step} /> : null}
       </section>
-      <KeyRegion className={styles.hand} label="Answer">
+      <KeyRegion className={`stack topped gap-8 ${styles.hand}`} label="Answer">
         <Notices scoring={scoring} shown={shown} work={work} undo={undo} doubt={doubt} paused={pausedAt === here} onPause={() => pause(here)} />
         {next.failure}
         {work.step ? (
@@ -145,7 +145,7 @@ function KeyHints({ step }: { readonly step: Step | null }) {
   if (!step) return null;
   const hints = [...typedHints(step), ['arrows', 'move'], ['space', 'choose, or take back'], ['Enter', 'next']] as const;
   return (
-    <p className={styles.hints}>
+    <p className={`wrap small ${styles.hints}`}>
       {hints.map(([key, does]) => (
         <span key={key}>
           <kbd>{key}</kbd> {does}
@@ -169,10 +169,10 @@ function EndOfPuppy({ shown, work }: { readonly shown: Shown; readonly work: Ste
   const { missing, steps } = work;
   const name = shown.puppy.name;
   return (
-    <div className={styles.end}>
+    <div className="stack gap-10">
       <h2>{steps.length === 0 ? `Nothing about ${name} is asked of your seat` : missing.length === 0 ? `Everything about ${name} is answered` : `${counted(missing.length, 'question')} about ${name} open`}</h2>
       {missing.length > 0 ? <p>An open question is not a fault. If you cannot tell, say so on its keys: that is an answer.</p> : null}
-      <ul className={styles.endOfPuppyOpen}>
+      <ul className={`list wrap gap-8 ${styles.endOfPuppyOpen}`}>
         {missing.map((step) => (
           <li key={stepTitle(step)}>
             <button type="button" onClick={() => work.go(steps.indexOf(step))}>

@@ -37,7 +37,7 @@ export function SeatScreen(place: Props) {
       <WaitScreen round={round}>
         <NoLink />
         {scoring.view.state.rows.some((row) => row.status !== 'applied') ? (
-          <section className={cardStyles.part} aria-label="Where your answers are">
+          <section className="stack gap-12" aria-label="Where your answers are">
             <EntryList scoring={scoring} />
           </section>
         ) : null}
@@ -54,8 +54,8 @@ export function SeatScreen(place: Props) {
   if (onCard) return <CardScreen scoring={scoring} shown={shown} onBack={() => window.history.back()} />;
   if (!started && scoring.answers.size === 0) {
     return (
-      <main className={cardStyles.page}>
-        <header className={cardStyles.head}>
+      <main className={`stack gap-28 ${cardStyles.page}`}>
+        <header className="stack starts gap-4">
           <h1>{evaluation.litterName}</h1>
           <p className="small">
             {evaluation.name} · you are {scoring.seat.label}
@@ -63,7 +63,7 @@ export function SeatScreen(place: Props) {
         </header>
         {round.cells === null ? <BeforeStart /> : <SecondRoundStart scoring={scoring} />}
         <WorkOrderChoice round={round} />
-        <p className={cardStyles.sticky}>
+        <p className={`stack ${cardStyles.sticky}`}>
           <Button tone="main" onClick={() => start(true)}>
             {round.cells === null ? 'Start scoring' : 'Start the second round'}
           </Button>

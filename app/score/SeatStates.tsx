@@ -10,7 +10,7 @@ export function SeatStates({ round }: { readonly round: RoundView }) {
   const evaluation = useEvaluation();
   const scoring = evaluation.seats.filter((seat) => seat.kind !== 'none');
   return (
-    <ul className={styles.seats} aria-label="Who has locked">
+    <ul className={`list stack gap-2 ${styles.seats}`} aria-label="Who has locked">
       {scoring.map((seat) => (
         <li key={seat.id}>
           <SeatShape position={seat.position} />

@@ -35,7 +35,7 @@ export function SlotChoice({ scoring, slot, place }: Props) {
     keep(puppy === '' ? null : puppy, typed.value);
   };
   return (
-    <fieldset className={styles.slot}>
+    <fieldset className={`sheet stack gap-10 ${styles.slot}`}>
       <legend className="aloud">{title}</legend>
       <h3 aria-hidden="true">{title}</h3>
       <FieldChoice
@@ -44,11 +44,11 @@ export function SlotChoice({ scoring, slot, place }: Props) {
         options={[{ key: '', words: 'no choice yet' }, ...puppies.map(({ id, name, sex }) => ({ key: id, words: `${name} (${sex})` }))]}
         onChange={pick}
       />
-      <label className={styles.line}>
+      <label className={`stack gap-4 ${styles.line}`}>
         <span>Why</span>
         <textarea maxLength={500} value={typed.value.reason} onChange={(event) => typed.type({ ...typed.value, reason: event.target.value })} onBlur={typed.finish} />
       </label>
-      <label className={styles.line}>
+      <label className={`stack gap-4 ${styles.line}`}>
         <span>If you like: in how many of 100 such cases would you still choose this puppy at twelve months?</span>
         <input
           inputMode="numeric"

@@ -15,15 +15,15 @@ type Props = { readonly scoring: Scoring; readonly work: StepWork; readonly step
 export function StepHead({ scoring, work, step, subject }: Props) {
   const said = placeWords(scoring, step, subject);
   return (
-    <div className={styles.stepHeadHead}>
+    <div className="stack upright">
       <StepPath work={work} subject={subject} answers={scoring.answers} />
-      <p className={styles.from}>
+      <p className={`small ${styles.from}`}>
         {scoring.round.cells === null ? '' : 'Second round · '}
         {stepGroup(step)}
         {manner(step)}
       </p>
       <h2 className={styles.title}>{stepTitle(step)}</h2>
-      <p className={styles.said} data-place={said?.place}>
+      <p className={`small ${styles.said}`} data-place={said?.place}>
         {said === null ? 'Nothing said yet' : said.words}
       </p>
       <StepAnchors step={step} scale={scoring.evaluation.sheet.scale} />
@@ -70,8 +70,8 @@ function StepPath({ work, subject, answers }: StepPathProps) {
   const { steps, index } = work;
   const width = 100 / steps.length;
   return (
-    <div className={styles.progress}>
-      <svg className={styles.path} viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
+    <div className="row small gap-10">
+      <svg className={`grows ${styles.path}`} viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
         {steps.map((step, place) => (
           <rect
             key={place}
@@ -99,7 +99,7 @@ function StepAnchors({ step, scale }: StepAnchorsProps) {
   if (lines.length === 0) return <p className={styles.plain}>{plainWords(step)}</p>;
   const worded = step.kind !== 'overall' && 'criterion' in step && step.criterion.twoSided;
   return (
-    <dl className={worded ? styles.worded : styles.anchors}>
+    <dl className={worded ? `stack gap-6 ${styles.worded}` : `stack ${styles.anchors}`}>
       {lines.map(([mark, words]) => (
         <div key={mark}>
           <dt>{mark}</dt>

@@ -92,9 +92,9 @@ function CheckAnswers({ scoring, step, subject, change, onNext, takeFocus }: Ste
     change({ body: { kind: 'check', check: check.key, answer, detail: gap(answer) ? draft.value.trim() : '' }, cleared: answer === null, downAt });
   };
   return (
-    <div className={styles.answers}>
+    <div className="stack gap-8">
       {gap(chosen) ? (
-        <label className={styles.line}>
+        <label className={`stack gap-4 ${styles.line}`}>
           <span>Gap in millimetres, if you like</span>
           <input
             inputMode="decimal"
@@ -146,9 +146,9 @@ function DayAnswers({ scoring, subject, change, onNext, takeFocus }: StepKeysPro
     change({ body: { kind: 'fair', fair: unfair, why: unfair ? '' : draft.value.trim() }, cleared: unfair, downAt });
   };
   return (
-    <div className={styles.answers}>
+    <div className="stack gap-8">
       {unfair ? (
-        <label className={styles.line}>
+        <label className={`stack gap-4 ${styles.line}`}>
           <span>Why not: tired, just fed, frightened …</span>
           <input
             autoComplete="off"
@@ -168,7 +168,7 @@ function DayAnswers({ scoring, subject, change, onNext, takeFocus }: StepKeysPro
         onNext={onNext}
         takeFocus={false}
       />
-      <p className={styles.heading}>Manner on the table</p>
+      <p className={`small ${styles.heading}`}>Manner on the table</p>
       <KeyGrid
         label="Manner on the table"
         columns={3}

@@ -25,7 +25,7 @@ type StepListProps = {
 export function StepList({ scoring, shown, work, onCard, onPicked }: StepListProps) {
   const groups = [...new Set(work.steps.map(stepGroup))];
   return (
-    <div className={styles.list}>
+    <div className="stack gap-20">
       <section aria-label="Puppies">
         <h2 className={styles.stepListTitle}>Puppies</h2>
         <PuppyList scoring={scoring} shown={shown} onPicked={onPicked} />
@@ -40,7 +40,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
         {groups.map((group) => (
           <div key={group}>
             <h3 className={styles.group}>{group}</h3>
-            <ul className={styles.stepListRows}>
+            <ul className={`list topped ${styles.stepListRows}`}>
               {work.steps.map((step, index) =>
                 stepGroup(step) === group ? (
                   <StepLine
@@ -58,7 +58,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
           </div>
         ))}
       </section>
-      <Link href={`/import?id=${scoring.evaluation.id}`} className={styles.import}>
+      <Link href={`/import?id=${scoring.evaluation.id}`} className={`row ${styles.import}`}>
         Bring in scores typed elsewhere
       </Link>
     </div>
@@ -80,9 +80,9 @@ function StepLine({ scoring, line, onPick }: LineProps) {
   const place = answer ? places[answer.place] : '';
   return (
     <li>
-      <button type="button" className={styles.row} aria-current={here ? 'step' : undefined} onClick={onPick}>
+      <button type="button" className={`wrap centred between ${styles.row}`} aria-current={here ? 'step' : undefined} onClick={onPick}>
         <span>{stepTitle(step)}</span>
-        <span className={words === null ? styles.stepListOpen : styles.stepListSaid}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
+        <span className={words === null ? `small ${styles.stepListOpen}` : styles.stepListSaid}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
         {place !== '' ? <span className={styles.stepListPlace}>{place}</span> : null}
       </button>
     </li>
@@ -95,7 +95,7 @@ type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onPick
 function PuppyList({ scoring, shown, onPicked }: Props) {
   const { round, answers } = scoring;
   return (
-    <ul className={styles.stepListRows}>
+    <ul className={`list topped ${styles.stepListRows}`}>
       {round.showings.map(({ id }) => {
         const face = faceOf(scoring, id);
         if (!face) return null;
@@ -105,7 +105,7 @@ function PuppyList({ scoring, shown, onPicked }: Props) {
           <li key={id}>
             <button
               type="button"
-              className={styles.row}
+              className={`wrap centred between ${styles.row}`}
               aria-current={id === shown.showing.id ? 'true' : undefined}
               onClick={() => {
                 shown.go(id);
@@ -115,10 +115,10 @@ function PuppyList({ scoring, shown, onPicked }: Props) {
               <span className={styles.stepListName}>
                 <CollarChip collar={face.puppy.collar} words={false} />
                 <span>
-                  {face.puppy.name} <span className={styles.stepListOpen}>{collarWords(face.puppy.collar)}</span>
+                  {face.puppy.name} <span className={`small ${styles.stepListOpen}`}>{collarWords(face.puppy.collar)}</span>
                 </span>
               </span>
-              <span className={styles.stepListOpen}>
+              <span className={`small ${styles.stepListOpen}`}>
                 {id === shown.table?.showing.id ? 'on the table · ' : ''}
                 {state}
               </span>

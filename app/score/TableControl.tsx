@@ -27,9 +27,9 @@ export function TableControl({ round, onMoved }: Props) {
   const before = faces.findLast((face) => face.place < here);
   const after = faces.find((face) => face.place > here);
   return (
-    <div className={styles.table}>
+    <div className="stack gap-16">
       <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; devices follow, those in the midst of a puppy when they have gone on.</p>
-      <div className={styles.pair}>
+      <div className={`grid gap-8 ${styles.pair}`}>
         <Button about={before?.showing.id} disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
           {before ? `Back to ${before.puppy.name}` : 'This is the first'}
         </Button>
@@ -38,7 +38,7 @@ export function TableControl({ round, onMoved }: Props) {
         </Button>
       </div>
       <Refusal error={move.error} />
-      <ul className={styles.all} aria-label="Put on the table">
+      <ul className={`list grid gap-8 ${styles.all}`} aria-label="Put on the table">
         {faces.map(({ showing, puppy }) => (
           <li key={showing.id}>
             <button type="button" aria-pressed={showing.id === round.tableShowingId} onClick={() => put(showing.id)}>

@@ -30,8 +30,8 @@ export function WaitScreen({ round, children }: Props) {
   const evaluation = useEvaluation();
   const leads = evaluation.viewer.leads && round.state === 'open' && round.medium === 'table';
   return (
-    <main className={styles.page}>
-      <header className={styles.head}>
+    <main className={`stack gap-28 ${styles.page}`}>
+      <header className="stack starts gap-4">
         <h1>{titleOf(evaluation, round)}</h1>
         <p className="small">
           {evaluation.litterName}, {evaluation.name}
@@ -52,14 +52,14 @@ export function WaitScreen({ round, children }: Props) {
       ) : null}
       {children}
       {leads ? (
-        <section className={styles.part} aria-label="The table">
+        <section className="stack gap-12" aria-label="The table">
           <h2>The table</h2>
           <TableControl round={round} />
         </section>
       ) : null}
       {round.state !== 'revealed' && evaluation.viewer.owner ? <RoundPanel round={round} /> : null}
       {round.state !== 'revealed' && !evaluation.viewer.owner ? (
-        <section className={styles.part} aria-label="Round">
+        <section className="stack gap-12" aria-label="Round">
           <h2>Who has locked</h2>
           <SeatStates round={round} />
         </section>

@@ -27,9 +27,9 @@ export function WithdrawForm() {
     write('');
   };
   return (
-    <div className={styles.withdraw}>
+    <div className={`stack topped gap-12 ${styles.withdraw}`}>
       {out.map(({ id, name }) => (
-        <p key={id} className={styles.out}>
+        <p key={id} className="wrap centred between gap-8">
           {name} is withdrawn.
           <Button busy={bringBack.isPending} onClick={() => bringBack.mutate({ id: evaluation.id, puppyId: id })}>
             Bring {name} back

@@ -29,10 +29,10 @@ export function OpenPart(props: OpenPartProps) {
   const ready = list.every((item) => item.weight !== 'must');
   return (
     <Part title="Open the round" note="From then on nobody sees another’s score until you reveal, you included.">
-      <ul className={styles.opening}>
+      <ul className={`list ${styles.opening}`}>
         {list.map(({ words, weight }) => (
           <li key={words} data-weight={weight}>
-            <span className={styles.mark}>{weightWords[weight]}</span> {words}
+            <span className={`small ${styles.mark}`}>{weightWords[weight]}</span> {words}
           </li>
         ))}
       </ul>
@@ -58,7 +58,7 @@ function OpenRound({ setup, ready, unconfirmed }: OpenRoundProps) {
   const open = useMutation(trpc.evaluation.openRound.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   if (!asked || !ready) {
     return (
-      <div className={styles.actions}>
+      <div className={`wrap centred ${styles.actions}`}>
         <Button tone="main" disabled={!ready} onClick={() => setAsked(true)}>
           Open the round
         </Button>
@@ -66,13 +66,13 @@ function OpenRound({ setup, ready, unconfirmed }: OpenRoundProps) {
     );
   }
   return (
-    <div className={styles.asked} role="group" aria-label="Open the round">
+    <div className={`stack gap-12 ${styles.asked}`} role="group" aria-label="Open the round">
       <p>
         <b>Fixed from then on:</b> the sheet and its scale, the purposes and their weights, the pick order, the order of showing, and what each
         seat can see and touch. A late seat can still be added while the round is open.
       </p>
       <Refusal error={open.error} />
-      <div className={styles.actions}>
+      <div className={`wrap centred ${styles.actions}`}>
         <Button tone="main" busy={open.isPending} onClick={() => open.mutate({ id: setup.id, unconfirmed })}>
           Open it now
         </Button>

@@ -36,7 +36,7 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
   const learners = [{ key: '', words: 'choose a seat' }, ...seats.filter(({ kind }) => kind !== 'none').map(({ id, label }) => ({ key: id, words: label }))];
   return (
     <Part title="Agreed beforehand" note="It stands once the round is open. Every seat sees what kind of day it is, what shows of whom afterwards, and the meal; not whether a puppy comes twice.">
-      <div className={styles.pair}>
+      <div className={`stack gap-16 ${styles.pair}`}>
         <FieldChoice label="What this is" value={plan.kind} options={kinds} onChange={(kind) => set(kind === 'panel' ? { kind, learnerSeatId: null } : { kind })} />
         {plan.kind === 'lesson' ? (
           <FieldChoice
@@ -61,7 +61,7 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
         ticked={plan.silentRepeat}
         onChange={(silentRepeat) => set({ silentRepeat })}
       />
-      <div className={styles.pair}>
+      <div className={`stack gap-16 ${styles.pair}`}>
         <FieldText
           label="Hours since the last meal"
           kind="number"

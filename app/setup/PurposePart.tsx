@@ -45,7 +45,7 @@ export function PurposePart({ draft, sheet, fault, change }: PurposePartProps) {
         );
       })}
       {fault ? (
-        <p role="alert" className={styles.fault}>
+        <p role="alert" className="fault">
           {fault}
         </p>
       ) : null}
@@ -95,13 +95,13 @@ function WeightRow({ criterion, weight, onChange }: WeightRowProps) {
   const name = useId();
   const onStep = steps.some((step) => step.weight === weight);
   return (
-    <fieldset className={styles.weightRow}>
+    <fieldset className={`wrap centred ${styles.weightRow}`}>
       <legend>
         {criterion.name}
         {onStep ? '' : ` (now ${weight})`}
       </legend>
       {steps.map((step) => (
-        <label key={step.weight} className={styles.step}>
+        <label key={step.weight} className={`key centred ${styles.step}`}>
           <input type="radio" name={name} checked={step.weight === weight} onChange={() => onChange(step.weight)} />
           <span aria-hidden="true">{step.weight}</span>
           <span className="aloud">{step.words}</span>

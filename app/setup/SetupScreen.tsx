@@ -8,7 +8,6 @@ import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
 import { SetupDesk } from './SetupDesk';
 import { SetupStanding } from './SetupStanding';
-import styles from './setup.module.css';
 
 /** `/setup?id=…`: an evaluation before the round opens, and who is in once it has. */
 export function SetupScreen() {
@@ -24,5 +23,5 @@ function Setup() {
   const trpc = useTRPC();
   const { data: setup, error } = useQuery(trpc.setup.get.queryOptions({ id }));
   if (!setup) return error === null ? <Loading what="the set-up" /> : <Refusal error={error} />;
-  return <div className={styles.setup}>{setup.phase === 'preparing' ? <SetupDesk setup={setup} owner={viewer.owner} /> : <SetupStanding setup={setup} />}</div>;
+  return <div className="stack gap-32">{setup.phase === 'preparing' ? <SetupDesk setup={setup} owner={viewer.owner} /> : <SetupStanding setup={setup} />}</div>;
 }

@@ -26,11 +26,11 @@ export function SetupStanding({ setup }: SetupStandingProps) {
   const locked = scoring.filter((seat) => seat.state === 'locked').length;
   return (
     <>
-      <section className={styles.now} aria-label="Now">
+      <section className="stack gap-12" aria-label="Now">
         <p className={styles.say} role="status">
           {nowWords(evaluation, `${locked} of ${counted(scoring.length, 'seat')}`)}
         </p>
-        <div className={styles.actions}>
+        <div className={`wrap centred ${styles.actions}`}>
           {phase === 'scoring' || open ? (
             <ButtonLink tone="main" href={`/score?id=${setup.id}`}>
               Go to scoring
@@ -67,27 +67,27 @@ function Fixed({ setup }: SetupStandingProps) {
       <p>
         {sheet.name}: {counted(sheet.criteria.length, 'criterion', 'criteria')}, scores {sheet.scale.low} to {sheet.scale.high}.
       </p>
-      <ul className={styles.plainList}>
+      <ul className={`list ${styles.plainList}`}>
         {purposes.map(({ key, weights }) => (
           <li key={key}>
             {purposeWords[key]}: {weightsWords(weights, sheet)}
           </li>
         ))}
       </ul>
-      <ul className={styles.plainList}>
+      <ul className={`list ${styles.plainList}`}>
         {planWords(setup.plan, setup.seats).map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
       <h3>Pick order</h3>
       {slots.length === 0 ? <p>Empty.</p> : null}
-      <ol className={styles.plainList}>
+      <ol className={`list ${styles.plainList}`}>
         {slots.map((slot) => (
           <li key={slot.id}>{slotWords(slot)}</li>
         ))}
       </ol>
       <h3>{evaluation.round?.medium === 'photographs' ? 'Puppies' : 'Order of showing'}</h3>
-      <ol className={styles.plainList}>
+      <ol className={`list ${styles.plainList}`}>
         {shown.map((puppy, place) => (
           <li key={`${puppy.id} ${place}`}>
             {puppy.name} <CollarChip collar={puppy.collar} />

@@ -29,10 +29,10 @@ export function CriterionList({ criteria, faults, open, onOpen, onChange }: Crit
   const taken = ordered.map(({ key }) => key);
   const whole = faults.get('criteria');
   return (
-    <section className={styles.view}>
+    <section className="stack gap-12">
       <h2>Criteria</h2>
       {whole ? (
-        <p role="alert" className={styles.fault}>
+        <p role="alert" className="fault">
           {whole}
         </p>
       ) : null}
@@ -42,7 +42,7 @@ export function CriterionList({ criteria, faults, open, onOpen, onChange }: Crit
       {open === 'new' ? (
         <CriterionForm criterion={null} taken={taken} onKeep={keep} onClose={close} />
       ) : (
-        <div className={styles.actions}>
+        <div className={`wrap centred ${styles.actions}`}>
           <Button disabled={criteria.length >= 40} onClick={() => onOpen('new')}>
             Add a criterion
           </Button>
@@ -69,7 +69,7 @@ function ViewRows({ title, criteria, open, taken, onKeep, onOpen, onClose, onMov
   return (
     <>
       <h3>{title}</h3>
-      <ol className={styles.rows}>
+      <ol className={`list topped ${styles.rows}`}>
         {criteria.map((criterion, place) => (
           <li key={criterion.key}>
             <span className={styles.rowName}>

@@ -31,7 +31,7 @@ function SheetList() {
       <Page width="text">
         {sheets.isPending ? <Loading what="the sheets" /> : null}
         <Refusal error={sheets.error} />
-        <ul className={styles.list}>
+        <ul className={`list topped ${styles.list}`}>
           {(sheets.data ?? []).map((one) => (
             <li key={one.id}>
               <Link href={`/sheet?id=${one.id}`}>{one.name}</Link>
@@ -81,7 +81,7 @@ function SheetDesk({ id, builtIn, sheet }: SheetDeskProps) {
     <>
       <PageHead title={sheet.name} facts={facts} />
       <Page>
-        <div className={styles.actions}>
+        <div className={`wrap centred ${styles.actions}`}>
           <Button onClick={() => setEditing(true)}>{builtIn ? 'Copy to a sheet of your own' : 'Change this sheet'}</Button>
           {builtIn ? null : <p className="small">A round that is open keeps the sheet as it was when it opened.</p>}
         </div>
