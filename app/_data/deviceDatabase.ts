@@ -20,7 +20,7 @@ interface DeviceSchema extends DBSchema {
   reads: { key: string; value: KeptRead };
 }
 
-export type Opened = IDBPDatabase<DeviceSchema>;
+type Opened = IDBPDatabase<DeviceSchema>;
 export type DeviceDatabase = {
   /** Does the work, and once more on a fresh opening if it failed or did not end in time and nobody closed meanwhile; then rejects. */
   use<T>(work: (database: Opened) => Promise<T>): Promise<T>;

@@ -3,7 +3,7 @@ import type { PostPhoto } from './postPhoto';
 import type { PhotoStore, WaitingPhoto } from './photoStore';
 import type { After } from './timers';
 
-export type QueuedPhoto = Omit<WaitingPhoto, 'bytes'>;
+type QueuedPhoto = Omit<WaitingPhoto, 'bytes'>;
 
 export type PhotoQueueView = {
   readonly loaded: boolean;
@@ -20,7 +20,7 @@ export type PhotoQueueView = {
   readonly storeFailed: boolean;
 };
 
-export type PhotoQueueSetting = {
+type PhotoQueueSetting = {
   readonly evaluationId: string;
   readonly seat: string;
   readonly store: PhotoStore;

@@ -14,7 +14,6 @@ import { type EvaluationPage, PageHead } from '../_parts/PageHead';
 import { Refusal } from '../_parts/Refusal';
 import { clockWords } from '../_parts/timeWords';
 import { Witness } from './Witness';
-import styles from './_evaluation.module.css';
 import { EvaluationProvider, useEvaluation } from './evaluationContext';
 import { isRescoring } from './isRescoring';
 
@@ -115,7 +114,7 @@ function Desk({ here, title, lostAt, children }: DeskProps) {
 /** Says when what is shown may be out of date. Silent while the link is up. */
 function LinkLine({ lostAt }: { readonly lostAt: number | null }) {
   return (
-    <p role="status" className={lostAt === null ? 'aloud' : styles.lost}>
+    <p role="status" className={lostAt === null ? 'aloud' : 'warning unprinted'}>
       {lostAt === null ? '' : `No link to the server since ${clockWords(lostAt)}. What you see may be out of date; it catches up by itself.`}
     </p>
   );
@@ -124,7 +123,7 @@ function LinkLine({ lostAt }: { readonly lostAt: number | null }) {
 /** The record's head in one small line, to be read out and compared from device to device. */
 function RecordHeadLine({ head }: Pick<EvaluationView, 'head'>) {
   return (
-    <p className={`small figures ${styles.head}`}>
+    <p className="small figures anywhere">
       Record: line {head.seq}, <code>{head.hash.slice(0, 12)}</code>. The same on every device that is up to date.
     </p>
   );

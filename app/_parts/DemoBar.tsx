@@ -15,7 +15,7 @@ export function DemoBar() {
       <p>
         <strong>Demo.</strong> Nothing here is real.
       </p>
-      <Link href="/demo" className={`touch ${styles.way}`}>
+      <Link href="/demo" className={`touch unprinted ${styles.way}`}>
         About the demo
       </Link>
     </aside>

@@ -1,7 +1,6 @@
 import { type ReactNode, useId } from 'react';
-import styles from './Field.module.css';
 
-export type FieldIds = {
+type FieldIds = {
   readonly id: string;
   readonly 'aria-describedby': string | undefined;
   readonly 'aria-invalid': true | undefined;
@@ -22,7 +21,7 @@ export function Field({ label, hint, fault, children }: FieldProps) {
   const id = useId();
   const described = [hint ? `${id}-hint` : '', fault ? `${id}-fault` : ''].filter((one) => one !== '').join(' ');
   return (
-    <div className={`stack upright gap-4 ${styles.field}`}>
+    <div className="stack upright gap-4">
       <label htmlFor={id} className="strong">
         {label}
       </label>

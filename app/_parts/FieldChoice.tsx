@@ -3,7 +3,7 @@
 import { Field } from './Field';
 import styles from './Field.module.css';
 
-export type Option<Key extends string> = { readonly key: Key; readonly words: string };
+type Option<Key extends string> = { readonly key: Key; readonly words: string };
 
 type FieldChoiceProps<Key extends string> = {
   readonly label: string;

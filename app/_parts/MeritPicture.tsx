@@ -26,7 +26,7 @@ export function MeritPicture({ merit, puppyOf, label }: MeritPictureProps) {
         {merit.map((one) => (
           <div key={one.puppy} className={styles.row}>
             <PuppyWords puppy={puppyOf(one.puppy)} />
-            <span className={`figures ${styles.first}`}>
+            <span className={`figures tone-soft ${styles.first}`}>
               <b>{readings(one.ranks[0] ?? 0)}</b> of 100
             </span>
             <MeritPictureRow merit={one} axis={axis} />

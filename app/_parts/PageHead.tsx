@@ -16,7 +16,7 @@ export function PageHead({ title, facts, evaluation, here }: PageHeadProps) {
   return (
     <header className={styles.head}>
       <div className={styles.inner}>
-        <Link href="/" className={`touch ${styles.home}`}>
+        <Link href="/" className={`touch unprinted ${styles.home}`}>
           Evenstack
         </Link>
         <div className={`wrap ${styles.line}`}>
@@ -35,7 +35,7 @@ type EvaluationNavProps = { readonly evaluation: NonNullable<PageHeadProps['eval
 function EvaluationNav({ evaluation, here }: EvaluationNavProps) {
   const pages = evaluationPages.filter((page) => (evaluation.owner || !page.ownerOnly) && (evaluation.lesson === true || page.key !== 'lesson'));
   return (
-    <nav aria-label="Pages of this evaluation" className={`wrap ${styles.nav}`}>
+    <nav aria-label="Pages of this evaluation" className={`wrap unprinted ${styles.nav}`}>
       {pages.map(({ key, words, path, phases }) =>
         phases.includes(evaluation.phase) || (key === 'score' && evaluation.rescoring === true) ? (
           <Link key={key} href={`${path}?id=${evaluation.id}`} className={`touch strong ${styles.page}`} aria-current={key === here ? 'page' : undefined}>

@@ -5,7 +5,6 @@ import { useState } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from './Button';
-import styles from './PickOrder.module.css';
 import { Refusal } from './Refusal';
 import { type SlotSentences, slotSentences } from './slotWords';
 
@@ -23,7 +22,7 @@ export function PickOrderAgreed() {
       <h2>The pick order</h2>
       <p className="small">Who takes a puppy, in this order and on these terms. It is agreed on before anyone scores and stands from then on.</p>
       {own && remembered.words !== null && !own.confirmed ? (
-        <p className={styles.waits}>It was changed after you confirmed it, so you are asked again.</p>
+        <p className="warning">It was changed after you confirmed it, so you are asked again.</p>
       ) : null}
       <PickOrder places={places} changed={changed} />
       {own ? <Confirmation confirmed={own.confirmed} onConfirmed={() => remembered.remember(places.map(wordsOf))} /> : null}
@@ -53,7 +52,7 @@ function Confirmation({ confirmed, onConfirmed }: ConfirmationProps) {
   );
   if (confirmed) {
     return (
-      <p role="status" className={`told ${styles.agreed}`}>
+      <p role="status" className="told slim">
         You have confirmed this pick order. Should a word of it change before scoring, you are asked again.
       </p>
     );
@@ -79,14 +78,14 @@ function PickOrder({ places, changed = [] }: PickOrderProps) {
   return (
     <ol className="list stack gap-10">
       {places.map(({ lead, terms }, at) => (
-        <li key={at} className={changed.includes(at) ? styles.changed : styles.place}>
+        <li key={at} className={changed.includes(at) ? 'card gap-4 edge-note' : 'card gap-4'}>
           <p className="strong">{lead}</p>
-          <ul>
+          <ul className="points">
             {terms.map((term) => (
               <li key={term}>{term}</li>
             ))}
           </ul>
-          {changed.includes(at) ? <p className={styles.mark}>Changed since you confirmed.</p> : null}
+          {changed.includes(at) ? <p className="strong tone-note">Changed since you confirmed.</p> : null}
         </li>
       ))}
     </ol>

@@ -17,7 +17,7 @@ type Props = {
 export function PuppyIdentity({ puppy, ageDays, aside, level: Name = 'h1' }: Props) {
   const facts = [collarWords(puppy.collar), puppy.sex, puppy.secondMark, ageDays === undefined ? '' : `${ageDays} days`];
   return (
-    <div className={`row gap-12 ${styles.who}`}>
+    <div className="row gap-12">
       <CollarChip collar={puppy.collar} size={44} words={false} />
       <div className="grows">
         <Name className={styles.name}>{puppy.name}</Name>

@@ -11,7 +11,7 @@ export function CheckFindings({ board, faces }: { readonly board: BoardView; rea
   return (
     <ul className={`list grid gap-8 ${styles.findings}`}>
       {found.map((line) => (
-        <li key={`${line.puppy} ${line.check}`} className={line.holds ? styles.hold : styles.finding}>
+        <li key={`${line.puppy} ${line.check}`} className={line.holds ? 'card edge-note block' : 'card edge-plain block'}>
           <b>
             {faces.puppyName(line.puppy)}, {checkByKey(line.check)?.name.toLowerCase() ?? line.check}:
           </b>{' '}

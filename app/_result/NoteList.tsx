@@ -11,7 +11,7 @@ export function NoteList({ notes, faces }: { readonly notes: readonly Discussion
   return (
     <ul className="list stack gap-10" aria-label="Notes">
       {notes.map((note) => (
-        <li key={note.id} className={styles.noteListNote}>
+        <li key={note.id} className="quote">
           <p className="small">
             {note.seat === null ? null : <SeatShape position={faces.seat(note.seat)?.position ?? 0} size={14} />} <b>{faces.seatLabel(note.seat)}</b> · {momentWords(note.at)}
             {note.held ? ' · only you see it yet' : ''}

@@ -5,7 +5,6 @@ import { type RouterOutputs, useTRPC } from '../_data/trpc';
 import { Refusal } from '../_parts/Refusal';
 import { counted } from '../_parts/textWords';
 import { recentWords } from '../_parts/timeWords';
-import styles from './start.module.css';
 
 type Storage = RouterOutputs['storage']['get'];
 
@@ -17,7 +16,7 @@ export function Backups() {
   const storage = useQuery(trpc.storage.get.queryOptions(undefined, { refetchInterval: everyMinute }));
   if (!storage.data) return <Refusal error={storage.error} />;
   return (
-    <section className={`stack upright gap-12 ${styles.part}`}>
+    <section className="stack upright gap-12">
       <h2>Backups</h2>
       <StorageLine storage={storage.data} />
     </section>
@@ -27,7 +26,7 @@ export function Backups() {
 function StorageLine({ storage: { writesStopped, backups } }: { readonly storage: Storage }) {
   if (writesStopped) {
     return (
-      <p className={styles.warn} role="alert">
+      <p className="warning" role="alert">
         The server’s disk failed, so it takes nothing more until it is started again. What it confirmed before is on its disk; phones keep what came after.
       </p>
     );
@@ -36,7 +35,7 @@ function StorageLine({ storage: { writesStopped, backups } }: { readonly storage
   const { lastAt, kept, shortOfRoom, failure } = backups;
   if (failure) {
     return (
-      <p className={styles.warn} role="alert">
+      <p className="warning" role="alert">
         {failure.what === 'data' ? `The backup of ${recentWords(failure.at)} failed` : `The backup of ${recentWords(failure.at)} has the data, but not every picture`}:{' '}
         {failure.diskFull ? 'the server’s disk has too little room' : 'the server’s log says why'}. {failure.what === 'pictures' ? '' : lastGood(lastAt)}Scores are still stored
         as they come in.

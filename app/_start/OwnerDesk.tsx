@@ -34,7 +34,7 @@ export function OwnerDesk({ demo }: { readonly demo: boolean }) {
           <>
             {demo ? <Link href="/demo">To the demonstration’s first page</Link> : null}
             <NextThing litters={litters.data} evaluations={evaluations.data} />
-            <div className={`stack ${styles.columns}`}>
+            <div className="columns">
               <Evaluations evaluations={evaluations.data} />
               <Litters litters={litters.data} />
             </div>
@@ -52,10 +52,10 @@ export function OwnerDesk({ demo }: { readonly demo: boolean }) {
 /** The sheets to read, copy and change. */
 function Sheets({ sheets }: { readonly sheets: RouterOutputs['sheet']['list'] }) {
   return (
-    <section className={`stack upright gap-12 ${styles.part}`}>
+    <section className="stack upright gap-12">
       <h2>Sheets</h2>
       <p className="small">A sheet says what is scored, on which scale, in which words. Copy one to make it your own.</p>
-      <ul className="list topped">
+      <ul className="list topped lined">
         {sheets.map((one) => (
           <li key={one.id} className={styles.row}>
             <Link href={`/sheet?id=${one.id}`} className={`touch ${styles.name}`}>
@@ -80,7 +80,7 @@ type NextProps = {
 function NextThing({ litters, evaluations }: NextProps) {
   const { say, href, words } = nextStep(litters, evaluations);
   return (
-    <section aria-label="What to do next" className={`stack upright gap-12 ${styles.part}`}>
+    <section aria-label="What to do next" className="stack upright gap-12">
       <p className={styles.say}>{say}</p>
       <div className="wrap gap-12">
         <ButtonLink tone="main" href={href}>
@@ -112,14 +112,14 @@ function nextStep(litters: NextProps['litters'], evaluations: NextProps['evaluat
 function Litters({ litters }: { readonly litters: RouterOutputs['litter']['list'] }) {
   const [today] = useState(todayHere);
   return (
-    <section className={`stack upright gap-12 ${styles.part}`}>
+    <section className="stack upright gap-12">
       <h2>Litters</h2>
       {litters.length === 0 ? (
         <EmptyState title="No litter yet">
           <p>Dam, sire and whelping date, then the puppies with their collars. Evaluators never see the parents.</p>
         </EmptyState>
       ) : (
-        <ul className="list topped">
+        <ul className="list topped lined">
           {litters.map((one) => (
             <li key={one.id} className={styles.row}>
               <Link href={`/litter?id=${one.id}`} className={`touch ${styles.name}`}>
@@ -145,14 +145,14 @@ type Line = RouterOutputs['evaluation']['list'][number];
 /** Each evaluation, with the page that its phase calls for. */
 function Evaluations({ evaluations }: { readonly evaluations: readonly Line[] }) {
   return (
-    <section className={`stack upright gap-12 ${styles.part}`}>
+    <section className="stack upright gap-12">
       <h2>Evaluations</h2>
       {evaluations.length === 0 ? (
         <EmptyState title="No evaluation yet">
           <p>An evaluation is one occasion of a litter at one age. Start it from the litter’s page.</p>
         </EmptyState>
       ) : (
-        <ul className="list topped">
+        <ul className="list topped lined">
           {evaluations.map((one) => (
             <li key={one.id} className={styles.row}>
               <Link href={pageOf(one)} className={`touch ${styles.name}`}>

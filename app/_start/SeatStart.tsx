@@ -59,7 +59,7 @@ function SeatNow({ label }: { readonly label: string }) {
   const own = evaluation.seats.find((one) => one.id === evaluation.viewer.seatId);
   const kind = own ? `, ${seatKindWords[own.kind]}` : '';
   return (
-    <section className={`stack upright gap-12 ${styles.part}`}>
+    <section className="stack upright gap-12">
       <h2>
         You sit here as {label}
         {kind}

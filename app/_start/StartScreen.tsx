@@ -38,7 +38,7 @@ function StrangerStart({ demo }: { readonly demo: boolean }) {
         Several people score the same litter’s structure, each alone and blind to the rest. Once all are in, Evenstack shows how far they
         agree, what the scores say together, and which choices are too close to call.
       </p>
-      <section className={`stack upright gap-12 ${styles.part}`}>
+      <section className="stack upright gap-12">
         <h2>{demo ? 'This is the demonstration' : 'You need a link or a code'}</h2>
         {demo ? (
           <>

@@ -6,7 +6,6 @@ import { useTRPC } from '../_data/trpc';
 import { Button, ButtonLink } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
 import { onlyHereWords, useOnlyHere } from '../_parts/useOnlyHere';
-import styles from './start.module.css';
 
 /** The way to one's devices; says so when one asks to be let in. */
 export function DevicesWay() {
@@ -14,9 +13,9 @@ export function DevicesWay() {
   const devices = useQuery(trpc.session.devices.queryOptions());
   const asking = (devices.data?.asking.length ?? 0) > 0;
   return (
-    <section className={`stack upright gap-12 ${styles.part}`} aria-label="Your devices">
+    <section className="stack upright gap-12" aria-label="Your devices">
       {asking ? (
-        <p role="status" className={styles.warn}>
+        <p role="status" className="warning">
           A device asks to be let in to your place.
         </p>
       ) : null}
@@ -50,8 +49,8 @@ export function Leave({ seat }: LeaveProps) {
     );
   }
   return (
-    <section className={`stack upright gap-12 ${styles.part}`} aria-label="Sign out">
-      <p role="status" className={asked.data?.entries === 0 && asked.data.pictures === 0 ? undefined : styles.warn}>
+    <section className="stack upright gap-12" aria-label="Sign out">
+      <p role="status" className={asked.data?.entries === 0 && asked.data.pictures === 0 ? undefined : 'warning'}>
         {onlyHereWords(asked.data)}
       </p>
       <p>

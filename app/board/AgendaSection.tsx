@@ -8,7 +8,6 @@ import { scoreWords } from '../_result/scoreWords';
 import { SideBySide } from '../photos/SideBySide';
 import type { SectionProps } from './AgreementSection';
 import { PuppyStrip } from './CriterionRow';
-import styles from './board.module.css';
 
 /** What the panel should settle first, because it could change a pick; what it talks about is its own affair. */
 export function AgendaSection({ board, faces }: SectionProps) {
@@ -22,7 +21,7 @@ export function AgendaSection({ board, faces }: SectionProps) {
           const criterion = item.criterion === null ? undefined : faces.criterion(item.criterion);
           const result = board.criteria.find((one) => one.criterion === item.criterion);
           return (
-            <li key={item.sentence} className={styles.item}>
+            <li key={item.sentence} className="card edge-accent">
               {criterion && result && item.puppy !== null ? (
                 <PuppyStrip criterion={criterion} result={result} puppyId={item.puppy} sheet={evaluation.sheet} faces={faces} width={240} />
               ) : null}

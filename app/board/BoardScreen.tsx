@@ -49,7 +49,7 @@ function Board() {
     <>
       <SecondRoundNotice />
       {board.anonymous ? <AnonymousLine /> : null}
-      <div className={`stack ${styles.top}`}>
+      <div className={`beside ${styles.top}`}>
         <MeritSection board={board} faces={faces} />
         <div className={`stack gap-32 ${styles.side}`}>
           <AgendaSection board={board} faces={faces} />
@@ -61,7 +61,7 @@ function Board() {
       <SecondResult board={board} faces={faces} />
       <AgreementSection board={board} faces={faces} />
       <ChecksSection board={board} faces={faces} />
-      <div className={`stack ${styles.beside}`}>
+      <div className="beside">
         <EvaluatorsSection board={board} faces={faces} />
         <AsidesSection board={board} faces={faces} />
       </div>
@@ -171,12 +171,12 @@ function ChecksSection({ board, faces }: SectionProps) {
             return (
               <span key={puppy.id} className={`stack ${styles.cell}`}>
                 {told(answerGroups(line, faces)).map(({ words, seats, usual }) => (
-                  <span key={words} className={usual ? styles.usual : styles.unusual}>
+                  <span key={words} className={usual ? 'tone-soft' : 'bold'}>
                     {words}
                     {usual ? '' : ` (${seats.join(', ')})`}
                   </span>
                 ))}
-                {line.holds ? <b className={styles.hold}>holds a keep</b> : null}
+                {line.holds ? <b className="tone-note">holds a keep</b> : null}
               </span>
             );
           }),

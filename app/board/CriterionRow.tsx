@@ -130,7 +130,7 @@ export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 3
         <p className={`small wrap ${styles.without}`}>
           Cannot judge:{countsOnly ? ` ${counted(without.length, 'seat')}` : ''}
           {(countsOnly ? [] : without).map(({ seat, label, position }) => (
-            <span key={seat} className={styles.seat}>
+            <span key={seat} className="unbroken">
               <SeatShape position={position} size={13} /> {label}
             </span>
           ))}

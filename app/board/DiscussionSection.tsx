@@ -119,7 +119,7 @@ export function NoteForm({ about, label }: NoteFormProps) {
     if (text.trim() !== '') add.mutate({ id: evaluation.id, noteId, ...about, text });
   };
   return (
-    <form onSubmit={send} className={`stack gap-8 ${styles.form}`}>
+    <form onSubmit={send} className={`stack gap-8 unprinted ${styles.form}`}>
       <FieldText label={label} value={text} onChange={type} kind="lines" maxLength={1000} hint={hintWords(evaluation)} />
       <div>
         <Button type="submit" busy={add.isPending} disabled={text.trim() === ''}>

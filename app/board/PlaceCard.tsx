@@ -31,7 +31,7 @@ export function PlaceCard({ slot, revealed, faces }: PlaceProps) {
   const open = slot.close && !picked;
   const props = { slot, evaluation, revealed, faces };
   return (
-    <article aria-label={`Place ${faces.place(slot.slotId)}`} className={open ? styles.close : styles.card}>
+    <article aria-label={`Place ${faces.place(slot.slotId)}`} className={open ? 'card edge-accent' : 'card'}>
       <h3>{heading(slot, faces, { open, pickedId: picked?.puppyId ?? null })}</h3>
       <p className="small">
         {picked ? <b>Picked by {picked.by}. </b> : null}

@@ -51,12 +51,12 @@ function Decision() {
   return (
     <>
       {evaluation.phase === 'sealed' ? (
-        <p className={`told ${styles.sealed}`}>
+        <p className="told roomy">
           The record is sealed: nothing here changes any more. <Link href={`/record?id=${evaluation.id}`}>Read the record</Link>
         </p>
       ) : null}
       <SecondRoundNotice />
-      <div className={`stack ${styles.columns}`}>
+      <div className="beside">
         <PicksSection {...props} />
         <div className="stack gap-32">
           <HoldsSection {...props} />
@@ -108,7 +108,7 @@ function HoldsSection(props: DecideProps) {
           : 'A hold keeps a puppy out of a show or breeding keep until a veterinary surgeon has been asked and the answer is written down. What the answer means for a pick is yours to judge; nothing here reads it.'}
       </p>
       {holds.map((hold) => (
-        <article key={`${hold.puppyId} ${hold.check}`} className={hold.cleared ? styles.answered : styles.holdsSectionHold}>
+        <article key={`${hold.puppyId} ${hold.check}`} className={hold.cleared ? 'card' : 'card edge-note'}>
           <h3>{`${faces.puppyName(hold.puppyId)}: ${checkByKey(hold.check)?.name.toLowerCase() ?? hold.check}`}</h3>
           <p>{capital(hold.answers.join('; '))}.</p>
           {checkByKey(hold.check)?.caution ? <p className="small">{checkByKey(hold.check)?.caution}</p> : null}

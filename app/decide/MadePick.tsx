@@ -22,7 +22,7 @@ export function MadePick({ decision, faces }: { readonly decision: Decision; rea
         Decided by {decision.by} · {momentWords(decision.at)}
       </p>
       <p>{followedWords(decision)}</p>
-      {decision.reason === '' ? <p className="small">No reason was written down.</p> : <p className={`asWritten ${styles.reason}`}>{decision.reason}</p>}
+      {decision.reason === '' ? <p className="small">No reason was written down.</p> : <p className="quote asWritten">{decision.reason}</p>}
     </div>
   );
 }

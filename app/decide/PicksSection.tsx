@@ -44,7 +44,7 @@ export function PicksSection(props: DecideProps) {
           const up = slot.id === nextSlotId && evaluation.phase === 'deciding';
           return (
             <li key={slot.id}>
-              <article aria-label={`Place ${faces.place(slot.id)}`} className={up ? styles.up : styles.place}>
+              <article aria-label={`Place ${faces.place(slot.id)}`} className={up ? 'card edge-accent' : 'card'}>
                 <h3>
                   Place {faces.place(slot.id)}: {slot.taker}
                 </h3>
@@ -107,7 +107,7 @@ function PickForm({ slot, ...props }: PickFormProps) {
     <form onSubmit={send} className="stack gap-12">
       {result ? <p>{result.sentence}</p> : null}
       {result && result.looks.used > 0 ? <p>{result.looks.sentence}</p> : null}
-      {equal ? <p className={`told ${styles.equal}`}>The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
+      {equal ? <p className="told slim">The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
       {result?.close === true && !equal && evaluation.viewer.leads && mayDecide ? (
         <p>
           <Link href={`/look?id=${evaluation.id}&slot=${slot.id}`}>A second look first</Link>
@@ -155,7 +155,7 @@ function CandidateChoice({ lines, chosen, onChoose, readOnly }: CandidateChoiceP
       <fieldset>
         <legend className={styles.legend}>Puppies that fit, with the panel’s readings</legend>
         {fitting.map((line) => (
-          <label key={line.puppy.id} className={`row gap-12 ${styles.line}`}>
+          <label key={line.puppy.id} className={`ticked row gap-12 ${styles.line}`}>
             {readOnly ? null : <input type="radio" name="puppy" checked={chosen === line.puppy.id} onChange={() => onChoose(line.puppy.id)} />}
             <CollarChip collar={line.puppy.collar} size={20} words={false} />
             <span>

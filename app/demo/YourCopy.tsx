@@ -32,7 +32,7 @@ export function YourCopy({ me }: { readonly me: SessionView }) {
       <p className={styles.say}>
         You sit as {seatName(copy.data.role)}. This copy is yours alone; other visitors never see it, and it is removed by {momentWords(copy.data.removedAt)}.
       </p>
-      <div className={`stack ${styles.columns}`}>
+      <div className="columns">
         <ToScore me={me} copy={copy.data} />
         <ToRead me={me} copy={copy.data} />
       </div>
@@ -46,10 +46,10 @@ type PartProps = { readonly me: SessionView; readonly copy: DemoView };
 function ToScore({ me, copy }: PartProps) {
   const others = 'The other three seats are scripted: while you are here they score too, a puppy at a time, and nobody sees anybody’s scores.';
   return (
-    <section className={`stack upright gap-12 ${styles.part}`} aria-labelledby="score">
+    <section className="stack reads upright gap-12" aria-labelledby="score">
       <h2 id="score">{copy.revealed ? 'Eight weeks: revealed' : 'Eight weeks: yours to score'}</h2>
       <p>{copy.revealed ? 'It has come to its reveal: everybody’s scores lie open on the board.' : others}</p>
-      <div className={`wrap gap-12 ${styles.actions}`}>
+      <div className="wrap gap-12 tops">
         {copy.revealed ? (
           <WayIn me={me} evaluationId={copy.openId} path="/board" tone="main" words="Read the board" />
         ) : (
@@ -63,12 +63,12 @@ function ToScore({ me, copy }: PartProps) {
 
 function ToRead({ me, copy }: PartProps) {
   return (
-    <section className={`stack upright gap-12 ${styles.part}`} aria-labelledby="read">
+    <section className="stack reads upright gap-12" aria-labelledby="read">
       <h2 id="read">Six weeks: sealed, to read</h2>
       <p>
         A finished evaluation: a severe mentor who joined late, a close call, two second looks, two holds cleared by a veterinary answer, three decisions.
       </p>
-      <div className={`wrap gap-12 ${styles.actions}`}>
+      <div className="wrap gap-12 tops">
         <WayIn me={me} evaluationId={copy.sealedId} path="/board" tone="plain" words="Read the sealed board" />
         <WayIn me={me} evaluationId={copy.sealedId} path="/record" tone="plain" words="Read the sealed record" />
       </div>
@@ -80,7 +80,7 @@ function ToRead({ me, copy }: PartProps) {
 function StartOver() {
   const [open, setOpen] = useState(false);
   return (
-    <div className={`wrap gap-12 ${styles.actions}`}>
+    <div className="wrap gap-12 tops">
       <Button onClick={() => setOpen(true)}>Start over with another seat</Button>
       {open ? (
         <Drawer title="Start over" onClose={() => setOpen(false)}>

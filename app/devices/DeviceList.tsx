@@ -26,7 +26,7 @@ export function DeviceList({ unhurried }: DeviceListProps) {
       {list.isPending ? <Loading what="your devices" /> : null}
       <Refusal error={list.error} />
       <div role="status">{list.data?.asking.map((request) => <Asking key={request.id} request={request} />)}</div>
-      <ul className="list topped">
+      <ul className="list topped lined">
         {list.data?.devices.map((device) => (
           <DeviceLine key={device.id} device={device} />
         ))}

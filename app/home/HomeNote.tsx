@@ -63,7 +63,7 @@ function NoteOf({ note }: { readonly note: Note }) {
       <section className="stack gap-12">
         <h2>For your veterinary surgeon</h2>
         {findings.length === 0 ? <p>Nothing was noted on the day that asks for one sooner. A first examination is due all the same.</p> : null}
-        <ul className={`list topped ${styles.list}`}>
+        <ul className="list topped lined unless-empty">
           {findings.map(({ check, answers, answered }) => (
             <li key={check} className={`stack gap-2 ${styles.row}`}>
               <b>{check}</b>
@@ -75,7 +75,7 @@ function NoteOf({ note }: { readonly note: Note }) {
       </section>
       <section className="stack gap-12">
         <h2>When to look again</h2>
-        <ul className={`list topped ${styles.list}`}>
+        <ul className="list topped lined unless-empty">
           {lookAgain.map(({ key, day }) => (
             <li key={key} className={`stack gap-2 ${styles.row}`}>
               <b>{againWords[key]}</b>

@@ -55,7 +55,7 @@ export function ImportDesk({ seat }: ImportDeskProps) {
         ) : null}
         <Refusal error={write.error} words={fileFault(write.error)} />
         {write.isSuccess ? (
-          <div role="status" className={`told stack starts gap-12 ${styles.done}`}>
+          <div role="status" className="told stack starts gap-12 boxed">
             <p>
               <b>On the server.</b> Look over your card before you lock it.
             </p>
@@ -122,8 +122,8 @@ function ImportHelp({ label }: { readonly label: string }) {
         Scores are whole steps from {sheet.scale.low} to {sheet.scale.high}; a two-sided criterion takes −3 (too little) to 3 (too much), 0 as
         asked. Leave the score blank where nothing was scored.
       </p>
-      <Disclosure bare className={styles.more} words="Names of the criteria">
-        <ul>
+      <Disclosure bare words="Names of the criteria">
+        <ul className="points">
           {sheet.criteria.map(({ key, name, twoSided, handsOnly }) => (
             <li key={key}>
               <code>{key}</code> {name}
@@ -133,8 +133,8 @@ function ImportHelp({ label }: { readonly label: string }) {
           ))}
         </ul>
       </Disclosure>
-      <Disclosure bare className={styles.more} words="Names of the puppies">
-        <ul>
+      <Disclosure bare words="Names of the puppies">
+        <ul className="points">
           {puppies.map(({ id, name, withdrawn }) => (
             <li key={id}>
               {name}

@@ -27,7 +27,7 @@ export function AlreadyIn({ me }: { readonly me: SessionView }) {
         </Link>
       </p>
       {!me.owner ? (
-        <div className={`stack starts topped gap-12 ${styles.leave}`}>
+        <div className="stack starts topped gap-12 parted">
           {asked.isSuccess || asked.isError ? (
             <>
               <p role="status">{onlyHereWords(asked.data)}</p>

@@ -83,7 +83,7 @@ function NextTime({ lesson, faces }: { readonly lesson: LessonView; readonly fac
         const criterion = faces.criterion(key);
         if (!criterion) return null;
         return (
-          <article key={key} className={`stack gap-6 ${styles.criterion}`}>
+          <article key={key} className="slip stack gap-6">
             <h3>{criterion.name}</h3>
             <p>{criterion.why}</p>
             <p>

@@ -41,7 +41,7 @@ export function LitterForm({ id, litter, onDone }: LitterFormProps) {
   };
   return (
     <form
-      className={`sheet stack gap-16 text ${styles.form}`}
+      className={`sheet stack gap-16 text boxed ${styles.form}`}
       noValidate
       onSubmit={(event) => {
         event.preventDefault();

@@ -112,13 +112,13 @@ function WeightPart({ litter, today }: WeightPartProps) {
   if (litter.puppies.length === 0) return null;
   const weighed = litter.puppies.some((puppy) => puppy.weights.length > 0);
   return (
-    <section className={`stack gap-12 ${styles.part}`}>
+    <section className="stack gap-12">
       <h2>Weights</h2>
       <p className="small">Context only: heavy is not better, and no score is worked out from a weight. Evaluators do not see them.</p>
       {weighed ? (
         <>
           <GrowthPicture litter={litter} />
-          <Disclosure bare className={styles.more} words="The same as a table">
+          <Disclosure bare className={`reads ${styles.more}`} words="The same as a table">
             <GrowthTable litter={litter} />
           </Disclosure>
         </>
@@ -143,7 +143,7 @@ function GrowthTable({ litter }: { readonly litter: LitterView }) {
   const days = [...new Set(litter.puppies.flatMap(({ weights }) => weights.map(({ weighedOn }) => weighedOn)))].sort();
   return (
     <div className={styles.scroll} role="region" aria-label="Weights in grams" tabIndex={0}>
-      <table className={styles.plainTable}>
+      <table className={styles.cells}>
         <caption className="aloud">Weights in grams</caption>
         <thead>
           <tr>

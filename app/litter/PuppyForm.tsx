@@ -50,7 +50,7 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
   return (
     <form
       ref={form}
-      className={`sheet stack gap-16 ${styles.puppyForm}`}
+      className={`sheet stack gap-16 boxed ${styles.puppyForm}`}
       noValidate
       aria-label={puppy ? `Change ${puppy.name}` : 'New puppy'}
       onSubmit={(event) => {

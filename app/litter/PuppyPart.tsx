@@ -17,10 +17,10 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
   const clashes = collarClash(litter.puppies);
   const close = () => setOpen(null);
   return (
-    <section className={`stack gap-12 ${styles.part}`}>
+    <section className="stack gap-12">
       <h2>Puppies</h2>
       {clashes.map((words) => (
-        <p key={words} className={styles.note}>
+        <p key={words} className="warning">
           {words}
         </p>
       ))}
@@ -40,7 +40,7 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
       ) : (
         <PuppyForm key={`${open} ${litter.puppies.length}`} litter={litter} puppy={litter.puppies.find((one) => one.id === open) ?? null} onClose={close} />
       )}
-      <Disclosure bare className={styles.more} words="Collar swaps, chips and people’s details">
+      <Disclosure bare className={`reads ${styles.more}`} words="Collar swaps, chips and people’s details">
         <p>Collars slip off and are swapped in play. Check sex, collar and second mark aloud when a puppy comes to the table; the chip’s last four digits settle a doubt.</p>
         <CautionNote caution="privacy" />
       </Disclosure>
@@ -54,7 +54,7 @@ type PuppyTableProps = { readonly puppies: readonly PuppyView[]; readonly onChan
 function PuppyTable({ puppies, onChange }: PuppyTableProps) {
   if (puppies.length === 0) return null;
   return (
-    <table role="table" className={styles.table}>
+    <table role="table" className={`${styles.cells} ${styles.table}`}>
       <thead role="rowgroup">
         <tr role="row">
           <th role="columnheader" scope="col">Name</th>

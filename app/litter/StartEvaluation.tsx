@@ -34,11 +34,11 @@ export function StartEvaluation({ litter, today }: StartEvaluationProps) {
   const faults = { name: name.trim() === '' ? 'It needs a name to go by.' : null, day: dayFault(heldOn, litter.whelpedOn) };
   const sound = faults.name === null && faults.day === null && sheetId !== null && litter.puppies.length > 0;
   return (
-    <section className={`stack gap-12 ${styles.part}`}>
+    <section className="stack gap-12">
       <h2>Start an evaluation</h2>
       {litter.puppies.length === 0 ? <p>Put the puppies in first.</p> : null}
       <form
-        className={`sheet stack gap-16 text ${styles.form}`}
+        className={`sheet stack gap-16 text boxed ${styles.form}`}
         noValidate
         aria-label="Start an evaluation"
         onSubmit={(event) => {

@@ -32,7 +32,7 @@ export function WeighForm({ litter, today, onClose }: WeighFormProps) {
   return (
     <form
       ref={form}
-      className={`sheet stack gap-16 ${styles.weigh}`}
+      className={`sheet stack gap-16 boxed ${styles.weigh}`}
       noValidate
       aria-label="Weigh the litter"
       onSubmit={(event) => {

@@ -102,8 +102,8 @@ function PairsForm({ pairs, puppies, most, notice, onChange }: PairsFormProps) {
     <>
       <ol className="list stack gap-12">
         {pairs.map((pair, at) => (
-          <li key={at} className={styles.one}>
-            <div className={`grid gap-12 ${styles.pair}`}>
+          <li key={at} className="card">
+            <div className="grid gap-12 halves ends">
               <FieldChoice label={`Pair ${at + 1}, one puppy`} value={pair.firstPuppyId} options={puppies} onChange={(firstPuppyId) => put(at, { firstPuppyId })} />
               <FieldChoice label={`Pair ${at + 1}, the other`} value={pair.secondPuppyId} options={puppies} onChange={(secondPuppyId) => put(at, { secondPuppyId })} />
             </div>

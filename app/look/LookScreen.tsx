@@ -85,7 +85,7 @@ function EarlierLooks({ looks, faces }: EarlierProps) {
         Their answers are part of the board’s numbers now. <Link href={`/board?id=${evaluation.id}`}>See how the board stands</Link>
       </p>
       {looks.toReversed().map((look) => (
-        <article key={look.id} className={`stack gap-8 ${styles.look}`}>
+        <article key={look.id} className="slip stack gap-8">
           <h3>
             Place {faces.place(look.slotId)}, batch {batchOf(looks, look)}{look.medium === 'photographs' ? ', from photographs' : ''}: {faces.puppyName(look.firstPuppyId)} and {faces.puppyName(look.secondPuppyId)}
           </h3>

@@ -31,10 +31,10 @@ export function OpenBatch({ looks, faces }: BatchProps) {
       <section aria-labelledby="open-batch" className="stack gap-12">
         <h2 id="open-batch">Second looks for place {faces.place(look.slotId)}</h2>
         {looks.length > 1 ? (
-          <ol className={`list topped ${styles.openBatchPairs}`} aria-label="Pairs of this batch">
+          <ol className="list topped lined" aria-label="Pairs of this batch">
             {looks.map((one, index) => (
               <li key={one.id}>
-                <button type="button" aria-current={index === at ? 'step' : undefined} onClick={() => setAt(index)}>
+                <button type="button" className={`whole-row between gap-12 ${styles.pairRow}`} aria-current={index === at ? 'step' : undefined} onClick={() => setAt(index)}>
                   <span>
                     {index + 1}. {words(one)}
                   </span>
@@ -44,7 +44,7 @@ export function OpenBatch({ looks, faces }: BatchProps) {
             ))}
           </ol>
         ) : null}
-        {look.mayAnswer ? null : <p className={`told ${styles.told}`}>{noAnswerWords(look, evaluation)}</p>}
+        {look.mayAnswer ? null : <p className="told roomy">{noAnswerWords(look, evaluation)}</p>}
       </section>
       <OpenLookTable
         key={look.id}
@@ -53,7 +53,7 @@ export function OpenBatch({ looks, faces }: BatchProps) {
         next={next && next.mayAnswer ? { words: `Next pair: ${words(next)}`, go: () => setAt(nextAt) } : null}
       />
       {look.mayAnswer && looks.length > 1 && open === 0 ? (
-        <p role="status" className={`told ${styles.told}`}>
+        <p role="status" className="told roomy">
           You have answered all {counted(looks.length, 'pair')}. You can change an answer until the batch closes.
         </p>
       ) : null}
@@ -90,7 +90,7 @@ function CloseLook({ looks }: { readonly looks: readonly LookView[] }) {
   const stopped = look.state === 'closed';
   const words = refusalDetails(close.error)?.code === 'own-card-open' ? 'Give your own answers first.' : null;
   return (
-    <div className={`stack topped gap-10 ${styles.close}`}>
+    <div className="stack topped gap-10 parted">
       <p className="small">
         {stopped
             ? 'Show the answers that are in the restored data; another look can be opened after.'

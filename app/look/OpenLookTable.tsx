@@ -41,7 +41,7 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
       </h3>
       {look.medium === 'table' ? <p>Set up both at once, side by side: {sides}, as you see them.</p> : <p>From photographs, the same view of both: {sides}, on your screen.</p>}
       {look.repeat ? <p>They have changed places since the last look, so that the place cannot decide.</p> : null}
-      <div className={`grid gap-12 ${styles.openLookTablePair}`}>
+      <div className="grid gap-12 halves">
         <Side side="Left" puppy={left} />
         <Side side="Right" puppy={right} />
       </div>
@@ -95,8 +95,8 @@ function LookAnswerForm({ look, faces, left, right, next }: FormProps) {
     if (choice !== null) answer.give({ choice, criterion: criterion === '' ? null : criterion });
   };
   return (
-    <form onSubmit={send} className={`stack gap-14 ${styles.form}`}>
-      <fieldset className={`grid gap-10 ${styles.keys}`}>
+    <form onSubmit={send} className="tall stack gap-14 ">
+      <fieldset className="grid gap-10 halves">
         <legend className={styles.question}>Which is better set up for this place, on structure alone?</legend>
         {[left, right].map((puppy) => (
           <Key key={puppy.id} chosen={choice === choiceOf(puppy)} onChoose={() => setChoice(choiceOf(puppy))}>
@@ -127,8 +127,8 @@ type KeyProps = { readonly chosen: boolean; readonly onChoose: () => void; reado
 
 function Key({ chosen, onChoose, wide = false, children }: KeyProps) {
   return (
-    <label className={`stack ${styles.key} ${wide ? `whole ${styles.wide}` : ''}`}>
-      <input type="radio" name="choice" checked={chosen} onChange={onChoose} />
+    <label className={`stack positioned ${styles.key} ${wide ? `whole ${styles.wide}` : ''}`}>
+      <input type="radio" className="over" name="choice" checked={chosen} onChange={onChoose} />
       <span className={`key row gap-12 ${styles.words}`}>{children}</span>
     </label>
   );

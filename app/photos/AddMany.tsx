@@ -87,6 +87,7 @@ function DropPlace({ onFiles }: { readonly onFiles: (files: readonly File[]) => 
       <b>Choose pictures</b>
       <span className="small">or drop them here, as many as you like</span>
       <input
+        className="over"
         type="file"
         multiple
         accept="image/*,video/mp4,video/webm"

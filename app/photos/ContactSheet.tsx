@@ -101,7 +101,6 @@ type Props = {
 
 /** One place of the shot list. */
 function ShotTile({ list, queue, puppy, shot, onOpen }: Props) {
-  const evaluation = useEvaluation();
   const { name, clip } = shots[shot];
   const photo = keeperOf(list.photos, puppy.id, shot);
   const count = list.photos.filter((one) => one.puppyId === puppy.id && one.view === shot).length;

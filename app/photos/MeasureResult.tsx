@@ -77,7 +77,7 @@ function MeasurementList({ photo, measurements, ratio }: MeasurementListProps) {
   return (
     <section aria-label="Readings kept">
       <h3>Readings kept</h3>
-      <ul className={`list stack gap-4 ${styles.lines}`}>
+      <ul className={`list lined stack gap-4 ${styles.lines}`}>
         {readings.map(({ id, seat, blind, measured: { value, low, high } }) => (
           <li key={id} className="figures">
             {seatWords(evaluation, seat) || 'You'}: {value.toFixed(2)} ({low.toFixed(2)} to {high.toFixed(2)}){blind ? '' : ', not blind'}
@@ -119,7 +119,7 @@ function BreedFigurePart({ ratio, confirmed }: BreedFigurePartProps) {
           </p>
         ) : null}
         {known.length === 0 ? <p>No published figure is noted here for {evaluation.breed === '' ? 'this breed' : evaluation.breed}.</p> : null}
-        <ul className={`list stack gap-4 ${styles.lines}`}>
+        <ul className={`list lined stack gap-4 ${styles.lines}`}>
           {known.map(({ words, source, basis, ratio: of, published }) => (
             <li key={`${source} ${words}`}>
               <span>

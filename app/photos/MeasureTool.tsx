@@ -42,8 +42,8 @@ export function MeasureTool(props: ToolProps) {
     setSize(ratios[chosen].usualMillimetres);
   };
   return (
-    <div className={`stack gap-16 ${styles.tool}`}>
-      <div className={styles.measured}>
+    <div className={`stack gap-16 tops ${styles.tool}`}>
+      <div className="positioned">
         <Stage photo={photo} label={label} {...stage} onTap={hand.onTap} onKey={hand.onKey}>
           {wanted.map((landmark) => {
             const at = placing[landmark];
@@ -75,7 +75,7 @@ export function MeasureTool(props: ToolProps) {
 
 function PlacesSet({ places, onAgain }: { readonly places: readonly Landmark[]; readonly onAgain: (landmark: Landmark) => void }) {
   return (
-    <ul className={`list stack gap-4 ${styles.lines}`} aria-label="Places set">
+    <ul className={`list lined stack gap-4 ${styles.lines}`} aria-label="Places set">
       {places.map((landmark) => (
         <li key={landmark}>
           <span>{landmarkWords[landmark].name}</span>

@@ -68,7 +68,7 @@ const modes: readonly (readonly [Mode, string])[] = [['sheet', 'Shot list'], ['m
 
 function ModeButtons({ mode, go, mayAdd }: { readonly mode: Mode; readonly go: (mode: Mode) => void; readonly mayAdd: boolean }) {
   return (
-    <div role="group" aria-label="What to do with pictures" className={`wrap ${styles.modes}`}>
+    <div role="group" aria-label="What to do with pictures" className="wrap gap-8">
       {modes.filter(([key]) => key !== 'many' || mayAdd).map(([key, words]) => (
         <Button key={key} tone={key === mode ? 'main' : 'plain'} aria-pressed={key === mode} onClick={() => go(key)}>
           {words}

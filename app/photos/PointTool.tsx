@@ -46,7 +46,7 @@ export function PointTool({ photo, label, stage, marks }: ToolProps) {
   );
   const drawn = from && to ? { kind, from, to, note } : null;
   return (
-    <div className={`stack gap-16 ${styles.tool}`}>
+    <div className={`stack gap-16 tops ${styles.tool}`}>
       <Stage photo={photo} label={label} {...stage} onTap={placing.onTap} onKey={placing.onKey}>
         {marks.pointers.filter((pointer) => pointer.photoId === photo.id).map((pointer) => (
           <PointerMark key={pointer.id} pointer={pointer} blind={pointer.blind} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
@@ -59,7 +59,7 @@ export function PointTool({ photo, label, stage, marks }: ToolProps) {
         <FieldChoice label="Mark" value={kind} options={kinds} onChange={choose} />
         <p role="status">{drawn ? 'Add a short note if it helps, then keep the mark.' : `Tap ${asks[kind][from ? 1 : 0]}. Keys: arrows move the cross, Enter sets it.`}</p>
         <FieldText label="Short note" value={note} maxLength={photoLimits.note} onChange={setNote} />
-        <div className={`wrap centred ${styles.buttons}`}>
+        <div className="wrap centred gap-8">
           <Button tone="main" disabled={!drawn} busy={keep.isPending} onClick={() => drawn && keep.mutate({ id: evaluation.id, photoId: photo.id, pointerId: freshId(), pointer: drawn })}>
             Keep this mark
           </Button>
@@ -85,7 +85,7 @@ function MarkList({ photo, pointers }: Props) {
   return (
     <>
       {held === null ? null : <p className="small">{held}</p>}
-      <ul className={`list stack gap-4 ${styles.lines}`} aria-label="Marks on this picture">
+      <ul className={`list lined stack gap-4 ${styles.lines}`} aria-label="Marks on this picture">
         {here.map((pointer) => {
           const by = seatWords(evaluation, pointer.seat);
           const words = `${by === '' ? 'You' : by}: ${pointer.note === '' ? `a ${pointer.kind}` : `${pointer.note} (${pointer.kind})`}${pointer.held && evaluation.revealed ? ', only you see it yet' : ''}${pointer.blind ? '' : ', not blind'}`;

@@ -45,7 +45,7 @@ export function PuppyPictures({ puppyId, name, view }: Props) {
           <button
             key={key}
             type="button"
-            className={styles.shot}
+            className={`key ${styles.shot}`}
             aria-pressed={key === shot}
             onClick={() => {
               choose(key);

@@ -38,7 +38,7 @@ export function ShotPanel({ list, queue, puppy, shot, onOpen }: Props) {
   const photos = list.photos.filter((photo) => photo.puppyId === puppy.id && photo.view === shot);
   const to = (photoId: string) => ({ id: evaluation.id, photoId });
   return (
-    <div className={`stack ${styles.panel}`}>
+    <div className="stack gap-18">
       <p className="small">{shots[shot].how}</p>
       {!list.may.keep ? <p className="small">A keeper is chosen before scores are seen. That time has passed here.</p> : null}
       {photos.map((photo, index) => (
@@ -99,7 +99,7 @@ function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKe
           {photo.keeper ? ' · the keeper' : ''}
         </h3>
         <FieldTick label="A fair picture of this puppy" hint="Stance, light and angle only; nothing about structure." ticked={photo.fair} disabled={!may.add} onChange={onFair} />
-        <div className={`wrap ${styles.photosButtons}`}>
+        <div className="wrap gap-8">
           {photo.kind === 'picture' ? <Button onClick={onOpen}>Look closely</Button> : null}
           {may.keep && !photo.keeper ? (
             <Button busy={busy} onClick={onKeep}>

@@ -107,7 +107,7 @@ function SideControls({ shot, shots, onShot, toggles, onSwap, onWhole }: SideCon
       {toggles.map(({ words, on, set }) => (
         <FieldTick key={words} label={words} ticked={on} onChange={set} />
       ))}
-      <div className={`wrap ${styles.sideBySideButtons}`}>
+      <div className="wrap gap-8">
         {onSwap ? <Button onClick={onSwap}>Swap places</Button> : null}
         <Button onClick={onWhole}>Whole pictures</Button>
       </div>

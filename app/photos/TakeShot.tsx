@@ -30,6 +30,7 @@ export function TakeShot({ queue, puppy, shot, tile = false, children }: Props) 
   return (
     <label className={tile ? styles.open : `touch ${styles.take}`}>
       <input
+        className="over"
         type="file"
         accept={clip ? 'video/mp4,video/webm' : 'image/*'}
         capture="environment"

@@ -19,7 +19,6 @@ import { stripScale } from '../_result/scoreWords';
 import { KeyGrid } from '../score/KeyGrid';
 import { cannotJudgeKey, oneSidedRows, twoSidedRows } from '../score/scaleRows';
 import { DrawnPuppy, pictureWords, practiceShapes } from './DrawnPuppy';
-import styles from './practice.module.css';
 
 /** Two drawn puppies before the day: the same eye for the same words. Each seat sees the others' answers at its own lock. */
 export function PracticeScreen() {
@@ -64,7 +63,7 @@ function PracticeCompared({ practice }: ComparedProps) {
           : 'Where the same picture got different numbers, settle before the day what the words of the sheet mean. Nothing here counts.'}
       </p>
       {practicePictures.map((picture) => (
-        <section key={picture} aria-label={pictureWords[picture]} className={`stack topped gap-16 ${styles.one}`}>
+        <section key={picture} aria-label={pictureWords[picture]} className="stack topped gap-16 parted">
           <h3>{pictureWords[picture]}</h3>
           <DrawnPuppy picture={picture} label={`${pictureWords[picture]}, set up, seen from its right side`} />
           <p className="small">
@@ -122,7 +121,7 @@ function PracticeCard({ criteria }: CardProps) {
       <h2>Practice</h2>
       <p>Two drawn puppies, a few criteria. Nothing here counts. When you lock, you see what the others said who have locked, and they see yours.</p>
       {practicePictures.map((picture) => (
-        <section key={picture} aria-label={pictureWords[picture]} className={`stack topped gap-16 ${styles.one}`}>
+        <section key={picture} aria-label={pictureWords[picture]} className="stack topped gap-16 parted">
           <h3>{pictureWords[picture]}</h3>
           <DrawnPuppy picture={picture} label={`${pictureWords[picture]}, set up, seen from its right side`} />
           {asked.map((criterion) => (

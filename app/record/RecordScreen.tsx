@@ -37,7 +37,7 @@ function RecordOf() {
   const props = { entries, faces: facesOf(evaluation) };
   return (
     <div className={`stack gap-36 ${styles.record}`}>
-      <div className={styles.print}>
+      <div className="unprinted">
         <Button tone="main" onClick={() => window.print()}>
           Print this record
         </Button>
@@ -94,7 +94,7 @@ function HappenedOfRecord({ entries }: RecordProps) {
         rows={entries.map((entry) => ({
           key: String(entry.seq),
           head: momentWords(entry.at),
-          cells: [entry.actor, <span key="what" className={styles.what}>{eventWords(entry)}</span>, <code key="hash">{hashHead(entry.hash)}</code>],
+          cells: [entry.actor, <span key="what" className="anywhere">{eventWords(entry)}</span>, <code key="hash">{hashHead(entry.hash)}</code>],
         }))}
       />
     </RecordSection>

@@ -15,7 +15,7 @@ export function BeforeStart() {
   const { tableNote, callLink, callNumber, round, plan } = evaluation;
   const lacks = useBrowserLacks();
   return (
-    <section className={`stack ${styles.start}`} aria-label="Before you start">
+    <section className={`stack gap-18 ${styles.start}`} aria-label="Before you start">
       <h2>Before you start</h2>
       <div>
         <h3>A quiet table</h3>
@@ -60,7 +60,7 @@ export function BeforeStart() {
       {lacks.length > 0 ? (
         <div role="note" className={styles.lacks}>
           <h3>What this browser holds back here</h3>
-          <ul>
+          <ul className="stack points gap-4">
             {lacks.map((lack) => (
               <li key={lack}>{lack}</li>
             ))}

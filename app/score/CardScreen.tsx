@@ -65,7 +65,7 @@ function OpenLines({ scoring, shown, onBack }: Props) {
   const { round, answers } = scoring;
   const faces = round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
   return (
-    <ul className={`list topped ${styles.lines}`}>
+    <ul className="list topped lined">
       {faces.map(({ showing, puppy }) => {
         const steps = stepsOf(scoring, puppy);
         const open = missingSteps(steps, showing.id, answers);
@@ -73,6 +73,7 @@ function OpenLines({ scoring, shown, onBack }: Props) {
           <li key={showing.id}>
             <button
               type="button"
+              className={`whole-row ${styles.openLine}`}
               onClick={() => {
                 shown.setPlace(showing.id, null);
                 shown.go(showing.id);

@@ -36,9 +36,9 @@ export function EntryList({ scoring }: { readonly scoring: Scoring }) {
         </p>
       ) : null}
       {rows.length === 0 ? <p>Nothing waits on this device.</p> : null}
-      <ul className={`list stack gap-8 ${styles.rows}`}>
+      <ul className="list stack gap-8 full">
         {rows.map((row) => (
-          <li key={row.entry.id}>
+          <li key={row.entry.id} className={`sheet wrap centred between gap-8 ${styles.entry}`}>
             <p>
               {rowTitle(scoring, row)}: {rowWords(row, view)}
             </p>

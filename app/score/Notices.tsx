@@ -17,7 +17,7 @@ type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly work: 
 export function Notices(props: Props) {
   const { undo, doubt } = props;
   return (
-    <div className={`stack gap-6 ${styles.notices}`}>
+    <div className={`stack gap-6 unless-empty ${styles.notices}`}>
       <Standing {...props} />
       {doubt.open ? <DoubtNotice doubt={doubt} open={doubt.open} /> : null}
       {undo.offer ? (

@@ -72,9 +72,9 @@ function NoteForm({ scoring, subject, criterion, label }: NoteFormProps) {
   const body = scoring.answers.get(registerOf(subject, criterion === null ? 'note' : `note:${criterion}`))?.body;
   const draft = useDraft(body?.kind === 'note' ? body.text : '', (text) => scoring.say(subject, { kind: 'note', criterion, text: text.trim() }));
   return (
-    <label className={`stack gap-4 ${styles.line}`}>
+    <label className={`stack gap-4 bold ${styles.line}`}>
       <span>{label}</span>
-      <textarea maxLength={1000} value={draft.value} onChange={(event) => draft.type(event.target.value)} onBlur={draft.finish} />
+      <textarea className="key full" maxLength={1000} value={draft.value} onChange={(event) => draft.type(event.target.value)} onBlur={draft.finish} />
     </label>
   );
 }

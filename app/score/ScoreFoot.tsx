@@ -26,17 +26,17 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
   return (
     <div className="stack gap-4">
       <div className={`flex gap-8 ${styles.scoreFootSteps}`}>
-        <button type="button" onClick={() => draw('note')}>
+        <button type="button" className="key" onClick={() => draw('note')}>
           {noted ? 'Noted' : 'Note'}
         </button>
-        <button type="button" onClick={() => back?.()} disabled={back === null}>
+        <button type="button" className="key" onClick={() => back?.()} disabled={back === null}>
           Back
         </button>
-        <button key={String(takeFocus)} type="button" className={styles.go} onClick={next.press} disabled={next.busy} aria-disabled={next.settled ? undefined : true} autoFocus={takeFocus}>
+        <button key={String(takeFocus)} type="button" className={`key ${styles.go}`} onClick={next.press} disabled={next.busy} aria-disabled={next.settled ? undefined : true} autoFocus={takeFocus}>
           {next.words}
         </button>
       </div>
-      <div className={`row between gap-8 ${styles.standing}`}>
+      <div className="row between gap-8 high">
         <Standing scoring={scoring} onPress={() => draw('entries')} />
         <span className={styles.ways}>
           {leads ? (

@@ -2,7 +2,7 @@
 
 import Link from 'next/link';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
-import { useEvaluation, useEvaluationHere } from '../_evaluation/evaluationContext';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { PickOrderAgreed } from '../_parts/PickOrderAgreed';
 import { useKeepShell } from '../offline/useShell';
 import { BeforeStart } from './BeforeStart';

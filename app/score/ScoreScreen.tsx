@@ -121,7 +121,7 @@ function Place({ scoring, shown }: { readonly scoring: Scoring; readonly shown: 
       <strong className={`figures ${styles.place}`}>
         {shown.index + 1} of {scoring.round.showings.length}
       </strong>
-      {shown.table?.showing.id === shown.showing.id ? <span className={styles.onTable}>on the table</span> : null}
+      {shown.table?.showing.id === shown.showing.id ? <span className="block">on the table</span> : null}
     </>
   );
 }
@@ -175,7 +175,7 @@ function EndOfPuppy({ shown, work }: { readonly shown: Shown; readonly work: Ste
       <ul className={`list wrap gap-8 ${styles.endOfPuppyOpen}`}>
         {missing.map((step) => (
           <li key={stepTitle(step)}>
-            <button type="button" onClick={() => work.go(steps.indexOf(step))}>
+            <button type="button" className="key" onClick={() => work.go(steps.indexOf(step))}>
               {stepTitle(step)}
             </button>
           </li>

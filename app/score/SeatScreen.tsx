@@ -63,7 +63,7 @@ export function SeatScreen(place: Props) {
         </header>
         {round.cells === null ? <BeforeStart /> : <SecondRoundStart scoring={scoring} />}
         <WorkOrderChoice round={round} />
-        <p className={`stack ${cardStyles.sticky}`}>
+        <p className={`tall stack ${cardStyles.sticky}`}>
           <Button tone="main" onClick={() => start(true)}>
             {round.cells === null ? 'Start scoring' : 'Start the second round'}
           </Button>

@@ -10,9 +10,9 @@ export function SeatStates({ round }: { readonly round: RoundView }) {
   const evaluation = useEvaluation();
   const scoring = evaluation.seats.filter((seat) => seat.kind !== 'none');
   return (
-    <ul className={`list stack gap-2 ${styles.seats}`} aria-label="Who has locked">
+    <ul className={`list lined stack gap-2 full ${styles.seats}`} aria-label="Who has locked">
       {scoring.map((seat) => (
-        <li key={seat.id}>
+        <li key={seat.id} className="row gap-10">
           <SeatShape position={seat.position} />
           <span>
             {seat.label}

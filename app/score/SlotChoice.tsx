@@ -44,13 +44,14 @@ export function SlotChoice({ scoring, slot, place }: Props) {
         options={[{ key: '', words: 'no choice yet' }, ...puppies.map(({ id, name, sex }) => ({ key: id, words: `${name} (${sex})` }))]}
         onChange={pick}
       />
-      <label className={`stack gap-4 ${styles.line}`}>
+      <label className={`stack gap-4 bold ${styles.line}`}>
         <span>Why</span>
-        <textarea maxLength={500} value={typed.value.reason} onChange={(event) => typed.type({ ...typed.value, reason: event.target.value })} onBlur={typed.finish} />
+        <textarea className="key full" maxLength={500} value={typed.value.reason} onChange={(event) => typed.type({ ...typed.value, reason: event.target.value })} onBlur={typed.finish} />
       </label>
-      <label className={`stack gap-4 ${styles.line}`}>
+      <label className={`stack gap-4 bold ${styles.line}`}>
         <span>If you like: in how many of 100 such cases would you still choose this puppy at twelve months?</span>
         <input
+          className="key full"
           inputMode="numeric"
           autoComplete="off"
           maxLength={3}

@@ -23,7 +23,7 @@ export function StepHead({ scoring, work, step, subject }: Props) {
         {manner(step)}
       </p>
       <h2 className={styles.title}>{stepTitle(step)}</h2>
-      <p className={`small ${styles.said}`} data-place={said?.place}>
+      <p className={`${said === null ? 'small' : placeTones[said.place]} ${styles.said}`}>
         {said === null ? 'Nothing said yet' : said.words}
       </p>
       <StepAnchors step={step} scale={scoring.evaluation.sheet.scale} />
@@ -45,6 +45,9 @@ function manner(step: Step): string {
       return ' · stays outside merit';
   }
 }
+
+/** The colour only repeats what the words say. */
+const placeTones: Readonly<Record<AnswerPlace, string>> = { server: 'tone-calm bold', phone: 'tone-note bold', late: 'tone-note bold', refused: 'fault' };
 
 /** What stands for one question and where it is, in words; null while nothing was ever said. */
 function placeWords({ answers, view }: Pick<Scoring, 'answers' | 'view'>, step: Step, subject: string): { readonly words: string; readonly place: AnswerPlace } | null {

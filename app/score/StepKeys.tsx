@@ -94,9 +94,10 @@ function CheckAnswers({ scoring, step, subject, change, onNext, takeFocus }: Ste
   return (
     <div className="stack gap-8">
       {gap(chosen) ? (
-        <label className={`stack gap-4 ${styles.line}`}>
+        <label className={`stack gap-4 bold ${styles.line}`}>
           <span>Gap in millimetres, if you like</span>
           <input
+            className="key full"
             inputMode="decimal"
             autoComplete="off"
             maxLength={6}
@@ -148,9 +149,10 @@ function DayAnswers({ scoring, subject, change, onNext, takeFocus }: StepKeysPro
   return (
     <div className="stack gap-8">
       {unfair ? (
-        <label className={`stack gap-4 ${styles.line}`}>
+        <label className={`stack gap-4 bold ${styles.line}`}>
           <span>Why not: tired, just fed, frightened …</span>
           <input
+            className="key full"
             autoComplete="off"
             maxLength={200}
             value={draft.value}

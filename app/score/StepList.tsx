@@ -40,7 +40,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
         {groups.map((group) => (
           <div key={group}>
             <h3 className={styles.group}>{group}</h3>
-            <ul className={`list topped ${styles.stepListRows}`}>
+            <ul className="list topped lined">
               {work.steps.map((step, index) =>
                 stepGroup(step) === group ? (
                   <StepLine
@@ -58,7 +58,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
           </div>
         ))}
       </section>
-      <Link href={`/import?id=${scoring.evaluation.id}`} className={`row ${styles.import}`}>
+      <Link href={`/import?id=${scoring.evaluation.id}`} className="row high">
         Bring in scores typed elsewhere
       </Link>
     </div>
@@ -80,9 +80,9 @@ function StepLine({ scoring, line, onPick }: LineProps) {
   const place = answer ? places[answer.place] : '';
   return (
     <li>
-      <button type="button" className={`wrap centred between ${styles.row}`} aria-current={here ? 'step' : undefined} onClick={onPick}>
+      <button type="button" className={`whole-row wrap between ${styles.row}`} aria-current={here ? 'step' : undefined} onClick={onPick}>
         <span>{stepTitle(step)}</span>
-        <span className={words === null ? `small ${styles.stepListOpen}` : styles.stepListSaid}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
+        <span className={words === null ? `small ${styles.stepListOpen}` : 'right bold'}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
         {place !== '' ? <span className={styles.stepListPlace}>{place}</span> : null}
       </button>
     </li>
@@ -95,7 +95,7 @@ type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onPick
 function PuppyList({ scoring, shown, onPicked }: Props) {
   const { round, answers } = scoring;
   return (
-    <ul className={`list topped ${styles.stepListRows}`}>
+    <ul className="list topped lined">
       {round.showings.map(({ id }) => {
         const face = faceOf(scoring, id);
         if (!face) return null;
@@ -105,7 +105,7 @@ function PuppyList({ scoring, shown, onPicked }: Props) {
           <li key={id}>
             <button
               type="button"
-              className={`wrap centred between ${styles.row}`}
+              className={`whole-row wrap between ${styles.row}`}
               aria-current={id === shown.showing.id ? 'true' : undefined}
               onClick={() => {
                 shown.go(id);

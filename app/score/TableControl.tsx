@@ -29,7 +29,7 @@ export function TableControl({ round, onMoved }: Props) {
   return (
     <div className="stack gap-16">
       <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; devices follow, those in the midst of a puppy when they have gone on.</p>
-      <div className={`grid gap-8 ${styles.pair}`}>
+      <div className={`tall grid gap-8 ${styles.pair}`}>
         <Button about={before?.showing.id} disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
           {before ? `Back to ${before.puppy.name}` : 'This is the first'}
         </Button>
@@ -41,7 +41,7 @@ export function TableControl({ round, onMoved }: Props) {
       <ul className={`list grid gap-8 ${styles.all}`} aria-label="Put on the table">
         {faces.map(({ showing, puppy }) => (
           <li key={showing.id}>
-            <button type="button" aria-pressed={showing.id === round.tableShowingId} onClick={() => put(showing.id)}>
+            <button type="button" className="key row gap-10 full" aria-pressed={showing.id === round.tableShowingId} onClick={() => put(showing.id)}>
               <CollarChip collar={puppy.collar} words={false} size={22} />
               <span>{puppy.name}</span>
             </button>

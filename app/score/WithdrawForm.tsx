@@ -39,6 +39,7 @@ export function WithdrawForm() {
       <Refusal error={bringBack.error} />
       <Disclosure bare words="Withdraw a puppy">
         <form
+          className="stack starts gap-12"
           onSubmit={(event) => {
             event.preventDefault();
             withdraw.mutate({ id: evaluation.id, puppyId, reason: reason.trim() }, { onSuccess: done });

@@ -17,7 +17,7 @@ export function WorkOrderChoice({ round }: { readonly round: RoundView }) {
     <fieldset className={`stack gap-8 ${styles.orders}`}>
       <legend>Order of work</legend>
       {orders.map(({ key, words, help }) => (
-        <label key={key} className={`key row gap-12 ${styles.order}`}>
+        <label key={key} className={`key ticked row gap-12 ${styles.order}`}>
           <input type="radio" name="work-order" checked={order === key} onChange={() => choose(key)} />
           <span>
             {words}

@@ -8,7 +8,7 @@ const patienceMs = 2500;
 /** A device takes milliseconds to write; what takes longer is not there yet. */
 const writtenWithinMs = 500;
 
-export type StandingLine = { readonly tone: 'calm' | 'note' | 'stop'; readonly words: string; readonly link: string | null };
+type StandingLine = { readonly tone: 'calm' | 'note' | 'stop'; readonly words: string; readonly link: string | null };
 
 type Counted = Pick<Scoring, 'view' | 'onServer' | 'waiting' | 'again' | 'doubted' | 'said' | 'open' | 'link'>;
 

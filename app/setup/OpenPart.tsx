@@ -18,6 +18,7 @@ type OpenPartProps = {
   readonly read: boolean;
 };
 
+const weightTones = { done: '', must: 'tone-stop', note: 'tone-note' } as const;
 const weightWords = { done: 'done', must: 'missing', note: 'note' } as const;
 
 /** The way into scoring: what is missing, what stands from then on, and two presses. */
@@ -29,10 +30,10 @@ export function OpenPart(props: OpenPartProps) {
   const ready = list.every((item) => item.weight !== 'must');
   return (
     <Part title="Open the round" note="From then on nobody sees another’s score until you reveal, you included.">
-      <ul className={`list ${styles.opening}`}>
+      <ul className={`list lined ${styles.opening}`}>
         {list.map(({ words, weight }) => (
-          <li key={words} data-weight={weight}>
-            <span className={`small ${styles.mark}`}>{weightWords[weight]}</span> {words}
+          <li key={words} className="flex gap-12">
+            <span className={`small ${styles.mark} ${weightTones[weight]}`}>{weightWords[weight]}</span> {words}
           </li>
         ))}
       </ul>
@@ -58,7 +59,7 @@ function OpenRound({ setup, ready, unconfirmed }: OpenRoundProps) {
   const open = useMutation(trpc.evaluation.openRound.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   if (!asked || !ready) {
     return (
-      <div className={`wrap centred ${styles.actions}`}>
+      <div className="tools">
         <Button tone="main" disabled={!ready} onClick={() => setAsked(true)}>
           Open the round
         </Button>
@@ -72,7 +73,7 @@ function OpenRound({ setup, ready, unconfirmed }: OpenRoundProps) {
         seat can see and touch. A late seat can still be added while the round is open.
       </p>
       <Refusal error={open.error} />
-      <div className={`wrap centred ${styles.actions}`}>
+      <div className="tools">
         <Button tone="main" busy={open.isPending} onClick={() => open.mutate({ id: setup.id, unconfirmed })}>
           Open it now
         </Button>

@@ -41,9 +41,9 @@ export function OrderPart({ draft: { order, input }, puppies, change }: OrderPar
       title="Order of showing"
       note={input.medium === 'table' ? 'Later puppies tend to be scored higher, so leave the order to chance. Everyone follows the table.' : 'Scored from photographs, each seat gets a balanced order of its own, made from this one.'}
     >
-      <ol className={`list ${styles.order}`}>
+      <ol className={`list topped lined ${styles.order}`}>
         {named.map((puppy, place) => (
-          <li key={puppy.id}>
+          <li key={puppy.id} className="row gap-12">
             <span className={styles.place}>{place + 1}</span>
             <span className={`wrap grows ${styles.who}`}>
               <b>{puppy.name}</b> <CollarChip collar={puppy.collar} />
@@ -52,7 +52,7 @@ export function OrderPart({ draft: { order, input }, puppies, change }: OrderPar
           </li>
         ))}
       </ol>
-      <div className={`wrap centred ${styles.actions}`}>
+      <div className="tools">
         <Button disabled={drawn !== null} onClick={draw}>
           Draw the order by chance
         </Button>

@@ -36,7 +36,7 @@ export function PanelPart({ setup, owner, late, mayAdd = true }: PanelPartProps)
       </ul>
       {adding ? <SeatForm rights={owner} evaluationId={setup.id} seat={null} onClose={() => setAdding(false)} /> : null}
       {mayAdd && !adding ? (
-        <div className={`wrap centred ${styles.actions}`}>
+        <div className="tools">
           <Button disabled={full} onClick={() => setAdding(true)}>
             {late ? 'Add a late seat' : 'Add a seat'}
           </Button>

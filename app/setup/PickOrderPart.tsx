@@ -52,7 +52,7 @@ export function PickOrderPart({ draft, setup, faults, change }: PickOrderPartPro
           </li>
         ))}
       </ol>
-      <div className={`wrap centred ${styles.actions}`}>
+      <div className="tools">
         <Button
           disabled={!purpose || slots.length >= 12}
           onClick={() => purpose && set([...slots, { taker: '', seatId: null, purpose: purpose.key, sex: 'any', condition: '', byWhen: '', ifFails: '' }])}
@@ -78,7 +78,7 @@ function PartiesList({ setup, changed }: PartiesListProps) {
     <div>
       <h3>Who has agreed</h3>
       <p className="small">Each reads the order on the first page of its own seat and confirms it there.</p>
-      <ul className={`list ${styles.parties}`} aria-label="Who has agreed to the pick order">
+      <ul className={`list lined ${styles.parties}`} aria-label="Who has agreed to the pick order">
         {parties.map(({ id, label, state, confirmed }) => (
           <li key={id}>
             <b>{label}</b>: {confirmed ? 'has agreed to the order as saved' : state === 'invited' ? 'has not joined yet, so has not agreed' : 'has not agreed to the order as saved'}
@@ -86,7 +86,7 @@ function PartiesList({ setup, changed }: PartiesListProps) {
         ))}
       </ul>
       {changed && parties.some(({ confirmed }) => confirmed) ? (
-        <p className={styles.caution}>The order above differs from the one they agreed to: saving it asks every one of them again.</p>
+        <p className="warning">The order above differs from the one they agreed to: saving it asks every one of them again.</p>
       ) : null}
     </div>
   );

@@ -54,7 +54,7 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
       {medium === 'photographs' && plan.identity === 'coded' ? (
         <p className="small">Every seat that neither leads nor organises sees letters of its own in place of name, collar and mark. Take collars off for the pictures: what a picture shows cannot be hidden. Only you, and whoever leads or organises, can then bring pictures.</p>
       ) : null}
-      {plan.discussion === 'anonymous' ? <p className={styles.caution}>{countsOnlyCaution}</p> : null}
+      {plan.discussion === 'anonymous' ? <p className="warning">{countsOnlyCaution}</p> : null}
       <FieldTick
         label="One puppy is shown twice"
         hint="Drawn by chance when the round opens; it comes again later in the order, under its own collar, and nobody is told beforehand. It shows how far each seat repeats itself. It needs four puppies or more."

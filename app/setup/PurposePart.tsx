@@ -102,7 +102,7 @@ function WeightRow({ criterion, weight, onChange }: WeightRowProps) {
       </legend>
       {steps.map((step) => (
         <label key={step.weight} className={`key centred ${styles.step}`}>
-          <input type="radio" name={name} checked={step.weight === weight} onChange={() => onChange(step.weight)} />
+          <input type="radio" className="over" name={name} checked={step.weight === weight} onChange={() => onChange(step.weight)} />
           <span aria-hidden="true">{step.weight}</span>
           <span className="aloud">{step.words}</span>
         </label>

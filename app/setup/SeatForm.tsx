@@ -92,7 +92,7 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
       {rights ? <SeatRights draft={draft} set={set} /> : null}
       <FieldText label="Declared interest" hint="“has second pick”, “owns the sire”; blank for none." value={draft.interest} maxLength={120} onChange={(interest) => set({ interest })} />
       <Refusal error={save.error} words={taken ? 'Another seat has that name, or the panel is full. Give this one a name of its own.' : null} />
-      <div className={`wrap centred ${styles.actions}`}>
+      <div className="tools">
         <Button type="submit" tone="main" busy={save.isPending}>
           Save seat
         </Button>

@@ -49,7 +49,7 @@ export function SeatLine({ evaluationId, seat, phase, fixed, owner, address }: S
         </div>
         <p className="strong">{seat.owner && !owner && seat.state !== 'locked' ? 'the owner’s own' : stateWords(seat, phase)}</p>
       </div>
-      <div className={`wrap centred ${styles.seatTools}`}>
+      <div className="tools unless-empty">
         {seat.owner || phase === 'sealed' ? null : <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
         {fixed || (!owner && (seat.owner || seat.organises)) ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
       </div>

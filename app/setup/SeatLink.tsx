@@ -110,7 +110,7 @@ function ShownLink({ label, token, address }: ShownLinkProps) {
         <Field label={`Link for ${label}`} hint="Shown this once. It opens one seat on one device and dies at first use: send it to nobody else.">
           {(ids) => <input {...ids} ref={field} readOnly value={link} className={`key ${fieldStyles.control}`} onFocus={(event) => event.target.select()} />}
         </Field>
-        <div className={`wrap centred ${styles.actions}`}>
+        <div className="tools">
           <Button aria-label={`Copy the link for ${label}`} onClick={() => void copy()}>
             Copy
           </Button>

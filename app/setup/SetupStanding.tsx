@@ -30,7 +30,7 @@ export function SetupStanding({ setup }: SetupStandingProps) {
         <p className={styles.say} role="status">
           {nowWords(evaluation, `${locked} of ${counted(scoring.length, 'seat')}`)}
         </p>
-        <div className={`wrap centred ${styles.actions}`}>
+        <div className="tools">
           {phase === 'scoring' || open ? (
             <ButtonLink tone="main" href={`/score?id=${setup.id}`}>
               Go to scoring

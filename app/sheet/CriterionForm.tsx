@@ -64,7 +64,7 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
       <CriterionEvidence chosen={draft.evidence} fault={faults.get('evidence')} onChange={(evidence) => set({ evidence })} />
       <FieldTick label="By hand only" hint="Not offered to a seat that cannot touch." ticked={draft.handsOnly} onChange={(handsOnly) => set({ handsOnly })} />
       <FieldTick label="Also standing by itself" hint="Asks for a second score, if one likes, of the puppy that nobody holds." ticked={draft.freeStance} onChange={(freeStance) => set({ freeStance })} />
-      <div className={`wrap centred ${styles.actions}`}>
+      <div className="tools">
         <Button type="submit" tone="main">
           {criterion ? 'Keep the change' : 'Put it in the sheet'}
         </Button>

@@ -42,7 +42,7 @@ export function CriterionList({ criteria, faults, open, onOpen, onChange }: Crit
       {open === 'new' ? (
         <CriterionForm criterion={null} taken={taken} onKeep={keep} onClose={close} />
       ) : (
-        <div className={`wrap centred ${styles.actions}`}>
+        <div className="tools">
           <Button disabled={criteria.length >= 40} onClick={() => onOpen('new')}>
             Add a criterion
           </Button>
@@ -69,9 +69,9 @@ function ViewRows({ title, criteria, open, taken, onKeep, onOpen, onClose, onMov
   return (
     <>
       <h3>{title}</h3>
-      <ol className={`list topped ${styles.rows}`}>
+      <ol className={`list topped lined ${styles.rows}`}>
         {criteria.map((criterion, place) => (
-          <li key={criterion.key}>
+          <li key={criterion.key} className="wrap centred">
             <span className={styles.rowName}>
               {criterion.name}
               <span className="small"> {[criterion.twoSided ? 'two-sided' : '', criterion.handsOnly ? 'by hand only' : ''].filter((one) => one !== '').join(', ')}</span>

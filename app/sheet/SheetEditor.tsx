@@ -62,7 +62,7 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
       <Refusal error={save.error} />
       {shown.size > 0 ? <p role="alert">Something above cannot be kept like this yet.</p> : null}
       {tried && open !== null ? <p role="alert">A criterion is still open above: put it in the sheet, or leave it, then save.</p> : null}
-      <div className={`wrap centred ${styles.actions}`}>
+      <div className="tools">
         <Button tone="main" busy={save.isPending} onClick={send}>
           {id === null ? 'Save as a sheet of your own' : 'Save the sheet'}
         </Button>
@@ -79,7 +79,7 @@ function CheckTicks({ chosen, onChange }: CheckTicksProps) {
   return (
     <section className="stack gap-12">
       <h2>Checks</h2>
-      <p className={styles.lead}>A check that is left out holds nothing back: whoever leaves one out looks some other way.</p>
+      <p className="text">A check that is left out holds nothing back: whoever leaves one out looks some other way.</p>
       <div className={styles.ticks}>
         {checkKeys.map((key) => (
           <FieldTick

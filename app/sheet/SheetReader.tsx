@@ -11,7 +11,7 @@ import styles from './sheet.module.css';
 export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
   return (
     <>
-      <div className={`stack gap-12 ${styles.intro}`}>
+      <div className="stack reads gap-12">
         <p>
           Score what stands in front of you today, not what may become of it. A two-sided criterion is best in the middle: say in which direction
           it leaves it and how far, 1 slight, 2 clear, 3 marked. Whoever cannot judge something from where they are says so; that is no middle score.
@@ -34,7 +34,7 @@ export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
       })}
       <section className="stack gap-12">
         <h2>Checks</h2>
-        <p className={styles.lead}>Answered in words and never added to a score. “Not examined” is always an answer.</p>
+        <p className="text">Answered in words and never added to a score. “Not examined” is always an answer.</p>
         {sheet.checks.length === 0 ? <p>This sheet asks for none.</p> : null}
         <div className={`grid gap-16 ${styles.cards}`}>
           {sheet.checks.map((key) => (
