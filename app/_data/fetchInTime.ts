@@ -8,7 +8,7 @@ type Init = {
   readonly signal?: AbortSignal | null | undefined;
 };
 
-export type Ways = {
+type Ways = {
   readonly fetch: (input: RequestInfo | URL | string, init: RequestInit) => Promise<Response>;
   readonly answerWithinMs: number;
 };

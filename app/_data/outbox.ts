@@ -38,7 +38,7 @@ export type OutboxSetting = {
   readonly onDoubt: () => void;
 };
 
-export type Edit = { readonly subject: string; readonly body: EntryBody; readonly roundId: string };
+type Edit = { readonly subject: string; readonly body: EntryBody; readonly roundId: string };
 
 const heartbeatMs = 5000;
 /** A call without an answer for two and a half seconds is worth saying, for ten is given up and made again. */

@@ -2,7 +2,7 @@ import type { OutboxRow, OutboxState } from '#lib/evaluation/outboxState';
 import type { OutboxStore } from './outboxStore';
 import { inTime, type After } from './timers';
 
-export type DiskSetting = {
+type DiskSetting = {
   readonly store: OutboxStore;
   readonly after: After;
   /** All rows as they are now. */

@@ -1,10 +1,10 @@
 import { serverMark } from '#lib/contract/wire';
 
 /** What came back for one picture, by whomever. */
-export type PhotoReply = { readonly status: number; /** Of the header by which the server marks its answers. */ readonly mark: string | null; readonly body: string };
+type PhotoReply = { readonly status: number; /** Of the header by which the server marks its answers. */ readonly mark: string | null; readonly body: string };
 
 /** `hash` of the bytes that were sent: SHA-256 in hex. */
-export type SentPhoto = { readonly id: string; readonly hash: string };
+type SentPhoto = { readonly id: string; readonly hash: string };
 
 /** Why a picture is not on the server, for words and for what to do next. */
 export class PhotoRefused extends Error {

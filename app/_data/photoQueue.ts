@@ -20,7 +20,7 @@ export type PhotoQueueView = {
   readonly storeFailed: boolean;
 };
 
-export type PhotoQueueSetting = {
+type PhotoQueueSetting = {
   readonly evaluationId: string;
   readonly seat: string;
   readonly store: PhotoStore;

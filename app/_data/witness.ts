@@ -5,7 +5,7 @@ import { keptStore, type KeptStore } from './keptStore';
 export type SeenHead = RecordHead & { readonly at: number };
 type Kept = { readonly seen: SeenHead; readonly broken: boolean };
 
-export type Witnessed = {
+type Witnessed = {
   readonly evaluationId: string;
   readonly head: RecordHead;
   readonly now: number;

@@ -1,17 +1,18 @@
 'use client';
 
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useWitness } from '../_data/useWitness';
 import { Button } from '../_parts/Button';
 import { momentWords } from '../_parts/timeWords';
+import { useEvaluation } from './evaluationContext';
 import styles from './_evaluation.module.css';
 
 /** On every page of an evaluation: silent while the server's record is the one this device saw before, else says so. */
-export function Witness({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function Witness() {
+  const evaluation = useEvaluation();
   const { broken, accept } = useWitness(evaluation);
   if (broken === null) return null;
   return (
-    <section role="alert" aria-label="The record has changed" className={styles.broken}>
+    <section role="alert" aria-label="The record has changed" className={`stack gap-8 ${styles.broken}`}>
       <p>
         <strong>The record on the server is not the one this device saw on {momentWords(broken.at)}.</strong>
       </p>

@@ -1,12 +1,11 @@
 import { type CautionKey, cautions } from '#lib/sheet/cautions';
-import styles from './CautionNote.module.css';
 
 /** One caution in the sheet's own words, where it matters. */
 export function CautionNote({ caution }: { readonly caution: CautionKey }) {
   const { title, text } = cautions[caution];
   return (
-    <div role="note" className={styles.caution}>
-      <p className={styles.title}>{title}</p>
+    <div role="note" className="warned text slim">
+      <p className="strong tone-note">{title}</p>
       <p>{text}</p>
     </div>
   );

@@ -13,18 +13,18 @@ export function ChanceList({ chances }: { readonly chances: readonly PuppyChance
   const drawn = chances.filter(({ probability }) => probability >= DRAWN_FROM);
   const rest = chances.filter(({ probability }) => probability < DRAWN_FROM);
   return (
-    <div className={styles.list}>
-      <ul className={styles.rows}>
+    <div className="stack gap-6">
+      <ul className={`list grid ${styles.rows}`}>
         {drawn.map(({ puppy, probability }) => (
           <li key={puppy.id} className={styles.row}>
-            <span className={styles.name}>
+            <span className="anywhere bold">
               <CollarChip collar={puppy.collar} words={false} /> {puppy.name}
             </span>
             <svg className={styles.bar} aria-hidden="true">
               <rect width="100%" height="100%" rx="3" className={styles.ground} />
               <rect width={`${probability * 100}%`} height="100%" rx="3" className={styles.share} />
             </svg>
-            <span className={`figures ${styles.words}`}>{`${readings(probability)} of 100`}</span>
+            <span className="figures right">{`${readings(probability)} of 100`}</span>
           </li>
         ))}
       </ul>

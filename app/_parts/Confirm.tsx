@@ -2,7 +2,6 @@
 
 import { useState, type ReactNode } from 'react';
 import { Button } from './Button';
-import styles from './Confirm.module.css';
 
 type ConfirmProps = {
   /** The button that asks. */
@@ -32,9 +31,9 @@ export function Confirm({ words, about = '', doIt, busy, tone = 'plain', onConfi
     );
   }
   return (
-    <div role="group" aria-label={words} className={styles.asking}>
+    <div role="group" aria-label={words} className="key stack inset gap-12">
       {children}
-      <div className={styles.buttons}>
+      <div className="wrap gap-10">
         <Button tone="stop" busy={busy} onClick={onConfirm}>
           {doIt}
         </Button>

@@ -11,11 +11,11 @@ export function DemoBar() {
   const me = useQuery(trpc.session.me.queryOptions());
   if (!me.data?.demo) return null;
   return (
-    <aside aria-label="Demo" className={styles.bar}>
+    <aside aria-label="Demo" className={`wrap centred between ${styles.bar}`}>
       <p>
         <strong>Demo.</strong> Nothing here is real.
       </p>
-      <Link href="/demo" className={styles.way}>
+      <Link href="/demo" className={`touch unprinted ${styles.way}`}>
         About the demo
       </Link>
     </aside>

@@ -33,11 +33,11 @@ export function Drawer({ title, onClose, children }: DrawerProps) {
         onClose();
       }}
     >
-      <div className={styles.head}>
+      <div className={`row between gap-16 ${styles.head}`}>
         <h2 id={id}>{title}</h2>
         <Button onClick={onClose}>Close</Button>
       </div>
-      <div className={styles.inside}>{children}</div>
+      <div className={`stack gap-20 ${styles.inside}`}>{children}</div>
     </dialog>
   );
 }

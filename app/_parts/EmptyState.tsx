@@ -10,7 +10,7 @@ type EmptyStateProps = {
 /** Nothing here yet, in words, with what to do next. */
 export function EmptyState({ title, children }: EmptyStateProps) {
   return (
-    <div className={styles.empty}>
+    <div className={`stack starts text gap-12 ${styles.empty}`}>
       <p className={styles.title}>{title}</p>
       {children}
     </div>

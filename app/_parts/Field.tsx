@@ -1,5 +1,4 @@
 import { type ReactNode, useId } from 'react';
-import styles from './Field.module.css';
 
 type FieldIds = {
   readonly id: string;
@@ -22,8 +21,8 @@ export function Field({ label, hint, fault, children }: FieldProps) {
   const id = useId();
   const described = [hint ? `${id}-hint` : '', fault ? `${id}-fault` : ''].filter((one) => one !== '').join(' ');
   return (
-    <div className={styles.field}>
-      <label htmlFor={id} className={styles.label}>
+    <div className="stack upright gap-4">
+      <label htmlFor={id} className="strong">
         {label}
       </label>
       {hint ? (
@@ -33,7 +32,7 @@ export function Field({ label, hint, fault, children }: FieldProps) {
       ) : null}
       {children({ id, 'aria-describedby': described === '' ? undefined : described, 'aria-invalid': fault ? true : undefined })}
       {fault ? (
-        <p id={`${id}-fault`} className={styles.fault} role="alert">
+        <p id={`${id}-fault`} className="fault" role="alert">
           {fault}
         </p>
       ) : null}

@@ -24,7 +24,7 @@ export function FieldChoice<Key extends string>({ label, value, options, onChang
           {...ids}
           value={value}
           disabled={disabled}
-          className={styles.control}
+          className={`key ${styles.control}`}
           onChange={(event) => {
             const chosen = options.find((option) => option.key === event.target.value);
             if (chosen) onChange(chosen.key);

@@ -19,7 +19,7 @@ export function FieldText({ label, value, onChange, hint, fault, maxLength, kind
   return (
     <Field label={label} hint={hint} fault={fault}>
       {(ids) => {
-        const shared = { ...ids, value, disabled, className: styles.control, ...(maxLength === undefined ? {} : { maxLength }) };
+        const shared = { ...ids, value, disabled, className: `key ${styles.control}`, ...(maxLength === undefined ? {} : { maxLength }) };
         if (kind === 'lines') return <textarea {...shared} onChange={(event) => onChange(event.target.value)} />;
         return (
           <input

@@ -13,11 +13,11 @@ type FieldTickProps = {
 /** A tick box whose whole line can be pressed. */
 export function FieldTick({ label, hint, ticked, onChange, disabled = false }: FieldTickProps) {
   return (
-    <label className={styles.tick}>
+    <label className={`ticked flex gap-12 ${styles.tick}`}>
       <input type="checkbox" checked={ticked} disabled={disabled} onChange={(event) => onChange(event.target.checked)} />
       <span>
         {label}
-        {hint ? <span className={`small ${styles.hint}`}>{hint}</span> : null}
+        {hint ? <span className="small block">{hint}</span> : null}
       </span>
     </label>
   );

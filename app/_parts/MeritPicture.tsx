@@ -4,7 +4,7 @@ import type { PuppyFace } from '#lib/contract/evaluationView';
 import { readings } from '#lib/reconcile/sentences/readings';
 import { CollarChip } from './CollarChip';
 import styles from './MeritPicture.module.css';
-import { collarWords } from './collarWords';
+import { collarWords } from './textWords';
 
 type BoardMerit = BoardView['purposes'][number]['merit'][number];
 
@@ -21,12 +21,12 @@ export function MeritPicture({ merit, puppyOf, label }: MeritPictureProps) {
   const axis = meritAxis(merit);
   return (
     <figure className={styles.figure}>
-      <div role="img" aria-label={label} className={styles.picture}>
-        <p className={styles.heads}>first in</p>
+      <div role="img" aria-label={label} className="stack">
+        <p className={`small ${styles.heads}`}>first in</p>
         {merit.map((one) => (
           <div key={one.puppy} className={styles.row}>
             <PuppyWords puppy={puppyOf(one.puppy)} />
-            <span className={`figures ${styles.first}`}>
+            <span className={`figures tone-soft ${styles.first}`}>
               <b>{readings(one.ranks[0] ?? 0)}</b> of 100
             </span>
             <MeritPictureRow merit={one} axis={axis} />
@@ -34,7 +34,7 @@ export function MeritPicture({ merit, puppyOf, label }: MeritPictureProps) {
         ))}
         <AxisLine axis={axis} />
       </div>
-      <figcaption className={styles.key}>
+      <figcaption className={`small ${styles.key}`}>
         <Key />
       </figcaption>
     </figure>
@@ -42,12 +42,12 @@ export function MeritPicture({ merit, puppyOf, label }: MeritPictureProps) {
 }
 
 function PuppyWords({ puppy }: { readonly puppy: PuppyFace | undefined }) {
-  if (!puppy) return <span className={styles.name}>no longer listed</span>;
+  if (!puppy) return <span className={`row gap-10 ${styles.name}`}>no longer listed</span>;
   return (
-    <span className={styles.name}>
+    <span className={`row gap-10 ${styles.name}`}>
       <CollarChip collar={puppy.collar} size={20} words={false} />
       <span>
-        <b className={styles.puppy}>{puppy.name}</b> <span className={styles.marks}>
+        <b className={styles.puppy}>{puppy.name}</b> <span className="small">
           {collarWords(puppy.collar)}
           <span className={styles.sex}>, {puppy.sex}</span>
         </span>
@@ -58,7 +58,7 @@ function PuppyWords({ puppy }: { readonly puppy: PuppyFace | undefined }) {
 
 function AxisLine({ axis }: { readonly axis: MeritAxis }) {
   return (
-    <div className={`figures ${styles.axis}`}>
+    <div className={`figures small ${styles.axis}`}>
       {axis.ticks.map(({ value, words }) => (
         <span key={value} className={value === 0 ? styles.mean : styles.tick} style={{ left: `${axis.at(value)}%` }}>
           {words}
@@ -70,7 +70,7 @@ function AxisLine({ axis }: { readonly axis: MeritAxis }) {
 
 function Key() {
   return (
-    <ul className={styles.marksKey}>
+    <ul className={`list wrap ${styles.marksKey}`}>
       <li>
         <svg width="18" height="14" aria-hidden="true">
           <circle cx="9" cy="7" r="5" className={styles.dot} />

@@ -9,5 +9,5 @@ type PageProps = {
 
 /** The main part of a desk page, under its PageHead. */
 export function Page({ width = 'wide', children }: PageProps) {
-  return <main className={`${styles.page} ${styles[width]}`}>{children}</main>;
+  return <main className={`stack gap-32 ${styles.page} ${styles[width]}`}>{children}</main>;
 }

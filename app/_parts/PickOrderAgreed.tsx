@@ -2,16 +2,15 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
-import type { SlotInput } from '#lib/contract/setup';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from './Button';
-import styles from './PickOrder.module.css';
 import { Refusal } from './Refusal';
-import { purposeWords } from './purposeWords';
+import { type SlotSentences, slotSentences } from './slotWords';
 
 /** Before scoring: the pick order for everybody to read, and for a party the press that agrees to it as it is worded now. */
-export function PickOrderAgreed({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function PickOrderAgreed() {
+  const evaluation = useEvaluation();
   const { slots, seats, parties, viewer } = evaluation;
   const ownerSeatId = seats.find((seat) => seat.owner)?.id ?? null;
   const places = slots.map((_, at) => slotSentences({ slots, ownerSeatId }, at));
@@ -19,14 +18,14 @@ export function PickOrderAgreed({ evaluation }: { readonly evaluation: Evaluatio
   const remembered = useConfirmedWords(evaluation.id);
   const changed = own === undefined || own.confirmed ? [] : changedPlaces(places, remembered.words);
   return (
-    <section aria-label="The pick order" className={styles.part}>
+    <section aria-label="The pick order" className="stack text gap-12">
       <h2>The pick order</h2>
       <p className="small">Who takes a puppy, in this order and on these terms. It is agreed on before anyone scores and stands from then on.</p>
       {own && remembered.words !== null && !own.confirmed ? (
-        <p className={styles.waits}>It was changed after you confirmed it, so you are asked again.</p>
+        <p className="warning">It was changed after you confirmed it, so you are asked again.</p>
       ) : null}
       <PickOrder places={places} changed={changed} />
-      {own ? <Confirmation evaluation={evaluation} confirmed={own.confirmed} onConfirmed={() => remembered.remember(places.map(wordsOf))} /> : null}
+      {own ? <Confirmation confirmed={own.confirmed} onConfirmed={() => remembered.remember(places.map(wordsOf))} /> : null}
     </section>
   );
 }
@@ -37,9 +36,10 @@ function changedPlaces(places: readonly SlotSentences[], before: readonly string
   return before === null ? [] : places.flatMap((place, at) => (wordsOf(place) === before[at] ? [] : [at]));
 }
 
-type ConfirmationProps = { readonly evaluation: EvaluationView; readonly confirmed: boolean; readonly onConfirmed: () => void };
+type ConfirmationProps = { readonly confirmed: boolean; readonly onConfirmed: () => void };
 
-function Confirmation({ evaluation, confirmed, onConfirmed }: ConfirmationProps) {
+function Confirmation({ confirmed, onConfirmed }: ConfirmationProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const confirm = useMutation(
@@ -52,7 +52,7 @@ function Confirmation({ evaluation, confirmed, onConfirmed }: ConfirmationProps)
   );
   if (confirmed) {
     return (
-      <p role="status" className={styles.agreed}>
+      <p role="status" className="told slim">
         You have confirmed this pick order. Should a word of it change before scoring, you are asked again.
       </p>
     );
@@ -76,16 +76,16 @@ type PickOrderProps = { readonly places: readonly SlotSentences[]; /** Places wh
 function PickOrder({ places, changed = [] }: PickOrderProps) {
   if (places.length === 0) return <p>No place is set up: nobody takes a puppy by this evaluation.</p>;
   return (
-    <ol className={styles.places}>
+    <ol className="list stack gap-10">
       {places.map(({ lead, terms }, at) => (
-        <li key={at} className={changed.includes(at) ? styles.changed : styles.place}>
-          <p className={styles.lead}>{lead}</p>
-          <ul>
+        <li key={at} className={changed.includes(at) ? 'card gap-4 edge-note' : 'card gap-4'}>
+          <p className="strong">{lead}</p>
+          <ul className="points">
             {terms.map((term) => (
               <li key={term}>{term}</li>
             ))}
           </ul>
-          {changed.includes(at) ? <p className={styles.mark}>Changed since you confirmed.</p> : null}
+          {changed.includes(at) ? <p className="strong tone-note">Changed since you confirmed.</p> : null}
         </li>
       ))}
     </ol>
@@ -116,41 +116,4 @@ function read(key: string): readonly string[] | null {
   } catch {
     return null;
   }
-}
-
-const sexWords = { any: 'a dog or a bitch', dog: 'a dog', bitch: 'a bitch' } as const;
-
-type SlotSentences = { readonly lead: string; readonly terms: readonly string[] };
-
-type Order = { readonly slots: readonly SlotInput[]; /** The seat of the breeder; null when it is not known. */ readonly ownerSeatId: string | null };
-
-/** One place of the pick order in plain words, what is not written down included: that is what people quarrel about later. */
-export function slotSentences({ slots, ownerSeatId }: Order, place: number): SlotSentences {
-  const slot = slots[place];
-  if (!slot) return { lead: '', terms: [] };
-  const { taker, sex, purpose, condition, byWhen, ifFails } = slot;
-  return {
-    lead: `Place ${place + 1}: ${taker === '' ? 'nobody named yet' : taker} takes ${sexWords[sex]}, for a ${purposeWords[purpose]}.`,
-    terms: [
-      keepWords(slots, place, ownerSeatId),
-      condition === '' ? 'No condition is written down.' : `On condition that: ${ended(condition)}`,
-      byWhen === '' ? 'No date is written down.' : `To be chosen by: ${ended(byWhen)}`,
-      ifFails === '' ? 'Nothing is written down for a pick that fails a check.' : `If the pick fails a check: ${ended(ifFails)}`,
-    ].filter((term) => term !== ''),
-  };
-}
-
-/** Before or after the breeder's own keep. */
-function keepWords(slots: readonly SlotInput[], place: number, ownerSeatId: string | null): string {
-  const isKeep = (slot: SlotInput) => slot.purpose === 'keep' && slot.seatId !== null && slot.seatId === ownerSeatId;
-  const keeps = slots.flatMap((slot, at) => (isKeep(slot) ? [at] : []));
-  if (keeps.includes(place)) return 'This is the breeder’s own keep.';
-  const before = keeps.findLast((at) => at < place);
-  if (before !== undefined) return `It comes after the breeder’s own keep, place ${before + 1}.`;
-  const after = keeps.find((at) => at > place);
-  return after === undefined ? '' : `It comes before the breeder’s own keep, place ${after + 1}.`;
-}
-
-function ended(words: string): string {
-  return /[.!?]$/.test(words) ? words : `${words}.`;
 }

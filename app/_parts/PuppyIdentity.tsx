@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { PuppyFace } from '#lib/contract/evaluationView';
 import { CollarChip } from './CollarChip';
-import { collarWords } from './collarWords';
+import { collarWords } from './textWords';
 import styles from './PuppyIdentity.module.css';
 
 type Props = {
@@ -17,13 +17,13 @@ type Props = {
 export function PuppyIdentity({ puppy, ageDays, aside, level: Name = 'h1' }: Props) {
   const facts = [collarWords(puppy.collar), puppy.sex, puppy.secondMark, ageDays === undefined ? '' : `${ageDays} days`];
   return (
-    <div className={styles.who}>
+    <div className="row gap-12">
       <CollarChip collar={puppy.collar} size={44} words={false} />
-      <div className={styles.words}>
+      <div className="grows">
         <Name className={styles.name}>{puppy.name}</Name>
-        <p className={styles.facts}>{facts.filter((fact) => fact !== '').join(' · ')}</p>
+        <p className={`small ${styles.facts}`}>{facts.filter((fact) => fact !== '').join(' · ')}</p>
       </div>
-      {aside === undefined ? null : <div className={styles.aside}>{aside}</div>}
+      {aside === undefined ? null : <div className={`small ${styles.aside}`}>{aside}</div>}
     </div>
   );
 }

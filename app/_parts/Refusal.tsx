@@ -1,5 +1,4 @@
 import { refusalText } from '../_data/refusalText';
-import styles from './Refusal.module.css';
 
 type RefusalProps = {
   /** The error of a query or mutation; nothing is drawn while there is none. */
@@ -12,7 +11,7 @@ type RefusalProps = {
 export function Refusal({ error, words }: RefusalProps) {
   if (error === null || error === undefined) return null;
   return (
-    <p role="alert" className={styles.refusal}>
+    <p role="alert" className="refusal">
       {words ?? refusalText(error)}
     </p>
   );

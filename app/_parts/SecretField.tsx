@@ -29,7 +29,7 @@ export function SecretField({ label, value, onChange, autoComplete, hint, fault 
             autoComplete={autoComplete}
             autoCapitalize="none"
             spellCheck={false}
-            className={fieldStyles.control}
+            className={`key ${fieldStyles.control}`}
             onChange={(event) => onChange(event.target.value)}
           />
         )}

@@ -9,9 +9,9 @@ export function CheckFindings({ board, faces }: { readonly board: BoardView; rea
   const found = board.checks.filter((line) => line.holds || line.answers.some(({ answer }) => isUnusual(line.check, answer)));
   if (found.length === 0) return <p>No seat found anything out of the ordinary in what it checked.</p>;
   return (
-    <ul className={styles.findings}>
+    <ul className={`list grid gap-8 ${styles.findings}`}>
       {found.map((line) => (
-        <li key={`${line.puppy} ${line.check}`} className={line.holds ? styles.hold : styles.finding}>
+        <li key={`${line.puppy} ${line.check}`} className={line.holds ? 'card edge-note block' : 'card edge-plain block'}>
           <b>
             {faces.puppyName(line.puppy)}, {checkByKey(line.check)?.name.toLowerCase() ?? line.check}:
           </b>{' '}

@@ -9,9 +9,9 @@ import styles from './_result.module.css';
 export function NoteList({ notes, faces }: { readonly notes: readonly DiscussionNote[]; readonly faces: Faces }) {
   if (notes.length === 0) return null;
   return (
-    <ul className={styles.noteListNotes} aria-label="Notes">
+    <ul className="list stack gap-10" aria-label="Notes">
       {notes.map((note) => (
-        <li key={note.id} className={styles.noteListNote}>
+        <li key={note.id} className="quote">
           <p className="small">
             {note.seat === null ? null : <SeatShape position={faces.seat(note.seat)?.position ?? 0} size={14} />} <b>{faces.seatLabel(note.seat)}</b> · {momentWords(note.at)}
             {note.held ? ' · only you see it yet' : ''}
@@ -19,7 +19,7 @@ export function NoteList({ notes, faces }: { readonly notes: readonly Discussion
             {note.puppyId === null ? '' : ` · ${faces.puppyName(note.puppyId)}`}
             {note.otherPuppyId === null ? '' : ` and ${faces.puppyName(note.otherPuppyId)}`}
           </p>
-          <p className={styles.text}>{note.text}</p>
+          <p className="asWritten">{note.text}</p>
         </li>
       ))}
     </ul>
@@ -30,14 +30,14 @@ export function NoteList({ notes, faces }: { readonly notes: readonly Discussion
 export function CardNotes({ board, faces }: { readonly board: BoardView; readonly faces: Faces }) {
   const puppies = [...new Set(board.notes.map(({ puppy }) => puppy))];
   return (
-    <dl className={styles.notes}>
+    <dl className="stack gap-12">
       {puppies.map((puppy) => (
         <div key={puppy} className={styles.puppy}>
           <dt>{faces.puppyName(puppy)}</dt>
           {board.notes
             .filter((note) => note.puppy === puppy)
             .map((note, at) => (
-              <dd key={`${note.seat ?? at} ${note.criterion ?? ''}`} className={styles.note}>
+              <dd key={`${note.seat ?? at} ${note.criterion ?? ''}`} className="asWritten">
                 <span className="small">
                   {faces.seatLabel(note.seat)}
                   {note.criterion === null ? '' : `, ${faces.criterionName(note.criterion)}`}:

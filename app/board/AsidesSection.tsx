@@ -1,10 +1,10 @@
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { DataTable } from '../_parts/DataTable';
 import { Disclosure } from '../_parts/Disclosure';
 import { CountsTable } from '../_result/CountsTable';
 import { CardNotes } from '../_result/NoteList';
 import { scoreWords } from '../_result/scoreWords';
 import type { SectionProps } from './AgreementSection';
-import styles from './board.module.css';
 
 /** Overall impressions and scores of the puppy standing by itself: beside merit, never in it. And the notes on the cards. */
 export function AsidesSection(props: SectionProps) {
@@ -12,9 +12,9 @@ export function AsidesSection(props: SectionProps) {
   const fields = [...new Set(board.asides.map(({ field }) => field))].sort((a, b) => Number(b === 'overall') - Number(a === 'overall'));
   if (fields.length === 0 && board.notes.length === 0) return null;
   return (
-    <section aria-labelledby="asides" className={styles.asidesSectionSection}>
+    <section aria-labelledby="asides" className="stack gap-16">
       <h2 id="asides">Beside merit</h2>
-      <p className={styles.intro}>Asked last and kept apart: none of this counts towards the order above.</p>
+      <p className="text">Asked last and kept apart: none of this counts towards the order above.</p>
       {fields.map((field) => (
         <AsideTable key={field} field={field} {...props} />
       ))}
@@ -28,7 +28,8 @@ export function AsidesSection(props: SectionProps) {
 }
 
 /** One thing asked beside merit: the overall impression, or a criterion standing free. */
-function AsideTable({ field, evaluation, board, faces }: SectionProps & { readonly field: string }) {
+function AsideTable({ field, board, faces }: SectionProps & { readonly field: string }) {
+  const evaluation = useEvaluation();
   const key = field.startsWith('free:') ? field.slice('free:'.length) : null;
   const twoSided = key !== null && faces.criterion(key)?.twoSided === true;
   const caption = key === null ? 'Overall impression' : `${faces.criterionName(key)}, standing by itself`;

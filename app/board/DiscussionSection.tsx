@@ -5,6 +5,7 @@ import { type FormEvent, useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { holding } from '../_evaluation/isRescoring';
 import type { Revealed } from '../_evaluation/useRevealed';
@@ -14,34 +15,36 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { SeatShape } from '../_parts/SeatShape';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { NoteList } from '../_result/NoteList';
 import styles from './board.module.css';
 
-type DiscussionProps = { readonly evaluation: EvaluationView; readonly revealed: Revealed; readonly faces: Faces };
+type DiscussionProps = { readonly revealed: Revealed; readonly faces: Faces };
 
 /** The talk after the reveal, live: who asks to speak, and notes on a puppy, a criterion or a pair. Notes on a place stand with the place. */
-export function DiscussionSection({ evaluation, revealed, faces }: DiscussionProps) {
+export function DiscussionSection({ revealed, faces }: DiscussionProps) {
+  const evaluation = useEvaluation();
   const notes = revealed.notes.filter((note) => note.slotId === null);
   const seat = evaluation.seats.find((one) => one.id === evaluation.viewer.seatId);
   const talks = evaluation.phase === 'deciding';
   const mayTalk = talks && seat !== undefined && (seat.owner || seat.kind !== 'none' || seat.picks || seat.organises);
   if (!talks && notes.length === 0) return null;
   return (
-    <section aria-labelledby="discussion" className={styles.discussionSectionSection}>
+    <section aria-labelledby="discussion" className="stack gap-14">
       <h2 id="discussion">The talk</h2>
-      {talks ? <SpeakingQueue evaluation={evaluation} faces={faces} mayAsk={mayTalk} /> : null}
+      {talks ? <SpeakingQueue faces={faces} mayAsk={mayTalk} /> : null}
       <NoteList notes={notes} faces={faces} />
       {notes.length === 0 ? <p className="small">No note on a puppy, a criterion or a pair yet.</p> : null}
-      {mayTalk ? <NoteAbout evaluation={evaluation} /> : null}
+      {mayTalk ? <NoteAbout /> : null}
     </section>
   );
 }
 
-type QueueProps = { readonly evaluation: EvaluationView; readonly faces: Faces; readonly mayAsk: boolean };
+type QueueProps = { readonly faces: Faces; readonly mayAsk: boolean };
 
 /** Who asks to speak, the longest waiting first; whoever leads takes a hand down when its seat has spoken. */
-function SpeakingQueue({ evaluation, faces, mayAsk }: QueueProps) {
+function SpeakingQueue({ faces, mayAsk }: QueueProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const { data, error } = useQuery(trpc.board.hands.queryOptions({ id: evaluation.id }));
@@ -53,10 +56,10 @@ function SpeakingQueue({ evaluation, faces, mayAsk }: QueueProps) {
   const own = viewer.seatId;
   const up = own !== null && hands.includes(own);
   return (
-    <div className={styles.queue}>
+    <div className="stack gap-10">
       <p role="status">{hands.length === 0 ? 'Nobody asks to speak.' : `Ask to speak, the longest waiting first:`}</p>
       {hands.length > 0 ? (
-        <ol className={styles.hands} aria-label="Who asks to speak">
+        <ol className={`list stack gap-6 ${styles.hands}`} aria-label="Who asks to speak">
           {hands.map((seatId, at) => (
             <li key={seatId}>
               <span className="figures">{at + 1}.</span> <SeatShape position={faces.seat(seatId)?.position ?? 0} size={16} /> <b>{faces.seatLabel(seatId)}</b>
@@ -84,13 +87,13 @@ function SpeakingQueue({ evaluation, faces, mayAsk }: QueueProps) {
 }
 
 type NoteFormProps = {
-  readonly evaluation: EvaluationView;
   readonly about: { readonly slotId: string | null; readonly puppyId: string | null; readonly otherPuppyId: string | null; readonly criterion: string | null };
   readonly label: string;
 };
 
 /** One more note. Its id is made before it is sent and kept until it has arrived, so that pressing again cannot double it (SC2). */
-export function NoteForm({ evaluation, about, label }: NoteFormProps) {
+export function NoteForm({ about, label }: NoteFormProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [text, setText] = useState('');
@@ -116,7 +119,7 @@ export function NoteForm({ evaluation, about, label }: NoteFormProps) {
     if (text.trim() !== '') add.mutate({ id: evaluation.id, noteId, ...about, text });
   };
   return (
-    <form onSubmit={send} className={styles.form}>
+    <form onSubmit={send} className={`stack gap-8 unprinted ${styles.form}`}>
       <FieldText label={label} value={text} onChange={type} kind="lines" maxLength={1000} hint={hintWords(evaluation)} />
       <div>
         <Button type="submit" busy={add.isPending} disabled={text.trim() === ''}>
@@ -135,7 +138,8 @@ function hintWords(evaluation: EvaluationView): string {
 }
 
 /** A note on a puppy, on two of them, on a criterion, or on a puppy's criterion. */
-function NoteAbout({ evaluation }: { readonly evaluation: EvaluationView }) {
+function NoteAbout() {
+  const evaluation = useEvaluation();
   const [puppy, setPuppy] = useState('');
   const [other, setOther] = useState('');
   const [criterion, setCriterion] = useState('');
@@ -146,8 +150,8 @@ function NoteAbout({ evaluation }: { readonly evaluation: EvaluationView }) {
   const subject = [pair ? `${named(puppy)} and ${named(other)}` : named(puppy), criteria.find(({ key }) => key === criterion)?.words.toLowerCase() ?? ''].filter((part) => part !== '').join(', ');
   return (
     <Disclosure words="Write a note">
-      <div className={styles.write}>
-        <div className={styles.about}>
+      <div className="stack gap-14">
+        <div className={`grid gap-12 ${styles.about}`}>
           <FieldChoice label="On puppy" value={puppy} options={[{ key: '', words: 'no puppy' }, ...puppies]} onChange={setPuppy} />
           <FieldChoice
             label="Beside"
@@ -159,7 +163,6 @@ function NoteAbout({ evaluation }: { readonly evaluation: EvaluationView }) {
           <FieldChoice label="On criterion" value={criterion} options={[{ key: '', words: 'no criterion' }, ...criteria]} onChange={setCriterion} />
         </div>
         <NoteForm
-          evaluation={evaluation}
           about={{ slotId: null, puppyId: puppy === '' ? null : puppy, otherPuppyId: pair ? other : null, criterion: criterion === '' ? null : criterion }}
           label={subject === '' ? 'Your note on the litter' : `Your note on ${subject}`}
         />

@@ -1,4 +1,5 @@
 import type { BoardView } from '#lib/contract/boardView';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { SeatShape } from '../_parts/SeatShape';
 import type { SectionProps } from './AgreementSection';
 import { signed, twoDecimals } from '../_parts/figureWords';
@@ -9,20 +10,21 @@ import { undefinedWords } from '../_result/undefinedWords';
 type Figure = BoardView['evaluators'][number]['profile']['drift'];
 
 /** How each seat used the scale, in the order of the panel: no league table. */
-export function EvaluatorsSection({ evaluation, board, faces }: SectionProps) {
+export function EvaluatorsSection({ board, faces }: SectionProps) {
+  const evaluation = useEvaluation();
   const lines = evaluation.seats.flatMap((seat) => {
     const line = board.evaluators.find((one) => one.seat === seat.id);
     return line ? [{ seat, line }] : [];
   });
   if (lines.length === 0) return null;
   return (
-    <section aria-labelledby="evaluators" className={styles.evaluatorsSectionSection}>
+    <section aria-labelledby="evaluators" className="stack gap-14">
       <h2 id="evaluators">How each seat scored</h2>
-      <p className={styles.intro}>
+      <p className="text">
         A seat that scores lower or higher than the others is no worse for it: merit allows for that. In the order of the panel; one day says little
         about an eye.{board.anonymous ? ' In an anonymous panel a seat sees its own lines alone.' : ''}
       </p>
-      <ul className={styles.sentences}>
+      <ul className="list stack gap-6">
         {lines.map(({ seat, line }) => (
           <li key={seat.id}>
             <SeatShape position={seat.position} /> {line.sentence}

@@ -9,12 +9,9 @@ import { Disclosure } from '../_parts/Disclosure';
 import { MeritPicture } from '../_parts/MeritPicture';
 import { Sentence } from '../_parts/Sentence';
 import { signed } from '../_parts/figureWords';
-import { purposeWords } from '../_parts/purposeWords';
-import { capital } from '../_parts/textWords';
-import { byPurpose, MeritTables } from '../_result/ResultTables';
+import { capital, purposeWords } from '../_parts/textWords';
+import { byPurpose, MeritTables, type PurposeResult } from '../_result/ResultTables';
 import styles from './board.module.css';
-
-export type PurposeResult = BoardView['purposes'][number];
 
 type MeritSectionProps = { readonly board: BoardView; readonly faces: Faces };
 
@@ -26,12 +23,12 @@ export function MeritSection({ board, faces }: MeritSectionProps) {
   if (!shown) return null;
   const several = purposes.length > 1;
   return (
-    <section aria-labelledby="merit" className={styles.meritSectionSection}>
+    <section aria-labelledby="merit" className="stack gap-16">
       <h2 id="merit">Who stands where</h2>
       {several ? (
         <>
           <PurposeTabs keys={purposes.map(({ key }) => key)} chosen={shown.key} onChoose={setChosen} />
-          <div role="tabpanel" id={`purpose-${shown.key}`} aria-labelledby={`tab-${shown.key}`} tabIndex={0} className={styles.meritSectionSection}>
+          <div role="tabpanel" id={`purpose-${shown.key}`} aria-labelledby={`tab-${shown.key}`} tabIndex={0} className="stack gap-16">
             <OnePurpose result={shown} board={board} faces={faces} />
           </div>
         </>
@@ -47,8 +44,8 @@ function OnePurpose({ result, board, faces }: MeritSectionProps & { readonly res
     <>
       <Sentence>{result.sentence}</Sentence>
       <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={pictureLabel(result, faces)} />
-      {result.meanSentence === null ? null : <p className={styles.why}>{result.meanSentence}</p>}
-      <p className={`small figures ${styles.why}`}>{levelWords(result)}</p>
+      {result.meanSentence === null ? null : <p className="text">{result.meanSentence}</p>}
+      <p className="small figures text">{levelWords(result)}</p>
       <Disclosure words="The same as a table">
         <MeritTables result={result} board={board} faces={faces} />
       </Disclosure>
@@ -85,7 +82,7 @@ function PurposeTabs({ keys, chosen, onChoose }: PurposeTabsProps) {
   };
   return (
     <div>
-      <div role="tablist" aria-label="Purposes" className={styles.tabs} onKeyDown={walk}>
+      <div role="tablist" aria-label="Purposes" className="wrap underlined" onKeyDown={walk}>
         {keys.map((key) => (
           <button
             key={key}
@@ -95,7 +92,7 @@ function PurposeTabs({ keys, chosen, onChoose }: PurposeTabsProps) {
             aria-selected={key === chosen}
             aria-controls={key === chosen ? `purpose-${key}` : undefined}
             tabIndex={key === chosen ? 0 : -1}
-            className={styles.tab}
+            className={`bare ${styles.tab}`}
             onClick={() => onChoose(key)}
           >
             {capital(purposeWords[key])}

@@ -6,7 +6,6 @@ import { DataTable } from '../_parts/DataTable';
 import { Disclosure } from '../_parts/Disclosure';
 import type { Faces } from '../_evaluation/facesOf';
 import { momentWords } from '../_parts/timeWords';
-import styles from './board.module.css';
 import { undefinedWords } from '../_result/undefinedWords';
 
 type Second = NonNullable<BoardView['second']>;
@@ -17,7 +16,7 @@ export function SecondResult({ board, faces }: { readonly board: BoardView; read
   const { second } = board;
   if (!second) return null;
   return (
-    <section aria-labelledby="second-round" className={styles.secondResultSection}>
+    <section aria-labelledby="second-round" className="stack gap-14">
       <h2 id="second-round">The second round</h2>
       <Sentence>{second.sentence}</Sentence>
       <DataTable

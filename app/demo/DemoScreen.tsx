@@ -45,7 +45,7 @@ function Welcome() {
         Nine Leonberger puppies, four evaluators, two evaluations: the kennel, the dogs and every score in it are invented. Take one of the four seats;
         the other three are played by scripts, which are marked as such and see no more than you do.
       </p>
-      <section className={styles.part} aria-labelledby="take">
+      <section className="stack reads upright gap-12" aria-labelledby="take">
         <h2 id="take">Take a seat</h2>
         <ChooseSeat />
         <p className="small">

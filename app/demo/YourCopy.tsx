@@ -6,8 +6,7 @@ import { useState } from 'react';
 import type { DemoView } from '#lib/contract/demoView';
 import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPC } from '../_data/trpc';
-import { Button } from '../_parts/Button';
-import { ButtonLink } from '../_parts/ButtonLink';
+import { Button, ButtonLink } from '../_parts/Button';
 import { Drawer } from '../_parts/Drawer';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
@@ -33,7 +32,7 @@ export function YourCopy({ me }: { readonly me: SessionView }) {
       <p className={styles.say}>
         You sit as {seatName(copy.data.role)}. This copy is yours alone; other visitors never see it, and it is removed by {momentWords(copy.data.removedAt)}.
       </p>
-      <div className={styles.columns}>
+      <div className="columns">
         <ToScore me={me} copy={copy.data} />
         <ToRead me={me} copy={copy.data} />
       </div>
@@ -47,10 +46,10 @@ type PartProps = { readonly me: SessionView; readonly copy: DemoView };
 function ToScore({ me, copy }: PartProps) {
   const others = 'The other three seats are scripted: while you are here they score too, a puppy at a time, and nobody sees anybody’s scores.';
   return (
-    <section className={styles.part} aria-labelledby="score">
+    <section className="stack reads upright gap-12" aria-labelledby="score">
       <h2 id="score">{copy.revealed ? 'Eight weeks: revealed' : 'Eight weeks: yours to score'}</h2>
       <p>{copy.revealed ? 'It has come to its reveal: everybody’s scores lie open on the board.' : others}</p>
-      <div className={styles.actions}>
+      <div className="wrap gap-12 tops">
         {copy.revealed ? (
           <WayIn me={me} evaluationId={copy.openId} path="/board" tone="main" words="Read the board" />
         ) : (
@@ -64,12 +63,12 @@ function ToScore({ me, copy }: PartProps) {
 
 function ToRead({ me, copy }: PartProps) {
   return (
-    <section className={styles.part} aria-labelledby="read">
+    <section className="stack reads upright gap-12" aria-labelledby="read">
       <h2 id="read">Six weeks: sealed, to read</h2>
       <p>
         A finished evaluation: a severe mentor who joined late, a close call, two second looks, two holds cleared by a veterinary answer, three decisions.
       </p>
-      <div className={styles.actions}>
+      <div className="wrap gap-12 tops">
         <WayIn me={me} evaluationId={copy.sealedId} path="/board" tone="plain" words="Read the sealed board" />
         <WayIn me={me} evaluationId={copy.sealedId} path="/record" tone="plain" words="Read the sealed record" />
       </div>
@@ -81,7 +80,7 @@ function ToRead({ me, copy }: PartProps) {
 function StartOver() {
   const [open, setOpen] = useState(false);
   return (
-    <div className={styles.actions}>
+    <div className="wrap gap-12 tops">
       <Button onClick={() => setOpen(true)}>Start over with another seat</Button>
       {open ? (
         <Drawer title="Start over" onClose={() => setOpen(false)}>
@@ -99,7 +98,7 @@ function PlayToReveal() {
   const queries = useQueryClient();
   const play = useMutation(trpc.demo.playToReveal.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   return (
-    <div className={styles.skip}>
+    <div className={`stack starts text topped gap-12 ${styles.skip}`}>
       <p>
         No patience for nine puppies? This locks your card as it stands, lets the scripted seats finish theirs and lock, and reveals. Until then nothing
         shows, and after that nothing goes back.

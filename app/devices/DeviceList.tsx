@@ -22,11 +22,11 @@ export function DeviceList({ unhurried }: DeviceListProps) {
   const trpc = useTRPC();
   const list = useQuery({ ...trpc.session.devices.queryOptions(), refetchInterval: unhurried ? 3000 : false });
   return (
-    <section className={styles.part} aria-label="Devices">
+    <section className="stack gap-14" aria-label="Devices">
       {list.isPending ? <Loading what="your devices" /> : null}
       <Refusal error={list.error} />
       <div role="status">{list.data?.asking.map((request) => <Asking key={request.id} request={request} />)}</div>
-      <ul className={styles.list}>
+      <ul className="list topped lined">
         {list.data?.devices.map((device) => (
           <DeviceLine key={device.id} device={device} />
         ))}
@@ -40,14 +40,14 @@ function Asking({ request }: { readonly request: DevicesView['asking'][number] }
   const queries = useQueryClient();
   const answer = useMutation(trpc.session.answerDevice.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   return (
-    <div className={styles.asking}>
+    <div className={`warned stack gap-12 ${styles.asking}`}>
       <h2>A device asks to be let in</h2>
       <p className={styles.digits} aria-label={`Number ${Array.from(request.digits).join(' ')}`}>
         {request.digits}
       </p>
       <p>Is it yours, and does it show this number? It will read and write everything that you do. If in doubt, refuse.</p>
       <Refusal error={answer.error} />
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <Button tone="main" busy={answer.isPending} onClick={() => answer.mutate({ requestId: request.id, letIn: true })}>
           Same number: let it in
         </Button>
@@ -64,7 +64,7 @@ function DeviceLine({ device }: { readonly device: DevicesView['devices'][number
   const queries = useQueryClient();
   const end = useMutation(trpc.session.endDevice.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   return (
-    <li className={styles.row}>
+    <li className={`stack gap-4 ${styles.row}`}>
       <p>
         <b>{device.here ? 'This device' : 'Another device'}</b>, {cameWords[device.cameBy]}
       </p>

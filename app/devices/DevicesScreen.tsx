@@ -13,12 +13,11 @@ import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
 import { Refusal } from '../_parts/Refusal';
 import { ShownCode } from '../_parts/ShownCode';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { counted } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
 import { DeviceList } from './DeviceList';
 import { PassphraseForm } from './PassphraseForm';
-import styles from './devices.module.css';
 
 /** The devices of one person: those that are in, one that asks, a code for another; for the owner her passphrase as well. */
 export function DevicesScreen() {
@@ -58,12 +57,12 @@ function AddDevice({ demo }: { readonly demo: boolean }) {
   const make = useMutation(trpc.session.furtherCode.mutationOptions());
   if (demo) return <p className="small">In the demo this copy belongs to your browser alone: no other device can be let in.</p>;
   return (
-    <section className={styles.part}>
+    <section className="stack gap-14">
       <h2>Use another device of yours</h2>
       <p>Make a code here. On the other device open this same address followed by /join, and type it there. Then let it in here.</p>
       {make.data ? <ShownCode code={make.data.code} expiresAt={make.data.expiresAt} further /> : null}
       <Refusal error={make.error} />
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <Button busy={make.isPending} onClick={() => make.mutate()}>
           {make.data ? 'Make another code' : 'Make a code'}
         </Button>
@@ -79,7 +78,7 @@ function PassphrasePart({ demo }: { readonly demo: boolean }) {
   if (demo) return null;
   const set = secret.data?.passphraseSetAt ?? null;
   return (
-    <section className={styles.part}>
+    <section className="stack gap-14">
       <h2>Your passphrase</h2>
       <Refusal error={secret.error} />
       {secret.data ? (
@@ -105,14 +104,14 @@ function OwnData({ seat }: { readonly seat: NonNullable<SessionView['seat']> }) 
   const remove = useMutation(trpc.person.remove.mutationOptions({ onSuccess: () => queries.resetQueries() }));
   const open = refusalDetails(remove.error)?.code === 'still-open';
   return (
-    <section className={styles.part}>
+    <section className="stack gap-14">
       <h2>What is kept about you</h2>
       <p>
         The name of your seat, a declared interest, your devices, and everything you entered and wrote. How your seat scored shows on the board after the
         reveal, to those who read it there.
       </p>
       <Refusal error={save.error} />
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <Button busy={save.isPending} onClick={() => save.mutate()}>
           Save it as a file
         </Button>

@@ -7,7 +7,7 @@ import { Button } from '../_parts/Button';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
 import { SecretField } from '../_parts/SecretField';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import styles from './devices.module.css';
 
 const shortest = 15;
@@ -24,7 +24,7 @@ export function PassphraseForm({ isSet }: { readonly isSet: boolean }) {
   if (save.data) return <RecoveryCodes codes={save.data.recoveryCodes} />;
   return (
     <form
-      className={styles.part}
+      className="stack gap-14"
       noValidate
       aria-label={isSet ? 'Change the passphrase' : 'Set a passphrase'}
       onSubmit={(event) => {
@@ -52,7 +52,7 @@ export function PassphraseForm({ isSet }: { readonly isSet: boolean }) {
       />
       <FieldTick label="Sign out my other devices" ticked={draft.endOthers} onChange={(endOthers) => set({ endOthers })} />
       <Refusal error={save.error} words={refusalDetails(save.error)?.code === 'wrong-secret' ? 'The passphrase so far is not right.' : null} />
-      <div className={styles.actions}>
+      <div className="wrap gap-12">
         <Button type="submit" tone="main" busy={save.isPending}>
           {isSet ? 'Change the passphrase' : 'Set the passphrase'}
         </Button>
@@ -65,12 +65,12 @@ export function PassphraseForm({ isSet }: { readonly isSet: boolean }) {
 function RecoveryCodes({ codes }: { readonly codes: readonly string[] }) {
   const written = codes.map((code) => code.match(/.{4}/g)?.join('-') ?? code);
   return (
-    <section className={styles.part} aria-label="Recovery codes">
+    <section className="stack gap-14" aria-label="Recovery codes">
       <p role="status">
         <b>The passphrase is set.</b> Write these eight codes down, or print them, and keep them where you keep papers. Each lets you in once if you
         forget the passphrase. They are not shown again; earlier ones no longer work.
       </p>
-      <ol className={styles.codes}>
+      <ol className={`key grid ${styles.codes}`}>
         {written.map((code) => (
           <li key={code}>{code}</li>
         ))}

@@ -9,7 +9,6 @@ import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { Refusal } from '../_parts/Refusal';
 import { LinkAddress } from '../setup/LinkAddress';
-import setupStyles from '../setup/setup.module.css';
 import styles from './home.module.css';
 
 type HomeLinksProps = { readonly id: string; readonly puppies: readonly PuppyFace[] };
@@ -20,12 +19,12 @@ export function HomeLinks({ id, puppies }: HomeLinksProps) {
   const [address, setAddress] = useState<string | null>(null);
   const linked = useQuery(trpc.home.list.queryOptions({ id }));
   return (
-    <section className={styles.links} aria-label="Notes for homes">
+    <section className="stack gap-12 unprinted" aria-label="Notes for homes">
       <h2>Notes for homes</h2>
       <p>Each home gets its own puppy’s note: what was found on it and when to look again. No score, and nothing of its littermates.</p>
       <LinkAddress address={address} onChange={setAddress} />
       <Refusal error={linked.error} />
-      <ul className={styles.list}>
+      <ul className="list topped lined unless-empty">
         {puppies
           .filter((puppy) => !puppy.withdrawn)
           .map((puppy) => (
@@ -53,15 +52,15 @@ function HomeLine({ id, puppy, linked, address }: HomeLineProps) {
   );
   const ids = { id, puppyId: puppy.id };
   return (
-    <li className={styles.row}>
+    <li className={`stack gap-2 ${styles.row}`}>
       <b>{puppy.name}</b>
       {make.data && linked ? (
         <Field label={`Link for ${puppy.name}’s home`} hint="Shown this once. It can be opened again and again, until it is ended.">
-          {(field) => <input {...field} readOnly value={`${address ?? window.location.origin}/home#${make.data.token}`} className={fieldStyles.control} onFocus={(event) => event.target.select()} />}
+          {(field) => <input {...field} readOnly value={`${address ?? window.location.origin}/home#${make.data.token}`} className={`key ${fieldStyles.control}`} onFocus={(event) => event.target.select()} />}
         </Field>
       ) : null}
       <Refusal error={make.error ?? end.error} />
-      <div className={setupStyles.actions}>
+      <div className="tools">
         <Button tone="quiet" busy={make.isPending} aria-label={`${linked ? 'Make a fresh link' : 'Make a link'} for ${puppy.name}’s home`} onClick={() => make.mutate(ids)}>
           {linked ? 'Make a fresh link' : 'Make a link'}
         </Button>

@@ -3,7 +3,7 @@
 import { useQuery } from '@tanstack/react-query';
 import type { HomeNote as Note } from '#lib/contract/homeNote';
 import { useTRPCClient } from '../_data/trpc';
-import { useLinkToken } from '../join/useLinkToken';
+import { useLinkToken } from '../join/useArrive';
 import { CautionNote } from '../_parts/CautionNote';
 import { CollarChip } from '../_parts/CollarChip';
 import { dayWords } from '../_parts/timeWords';
@@ -11,7 +11,7 @@ import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
-import { purposeWords } from '../_parts/purposeWords';
+import { purposeWords } from '../_parts/textWords';
 import { Refusal } from '../_parts/Refusal';
 import styles from './home.module.css';
 
@@ -50,8 +50,8 @@ function NoteOf({ note }: { readonly note: Note }) {
   const { puppy, purpose, findings, lookAgain } = note;
   return (
     <>
-      <section className={styles.part}>
-        <p className={styles.say}>
+      <section className="stack gap-12">
+        <p className="lead">
           Whelped on {dayWords(note.whelpedOn)}, looked over on {dayWords(note.seenOn)}
           {purpose === null ? '' : `, and chosen as ${purposeWords[purpose]}`}.
         </p>
@@ -60,12 +60,12 @@ function NoteOf({ note }: { readonly note: Note }) {
           {puppy.secondMark === '' ? '' : `; second mark: ${puppy.secondMark}`}
         </p>
       </section>
-      <section className={styles.part}>
+      <section className="stack gap-12">
         <h2>For your veterinary surgeon</h2>
         {findings.length === 0 ? <p>Nothing was noted on the day that asks for one sooner. A first examination is due all the same.</p> : null}
-        <ul className={styles.list}>
+        <ul className="list topped lined unless-empty">
           {findings.map(({ check, answers, answered }) => (
-            <li key={check} className={styles.row}>
+            <li key={check} className={`stack gap-2 ${styles.row}`}>
               <b>{check}</b>
               <span>{answers.join('; ')}</span>
               <span className="small">{answered === null ? 'No veterinary answer is recorded.' : `Veterinary answer: ${answered}`}</span>
@@ -73,11 +73,11 @@ function NoteOf({ note }: { readonly note: Note }) {
           ))}
         </ul>
       </section>
-      <section className={styles.part}>
+      <section className="stack gap-12">
         <h2>When to look again</h2>
-        <ul className={styles.list}>
+        <ul className="list topped lined unless-empty">
           {lookAgain.map(({ key, day }) => (
-            <li key={key} className={styles.row}>
+            <li key={key} className={`stack gap-2 ${styles.row}`}>
               <b>{againWords[key]}</b>
               <span className="figures">{dayWords(day)}</span>
             </li>

@@ -2,24 +2,25 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
+import type { SeatFace } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
-import { Button } from '../_parts/Button';
-import { ButtonLink } from '../_parts/ButtonLink';
+import { useEvaluation } from '../_evaluation/evaluationContext';
+import { Button, ButtonLink } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
-import type { RouterOutputs } from '../_parts/routerOutputs';
+import { refusalDetails } from '../_data/refusalText';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import { ImportPreview } from './ImportPreview';
 import styles from './import.module.css';
 
-type Evaluation = RouterOutputs['evaluation']['get'];
-type ImportDeskProps = { readonly evaluation: Evaluation; readonly seat: Evaluation['seats'][number] };
+type ImportDeskProps = { readonly seat: SeatFace };
 
 /** First look at what would become of each row, then write: nothing before the second press. */
-export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
+export function ImportDesk({ seat }: ImportDeskProps) {
+  const evaluation = useEvaluation();
   const [text, setText] = useState('');
   const trpc = useTRPC();
   const queries = useQueryClient();
@@ -33,12 +34,12 @@ export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
     write.reset();
   };
   return (
-    <div className={styles.columns}>
-      <section className={styles.part}>
+    <div className={`stack ${styles.columns}`}>
+      <section className={`stack upright gap-16 ${styles.part}`}>
         <h2>Your scores as typed</h2>
         <ImportFile onText={type} />
         <FieldText label="Scores" kind="lines" hint="Or paste them here: one row a line, the heading first." value={text} maxLength={200_000} onChange={type} />
-        <div className={styles.actions}>
+        <div className="wrap gap-12">
           <Button tone={looked?.sound ? 'plain' : 'main'} busy={preview.isPending} disabled={text.trim() === ''} onClick={() => preview.mutate({ id: evaluation.id, text })}>
             See what would happen
           </Button>
@@ -46,7 +47,7 @@ export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
         <Refusal error={preview.error} words={fileFault(preview.error)} />
         {looked ? <ImportPreview preview={looked} /> : null}
         {looked?.sound && !write.isSuccess ? (
-          <div className={styles.actions}>
+          <div className="wrap gap-12">
             <Button tone="main" busy={write.isPending} onClick={() => write.mutate({ id: evaluation.id, text })}>
               Write these scores
             </Button>
@@ -54,7 +55,7 @@ export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
         ) : null}
         <Refusal error={write.error} words={fileFault(write.error)} />
         {write.isSuccess ? (
-          <div role="status" className={styles.done}>
+          <div role="status" className="told stack starts gap-12 boxed">
             <p>
               <b>On the server.</b> Look over your card before you lock it.
             </p>
@@ -64,7 +65,7 @@ export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
           </div>
         ) : null}
       </section>
-      <ImportHelp evaluation={evaluation} label={seat.label} />
+      <ImportHelp label={seat.label} />
     </div>
   );
 }
@@ -91,7 +92,7 @@ function ImportFile({ onText }: { readonly onText: (text: string) => void }) {
   };
   return (
     <Field label="Choose a CSV file" fault={fault}>
-      {(ids) => <input {...ids} type="file" accept=".csv,text/csv,text/plain" className={fieldStyles.control} onChange={(event) => void read(event.target.files?.[0])} />}
+      {(ids) => <input {...ids} type="file" accept=".csv,text/csv,text/plain" className={`key ${fieldStyles.control}`} onChange={(event) => void read(event.target.files?.[0])} />}
     </Field>
   );
 }
@@ -104,15 +105,13 @@ async function readUtf8(file: File): Promise<string | null> {
   }
 }
 
-type ImportHelpEvaluation = RouterOutputs['evaluation']['get'];
-type ImportHelpProps = { readonly evaluation: ImportHelpEvaluation; readonly label: string };
-
 /** What a file looks like, with this evaluation's own names in it. */
-function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) {
+function ImportHelp({ label }: { readonly label: string }) {
+  const { sheet, puppies } = useEvaluation();
   const [first] = puppies;
   const [criterion] = sheet.criteria;
   return (
-    <aside className={styles.help} aria-label="What a file looks like">
+    <aside className="stack upright gap-16" aria-label="What a file looks like">
       <h2>What a file looks like</h2>
       <p>
         Four columns under this heading, one score a line. The evaluator is always you, <b>{label}</b>: nobody’s scores but your own can be brought
@@ -123,9 +122,8 @@ function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) 
         Scores are whole steps from {sheet.scale.low} to {sheet.scale.high}; a two-sided criterion takes −3 (too little) to 3 (too much), 0 as
         asked. Leave the score blank where nothing was scored.
       </p>
-      <details className={styles.more}>
-        <summary>Names of the criteria</summary>
-        <ul>
+      <Disclosure bare words="Names of the criteria">
+        <ul className="points">
           {sheet.criteria.map(({ key, name, twoSided, handsOnly }) => (
             <li key={key}>
               <code>{key}</code> {name}
@@ -134,10 +132,9 @@ function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) 
             </li>
           ))}
         </ul>
-      </details>
-      <details className={styles.more}>
-        <summary>Names of the puppies</summary>
-        <ul>
+      </Disclosure>
+      <Disclosure bare words="Names of the puppies">
+        <ul className="points">
           {puppies.map(({ id, name, withdrawn }) => (
             <li key={id}>
               {name}
@@ -145,7 +142,7 @@ function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) 
             </li>
           ))}
         </ul>
-      </details>
+      </Disclosure>
     </aside>
   );
 }

@@ -1,5 +1,5 @@
 import type { RowFate } from '#lib/contract/importView';
-import type { RouterOutputs } from '../_parts/routerOutputs';
+import type { RouterOutputs } from '../_data/trpc';
 import { counted } from '../_parts/textWords';
 import styles from './import.module.css';
 
@@ -10,8 +10,8 @@ export function ImportPreview({ preview: { rows, sound } }: { readonly preview: 
   const stopping = rows.filter((row) => !fateWords[row.fate].passes);
   const ordered = [...stopping, ...rows.filter((row) => fateWords[row.fate].passes)];
   return (
-    <div className={styles.part}>
-      <p role="status" className={styles.say}>
+    <div className={`stack upright gap-16 ${styles.part}`}>
+      <p role="status" className="lead">
         {sound
           ? `${counted(rows.length, 'row')} read. Nothing is written yet.`
           : `${counted(stopping.length, 'row')} of ${rows.length} cannot be taken, so none is. Put ${stopping.length === 1 ? 'it' : 'them'} right and look again.`}

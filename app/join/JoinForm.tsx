@@ -13,10 +13,8 @@ import fieldStyles from '../_parts/Field.module.css';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
 import { AlreadyIn } from './AlreadyIn';
-import { homeOf } from './homeOf';
+import { homeOf, useArrive, useLinkToken } from './useArrive';
 import styles from './join.module.css';
-import { useArrive } from './useArrive';
-import { useLinkToken } from './useLinkToken';
 
 const tokenForm = /^[A-Za-z0-9_-]{20,100}$/;
 
@@ -28,7 +26,7 @@ export function JoinForm() {
   const [asked, setAsked] = useState(false);
   if (me.data?.asking && !asked) setAsked(true);
   return (
-    <main className={styles.page}>
+    <main className={`stack gap-20 ${styles.page}`}>
       <p className={styles.mark}>Evenstack</p>
       {token === null || (me.isPending && !me.isError) ? (
         <Loading what="your place" />
@@ -59,7 +57,7 @@ function LinkOffer({ token }: { readonly token: string }) {
   return (
     <>
       <h1>Take your place at the panel</h1>
-      <ul className={styles.points}>
+      <ul className={`stack points gap-10 ${styles.points}`}>
         <li>This browser takes the place the link was made for: no account, no password.</li>
         <li>The link works once. Press only on the device you will use on the day.</li>
         <li>Everybody scores alone. Nobody sees another’s scores before the reveal, the owner included.</li>
@@ -99,7 +97,7 @@ function Waiting({ asking }: WaitingProps) {
     <>
       <h1>Now your first device</h1>
       <p>On the device that already has your place, open “Your devices” from the first page. Let this one in if it shows the same number:</p>
-      <p className={styles.digits} aria-label={`Number ${Array.from(asking.digits).join(' ')}`}>
+      <p className={`key ${styles.digits}`} aria-label={`Number ${Array.from(asking.digits).join(' ')}`}>
         {asking.digits}
       </p>
       <p role="status" className="small">
@@ -129,7 +127,7 @@ function CodeForm({ cutShort }: CodeFormProps) {
           : 'Type the code that was read out to you. It works once, for ten minutes. If you were sent a link instead, open that link.'}
       </p>
       <form
-        className={styles.form}
+        className={`stack gap-16 ${styles.form}`}
         noValidate
         onSubmit={(event) => {
           event.preventDefault();
@@ -150,7 +148,7 @@ function CodeForm({ cutShort }: CodeFormProps) {
               autoComplete="one-time-code"
               autoCapitalize="characters"
               spellCheck={false}
-              className={`${fieldStyles.control} ${styles.code}`}
+              className={`key ${fieldStyles.control} ${styles.code}`}
               onChange={(event) => setTyped(event.target.value)}
             />
           )}

@@ -1,10 +1,10 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { LessonView } from '#lib/contract/lesson';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { type Faces, facesOf } from '../_evaluation/facesOf';
 import { CautionNote } from '../_parts/CautionNote';
 import { DataTable } from '../_parts/DataTable';
@@ -19,7 +19,11 @@ import styles from './lesson.module.css';
 
 /** A learner's card beside the mentor's, for the two of them: closed until the mentor has locked. */
 export function LessonScreen() {
-  return <EvaluationFrame here="lesson">{(evaluation) => (evaluation.revealed ? <Lesson evaluation={evaluation} /> : <NotYet />)}</EvaluationFrame>;
+  return (
+    <EvaluationFrame here="lesson" beforeReveal={<NotYet />}>
+      <Lesson />
+    </EvaluationFrame>
+  );
 }
 
 function NotYet() {
@@ -30,14 +34,15 @@ function NotYet() {
   );
 }
 
-function Lesson({ evaluation }: { readonly evaluation: EvaluationView }) {
+function Lesson() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data: lesson, error } = useQuery(trpc.lesson.get.queryOptions({ id: evaluation.id }));
   if (!lesson) return error === null ? <Loading what="the lesson" /> : <Refusal error={error} />;
   const faces = facesOf(evaluation);
   return (
-    <div className={styles.lesson}>
-      <section aria-labelledby="parted" className={styles.part}>
+    <div className="stack text gap-36">
+      <section aria-labelledby="parted" className="stack gap-12">
         <h2 id="parted">
           The {faces.seatLabel(lesson.learner)}’s card beside the {faces.seatLabel(lesson.mentor)}’s
         </h2>
@@ -48,7 +53,7 @@ function Lesson({ evaluation }: { readonly evaluation: EvaluationView }) {
       <Picks lesson={lesson} />
       <NextTime lesson={lesson} faces={faces} />
       <LessonCriteria lesson={lesson} faces={faces} />
-      <LessonProgress evaluation={evaluation} />
+      <LessonProgress />
       <CautionNote caution="early-days" />
     </div>
   );
@@ -57,9 +62,9 @@ function Lesson({ evaluation }: { readonly evaluation: EvaluationView }) {
 function Picks({ lesson }: { readonly lesson: LessonView }) {
   if (lesson.picks.length === 0) return null;
   return (
-    <section aria-labelledby="picks" className={styles.part}>
+    <section aria-labelledby="picks" className="stack gap-12">
       <h2 id="picks">Picks</h2>
-      <ul className={styles.lines}>
+      <ul className={`stack gap-10 ${styles.lines}`}>
         {lesson.picks.map(({ slotId, sentence }) => (
           <li key={slotId}>{sentence}</li>
         ))}
@@ -71,14 +76,14 @@ function Picks({ lesson }: { readonly lesson: LessonView }) {
 /** What to look at next time: the sheet's own words on those criteria. */
 function NextTime({ lesson, faces }: { readonly lesson: LessonView; readonly faces: Faces }) {
   return (
-    <section aria-labelledby="next-time" className={styles.part}>
+    <section aria-labelledby="next-time" className="stack gap-12">
       <h2 id="next-time">Next time, look at</h2>
       {lesson.lookAt.length === 0 ? <p>Nothing stands out. Score the next litter the same way.</p> : null}
       {lesson.lookAt.map((key) => {
         const criterion = faces.criterion(key);
         if (!criterion) return null;
         return (
-          <article key={key} className={styles.criterion}>
+          <article key={key} className="slip stack gap-6">
             <h3>{criterion.name}</h3>
             <p>{criterion.why}</p>
             <p>
@@ -93,12 +98,13 @@ function NextTime({ lesson, faces }: { readonly lesson: LessonView; readonly fac
 }
 
 /** The learner over litters; how many there are always stands beside it. */
-function LessonProgress({ evaluation }: { readonly evaluation: EvaluationView }) {
+function LessonProgress() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data } = useQuery(trpc.lesson.progress.queryOptions({ id: evaluation.id }));
   if (!data) return null;
   return (
-    <section aria-labelledby="progress" className={styles.part}>
+    <section aria-labelledby="progress" className="stack gap-12">
       <h2 id="progress">Over litters</h2>
       <p>{progressWords(data)}</p>
       {data.lessons.length > 1 ? (
@@ -140,15 +146,15 @@ function LessonCriteria({ lesson, faces }: CriteriaProps) {
   const reach = Math.max(1, ...judged.map(({ difference, expected }) => Math.max(Math.abs(difference ?? 0), expected ?? 0)));
   const scale = (middle - 10) / reach;
   return (
-    <section aria-labelledby="criteria" className={styles.part}>
+    <section aria-labelledby="criteria" className="stack gap-12">
       <h2 id="criteria">Criterion by criterion</h2>
       <p>
         The dot is the learner’s mean score less the mentor’s, once a level of one’s own is taken off; the pale bar is what chance alone would stay within, over all criteria
         together, in 90 of 100 lessons. Left of the middle is lower, right is higher; on a two-sided criterion, towards too little or too much.
       </p>
-      <ul className={styles.rows}>
+      <ul className={`stack gap-10 ${styles.rows}`}>
         {judged.map((line) => (
-          <li key={line.criterion} className={styles.row}>
+          <li key={line.criterion} className={`grid centred gap-12 ${styles.row}`}>
             <span>{faces.criterionName(line.criterion)}</span>
             <Difference line={line} scale={scale} label={lineWords(line, faces)} />
           </li>

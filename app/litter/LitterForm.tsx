@@ -41,7 +41,7 @@ export function LitterForm({ id, litter, onDone }: LitterFormProps) {
   };
   return (
     <form
-      className={styles.form}
+      className={`sheet stack gap-16 text boxed ${styles.form}`}
       noValidate
       onSubmit={(event) => {
         event.preventDefault();
@@ -54,7 +54,7 @@ export function LitterForm({ id, litter, onDone }: LitterFormProps) {
       <FieldText label="Sire" value={draft.sire} maxLength={80} onChange={(sire) => set({ sire })} />
       <FieldText label="Whelping date" kind="date" value={draft.whelpedOn} fault={tried ? faults.whelpedOn : null} onChange={(whelpedOn) => set({ whelpedOn })} />
       <Refusal error={save.error} />
-      <div className={styles.actions}>
+      <div className={`wrap gap-12 ${styles.actions}`}>
         <Button type="submit" tone="main" busy={save.isPending}>
           Save litter
         </Button>

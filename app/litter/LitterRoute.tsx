@@ -8,6 +8,7 @@ import { ageInDays } from '#lib/evaluation/ages';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
+import { Disclosure } from '../_parts/Disclosure';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
@@ -76,14 +77,14 @@ function LitterFacts({ litter }: { readonly litter: LitterView }) {
   const { name, breed, dam, sire, whelpedOn } = litter;
   if (open) {
     return (
-      <section aria-label="The litter" className={styles.narrow}>
+      <section aria-label="The litter" className="text">
         <LitterForm id={litter.id} litter={{ name, breed, dam, sire, whelpedOn }} onDone={() => setOpen(false)} />
       </section>
     );
   }
   return (
-    <section aria-label="The litter" className={styles.facts}>
-      <dl className={styles.pairs}>
+    <section aria-label="The litter" className={`wrap centred between ${styles.facts}`}>
+      <dl className={`wrap ${styles.pairs}`}>
         <Pair name="Breed" value={breed} />
         <Pair name="Dam" value={dam} />
         <Pair name="Sire" value={sire} />
@@ -111,16 +112,15 @@ function WeightPart({ litter, today }: WeightPartProps) {
   if (litter.puppies.length === 0) return null;
   const weighed = litter.puppies.some((puppy) => puppy.weights.length > 0);
   return (
-    <section className={styles.part}>
+    <section className="stack gap-12">
       <h2>Weights</h2>
       <p className="small">Context only: heavy is not better, and no score is worked out from a weight. Evaluators do not see them.</p>
       {weighed ? (
         <>
           <GrowthPicture litter={litter} />
-          <details className={styles.more}>
-            <summary>The same as a table</summary>
+          <Disclosure bare className={`reads ${styles.more}`} words="The same as a table">
             <GrowthTable litter={litter} />
-          </details>
+          </Disclosure>
         </>
       ) : (
         <EmptyState title="Nobody has been weighed yet">
@@ -130,7 +130,7 @@ function WeightPart({ litter, today }: WeightPartProps) {
       {open ? (
         <WeighForm litter={litter} today={today} onClose={() => setOpen(false)} />
       ) : (
-        <div className={styles.actions}>
+        <div className={`wrap gap-12 ${styles.actions}`}>
           <Button onClick={() => setOpen(true)}>Weigh the litter</Button>
         </div>
       )}
@@ -143,7 +143,7 @@ function GrowthTable({ litter }: { readonly litter: LitterView }) {
   const days = [...new Set(litter.puppies.flatMap(({ weights }) => weights.map(({ weighedOn }) => weighedOn)))].sort();
   return (
     <div className={styles.scroll} role="region" aria-label="Weights in grams" tabIndex={0}>
-      <table className={styles.plainTable}>
+      <table className={styles.cells}>
         <caption className="aloud">Weights in grams</caption>
         <thead>
           <tr>

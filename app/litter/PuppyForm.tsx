@@ -6,12 +6,11 @@ import type { Collar } from '#lib/contract/collar';
 import type { LitterView, PuppyInput, PuppyView } from '#lib/contract/litter';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
-import { collarColour } from '../_parts/collarColour';
-import { CollarChip } from '../_parts/CollarChip';
+import { CollarChip, collarColour } from '../_parts/CollarChip';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './litter.module.css';
@@ -51,7 +50,7 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
   return (
     <form
       ref={form}
-      className={styles.puppyForm}
+      className={`sheet stack gap-16 boxed ${styles.puppyForm}`}
       noValidate
       aria-label={puppy ? `Change ${puppy.name}` : 'New puppy'}
       onSubmit={(event) => {
@@ -62,14 +61,14 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
     >
       <FieldText label="Name" value={draft.name} maxLength={40} fault={tried ? faults.name : null} onChange={(name) => set({ name })} />
       <FieldChoice label="Sex" value={draft.sex} options={sexes} onChange={(sex) => set({ sex })} />
-      <div className={styles.collar}>
+      <div className={`grid gap-12 ${styles.collar}`}>
         <FieldChoice label="Collar" value={draft.collar} options={collars} onChange={(collar) => set({ collar })} />
         <CollarChip collar={draft.collar} size={28} words={false} />
       </div>
       <FieldText label="Second mark" hint="“white toe, left fore”" value={draft.secondMark} maxLength={80} onChange={(secondMark) => set({ secondMark })} />
       <FieldText label="Chip’s last four digits" kind="digits" value={draft.chipDigits} maxLength={4} fault={tried ? faults.chipDigits : null} onChange={(chipDigits) => set({ chipDigits })} />
       <Refusal error={save.error} words={refusalDetails(save.error)?.details.field === 'name' ? 'Another puppy of this litter has that name. Give this one a name of its own.' : null} />
-      <div className={styles.actions}>
+      <div className={`wrap gap-12 ${styles.actions}`}>
         <Button type="submit" tone="main" busy={save.isPending}>
           {puppy ? `Save ${puppy.name}` : 'Save puppy'}
         </Button>

@@ -5,6 +5,7 @@ import type { LitterView, PuppyView } from '#lib/contract/litter';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
 import { CollarChip } from '../_parts/CollarChip';
+import { Disclosure } from '../_parts/Disclosure';
 import { EmptyState } from '../_parts/EmptyState';
 import { collarClash } from './collarClash';
 import styles from './litter.module.css';
@@ -16,10 +17,10 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
   const clashes = collarClash(litter.puppies);
   const close = () => setOpen(null);
   return (
-    <section className={styles.part}>
+    <section className="stack gap-12">
       <h2>Puppies</h2>
       {clashes.map((words) => (
-        <p key={words} className={styles.note}>
+        <p key={words} className="warning">
           {words}
         </p>
       ))}
@@ -31,7 +32,7 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
         <PuppyTable puppies={litter.puppies} onChange={setOpen} />
       )}
       {open === null ? (
-        <div className={styles.actions}>
+        <div className={`wrap gap-12 ${styles.actions}`}>
           <Button tone={litter.puppies.length === 0 ? 'main' : 'plain'} onClick={() => setOpen('new')}>
             Add a puppy
           </Button>
@@ -39,11 +40,10 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
       ) : (
         <PuppyForm key={`${open} ${litter.puppies.length}`} litter={litter} puppy={litter.puppies.find((one) => one.id === open) ?? null} onClose={close} />
       )}
-      <details className={styles.more}>
-        <summary>Collar swaps, chips and people’s details</summary>
+      <Disclosure bare className={`reads ${styles.more}`} words="Collar swaps, chips and people’s details">
         <p>Collars slip off and are swapped in play. Check sex, collar and second mark aloud when a puppy comes to the table; the chip’s last four digits settle a doubt.</p>
         <CautionNote caution="privacy" />
-      </details>
+      </Disclosure>
     </section>
   );
 }
@@ -54,7 +54,7 @@ type PuppyTableProps = { readonly puppies: readonly PuppyView[]; readonly onChan
 function PuppyTable({ puppies, onChange }: PuppyTableProps) {
   if (puppies.length === 0) return null;
   return (
-    <table role="table" className={styles.table}>
+    <table role="table" className={`${styles.cells} ${styles.table}`}>
       <thead role="rowgroup">
         <tr role="row">
           <th role="columnheader" scope="col">Name</th>

@@ -12,8 +12,7 @@ import { counted } from '../_parts/textWords';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import { mediumOptions } from '../setup/mediumOptions';
-import { quietTable } from '../setup/quietTable';
+import { mediumOptions, quietTable } from '../setup/setupDraft';
 import styles from './litter.module.css';
 
 type StartEvaluationProps = { readonly litter: LitterView; readonly today: string };
@@ -35,11 +34,11 @@ export function StartEvaluation({ litter, today }: StartEvaluationProps) {
   const faults = { name: name.trim() === '' ? 'It needs a name to go by.' : null, day: dayFault(heldOn, litter.whelpedOn) };
   const sound = faults.name === null && faults.day === null && sheetId !== null && litter.puppies.length > 0;
   return (
-    <section className={styles.part}>
+    <section className="stack gap-12">
       <h2>Start an evaluation</h2>
       {litter.puppies.length === 0 ? <p>Put the puppies in first.</p> : null}
       <form
-        className={styles.form}
+        className={`sheet stack gap-16 text boxed ${styles.form}`}
         noValidate
         aria-label="Start an evaluation"
         onSubmit={(event) => {
@@ -52,7 +51,7 @@ export function StartEvaluation({ litter, today }: StartEvaluationProps) {
         <FieldChoice label="Scored from" value={medium} options={mediumOptions} onChange={setMedium} />
         <FieldChoice label="Sheet" hint="It can still be changed while you prepare." value={sheetId ?? ''} options={options} onChange={setChosenSheet} />
         <Refusal error={create.error ?? sheets.error} />
-        <div className={styles.actions}>
+        <div className={`wrap gap-12 ${styles.actions}`}>
           <Button type="submit" tone="main" busy={create.isPending} disabled={!sound}>
             Prepare the evaluation
           </Button>

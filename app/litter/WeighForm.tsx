@@ -32,7 +32,7 @@ export function WeighForm({ litter, today, onClose }: WeighFormProps) {
   return (
     <form
       ref={form}
-      className={styles.weigh}
+      className={`sheet stack gap-16 boxed ${styles.weigh}`}
       noValidate
       aria-label="Weigh the litter"
       onSubmit={(event) => {
@@ -64,7 +64,7 @@ export function WeighForm({ litter, today, onClose }: WeighFormProps) {
       </div>
       {tried && filled.length === 0 ? <p role="alert">Type at least one weight.</p> : null}
       <Refusal error={save.error} />
-      <div className={styles.actions}>
+      <div className={`wrap gap-12 ${styles.actions}`}>
         <Button type="submit" tone="main" busy={save.isPending}>
           Save weights
         </Button>

@@ -5,18 +5,20 @@ import { useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { counted } from '../_parts/textWords';
 import { OpenLookTable } from './OpenLookTable';
 import styles from './look.module.css';
 
-type BatchProps = { readonly looks: readonly LookView[]; readonly evaluation: EvaluationView; readonly faces: Faces };
+type BatchProps = { readonly looks: readonly LookView[]; readonly faces: Faces };
 
 /** The batch that is open: pair after pair, one's own private answers, and for whoever leads the close. Nothing of others. */
-export function OpenBatch({ looks, evaluation, faces }: BatchProps) {
+export function OpenBatch({ looks, faces }: BatchProps) {
+  const evaluation = useEvaluation();
   const [at, setAt] = useState(() => Math.max(0, looks.findIndex((look) => look.own === null)));
   const look = looks[at] ?? looks[0];
   if (!look) return null;
@@ -26,13 +28,13 @@ export function OpenBatch({ looks, evaluation, faces }: BatchProps) {
   const open = looks.filter((one) => one.own === null).length;
   return (
     <>
-      <section aria-labelledby="open-batch" className={styles.batch}>
+      <section aria-labelledby="open-batch" className="stack gap-12">
         <h2 id="open-batch">Second looks for place {faces.place(look.slotId)}</h2>
         {looks.length > 1 ? (
-          <ol className={styles.openBatchPairs} aria-label="Pairs of this batch">
+          <ol className="list topped lined" aria-label="Pairs of this batch">
             {looks.map((one, index) => (
               <li key={one.id}>
-                <button type="button" aria-current={index === at ? 'step' : undefined} onClick={() => setAt(index)}>
+                <button type="button" className={`whole-row between gap-12 ${styles.pairRow}`} aria-current={index === at ? 'step' : undefined} onClick={() => setAt(index)}>
                   <span>
                     {index + 1}. {words(one)}
                   </span>
@@ -42,21 +44,20 @@ export function OpenBatch({ looks, evaluation, faces }: BatchProps) {
             ))}
           </ol>
         ) : null}
-        {look.mayAnswer ? null : <p className={styles.told}>{noAnswerWords(look, evaluation)}</p>}
+        {look.mayAnswer ? null : <p className="told roomy">{noAnswerWords(look, evaluation)}</p>}
       </section>
       <OpenLookTable
         key={look.id}
         look={look}
-        evaluation={evaluation}
         faces={faces}
         next={next && next.mayAnswer ? { words: `Next pair: ${words(next)}`, go: () => setAt(nextAt) } : null}
       />
       {look.mayAnswer && looks.length > 1 && open === 0 ? (
-        <p role="status" className={styles.told}>
+        <p role="status" className="told roomy">
           You have answered all {counted(looks.length, 'pair')}. You can change an answer until the batch closes.
         </p>
       ) : null}
-      <CloseLook looks={looks} evaluation={evaluation} />
+      <CloseLook looks={looks} />
     </>
   );
 }
@@ -76,7 +77,8 @@ function noAnswerWords(look: LookView, { viewer, seats, slots }: EvaluationView)
 }
 
 /** Whoever leads may close a batch before the last answer has come; her own answers first. */
-function CloseLook({ looks, evaluation }: { readonly looks: readonly LookView[]; readonly evaluation: EvaluationView }) {
+function CloseLook({ looks }: { readonly looks: readonly LookView[] }) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const close = useMutation(trpc.look.close.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
@@ -88,7 +90,7 @@ function CloseLook({ looks, evaluation }: { readonly looks: readonly LookView[];
   const stopped = look.state === 'closed';
   const words = refusalDetails(close.error)?.code === 'own-card-open' ? 'Give your own answers first.' : null;
   return (
-    <div className={styles.close}>
+    <div className="stack topped gap-10 parted">
       <p className="small">
         {stopped
             ? 'Show the answers that are in the restored data; another look can be opened after.'

@@ -2,23 +2,25 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { type FormEvent, type ReactNode, useState } from 'react';
-import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
+import type { PuppyFace } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import { type Criterion, views } from '#lib/sheet/criterion';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
+import { Disclosure } from '../_parts/Disclosure';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
 import { Refusal } from '../_parts/Refusal';
-import { viewWords } from '../_parts/viewWords';
+import { viewWords } from '../_parts/textWords';
 import { SideBySide } from '../photos/SideBySide';
 import styles from './look.module.css';
 
-type OpenLookProps = { readonly look: LookView; readonly evaluation: EvaluationView; readonly faces: Faces };
+type OpenLookProps = { readonly look: LookView; readonly faces: Faces };
 /** The way to the next pair without an answer; null where there is none. */
 type NextPair = { readonly words: string; readonly go: () => void } | null;
 
@@ -33,17 +35,17 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
     </b>
   );
   return (
-    <section aria-labelledby="open-look" className={styles.openLookTableLook}>
+    <section aria-labelledby="open-look" className="stack gap-16">
       <h3 id="open-look">
         Second look: {left.name} and {right.name}
       </h3>
       {look.medium === 'table' ? <p>Set up both at once, side by side: {sides}, as you see them.</p> : <p>From photographs, the same view of both: {sides}, on your screen.</p>}
       {look.repeat ? <p>They have changed places since the last look, so that the place cannot decide.</p> : null}
-      <div className={styles.openLookTablePair}>
+      <div className="grid gap-12 halves">
         <Side side="Left" puppy={left} />
         <Side side="Right" puppy={right} />
       </div>
-      <LookPictures look={look} evaluation={props.evaluation} pair={[left.id, right.id]} />
+      <LookPictures look={look} pair={[left.id, right.id]} />
       {look.mayAnswer ? <LookAnswerForm {...props} left={left} right={right} next={next} /> : null}
       <p className="small">
         Your answer is yours alone. {look.state === 'open' ? 'Until the batch closes' : 'Until it is shown'} nobody sees any answer, nor how many there are; what you note, mark or ask meanwhile waits as well.
@@ -53,20 +55,19 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
 }
 
 /** What a look from photographs is answered from; folded away where both puppies stand there. */
-function LookPictures({ look, evaluation, pair }: Pick<OpenLookProps, 'look' | 'evaluation'> & { readonly pair: readonly string[] }) {
-  const pictures = <SideBySide key={look.id} evaluation={evaluation} puppyIds={pair} />;
+function LookPictures({ look, pair }: Pick<OpenLookProps, 'look'> & { readonly pair: readonly string[] }) {
+  const pictures = <SideBySide key={look.id} puppyIds={pair} />;
   if (look.medium === 'photographs') return pictures;
   return (
-    <details>
-      <summary>Their pictures side by side</summary>
+    <Disclosure bare words="Their pictures side by side">
       {pictures}
-    </details>
+    </Disclosure>
   );
 }
 
 function Side({ side, puppy }: { readonly side: string; readonly puppy: PuppyFace }) {
   return (
-    <div className={styles.side}>
+    <div className={`sheet ${styles.side}`}>
       <p className="small">{side}</p>
       <PuppyIdentity puppy={puppy} level="h3" />
     </div>
@@ -81,7 +82,8 @@ function sidesOf(look: LookView, faces: Faces): readonly (PuppyFace | undefined)
 type FormProps = OpenLookProps & { readonly left: PuppyFace; readonly right: PuppyFace; readonly next: NextPair };
 
 /** Three big keys, the deciding criterion if one likes, and one press to give the answer: the last one closes the batch. */
-function LookAnswerForm({ look, evaluation, faces, left, right, next }: FormProps) {
+function LookAnswerForm({ look, faces, left, right, next }: FormProps) {
+  const evaluation = useEvaluation();
   const [choice, setChoice] = useState<Choice | null>(look.own?.choice ?? null);
   const [criterion, setCriterion] = useState(look.own?.criterion ?? '');
   const answer = useLookAnswer(evaluation.id, look.id);
@@ -93,8 +95,8 @@ function LookAnswerForm({ look, evaluation, faces, left, right, next }: FormProp
     if (choice !== null) answer.give({ choice, criterion: criterion === '' ? null : criterion });
   };
   return (
-    <form onSubmit={send} className={styles.form}>
-      <fieldset className={styles.keys}>
+    <form onSubmit={send} className="tall stack gap-14 ">
+      <fieldset className="grid gap-10 halves">
         <legend className={styles.question}>Which is better set up for this place, on structure alone?</legend>
         {[left, right].map((puppy) => (
           <Key key={puppy.id} chosen={choice === choiceOf(puppy)} onChoose={() => setChoice(choiceOf(puppy))}>
@@ -125,9 +127,9 @@ type KeyProps = { readonly chosen: boolean; readonly onChoose: () => void; reado
 
 function Key({ chosen, onChoose, wide = false, children }: KeyProps) {
   return (
-    <label className={`${styles.key} ${wide ? styles.wide : ''}`}>
-      <input type="radio" name="choice" checked={chosen} onChange={onChoose} />
-      <span className={styles.words}>{children}</span>
+    <label className={`stack positioned ${styles.key} ${wide ? `whole ${styles.wide}` : ''}`}>
+      <input type="radio" className="over" name="choice" checked={chosen} onChange={onChoose} />
+      <span className={`key row gap-12 ${styles.words}`}>{children}</span>
     </label>
   );
 }
@@ -149,7 +151,7 @@ function CriterionChoice({ criteria, chosen, onChoose }: CriterionChoiceProps) {
   return (
     <Field label="What decided it (if one thing did)">
       {(ids) => (
-        <select {...ids} className={fieldStyles.control} value={chosen} onChange={(event) => onChoose(event.target.value)}>
+        <select {...ids} className={`key ${fieldStyles.control}`} value={chosen} onChange={(event) => onChoose(event.target.value)}>
           <option value="">No single thing</option>
           {views.map((view) => {
             const group = criteria.filter((criterion) => criterion.view === view);

@@ -19,7 +19,7 @@ type World = {
 
 type Asked = Pick<Request, 'method' | 'mode' | 'url'>;
 
-export type ShellWorker = {
+type ShellWorker = {
   install(): Promise<void>;
   activate(): Promise<void>;
   /** The answer, or null where the browser shall ask the server as if there were no worker. */

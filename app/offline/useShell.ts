@@ -3,7 +3,7 @@
 import { useEffect, useSyncExternalStore } from 'react';
 
 /** held: this browser can open the pages without the server. none: it cannot, at this address or at all. */
-export type ShellStanding = 'starting' | 'held' | 'none';
+type ShellStanding = 'starting' | 'held' | 'none';
 
 const patienceMs = 30_000;
 const listeners = new Set<() => void>();

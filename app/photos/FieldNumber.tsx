@@ -18,7 +18,7 @@ export function FieldNumber({ label, value, range: [low, high], onChange }: Prop
           {...ids}
           inputMode="decimal"
           value={typed}
-          className={fieldStyles.control}
+          className={`key ${fieldStyles.control}`}
           onChange={(event) => {
             type(event.target.value);
             const next = Number(event.target.value.replace(',', '.'));

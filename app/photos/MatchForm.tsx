@@ -6,7 +6,6 @@ import { type Match, shotKeys, shots } from '#lib/photo/shot';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldTick } from '../_parts/FieldTick';
-import styles from './photos.module.css';
 
 type Props = {
   readonly puppies: readonly PuppyFace[];
@@ -23,10 +22,10 @@ export function MatchForm({ puppies, match, words, onMatch, mayGoOn = false }: P
   const [view, setView] = useState(match.view);
   const [onwards, goOn] = useState(mayGoOn);
   return (
-    <div className={styles.match}>
+    <div className="stack starts gap-10">
       <FieldChoice label="Puppy" value={puppyId} options={puppies.map(({ id, name }) => ({ key: id, words: name }))} onChange={setPuppy} />
       <FieldChoice label="View" value={view} options={shotKeys.map((key) => ({ key, words: shots[key].name }))} onChange={setView} />
-      {mayGoOn && <FieldTick label="The pictures after it go on from here" ticked={onwards} onChange={goOn} />}
+      {mayGoOn ? <FieldTick label="The pictures after it go on from here" ticked={onwards} onChange={goOn} /> : null}
       <Button tone="main" onClick={() => onMatch({ puppyId, view }, onwards)}>
         {words}
       </Button>

@@ -22,7 +22,7 @@ type Props = {
 /** One puppy's picture with its name and what was pointed at. */
 export function SidePicture({ name, shotName, photo, view, onView, mirrored, guides, pointers, seats, own }: Props) {
   return (
-    <figure className={styles.sideBySideSide}>
+    <figure className="stack upright gap-4">
       {photo ? (
         <Stage photo={photo} label={`${name}, ${shotName}`} view={view} onView={onView} mirrored={mirrored} guides={guides}>
           {pointers

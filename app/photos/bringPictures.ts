@@ -1,11 +1,10 @@
 import type { Match } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
-import { pictureId } from '../_data/pictureId';
-import { shrinkPicture } from '../_data/shrinkPicture';
+import { pictureId, shrinkPicture } from '../_data/shrinkPicture';
 
 type Bring = { readonly queue: PhotoQueue; readonly evaluationId: string; readonly seat: string };
 
-export type Brought = { readonly file: File; readonly match: Match };
+type Brought = { readonly file: File; readonly match: Match };
 
 /** Makes each picture small and hands it to the queue, one after the other, so that a telephone holds one large picture at a time. */
 export async function bringPictures({ queue, evaluationId, seat }: Bring, pictures: readonly Brought[], onOne: (done: number) => void = () => undefined): Promise<void> {

@@ -5,7 +5,7 @@ import type { Point } from '#lib/photo/pinhole';
 import type { PixelSize } from '#lib/photo/placing';
 import { panBy, viewBoxOf, wholePicture, zoomBy, type StageView } from '#lib/photo/stageView';
 
-export type StageSetting = {
+type StageSetting = {
   readonly view: StageView;
   readonly onView: (view: StageView) => void;
   readonly size: PixelSize;

@@ -2,70 +2,71 @@
 
 import Link from 'next/link';
 import { useSyncExternalStore } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { setUpSteps } from '#lib/sheet/cautions';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { CautionNote } from '../_parts/CautionNote';
 import { mealWords } from '../_parts/timeWords';
 import { useShellStanding } from '../offline/useShell';
 import styles from './score.module.css';
 
 /** What everybody should have read before the first puppy: quiet, hands, how to set up, how to reach the table. */
-export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function BeforeStart() {
+  const evaluation = useEvaluation();
   const { tableNote, callLink, callNumber, round, plan } = evaluation;
   const lacks = useBrowserLacks();
   return (
-    <section className={styles.start} aria-label="Before you start">
+    <section className={`stack gap-18 ${styles.start}`} aria-label="Before you start">
       <h2>Before you start</h2>
       <div>
         <h3>A quiet table</h3>
         <p>{tableNote === '' ? 'Nobody says anything about quality while a puppy is up, and nobody shows a screen. Microphones off, faces too.' : tableNote}</p>
         <p>Score what stands in front of you today. If you cannot tell, say so: that is an answer. Nobody sees what you score before the reveal, the owner included.</p>
       </div>
-      {plan.hoursSinceMeal !== null && (
+      {plan.hoursSinceMeal !== null ? (
         <div>
           <h3>Before they came</h3>
           <p>Last fed {mealWords(plan.hoursSinceMeal)} before. If a puppy looks too full, too sleepy or too hungry to show itself, say so under “Manner and day”.</p>
         </div>
-      )}
-      {(callLink !== '' || callNumber !== '') && (
+      ) : null}
+      {(callLink !== '' || callNumber !== '') ? (
         <div>
           <h3>Dial in</h3>
-          {callLink !== '' && (
+          {callLink !== '' ? (
             <p>
               <a href={callLink} rel="noreferrer noopener" target="_blank">
                 Open the call
               </a>
             </p>
-          )}
-          {callNumber !== '' && <p>{callNumber}</p>}
+          ) : null}
+          {callNumber !== '' ? <p>{callNumber}</p> : null}
         </div>
-      )}
-      {round?.medium !== 'photographs' && (
+      ) : null}
+      {round?.medium !== 'photographs' ? (
         <div>
           <h3>Set up, then let go</h3>
-          <ol className={styles.steps}>
+          <ol className={`stack gap-6 ${styles.steps}`}>
             {setUpSteps.map((step) => (
               <li key={step}>{step}</li>
             ))}
           </ol>
         </div>
-      )}
-      {evaluation.phase === 'preparing' && (
+      ) : null}
+      {evaluation.phase === 'preparing' ? (
         <p>
           <Link href={`/practice?id=${evaluation.id}`}>Practise on two drawn puppies</Link>: a minute, nothing counts, and you see how the others read the same words.
         </p>
-      )}
-      {round?.medium !== 'photographs' && <CautionNote caution="handling" />}
-      {lacks.length > 0 && (
+      ) : null}
+      {round?.medium !== 'photographs' ? <CautionNote caution="handling" /> : null}
+      {lacks.length > 0 ? (
         <div role="note" className={styles.lacks}>
           <h3>What this browser holds back here</h3>
-          <ul>
+          <ul className="stack points gap-4">
             {lacks.map((lack) => (
               <li key={lack}>{lack}</li>
             ))}
           </ul>
         </div>
-      )}
+      ) : null}
     </section>
   );
 }

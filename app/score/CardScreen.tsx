@@ -2,9 +2,8 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import { cardsHash } from '../_data/cardsHash';
+import { cardsHash, keepPromise } from '../_data/keptPromises';
 import { freshId } from '../_data/freshId';
-import { keepPromise } from '../_data/keptPromises';
 import { useTRPC, useTRPCClient } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
@@ -16,8 +15,7 @@ import { RoundPanel } from './RoundPanel';
 import { Standing } from './ScoreFoot';
 import { SlotChoice } from './SlotChoice';
 import styles from './score.module.css';
-import { missingSteps, stepTitle } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, stepsOf, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 
@@ -28,9 +26,9 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
   const { evaluation } = scoring;
   const [entries, showEntries] = useState(false);
   return (
-    <main className={`${styles.page} ${styles.card}`}>
-      <header className={styles.head}>
-        <button type="button" className={styles.back} onClick={onBack}>
+    <main className={`stack gap-28 ${styles.page} ${styles.card}`}>
+      <header className="stack starts gap-4">
+        <button type="button" className={`bare ${styles.back}`} onClick={onBack}>
           Back to scoring
         </button>
         <h1>Your card</h1>
@@ -39,26 +37,26 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
         </p>
         <Standing scoring={scoring} onPress={() => showEntries(true)} />
       </header>
-      <section className={`${styles.part} ${styles.first}`} aria-label="What is open">
+      <section className={`stack gap-12 ${styles.first}`} aria-label="What is open">
         <h2>What is open</h2>
         <OpenLines scoring={scoring} shown={shown} onBack={onBack} />
       </section>
-      {evaluation.slots.length > 0 && scoring.round.cells === null && (
-        <section className={styles.part} aria-label="Your own choice">
+      {evaluation.slots.length > 0 && scoring.round.cells === null ? (
+        <section className="stack gap-12" aria-label="Your own choice">
           <h2>Your own choice</h2>
           <p>For each place in the pick order: which puppy would you take, and why? Nobody sees it before the reveal. You may leave a place open.</p>
           {evaluation.slots.map((slot, index) => (
             <SlotChoice key={slot.id} scoring={scoring} slot={slot} place={index + 1} />
           ))}
         </section>
-      )}
+      ) : null}
       <LockPanel scoring={scoring} />
-      {evaluation.viewer.owner && <RoundPanel evaluation={evaluation} round={scoring.round} />}
-      {entries && (
+      {evaluation.viewer.owner ? <RoundPanel round={scoring.round} /> : null}
+      {entries ? (
         <Drawer title="Where your answers are" onClose={() => showEntries(false)}>
           <EntryList scoring={scoring} />
         </Drawer>
-      )}
+      ) : null}
     </main>
   );
 }
@@ -67,7 +65,7 @@ function OpenLines({ scoring, shown, onBack }: Props) {
   const { round, answers } = scoring;
   const faces = round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
   return (
-    <ul className={styles.lines}>
+    <ul className="list topped lined">
       {faces.map(({ showing, puppy }) => {
         const steps = stepsOf(scoring, puppy);
         const open = missingSteps(steps, showing.id, answers);
@@ -75,6 +73,7 @@ function OpenLines({ scoring, shown, onBack }: Props) {
           <li key={showing.id}>
             <button
               type="button"
+              className={`whole-row ${styles.openLine}`}
               onClick={() => {
                 shown.setPlace(showing.id, null);
                 shown.go(showing.id);
@@ -82,8 +81,8 @@ function OpenLines({ scoring, shown, onBack }: Props) {
               }}
             >
               <CollarChip collar={puppy.collar} words={false} size={22} />
-              <span className={styles.name}>{puppy.name}</span>
-              <span className={styles.open}>{steps.length === 0 ? 'nothing asked of your seat' : open.length === 0 ? 'everything answered' : openWords(open.map(stepTitle))}</span>
+              <span className="strong">{puppy.name}</span>
+              <span className="small">{steps.length === 0 ? 'nothing asked of your seat' : open.length === 0 ? 'everything answered' : openWords(open.map(stepTitle))}</span>
             </button>
           </li>
         );
@@ -106,16 +105,16 @@ function LockPanel({ scoring }: { readonly scoring: Scoring }) {
   const refused = scoring.view.state.rows.filter((row) => row.status === 'refused').length;
   const open = openQuestions(scoring);
   return (
-    <section className={styles.lock} aria-label="Lock your card">
+    <section className={`stack starts gap-12 ${styles.lock}`} aria-label="Lock your card">
       <h2>Lock</h2>
       <p>
         After the lock you cannot change a score or a choice. What arrives later is kept and marked late, and does not count. The others see that you have locked, never what you said.
       </p>
-      {open > 0 && <p>{counted(open, 'question')} open. You may lock all the same; open questions stay open.</p>}
-      {refused > 0 && <p>{counted(refused, 'answer')} refused by the server and not counted. Press the line at the top to read why.</p>}
+      {open > 0 ? <p>{counted(open, 'question')} open. You may lock all the same; open questions stay open.</p> : null}
+      {refused > 0 ? <p>{counted(refused, 'answer')} refused by the server and not counted. Press the line at the top to read why.</p> : null}
       {/* The first key stays where it is while an answer is on its way, the note below it: a press just after typing must not fall on nothing. */}
       {asked ? (
-        <div className={styles.buttons}>
+        <div className="wrap gap-8">
           <Button tone="stop" disabled={waiting + doubted > 0} busy={lock.isPending} onClick={() => lock.mutate()}>
             Yes, lock my card
           </Button>
@@ -126,16 +125,16 @@ function LockPanel({ scoring }: { readonly scoring: Scoring }) {
           Lock …
         </Button>
       )}
-      {waiting > 0 && (
+      {waiting > 0 ? (
         <p role="note">
           <strong>Not yet: {counted(waiting, 'answer')} only on this device.</strong> The card can be locked when all is on the server; it is tried again by itself.
         </p>
-      )}
-      {doubted > 0 && (
+      ) : null}
+      {doubted > 0 ? (
         <p role="note">
           <strong>Not yet: the server was asked about {counted(doubted, 'answer')} that it had.</strong>
         </p>
-      )}
+      ) : null}
       <Refusal error={lock.error} />
     </section>
   );

@@ -89,7 +89,7 @@ export function KeyGrid({ label, columns, rows, chosen, onChoose, onNext, takeFo
       role="group"
       aria-label={label}
       tabIndex={-1}
-      className={styles.keys}
+      className={`stack gap-8 ${styles.keys}`}
       data-columns={columns}
       onKeyDown={onKeyDown}
       onPointerDown={fingerDown}
@@ -150,11 +150,11 @@ function isField(target: EventTarget): boolean {
 function Row({ row, children }: { readonly row: KeyRow; readonly children: ReactNode }) {
   return (
     <>
-      {row.heading !== undefined && (
-        <p aria-hidden="true" className={styles.keyGridHeading}>
+      {row.heading !== undefined ? (
+        <p aria-hidden="true" className={`small ${styles.keyGridHeading}`}>
           {row.heading}
         </p>
-      )}
+      ) : null}
       {children}
     </>
   );
@@ -169,7 +169,7 @@ function Key({ option, pressed, onPress }: KeyProps) {
       data-key={option.key}
       data-span={option.columns}
       aria-pressed={pressed}
-      className={`${styles.key} ${option.text ? styles.text : ''}`}
+      className={`key row ${styles.key} ${option.text ? styles.text : ''}`}
       onClick={onPress}
     >
       {option.aloud === undefined ? null : <span className="aloud">{option.aloud} </span>}

@@ -3,8 +3,7 @@
 import type { ReactNode } from 'react';
 import { counted } from '../_parts/textWords';
 import styles from './score.module.css';
-import { missingSteps } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, stepsOf } from './steps';
 import type { Doubt } from './useDoubt';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
@@ -18,14 +17,14 @@ type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly work: 
 export function Notices(props: Props) {
   const { undo, doubt } = props;
   return (
-    <div className={styles.notices}>
+    <div className={`stack gap-6 unless-empty ${styles.notices}`}>
       <Standing {...props} />
-      {doubt.open && <DoubtNotice doubt={doubt} open={doubt.open} />}
-      {undo.offer && (
+      {doubt.open ? <DoubtNotice doubt={doubt} open={doubt.open} /> : null}
+      {undo.offer ? (
         <Notice tone="calm" action={{ words: 'Undo', press: undo.offer.undo }}>
           {undo.offer.words}
         </Notice>
-      )}
+      ) : null}
     </div>
   );
 }
@@ -70,7 +69,7 @@ function doneBefore({ scoring, shown, work }: Pick<Props, 'scoring' | 'shown' | 
 
 function DoubtNotice({ doubt, open }: { readonly doubt: Doubt; readonly open: NonNullable<Doubt['open']> }) {
   return (
-    <div role="alert" className={`${styles.notice} ${styles.note} ${styles.doubt}`}>
+    <div role="alert" className={`row gap-8 ${styles.notice} ${styles.note} ${styles.doubt}`}>
       <p>
         “{open.words}” came just as {open.brought.puppy.name} was put on the table. Whose is it?
       </p>
@@ -95,18 +94,18 @@ type NoticeProps = {
 
 function Notice({ tone, children, action, onClose }: NoticeProps) {
   return (
-    <div className={`${styles.notice} ${styles[tone]}`}>
+    <div className={`row gap-8 ${styles.notice} ${styles[tone]}`}>
       <p>{children}</p>
-      {action && (
+      {action ? (
         <button type="button" onClick={action.press}>
           {action.words}
         </button>
-      )}
-      {onClose && (
+      ) : null}
+      {onClose ? (
         <button type="button" onClick={onClose} aria-label="Put this notice away">
           ×
         </button>
-      )}
+      ) : null}
     </div>
   );
 }

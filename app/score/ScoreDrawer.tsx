@@ -38,22 +38,22 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
         <Drawer title="List" onClose={onClose}>
           <WorkOrderChoice round={scoring.round} />
           <StepList {...rest} onPicked={onClose} />
-          <BeforeStart evaluation={scoring.evaluation} />
+          <BeforeStart />
         </Drawer>
       );
     case 'note':
       return (
         <Drawer title={`Notes on ${shown.puppy.name}`} onClose={onClose}>
-          {work.step && 'criterion' in work.step && (
+          {work.step && 'criterion' in work.step ? (
             <NoteForm key={`${subject} ${work.step.criterion.key}`} scoring={scoring} subject={subject} criterion={work.step.criterion.key} label={`About ${stepTitle(work.step)}`} />
-          )}
+          ) : null}
           <NoteForm key={subject} scoring={scoring} subject={subject} criterion={null} label={`About ${shown.puppy.name} as a whole`} />
         </Drawer>
       );
     case 'table':
       return (
         <Drawer title="The table" onClose={onClose}>
-          <TableControl evaluation={scoring.evaluation} round={scoring.round} onMoved={moved} />
+          <TableControl round={scoring.round} onMoved={moved} />
         </Drawer>
       );
     case 'entries':
@@ -72,9 +72,9 @@ function NoteForm({ scoring, subject, criterion, label }: NoteFormProps) {
   const body = scoring.answers.get(registerOf(subject, criterion === null ? 'note' : `note:${criterion}`))?.body;
   const draft = useDraft(body?.kind === 'note' ? body.text : '', (text) => scoring.say(subject, { kind: 'note', criterion, text: text.trim() }));
   return (
-    <label className={styles.line}>
+    <label className={`stack gap-4 bold ${styles.line}`}>
       <span>{label}</span>
-      <textarea maxLength={1000} value={draft.value} onChange={(event) => draft.type(event.target.value)} onBlur={draft.finish} />
+      <textarea className="key full" maxLength={1000} value={draft.value} onChange={(event) => draft.type(event.target.value)} onBlur={draft.finish} />
     </label>
   );
 }

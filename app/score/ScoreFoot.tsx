@@ -24,31 +24,31 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
   const wide = useWide();
   const leads = scoring.evaluation.viewer.leads && scoring.round.medium === 'table';
   return (
-    <div className={styles.foot}>
-      <div className={styles.scoreFootSteps}>
-        <button type="button" onClick={() => draw('note')}>
+    <div className="stack gap-4">
+      <div className={`flex gap-8 ${styles.scoreFootSteps}`}>
+        <button type="button" className="key" onClick={() => draw('note')}>
           {noted ? 'Noted' : 'Note'}
         </button>
-        <button type="button" onClick={() => back?.()} disabled={back === null}>
+        <button type="button" className="key" onClick={() => back?.()} disabled={back === null}>
           Back
         </button>
-        <button key={String(takeFocus)} type="button" className={styles.go} onClick={next.press} disabled={next.busy} aria-disabled={next.settled ? undefined : true} autoFocus={takeFocus}>
+        <button key={String(takeFocus)} type="button" className={`key ${styles.go}`} onClick={next.press} disabled={next.busy} aria-disabled={next.settled ? undefined : true} autoFocus={takeFocus}>
           {next.words}
         </button>
       </div>
-      <div className={styles.standing}>
+      <div className="row between gap-8 high">
         <Standing scoring={scoring} onPress={() => draw('entries')} />
         <span className={styles.ways}>
-          {leads && (
+          {leads ? (
             <button type="button" onClick={() => draw('table')}>
               Table
             </button>
-          )}
-          {!wide && (
+          ) : null}
+          {!wide ? (
             <button type="button" onClick={() => draw('list')}>
               List
             </button>
-          )}
+          ) : null}
         </span>
       </div>
     </div>
@@ -59,10 +59,10 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
 export function Standing({ scoring, onPress }: { readonly scoring: Scoring; readonly onPress: () => void }) {
   const line = standingLine(scoring, useWide() ? 'computer' : 'phone');
   return (
-    <button type="button" className={styles.pill} onClick={onPress}>
+    <button type="button" className={`bare ${styles.pill}`} onClick={onPress}>
       <StatusPill tone={line.tone}>
         <span>{line.words}</span>
-        {line.link !== null && <span className={styles.link}>{line.link}</span>}
+        {line.link !== null ? <span className={styles.link}>{line.link}</span> : null}
       </StatusPill>
     </button>
   );

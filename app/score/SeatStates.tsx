@@ -1,4 +1,4 @@
-import type { EvaluationView } from '#lib/contract/evaluationView';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { SeatShape } from '../_parts/SeatShape';
 import styles from './score.module.css';
 import type { RoundView } from './useScoring';
@@ -6,12 +6,13 @@ import type { RoundView } from './useScoring';
 const words = { invited: 'not here yet', joined: 'at work', locked: 'locked' } as const;
 
 /** Who has locked, never what. */
-export function SeatStates({ evaluation, round }: { readonly evaluation: EvaluationView; readonly round: RoundView }) {
+export function SeatStates({ round }: { readonly round: RoundView }) {
+  const evaluation = useEvaluation();
   const scoring = evaluation.seats.filter((seat) => seat.kind !== 'none');
   return (
-    <ul className={styles.seats} aria-label="Who has locked">
+    <ul className={`list lined stack gap-2 full ${styles.seats}`} aria-label="Who has locked">
       {scoring.map((seat) => (
-        <li key={seat.id}>
+        <li key={seat.id} className="row gap-10">
           <SeatShape position={seat.position} />
           <span>
             {seat.label}

@@ -2,8 +2,7 @@ import Link from 'next/link';
 import { CollarChip } from '../_parts/CollarChip';
 import { counted, listWords } from '../_parts/textWords';
 import styles from './score.module.css';
-import { stepTitle } from './steps';
-import { stepsOf } from './stepsOf';
+import { stepsOf, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf } from './useShowing';
 
@@ -17,7 +16,7 @@ export function SecondRoundStart({ scoring }: { readonly scoring: Scoring }) {
   });
   const count = asked.reduce((sum, { steps }) => sum + steps.length, 0);
   return (
-    <section className={styles.start} aria-label="Second round">
+    <section className={`stack gap-18 ${styles.start}`} aria-label="Second round">
       <h2>Second round</h2>
       <div>
         <p>
@@ -27,7 +26,7 @@ export function SecondRoundStart({ scoring }: { readonly scoring: Scoring }) {
         </p>
         <p>It is blind again: nobody sees what you score before the reveal, and your first scores are not shown here. They stay beside the new ones on the board.</p>
       </div>
-      <ul className={styles.asked} aria-label="Asked again">
+      <ul className={`list topped lined ${styles.asked}`} aria-label="Asked again">
         {asked.map(({ showing, puppy, steps }) => (
           <li key={showing.id}>
             <CollarChip collar={puppy.collar} words={false} size={20} /> <b>{puppy.name}</b>: {listWords(steps.map((step) => stepTitle(step).toLowerCase()))}

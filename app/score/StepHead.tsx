@@ -15,15 +15,15 @@ type Props = { readonly scoring: Scoring; readonly work: StepWork; readonly step
 export function StepHead({ scoring, work, step, subject }: Props) {
   const said = placeWords(scoring, step, subject);
   return (
-    <div className={styles.stepHeadHead}>
+    <div className="stack upright">
       <StepPath work={work} subject={subject} answers={scoring.answers} />
-      <p className={styles.from}>
+      <p className={`small ${styles.from}`}>
         {scoring.round.cells === null ? '' : 'Second round · '}
         {stepGroup(step)}
         {manner(step)}
       </p>
       <h2 className={styles.title}>{stepTitle(step)}</h2>
-      <p className={styles.said} data-place={said?.place}>
+      <p className={`${said === null ? 'small' : placeTones[said.place]} ${styles.said}`}>
         {said === null ? 'Nothing said yet' : said.words}
       </p>
       <StepAnchors step={step} scale={scoring.evaluation.sheet.scale} />
@@ -45,6 +45,9 @@ function manner(step: Step): string {
       return ' · stays outside merit';
   }
 }
+
+/** The colour only repeats what the words say. */
+const placeTones: Readonly<Record<AnswerPlace, string>> = { server: 'tone-calm bold', phone: 'tone-note bold', late: 'tone-note bold', refused: 'fault' };
 
 /** What stands for one question and where it is, in words; null while nothing was ever said. */
 function placeWords({ answers, view }: Pick<Scoring, 'answers' | 'view'>, step: Step, subject: string): { readonly words: string; readonly place: AnswerPlace } | null {
@@ -70,8 +73,8 @@ function StepPath({ work, subject, answers }: StepPathProps) {
   const { steps, index } = work;
   const width = 100 / steps.length;
   return (
-    <div className={styles.progress}>
-      <svg className={styles.path} viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
+    <div className="row small gap-10">
+      <svg className={`grows ${styles.path}`} viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
         {steps.map((step, place) => (
           <rect
             key={place}
@@ -99,7 +102,7 @@ function StepAnchors({ step, scale }: StepAnchorsProps) {
   if (lines.length === 0) return <p className={styles.plain}>{plainWords(step)}</p>;
   const worded = step.kind !== 'overall' && 'criterion' in step && step.criterion.twoSided;
   return (
-    <dl className={worded ? styles.worded : styles.anchors}>
+    <dl className={worded ? `stack gap-6 ${styles.worded}` : `stack ${styles.anchors}`}>
       {lines.map(([mark, words]) => (
         <div key={mark}>
           <dt>{mark}</dt>

@@ -3,13 +3,11 @@
 import Link from 'next/link';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { CollarChip } from '../_parts/CollarChip';
-import { collarWords } from '../_parts/collarWords';
-import { counted } from '../_parts/textWords';
+import { collarWords, counted } from '../_parts/textWords';
 import { CardMove } from './CardMove';
 import { answerWords } from './answerWords';
 import styles from './score.module.css';
-import { missingSteps, type Step, stepField, stepGroup, stepTitle } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, type Step, stepField, stepGroup, stepsOf, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
@@ -27,11 +25,11 @@ type StepListProps = {
 export function StepList({ scoring, shown, work, onCard, onPicked }: StepListProps) {
   const groups = [...new Set(work.steps.map(stepGroup))];
   return (
-    <div className={styles.list}>
+    <div className="stack gap-20">
       <section aria-label="Puppies">
         <h2 className={styles.stepListTitle}>Puppies</h2>
         <PuppyList scoring={scoring} shown={shown} onPicked={onPicked} />
-        {scoring.round.cells === null && <CardMove key={shown.showing.id} scoring={scoring} shown={shown} />}
+        {scoring.round.cells === null ? <CardMove key={shown.showing.id} scoring={scoring} shown={shown} /> : null}
       </section>
       <button type="button" className={styles.stepListCard} onClick={onCard}>
         Your card: what is open, your choice, lock
@@ -42,7 +40,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
         {groups.map((group) => (
           <div key={group}>
             <h3 className={styles.group}>{group}</h3>
-            <ul className={styles.stepListRows}>
+            <ul className="list topped lined">
               {work.steps.map((step, index) =>
                 stepGroup(step) === group ? (
                   <StepLine
@@ -60,7 +58,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
           </div>
         ))}
       </section>
-      <Link href={`/import?id=${scoring.evaluation.id}`} className={styles.import}>
+      <Link href={`/import?id=${scoring.evaluation.id}`} className="row high">
         Bring in scores typed elsewhere
       </Link>
     </div>
@@ -82,10 +80,10 @@ function StepLine({ scoring, line, onPick }: LineProps) {
   const place = answer ? places[answer.place] : '';
   return (
     <li>
-      <button type="button" className={styles.row} aria-current={here ? 'step' : undefined} onClick={onPick}>
+      <button type="button" className={`whole-row wrap between ${styles.row}`} aria-current={here ? 'step' : undefined} onClick={onPick}>
         <span>{stepTitle(step)}</span>
-        <span className={words === null ? styles.stepListOpen : styles.stepListSaid}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
-        {place !== '' && <span className={styles.stepListPlace}>{place}</span>}
+        <span className={words === null ? `small ${styles.stepListOpen}` : 'right bold'}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
+        {place !== '' ? <span className={styles.stepListPlace}>{place}</span> : null}
       </button>
     </li>
   );
@@ -97,7 +95,7 @@ type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly onPick
 function PuppyList({ scoring, shown, onPicked }: Props) {
   const { round, answers } = scoring;
   return (
-    <ul className={styles.stepListRows}>
+    <ul className="list topped lined">
       {round.showings.map(({ id }) => {
         const face = faceOf(scoring, id);
         if (!face) return null;
@@ -107,7 +105,7 @@ function PuppyList({ scoring, shown, onPicked }: Props) {
           <li key={id}>
             <button
               type="button"
-              className={styles.row}
+              className={`whole-row wrap between ${styles.row}`}
               aria-current={id === shown.showing.id ? 'true' : undefined}
               onClick={() => {
                 shown.go(id);
@@ -117,10 +115,10 @@ function PuppyList({ scoring, shown, onPicked }: Props) {
               <span className={styles.stepListName}>
                 <CollarChip collar={face.puppy.collar} words={false} />
                 <span>
-                  {face.puppy.name} <span className={styles.stepListOpen}>{collarWords(face.puppy.collar)}</span>
+                  {face.puppy.name} <span className={`small ${styles.stepListOpen}`}>{collarWords(face.puppy.collar)}</span>
                 </span>
               </span>
-              <span className={styles.stepListOpen}>
+              <span className={`small ${styles.stepListOpen}`}>
                 {id === shown.table?.showing.id ? 'on the table · ' : ''}
                 {state}
               </span>

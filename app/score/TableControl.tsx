@@ -1,8 +1,8 @@
 'use client';
 
 import { useMutation } from '@tanstack/react-query';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
 import { Refusal } from '../_parts/Refusal';
@@ -11,10 +11,11 @@ import type { RoundView } from './useScoring';
 import { faceOf } from './useShowing';
 import { WithdrawForm } from './WithdrawForm';
 
-type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly onMoved?: (showingId: string) => void };
+type Props = { readonly round: RoundView; readonly onMoved?: (showingId: string) => void };
 
 /** For who leads: which puppy is on the table. Devices follow at once, but for a seat in the midst of a puppy. */
-export function TableControl({ evaluation, round, onMoved }: Props) {
+export function TableControl({ round, onMoved }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
   const faces = round.showings.flatMap(({ id }, place) => {
@@ -26,9 +27,9 @@ export function TableControl({ evaluation, round, onMoved }: Props) {
   const before = faces.findLast((face) => face.place < here);
   const after = faces.find((face) => face.place > here);
   return (
-    <div className={styles.table}>
+    <div className="stack gap-16">
       <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; devices follow, those in the midst of a puppy when they have gone on.</p>
-      <div className={styles.pair}>
+      <div className={`tall grid gap-8 ${styles.pair}`}>
         <Button about={before?.showing.id} disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
           {before ? `Back to ${before.puppy.name}` : 'This is the first'}
         </Button>
@@ -37,17 +38,17 @@ export function TableControl({ evaluation, round, onMoved }: Props) {
         </Button>
       </div>
       <Refusal error={move.error} />
-      <ul className={styles.all} aria-label="Put on the table">
+      <ul className={`list grid gap-8 ${styles.all}`} aria-label="Put on the table">
         {faces.map(({ showing, puppy }) => (
           <li key={showing.id}>
-            <button type="button" aria-pressed={showing.id === round.tableShowingId} onClick={() => put(showing.id)}>
+            <button type="button" className="key row gap-10 full" aria-pressed={showing.id === round.tableShowingId} onClick={() => put(showing.id)}>
               <CollarChip collar={puppy.collar} words={false} size={22} />
               <span>{puppy.name}</span>
             </button>
           </li>
         ))}
       </ul>
-      {evaluation.viewer.owner && <WithdrawForm evaluation={evaluation} />}
+      {evaluation.viewer.owner ? <WithdrawForm /> : null}
     </div>
   );
 }

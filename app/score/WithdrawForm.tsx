@@ -2,16 +2,18 @@
 
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import styles from './score.module.css';
 
 /** Takes a puppy out of the evaluation, with the reason, and brings it back until the reveal. */
-export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function WithdrawForm() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const withdraw = useMutation(trpc.evaluation.withdrawPuppy.mutationOptions());
   const bringBack = useMutation(trpc.evaluation.bringBackPuppy.mutationOptions());
@@ -25,9 +27,9 @@ export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationVi
     write('');
   };
   return (
-    <div className={styles.withdraw}>
+    <div className={`stack topped gap-12 ${styles.withdraw}`}>
       {out.map(({ id, name }) => (
-        <p key={id} className={styles.out}>
+        <p key={id} className="wrap centred between gap-8">
           {name} is withdrawn.
           <Button busy={bringBack.isPending} onClick={() => bringBack.mutate({ id: evaluation.id, puppyId: id })}>
             Bring {name} back
@@ -35,9 +37,9 @@ export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationVi
         </p>
       ))}
       <Refusal error={bringBack.error} />
-      <details>
-        <summary>Withdraw a puppy</summary>
+      <Disclosure bare words="Withdraw a puppy">
         <form
+          className="stack starts gap-12"
           onSubmit={(event) => {
             event.preventDefault();
             withdraw.mutate({ id: evaluation.id, puppyId, reason: reason.trim() }, { onSuccess: done });
@@ -59,7 +61,7 @@ export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationVi
             Withdraw
           </Button>
         </form>
-      </details>
+      </Disclosure>
     </div>
   );
 }

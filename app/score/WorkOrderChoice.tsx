@@ -14,10 +14,10 @@ export function WorkOrderChoice({ round }: { readonly round: RoundView }) {
   const [order, choose] = useWorkOrder();
   if (round.medium !== 'photographs' || round.showings.length < 2) return null;
   return (
-    <fieldset className={styles.orders}>
+    <fieldset className={`stack gap-8 ${styles.orders}`}>
       <legend>Order of work</legend>
       {orders.map(({ key, words, help }) => (
-        <label key={key} className={styles.order}>
+        <label key={key} className={`key ticked row gap-12 ${styles.order}`}>
           <input type="radio" name="work-order" checked={order === key} onChange={() => choose(key)} />
           <span>
             {words}

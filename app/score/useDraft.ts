@@ -4,7 +4,7 @@ import { useEffect, useRef, useState } from 'react';
 
 const pauseMs = 800;
 
-export type Draft<T> = { readonly value: T; readonly type: (value: T) => void; readonly finish: () => void };
+type Draft<T> = { readonly value: T; readonly type: (value: T) => void; readonly finish: () => void };
 
 /**
  * Typed words as an edit each time the person pauses, leaves the field, hides the page or closes the panel: nothing

@@ -6,10 +6,8 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { counted } from '../_parts/textWords';
 import { Part } from './Part';
-import { mediumOptions } from './mediumOptions';
-import { quietTable } from './quietTable';
+import { mediumOptions, quietTable, type SetupDraft } from './setupDraft';
 import styles from './setup.module.css';
-import type { SetupDraft } from './setupDraft';
 import type { SetupFaults } from './setupFaults';
 import type { Change } from './useSetupDraft';
 
@@ -26,12 +24,12 @@ export function DayPart({ draft: { input }, faults, whelpedOn, change }: DayPart
   const age = input.heldOn === '' ? undefined : `${counted(ageInDays(whelpedOn, input.heldOn), 'day')} old`;
   return (
     <Part title="The day" note="What everyone invited sees, whatever their seat.">
-      <div className={styles.pair}>
+      <div className={`stack gap-16 ${styles.pair}`}>
         <FieldText label="Name of the evaluation" value={input.name} maxLength={80} fault={faults?.name} onChange={(name) => set({ name })} />
         <FieldText label="Day" kind="date" value={input.heldOn} hint={age} fault={faults?.heldOn} onChange={(heldOn) => set({ heldOn })} />
         <FieldChoice label="Scored from" value={input.medium} options={mediumOptions} onChange={(medium) => set({ medium })} />
       </div>
-      <div className={styles.pair}>
+      <div className={`stack gap-16 ${styles.pair}`}>
         <FieldText label="Link of the call" kind="url" hint="For those who dial in; leave blank if all are in the room." value={input.callLink} maxLength={300} fault={faults?.callLink} onChange={(callLink) => set({ callLink })} />
         <FieldText label="Number of the call" kind="tel" hint="The telephone number to dial instead." value={input.callNumber} maxLength={60} onChange={(callNumber) => set({ callNumber })} />
       </div>
@@ -45,7 +43,7 @@ export function DayPart({ draft: { input }, faults, whelpedOn, change }: DayPart
       />
       {input.tableNote === quietTable ? null : (
         <div>
-          <button type="button" className={styles.textButton} onClick={() => set({ tableNote: quietTable })}>
+          <button type="button" className={`bare ${styles.textButton}`} onClick={() => set({ tableNote: quietTable })}>
             Use the proposed words
           </button>
         </div>

@@ -4,7 +4,6 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { FieldText } from '../_parts/FieldText';
-import styles from './setup.module.css';
 
 type LinkAddressProps = { readonly address: string | null; readonly onChange: (address: string | null) => void };
 
@@ -18,7 +17,7 @@ export function LinkAddress({ address, onChange }: LinkAddressProps) {
   const me = useQuery(trpc.session.me.queryOptions());
   if (me.data?.demo) {
     return (
-      <p className={styles.address}>
+      <p className="warned stack gap-12 roomy">
         In the demo a link opens nothing on another device: this copy belongs to your browser alone.
       </p>
     );
@@ -26,7 +25,7 @@ export function LinkAddress({ address, onChange }: LinkAddressProps) {
   if (!onlyHere.has(here.host)) return null;
   const sound = /^https?:\/\/[^\s/]+\/?$/.test(typed) && URL.canParse(typed);
   return (
-    <div className={styles.address}>
+    <div className="warned stack gap-12 roomy">
       <p>
         <b>Telephones cannot reach “{here.host}”.</b> They need this machine’s address in your network, which is printed where Evenstack was
         started (“On this network: …”). Put it here and links are made with it.

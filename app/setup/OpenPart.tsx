@@ -9,9 +9,8 @@ import { Refusal } from '../_parts/Refusal';
 import { listWords } from '../_parts/textWords';
 import { collarClash } from '../litter/collarClash';
 import { Part } from './Part';
-import { notAgreed } from './notAgreed';
+import { notAgreed, type SetupView } from './setupDraft';
 import styles from './setup.module.css';
-import type { SetupView } from './setupDraft';
 
 type OpenPartProps = {
   readonly setup: SetupView;
@@ -19,6 +18,7 @@ type OpenPartProps = {
   readonly read: boolean;
 };
 
+const weightTones = { done: '', must: 'tone-stop', note: 'tone-note' } as const;
 const weightWords = { done: 'done', must: 'missing', note: 'note' } as const;
 
 /** The way into scoring: what is missing, what stands from then on, and two presses. */
@@ -30,10 +30,10 @@ export function OpenPart(props: OpenPartProps) {
   const ready = list.every((item) => item.weight !== 'must');
   return (
     <Part title="Open the round" note="From then on nobody sees another’s score until you reveal, you included.">
-      <ul className={styles.opening}>
+      <ul className={`list lined ${styles.opening}`}>
         {list.map(({ words, weight }) => (
-          <li key={words} data-weight={weight}>
-            <span className={styles.mark}>{weightWords[weight]}</span> {words}
+          <li key={words} className="flex gap-12">
+            <span className={`small ${styles.mark} ${weightTones[weight]}`}>{weightWords[weight]}</span> {words}
           </li>
         ))}
       </ul>
@@ -59,7 +59,7 @@ function OpenRound({ setup, ready, unconfirmed }: OpenRoundProps) {
   const open = useMutation(trpc.evaluation.openRound.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   if (!asked || !ready) {
     return (
-      <div className={styles.actions}>
+      <div className="tools">
         <Button tone="main" disabled={!ready} onClick={() => setAsked(true)}>
           Open the round
         </Button>
@@ -67,13 +67,13 @@ function OpenRound({ setup, ready, unconfirmed }: OpenRoundProps) {
     );
   }
   return (
-    <div className={styles.asked} role="group" aria-label="Open the round">
+    <div className={`stack gap-12 ${styles.asked}`} role="group" aria-label="Open the round">
       <p>
         <b>Fixed from then on:</b> the sheet and its scale, the purposes and their weights, the pick order, the order of showing, and what each
         seat can see and touch. A late seat can still be added while the round is open.
       </p>
       <Refusal error={open.error} />
-      <div className={styles.actions}>
+      <div className="tools">
         <Button tone="main" busy={open.isPending} onClick={() => open.mutate({ id: setup.id, unconfirmed })}>
           Open it now
         </Button>
@@ -123,7 +123,7 @@ function lessonItems({ plan, seats }: SetupView): OpeningItem[] {
 }
 
 function agreementItems(setup: SetupView, without: boolean): OpeningItem[] {
-  const missing = new Intl.ListFormat('en-GB').format(notAgreed(setup));
+  const missing = listWords(notAgreed(setup));
   if (setup.parties.length === 0) return [];
   if (missing === '') return [{ words: 'Every party has agreed to the pick order', weight: 'done' }];
   return [without ? { words: `Opened without the agreement of ${missing} to the pick order`, weight: 'note' } : { words: `Not agreed to the pick order yet: ${missing}`, weight: 'must' }];
@@ -133,11 +133,10 @@ function notes(setup: SetupView): OpeningItem[] {
   const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
   const linkless = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && !seat.linkWaiting).map(({ label }) => label);
   const waiting = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && seat.linkWaiting).map(({ label }) => label);
-  const names = (list: readonly string[]) => new Intl.ListFormat('en-GB').format(list);
   const words = [
     ...(scoring.length === 1 ? ['One seat alone cannot be compared with anybody: agreement needs at least two'] : []),
-    ...(linkless.length > 0 ? [`No link made yet for ${names(linkless)}; it can follow while the round is open`] : []),
-    ...(waiting.length > 0 ? [`Not joined yet: ${names(waiting)}; they can join while the round is open`] : []),
+    ...(linkless.length > 0 ? [`No link made yet for ${listWords(linkless)}; it can follow while the round is open`] : []),
+    ...(waiting.length > 0 ? [`Not joined yet: ${listWords(waiting)}; they can join while the round is open`] : []),
     ...(setup.plan.silentRepeat && setup.puppies.filter((puppy) => !puppy.withdrawn).length < 4 ? ['With fewer than four puppies none is shown twice'] : []),
     ...(setup.slots.length === 0 ? ['The pick order is empty'] : []),
     ...collarClash(setup.puppies),

@@ -5,8 +5,7 @@ import type { PuppyFace } from '#lib/contract/evaluationView';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
 import { EmptyState } from '../_parts/EmptyState';
-import { MoveButtons } from '../_parts/MoveButtons';
-import { moved } from '../_parts/moved';
+import { MoveButtons, moved } from '../_parts/MoveButtons';
 import { Part } from './Part';
 import styles from './setup.module.css';
 import type { SetupDraft } from './setupDraft';
@@ -42,18 +41,18 @@ export function OrderPart({ draft: { order, input }, puppies, change }: OrderPar
       title="Order of showing"
       note={input.medium === 'table' ? 'Later puppies tend to be scored higher, so leave the order to chance. Everyone follows the table.' : 'Scored from photographs, each seat gets a balanced order of its own, made from this one.'}
     >
-      <ol className={styles.order}>
+      <ol className={`list topped lined ${styles.order}`}>
         {named.map((puppy, place) => (
-          <li key={puppy.id}>
+          <li key={puppy.id} className="row gap-12">
             <span className={styles.place}>{place + 1}</span>
-            <span className={styles.who}>
+            <span className={`wrap grows ${styles.who}`}>
               <b>{puppy.name}</b> <CollarChip collar={puppy.collar} />
             </span>
             <MoveButtons name={puppy.name} first={place === 0} last={place === named.length - 1} onMove={(by) => move(puppy.id, by)} />
           </li>
         ))}
       </ol>
-      <div className={styles.actions}>
+      <div className="tools">
         <Button disabled={drawn !== null} onClick={draw}>
           Draw the order by chance
         </Button>

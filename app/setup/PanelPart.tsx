@@ -29,14 +29,14 @@ export function PanelPart({ setup, owner, late, mayAdd = true }: PanelPartProps)
       note="Everyone invited has a seat that says what it can see and touch. Name seats by role. Each seat is saved at once; its link is for one device and dies at first use."
     >
       {linksToMake ? <LinkAddress address={address} onChange={setAddress} /> : null}
-      <ul className={styles.seats}>
+      <ul className={`list stack gap-12 ${styles.seats}`}>
         {setup.seats.map((seat) => (
           <SeatLine owner={owner} key={seat.id} evaluationId={setup.id} seat={seat} phase={setup.phase} fixed={late} address={address} />
         ))}
       </ul>
       {adding ? <SeatForm rights={owner} evaluationId={setup.id} seat={null} onClose={() => setAdding(false)} /> : null}
       {mayAdd && !adding ? (
-        <div className={styles.actions}>
+        <div className="tools">
           <Button disabled={full} onClick={() => setAdding(true)}>
             {late ? 'Add a late seat' : 'Add a seat'}
           </Button>

@@ -7,12 +7,12 @@ type PartProps = { readonly title: string; readonly note?: string | undefined; r
 export function Part({ title, note, children }: PartProps) {
   const id = useId();
   return (
-    <section aria-labelledby={id} className={styles.part}>
-      <div className={styles.heading}>
+    <section aria-labelledby={id} className={`stack topped ${styles.part}`}>
+      <div className="stack upright gap-6">
         <h2 id={id}>{title}</h2>
         {note ? <p className="small">{note}</p> : null}
       </div>
-      <div className={styles.body}>{children}</div>
+      <div className={`stack gap-16 ${styles.body}`}>{children}</div>
     </section>
   );
 }

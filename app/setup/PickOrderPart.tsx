@@ -5,9 +5,9 @@ import { Button } from '../_parts/Button';
 import { EmptyState } from '../_parts/EmptyState';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
-import { MoveButtons } from '../_parts/MoveButtons';
-import { moved } from '../_parts/moved';
-import { purposeWords } from '../_parts/purposeWords';
+import { MoveButtons, moved } from '../_parts/MoveButtons';
+import { purposeWords } from '../_parts/textWords';
+import { sexWords } from '../_parts/slotWords';
 import { Part } from './Part';
 import styles from './setup.module.css';
 import { setupDraft, type SetupDraft, type SetupView, type SlotDraft } from './setupDraft';
@@ -35,7 +35,7 @@ export function PickOrderPart({ draft, setup, faults, change }: PickOrderPartPro
           <p>Then the scores are read without choosing. Add a place for each puppy that somebody takes.</p>
         </EmptyState>
       ) : null}
-      <ol className={styles.slots}>
+      <ol className="list stack gap-16">
         {slots.map((slot, place) => (
           <li key={place}>
             <SlotForm
@@ -52,7 +52,7 @@ export function PickOrderPart({ draft, setup, faults, change }: PickOrderPartPro
           </li>
         ))}
       </ol>
-      <div className={styles.actions}>
+      <div className="tools">
         <Button
           disabled={!purpose || slots.length >= 12}
           onClick={() => purpose && set([...slots, { taker: '', seatId: null, purpose: purpose.key, sex: 'any', condition: '', byWhen: '', ifFails: '' }])}
@@ -78,7 +78,7 @@ function PartiesList({ setup, changed }: PartiesListProps) {
     <div>
       <h3>Who has agreed</h3>
       <p className="small">Each reads the order on the first page of its own seat and confirms it there.</p>
-      <ul className={styles.parties} aria-label="Who has agreed to the pick order">
+      <ul className={`list lined ${styles.parties}`} aria-label="Who has agreed to the pick order">
         {parties.map(({ id, label, state, confirmed }) => (
           <li key={id}>
             <b>{label}</b>: {confirmed ? 'has agreed to the order as saved' : state === 'invited' ? 'has not joined yet, so has not agreed' : 'has not agreed to the order as saved'}
@@ -86,7 +86,7 @@ function PartiesList({ setup, changed }: PartiesListProps) {
         ))}
       </ul>
       {changed && parties.some(({ confirmed }) => confirmed) ? (
-        <p className={styles.caution}>The order above differs from the one they agreed to: saving it asks every one of them again.</p>
+        <p className="warning">The order above differs from the one they agreed to: saving it asks every one of them again.</p>
       ) : null}
     </div>
   );
@@ -106,17 +106,13 @@ type SlotFormProps = {
   readonly onRemove: () => void;
 };
 
-const sexes = [
-  { key: 'any', words: 'dog or bitch' },
-  { key: 'dog', words: 'a dog' },
-  { key: 'bitch', words: 'a bitch' },
-] as const;
+const sexes = (['any', 'dog', 'bitch'] as const).map((key) => ({ key, words: sexWords[key] }));
 
 /** One place in the pick order. */
 function SlotForm({ slot, place, last, purposes, seats, fault, onChange, onMove, onRemove }: SlotFormProps) {
   const takers = [{ key: '', words: 'nobody at the panel' }, ...seats.map(({ id, label }) => ({ key: id, words: label }))];
   return (
-    <fieldset className={styles.slot}>
+    <fieldset className={`sheet stack gap-12 ${styles.slot}`}>
       <legend>Place {place + 1}</legend>
       <div className={styles.slotTools}>
         <MoveButtons name={`place ${place + 1}`} first={place === 0} last={last} onMove={onMove} />
@@ -124,7 +120,7 @@ function SlotForm({ slot, place, last, purposes, seats, fault, onChange, onMove,
           Remove
         </Button>
       </div>
-      <div className={styles.trio}>
+      <div className={`stack gap-16 ${styles.trio}`}>
         <FieldText label="Taken by" value={slot.taker} maxLength={60} fault={fault} onChange={(taker) => onChange({ taker })} />
         <FieldChoice label="Seat that picks" value={slot.seatId ?? ''} options={takers} onChange={(key) => onChange({ seatId: key === '' ? null : key })} />
         <FieldChoice label="For" value={slot.purpose} options={purposes.map((key) => ({ key, words: purposeWords[key] }))} onChange={(purpose) => onChange({ purpose })} />

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
-import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
+import { countsOnlyCaution } from '../_parts/textWords';
 import { Part } from './Part';
 import styles from './setup.module.css';
 import type { SetupDraft, SetupView } from './setupDraft';
@@ -36,7 +36,7 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
   const learners = [{ key: '', words: 'choose a seat' }, ...seats.filter(({ kind }) => kind !== 'none').map(({ id, label }) => ({ key: id, words: label }))];
   return (
     <Part title="Agreed beforehand" note="It stands once the round is open. Every seat sees what kind of day it is, what shows of whom afterwards, and the meal; not whether a puppy comes twice.">
-      <div className={styles.pair}>
+      <div className={`stack gap-16 ${styles.pair}`}>
         <FieldChoice label="What this is" value={plan.kind} options={kinds} onChange={(kind) => set(kind === 'panel' ? { kind, learnerSeatId: null } : { kind })} />
         {plan.kind === 'lesson' ? (
           <FieldChoice
@@ -54,14 +54,14 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
       {medium === 'photographs' && plan.identity === 'coded' ? (
         <p className="small">Every seat that neither leads nor organises sees letters of its own in place of name, collar and mark. Take collars off for the pictures: what a picture shows cannot be hidden. Only you, and whoever leads or organises, can then bring pictures.</p>
       ) : null}
-      {plan.discussion === 'anonymous' ? <p className={styles.caution}>{countsOnlyCaution}</p> : null}
+      {plan.discussion === 'anonymous' ? <p className="warning">{countsOnlyCaution}</p> : null}
       <FieldTick
         label="One puppy is shown twice"
         hint="Drawn by chance when the round opens; it comes again later in the order, under its own collar, and nobody is told beforehand. It shows how far each seat repeats itself. It needs four puppies or more."
         ticked={plan.silentRepeat}
         onChange={(silentRepeat) => set({ silentRepeat })}
       />
-      <div className={styles.pair}>
+      <div className={`stack gap-16 ${styles.pair}`}>
         <FieldText
           label="Hours since the last meal"
           kind="number"

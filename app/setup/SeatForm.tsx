@@ -9,8 +9,8 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
-import { seatKindWords } from '../_parts/seatKindWords';
+import { refusalDetails } from '../_data/refusalText';
+import { seatKindWords } from '../_parts/textWords';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import styles from './setup.module.css';
@@ -75,7 +75,7 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
   return (
     <form
       ref={form}
-      className={styles.seatForm}
+      className={`stack gap-12 ${styles.seatForm}`}
       noValidate
       aria-label={seat ? `Change the seat of ${seat.label}` : 'New seat'}
       onSubmit={(event) => {
@@ -84,7 +84,7 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
         if (blank === null) save.mutate({ id: evaluationId, seatId: seat?.id ?? null, seat: draft });
       }}
     >
-      <div className={styles.pair}>
+      <div className={`stack gap-16 ${styles.pair}`}>
         <FieldText label="Seat" hint="By role: mentor, photographer, co-owner." value={draft.label} maxLength={40} fault={tried ? blank : null} onChange={(label) => set({ label })} />
         <FieldChoice label="Sees and touches" hint="Hands-only criteria are offered to hands-on seats alone." value={draft.kind} options={kinds} onChange={(kind) => set(kind === 'none' ? { kind } : { kind, organises: false, reads: false })} />
       </div>
@@ -92,7 +92,7 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
       {rights ? <SeatRights draft={draft} set={set} /> : null}
       <FieldText label="Declared interest" hint="“has second pick”, “owns the sire”; blank for none." value={draft.interest} maxLength={120} onChange={(interest) => set({ interest })} />
       <Refusal error={save.error} words={taken ? 'Another seat has that name, or the panel is full. Give this one a name of its own.' : null} />
-      <div className={styles.actions}>
+      <div className="tools">
         <Button type="submit" tone="main" busy={save.isPending}>
           Save seat
         </Button>

@@ -9,8 +9,8 @@ import { Confirm } from '../_parts/Confirm';
 import { Disclosure } from '../_parts/Disclosure';
 import { Refusal } from '../_parts/Refusal';
 import { SeatShape } from '../_parts/SeatShape';
-import { refusalDetails } from '../_parts/refusalDetails';
-import { seatKindWords } from '../_parts/seatKindWords';
+import { refusalDetails } from '../_data/refusalText';
+import { seatKindWords } from '../_parts/textWords';
 import { SeatCode } from './SeatCode';
 import { SeatForm } from './SeatForm';
 import { SeatLink } from './SeatLink';
@@ -34,22 +34,22 @@ export function SeatLine({ evaluationId, seat, phase, fixed, owner, address }: S
   const [changing, setChanging] = useState(false);
   if (changing) {
     return (
-      <li className={styles.seat}>
+      <li className="sheet stack inset gap-8">
         <SeatForm rights={owner} evaluationId={evaluationId} seat={seat} onClose={() => setChanging(false)} />
       </li>
     );
   }
   return (
-    <li className={styles.seat} aria-label={seat.label}>
-      <div className={styles.seatHead}>
+    <li className="sheet stack inset gap-8" aria-label={seat.label}>
+      <div className={`wrap ${styles.seatHead}`}>
         <SeatShape position={seat.position} size={22} />
-        <div className={styles.who}>
+        <div className={`wrap grows ${styles.who}`}>
           <h3>{seat.label}</h3>
           <p className="small">{seatWords(seat)}</p>
         </div>
-        <p className={styles.state}>{seat.owner && !owner && seat.state !== 'locked' ? 'the owner’s own' : stateWords(seat, phase)}</p>
+        <p className="strong">{seat.owner && !owner && seat.state !== 'locked' ? 'the owner’s own' : stateWords(seat, phase)}</p>
       </div>
-      <div className={styles.seatTools}>
+      <div className="tools unless-empty">
         {seat.owner || phase === 'sealed' ? null : <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
         {fixed || (!owner && (seat.owner || seat.organises)) ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
       </div>

@@ -10,7 +10,7 @@ import { Confirm } from '../_parts/Confirm';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { SeatCode } from './SeatCode';
 import styles from './setup.module.css';
 import type { SetupView } from './setupDraft';
@@ -104,13 +104,13 @@ function ShownLink({ label, token, address }: ShownLinkProps) {
   const [copied, setCopied] = useState<'no' | 'yes' | 'failed'>('no');
   const copy = async () => setCopied((await copyText(link, field.current)) ? 'yes' : 'failed');
   return (
-    <div className={styles.shown}>
+    <div className={`wrap topped gap-16 ${styles.shown}`}>
       {code === null ? null : <img src={code} width={220} height={220} alt={`QR code of the link for ${label}`} className={styles.code} />}
-      <div className={styles.shownText}>
+      <div className={`stack upright gap-12 ${styles.shownText}`}>
         <Field label={`Link for ${label}`} hint="Shown this once. It opens one seat on one device and dies at first use: send it to nobody else.">
-          {(ids) => <input {...ids} ref={field} readOnly value={link} className={fieldStyles.control} onFocus={(event) => event.target.select()} />}
+          {(ids) => <input {...ids} ref={field} readOnly value={link} className={`key ${fieldStyles.control}`} onFocus={(event) => event.target.select()} />}
         </Field>
-        <div className={styles.actions}>
+        <div className="tools">
           <Button aria-label={`Copy the link for ${label}`} onClick={() => void copy()}>
             Copy
           </Button>

@@ -9,9 +9,8 @@ import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldTick } from '../_parts/FieldTick';
-import { Page } from '../_parts/Page';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { counted } from '../_parts/textWords';
 import { DayPart } from './DayPart';
 import { OpenPart } from './OpenPart';
@@ -49,7 +48,7 @@ export function SetupDesk({ setup, owner }: SetupDeskProps) {
     send({ ...draft, purposes: draft.purposes.map(({ key, weights }) => ({ key, weights: fitWeights(weights, sheet) })) });
   };
   return (
-    <Page>
+    <>
       <DayPart draft={draft} faults={shown} whelpedOn={setup.whelpedOn} change={change} />
       <PlanPart draft={draft} seats={setup.seats} fault={shown?.plan ?? null} change={change} />
       <SheetPart owner={owner} draft={draft} sheet={sheet} error={chosen.error} change={change} />
@@ -60,7 +59,7 @@ export function SetupDesk({ setup, owner }: SetupDeskProps) {
       {owner ? <CautionPart read={read} onRead={setRead} /> : null}
       {owner ? <OpenPart setup={setup} unsaved={unsaved} read={read} /> : null}
       <SaveBar unsaved={unsaved} saving={saving} saved={saved} error={error} faulty={tried && anyFault(faults)} onSave={save} />
-    </Page>
+    </>
   );
 }
 
@@ -71,7 +70,7 @@ type CautionPartProps = { readonly read: boolean; readonly onRead: (read: boolea
 function CautionPart({ read, onRead }: CautionPartProps) {
   return (
     <Part title="Before the day" note="Read these, and tell whoever handles a puppy.">
-      <div className={styles.cautions}>
+      <div className={`stack gap-12 ${styles.cautions}`}>
         {beforeTheDay.map((caution) => (
           <CautionNote key={caution} caution={caution} />
         ))}
@@ -101,9 +100,9 @@ const fieldWords: Readonly<Record<string, string>> = {
 function SaveBar({ unsaved, saving, saved, faulty, error, onSave }: SaveBarProps) {
   const field = refusalDetails(error)?.details.field;
   return (
-    <div className={styles.saveBar}>
+    <div className={`stack gap-8 ${styles.saveBar}`}>
       <Refusal error={error} words={typeof field === 'string' ? (fieldWords[field] ?? null) : null} />
-      <div className={styles.saveLine}>
+      <div className={`wrap centred between ${styles.saveLine}`}>
         <p role="status">
           {faulty ? 'Something above needs a second look first. ' : ''}
           {unsaved ? 'Not saved yet.' : saved ? 'Saved.' : 'Nothing changed.'}
@@ -126,9 +125,9 @@ function SheetPart({ owner, draft, sheet, error, change }: SheetPartProps) {
   const hands = sheet?.criteria.filter((criterion) => criterion.handsOnly).length ?? 0;
   return (
     <Part title="Sheet" note="More evaluators help more than more criteria: the short sheet is enough for a tired litter.">
-      <div className={styles.pair}>
+      <div className={`stack gap-16 ${styles.pair}`}>
         {owner ? <FieldChoice label="Sheet" value={draft.sheetId} options={options} onChange={(sheetId) => change({ sheetId })} /> : <p>{sheet?.name ?? ''}, chosen by the owner.</p>}
-        <div className={styles.beside}>
+        <div className={`stack gap-4 ${styles.beside}`}>
           {sheet ? (
             <p className="small figures">
               {counted(sheet.criteria.length, 'criterion', 'criteria')}, scores {sheet.scale.low} to {sheet.scale.high}

@@ -7,9 +7,8 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
 import { useFocusFirst } from '../_parts/useFocusFirst';
-import { viewWords } from '../_parts/viewWords';
-import { type CriterionDraft, criterionDraft, criterionOf, freshCriterion } from './criterionDraft';
-import { evidenceWords, levelWords } from './criterionWords';
+import { viewWords } from '../_parts/textWords';
+import { type CriterionDraft, criterionDraft, criterionOf, evidenceWords, freshCriterion, levelWords } from './criterionDraft';
 import styles from './sheet.module.css';
 import { criterionFaults, type Faults } from './sheetFaults';
 
@@ -42,7 +41,7 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
   return (
     <form
       ref={form}
-      className={styles.criterionForm}
+      className={`sheet stack gap-16 ${styles.criterionForm}`}
       noValidate
       aria-label={criterion ? `Change ${criterion.name}` : 'New criterion'}
       onSubmit={(event) => {
@@ -50,14 +49,14 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
         keep();
       }}
     >
-      <div className={styles.trio}>
+      <div className={`stack gap-16 ${styles.trio}`}>
         <FieldText label="Name of the criterion" value={draft.name} maxLength={nameLimit} fault={faults.get('name')} onChange={(name) => set({ name })} />
         <FieldChoice label="Seen" value={draft.view} options={views.map((key) => ({ key, words: viewWords[key] }))} onChange={(view) => set({ view })} />
         <FieldChoice label="Scored" value={draft.twoSided ? 'two' : 'one'} options={sides} onChange={(side) => set({ twoSided: side === 'two' })} />
       </div>
       <CriterionWords draft={draft} faults={faults} limits={{ label: labelLimit, text: textLimit }} onChange={set} />
       <FieldText label="Why it matters" kind="lines" value={draft.why} maxLength={textLimit} fault={faults.get('why')} onChange={(why) => set({ why })} />
-      <div className={styles.trio}>
+      <div className={`stack gap-16 ${styles.trio}`}>
         <FieldChoice label="Steadiness at eight weeks" value={draft.level} options={levels} onChange={(level) => set({ level })} />
         <FieldText label="How far it can be leaned on" value={draft.note} maxLength={textLimit} fault={faults.get('steadiness.note')} onChange={(note) => set({ note })} />
         <FieldText label="What changes later" value={draft.later} maxLength={textLimit} fault={faults.get('later')} onChange={(later) => set({ later })} />
@@ -65,7 +64,7 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
       <CriterionEvidence chosen={draft.evidence} fault={faults.get('evidence')} onChange={(evidence) => set({ evidence })} />
       <FieldTick label="By hand only" hint="Not offered to a seat that cannot touch." ticked={draft.handsOnly} onChange={(handsOnly) => set({ handsOnly })} />
       <FieldTick label="Also standing by itself" hint="Asks for a second score, if one likes, of the puppy that nobody holds." ticked={draft.freeStance} onChange={(freeStance) => set({ freeStance })} />
-      <div className={styles.actions}>
+      <div className="tools">
         <Button type="submit" tone="main">
           {criterion ? 'Keep the change' : 'Put it in the sheet'}
         </Button>
@@ -109,7 +108,7 @@ function CriterionEvidence({ chosen, fault, onChange }: CriterionEvidenceProps) 
         />
       ))}
       {fault ? (
-        <p role="alert" className={styles.fault}>
+        <p role="alert" className="fault">
           {fault}
         </p>
       ) : null}
@@ -144,9 +143,9 @@ function CriterionWords({ draft, faults, limits, onChange }: CriterionWordsProps
     place === 2 ? text : list[2],
   ];
   return (
-    <div className={styles.trio}>
+    <div className={`stack gap-16 ${styles.trio}`}>
       {(draft.twoSided ? twoSided : oneSided).map(({ at, key, labelled }, place) => (
-        <div key={at} className={styles.step}>
+        <div key={at} className="stack upright gap-12">
           <FieldText
             label={`${at}: what is seen`}
             kind="lines"

@@ -2,9 +2,8 @@
 
 import { byView, type Criterion, views } from '#lib/sheet/criterion';
 import { Button } from '../_parts/Button';
-import { MoveButtons } from '../_parts/MoveButtons';
-import { moved } from '../_parts/moved';
-import { viewWords } from '../_parts/viewWords';
+import { MoveButtons, moved } from '../_parts/MoveButtons';
+import { viewWords } from '../_parts/textWords';
 import { CriterionForm } from './CriterionForm';
 import type { Faults } from './sheetFaults';
 import styles from './sheet.module.css';
@@ -30,10 +29,10 @@ export function CriterionList({ criteria, faults, open, onOpen, onChange }: Crit
   const taken = ordered.map(({ key }) => key);
   const whole = faults.get('criteria');
   return (
-    <section className={styles.view}>
+    <section className="stack gap-12">
       <h2>Criteria</h2>
       {whole ? (
-        <p role="alert" className={styles.fault}>
+        <p role="alert" className="fault">
           {whole}
         </p>
       ) : null}
@@ -43,7 +42,7 @@ export function CriterionList({ criteria, faults, open, onOpen, onChange }: Crit
       {open === 'new' ? (
         <CriterionForm criterion={null} taken={taken} onKeep={keep} onClose={close} />
       ) : (
-        <div className={styles.actions}>
+        <div className="tools">
           <Button disabled={criteria.length >= 40} onClick={() => onOpen('new')}>
             Add a criterion
           </Button>
@@ -70,9 +69,9 @@ function ViewRows({ title, criteria, open, taken, onKeep, onOpen, onClose, onMov
   return (
     <>
       <h3>{title}</h3>
-      <ol className={styles.rows}>
+      <ol className={`list topped lined ${styles.rows}`}>
         {criteria.map((criterion, place) => (
-          <li key={criterion.key}>
+          <li key={criterion.key} className="wrap centred">
             <span className={styles.rowName}>
               {criterion.name}
               <span className="small"> {[criterion.twoSided ? 'two-sided' : '', criterion.handsOnly ? 'by hand only' : ''].filter((one) => one !== '').join(', ')}</span>

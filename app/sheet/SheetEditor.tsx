@@ -52,8 +52,8 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
     if (faults.size === 0 && open === null) save.mutate({ id, sheet: draft });
   };
   return (
-    <div className={styles.editor}>
-      <div className={styles.trio}>
+    <div className={`stack gap-28 ${styles.editor}`}>
+      <div className={`stack gap-16 ${styles.trio}`}>
         <FieldText label="Name of the sheet" value={draft.name} maxLength={nameLimit} fault={shown.get('name')} onChange={(name) => set({ name })} />
         <ScaleFields scale={draft.scale} fault={shown.get('scale')} onChange={(scale) => set({ scale })} />
       </div>
@@ -62,7 +62,7 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
       <Refusal error={save.error} />
       {shown.size > 0 ? <p role="alert">Something above cannot be kept like this yet.</p> : null}
       {tried && open !== null ? <p role="alert">A criterion is still open above: put it in the sheet, or leave it, then save.</p> : null}
-      <div className={styles.actions}>
+      <div className="tools">
         <Button tone="main" busy={save.isPending} onClick={send}>
           {id === null ? 'Save as a sheet of your own' : 'Save the sheet'}
         </Button>
@@ -77,9 +77,9 @@ type CheckTicksProps = { readonly chosen: readonly CheckKey[]; readonly onChange
 /** Which checks go with the sheet, in their fixed order. */
 function CheckTicks({ chosen, onChange }: CheckTicksProps) {
   return (
-    <section className={styles.view}>
+    <section className="stack gap-12">
       <h2>Checks</h2>
-      <p className={styles.lead}>A check that is left out holds nothing back: whoever leaves one out looks some other way.</p>
+      <p className="text">A check that is left out holds nothing back: whoever leaves one out looks some other way.</p>
       <div className={styles.ticks}>
         {checkKeys.map((key) => (
           <FieldTick

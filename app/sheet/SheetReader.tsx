@@ -3,15 +3,15 @@ import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { type Criterion, views } from '#lib/sheet/criterion';
 import type { Sheet } from '#lib/sheet/sheet';
 import { CautionNote } from '../_parts/CautionNote';
-import { viewWords } from '../_parts/viewWords';
-import { evidenceWords, levelWords } from './criterionWords';
+import { viewWords } from '../_parts/textWords';
+import { evidenceWords, levelWords } from './criterionDraft';
 import styles from './sheet.module.css';
 
 /** A sheet to read before the day: criteria by view, then the checks. */
 export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
   return (
     <>
-      <div className={styles.intro}>
+      <div className="stack reads gap-12">
         <p>
           Score what stands in front of you today, not what may become of it. A two-sided criterion is best in the middle: say in which direction
           it leaves it and how far, 1 slight, 2 clear, 3 marked. Whoever cannot judge something from where they are says so; that is no middle score.
@@ -22,9 +22,9 @@ export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
         const criteria = sheet.criteria.filter((criterion) => criterion.view === view);
         if (criteria.length === 0) return null;
         return (
-          <section key={view} className={styles.view}>
+          <section key={view} className="stack gap-12">
             <h2>{viewWords[view]}</h2>
-            <div className={styles.cards}>
+            <div className={`grid gap-16 ${styles.cards}`}>
               {criteria.map((criterion) => (
                 <CriterionCard key={criterion.key} criterion={criterion} scale={sheet.scale} />
               ))}
@@ -32,11 +32,11 @@ export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
           </section>
         );
       })}
-      <section className={styles.view}>
+      <section className="stack gap-12">
         <h2>Checks</h2>
-        <p className={styles.lead}>Answered in words and never added to a score. “Not examined” is always an answer.</p>
+        <p className="text">Answered in words and never added to a score. “Not examined” is always an answer.</p>
         {sheet.checks.length === 0 ? <p>This sheet asks for none.</p> : null}
-        <div className={styles.cards}>
+        <div className={`grid gap-16 ${styles.cards}`}>
           {sheet.checks.map((key) => (
             <CheckCard key={key} check={key} />
           ))}
@@ -52,7 +52,7 @@ function CheckCard({ check: key }: { readonly check: CheckKey }) {
   if (!check) return null;
   const tags = [check.handsOnly ? 'by hand only' : '', check.holdsKeep ? 'can hold a show or breeding keep' : ''].filter((tag) => tag !== '');
   return (
-    <article className={styles.card}>
+    <article className={`sheet stack upright gap-8 ${styles.card}`}>
       <h3>{check.name}</h3>
       {tags.length > 0 ? <p className={styles.tags}>{tags.join(' · ')}</p> : null}
       <p>{check.help}</p>
@@ -69,10 +69,10 @@ function CriterionCard({ criterion, scale }: CriterionCardProps) {
   const { name, handsOnly, twoSided, freeStance, why, steadiness, later, evidence } = criterion;
   const tags = [twoSided ? 'two-sided' : '', handsOnly ? 'by hand only' : '', freeStance ? 'also standing by itself' : ''].filter((tag) => tag !== '');
   return (
-    <article className={styles.card}>
+    <article className={`sheet stack upright gap-8 ${styles.card}`}>
       <h3>{name}</h3>
       {tags.length > 0 ? <p className={styles.tags}>{tags.join(' · ')}</p> : null}
-      <dl className={styles.anchors}>
+      <dl className={`stack gap-6 ${styles.anchors}`}>
         {anchorsOf(criterion, scale).map(({ at, words }) => (
           <div key={at}>
             <dt>{at}</dt>

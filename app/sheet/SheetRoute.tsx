@@ -31,10 +31,10 @@ function SheetList() {
       <Page width="text">
         {sheets.isPending ? <Loading what="the sheets" /> : null}
         <Refusal error={sheets.error} />
-        <ul className={styles.list}>
+        <ul className={`list topped lined ${styles.list}`}>
           {(sheets.data ?? []).map((one) => (
             <li key={one.id}>
-              <Link href={`/sheet?id=${one.id}`}>{one.name}</Link>
+              <Link className="touch strong" href={`/sheet?id=${one.id}`}>{one.name}</Link>
               <span className="small figures">
                 {counted(one.criteria, 'criterion', 'criteria')}, scores {one.low} to {one.high}
               </span>
@@ -81,7 +81,7 @@ function SheetDesk({ id, builtIn, sheet }: SheetDeskProps) {
     <>
       <PageHead title={sheet.name} facts={facts} />
       <Page>
-        <div className={styles.actions}>
+        <div className="tools">
           <Button onClick={() => setEditing(true)}>{builtIn ? 'Copy to a sheet of your own' : 'Change this sheet'}</Button>
           {builtIn ? null : <p className="small">A round that is open keeps the sheet as it was when it opened.</p>}
         </div>

@@ -17,7 +17,7 @@ export function SignInForm() {
   const trpc = useTRPC();
   const me = useQuery(trpc.session.me.queryOptions());
   return (
-    <main className={styles.page}>
+    <main className={`stack gap-20 ${styles.page}`}>
       <p className={styles.mark}>Evenstack</p>
       {me.isPending && !me.isError ? <Loading what="who this browser is" /> : me.data && (me.data.owner || me.data.seat) ? <AlreadyIn me={me.data} /> : <Passphrase />}
     </main>
@@ -32,7 +32,7 @@ function Passphrase() {
       <h1>Sign in as the owner</h1>
       <p>With the passphrase you set, or with one of the recovery codes you wrote down then. Each code works once.</p>
       <form
-        className={styles.form}
+        className={`stack gap-16 ${styles.form}`}
         onSubmit={(event) => {
           event.preventDefault();
           if (typed.trim() !== '') signIn.mutate(typed);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { cardsHash as onDevice } from '#app/_data/cardsHash';
+import { cardsHash as onDevice } from '#app/_data/keptPromises';
 import { cardsHash as onServer } from '#server/write/commitCards';
 import { cards, hex } from '#tests/support/arbitraryCards';
 
