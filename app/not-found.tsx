@@ -1,4 +1,4 @@
-import { ButtonLink } from './_parts/ButtonLink';
+import { ButtonLink } from './_parts/Button';
 import { Page } from './_parts/Page';
 import { PageHead } from './_parts/PageHead';
 

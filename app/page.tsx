@@ -1,5 +1,5 @@
-import { Home } from './Home';
+import { StartScreen } from './_start/StartScreen';
 
-export default function HomePage() {
-  return <Home />;
+export default function StartPage() {
+  return <StartScreen />;
 }

@@ -1,7 +1,10 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, concatBytes, utf8ToBytes } from '@noble/hashes/utils.js';
+
 const longest = 2048;
 const quality = 0.8;
 
-export type Prepared = { readonly bytes: ArrayBuffer; readonly type: string };
+type Prepared = { readonly bytes: ArrayBuffer; readonly type: string };
 
 /**
  * A picture made small enough for the way to the server, upright, without what the camera wrote into it. A clip, and a
@@ -23,4 +26,9 @@ export async function shrinkPicture(file: File): Promise<Prepared> {
   } catch {
     return asItIs();
   }
+}
+
+/** An id made of the evaluation and the picture's own bytes: the same picture again has the same id (SC2). Works on plain http. */
+export function pictureId(evaluationId: string, bytes: ArrayBuffer): string {
+  return bytesToHex(sha256(concatBytes(utf8ToBytes(evaluationId), sha256(new Uint8Array(bytes))))).slice(0, 32);
 }

@@ -3,9 +3,8 @@
 import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useState, useSyncExternalStore } from 'react';
 import type { OwnRead } from '#lib/evaluation/outboxState';
-import { aloneOnDevice } from './aloneOnDevice';
+import { aloneOnDevice, otherPages, type PageWord, tellOtherPages } from './otherPages';
 import { freshId } from './freshId';
-import { otherPages, tellOtherPages, type PageWord } from './otherPages';
 import { Outbox, type OutboxView } from './outbox';
 import { openOutboxStore } from './outboxStore';
 import { after } from './timers';

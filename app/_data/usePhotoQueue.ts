@@ -2,7 +2,7 @@
 
 import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useState, useSyncExternalStore } from 'react';
-import { aloneOnDevice } from './aloneOnDevice';
+import { aloneOnDevice } from './otherPages';
 import { PhotoQueue, type PhotoQueueView } from './photoQueue';
 import { openPhotoStore } from './photoStore';
 import { postPhoto } from './postPhoto';

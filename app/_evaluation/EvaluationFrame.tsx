@@ -10,31 +10,38 @@ import { useLive } from '../_data/useLive';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
-import { PageHead } from '../_parts/PageHead';
+import { type EvaluationPage, PageHead } from '../_parts/PageHead';
 import { Refusal } from '../_parts/Refusal';
-import type { EvaluationPage } from '../_parts/evaluationPages';
-import { RecordHeadLine } from './RecordHeadLine';
+import { clockWords } from '../_parts/timeWords';
 import { Witness } from './Witness';
 import styles from './_evaluation.module.css';
+import { EvaluationProvider, useEvaluation } from './evaluationContext';
 import { isRescoring } from './isRescoring';
 
 type FrameProps = {
-  readonly here: EvaluationPage;
-  readonly children: (evaluation: EvaluationView) => ReactNode;
+  /** Left out for a page that no line of the head leads to. */
+  readonly here?: EvaluationPage;
+  /** Instead of the litter's name. */
+  readonly title?: string;
+  /** `bare` for screens that fill the window and draw a head of their own. */
+  readonly layout?: 'desk' | 'bare';
+  /** Drawn in place of the children until the first reveal. */
+  readonly beforeReveal?: ReactNode;
+  readonly children: ReactNode;
 };
 
-/** Head, link state and the evaluation itself, for the pages of one evaluation; its id rides in the query. */
-export function EvaluationFrame({ here, children }: FrameProps) {
+/** Head, link state and the evaluation itself, for the pages of one evaluation; its id rides in the query. What stands inside asks `useEvaluation`. */
+export function EvaluationFrame(props: FrameProps) {
   return (
     <Suspense fallback={<Page><Loading what="the evaluation" /></Page>}>
-      <Named here={here}>{children}</Named>
+      <Named {...props} />
     </Suspense>
   );
 }
 
-function Named({ here, children }: FrameProps) {
+function Named(props: FrameProps) {
   const id = useSearchParams().get('id');
-  if (id !== null) return <Framed id={id} here={here}>{children}</Framed>;
+  if (id !== null && id !== '') return <Framed key={id} id={id} {...props} />;
   return (
     <>
       <PageHead title="Which evaluation?" />
@@ -49,44 +56,76 @@ function Named({ here, children }: FrameProps) {
   );
 }
 
-function Framed({ id, here, children }: FrameProps & { readonly id: string }) {
+function Framed({ id, layout = 'desk', beforeReveal, children, ...head }: FrameProps & { readonly id: string }) {
   const trpc = useTRPC();
   const link = useLive(id);
-  const { data: evaluation, error } = useQuery(trpc.evaluation.get.queryOptions({ id }));
+  const { data: evaluation, error, dataUpdatedAt } = useQuery(trpc.evaluation.get.queryOptions({ id }));
   if (!evaluation) {
     return (
       <>
-        <PageHead title="Evaluation" />
-        <Page>{error === null ? <Loading what="the evaluation" /> : <Refusal error={error} />}</Page>
+        <PageHead title={head.title ?? 'Evaluation'} />
+        <Page>
+          {error === null ? <Loading what="the evaluation" /> : <Refusal error={error} />}
+          {error === null && link.lostAt !== null ? <p>There is no link to the server just now. It is tried again by itself.</p> : null}
+        </Page>
       </>
     );
   }
+  const inside = beforeReveal === undefined || evaluation.revealed ? children : beforeReveal;
+  return (
+    <EvaluationProvider evaluation={evaluation} link={link} readAt={dataUpdatedAt}>
+      {layout === 'desk' ? (
+        <Desk lostAt={link.lostAt} {...head}>
+          {inside}
+        </Desk>
+      ) : (
+        <>
+          <Witness />
+          {inside}
+        </>
+      )}
+    </EvaluationProvider>
+  );
+}
+
+type DeskProps = Pick<FrameProps, 'here' | 'title' | 'children'> & { readonly lostAt: number | null };
+
+function Desk({ here, title, lostAt, children }: DeskProps) {
+  const evaluation = useEvaluation();
+  const { id, phase, plan, viewer } = evaluation;
   const standing = evaluation.puppies.filter((puppy) => !puppy.withdrawn).length;
   return (
     <>
       <PageHead
-        title={evaluation.litterName}
+        title={title ?? evaluation.litterName}
         facts={`${evaluation.name} · ${standing} puppies · ${evaluation.ageDays} days old`}
-        evaluation={{ id, phase: evaluation.phase, owner: evaluation.viewer.owner || evaluation.viewer.organises, rescoring: isRescoring(evaluation), lesson: evaluation.plan.kind === 'lesson' }}
+        evaluation={{ id, phase, owner: viewer.owner || viewer.organises, rescoring: isRescoring(evaluation), lesson: plan.kind === 'lesson' }}
         here={here}
       />
       <Page>
-        <LinkLine lostAt={link.lostAt} />
-        <Witness evaluation={evaluation} />
-        {children(evaluation)}
+        <LinkLine lostAt={lostAt} />
+        <Witness />
+        {children}
         <RecordHeadLine head={evaluation.head} />
       </Page>
     </>
   );
 }
 
-const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
-
 /** Says when what is shown may be out of date. Silent while the link is up. */
 function LinkLine({ lostAt }: { readonly lostAt: number | null }) {
   return (
     <p role="status" className={lostAt === null ? 'aloud' : styles.lost}>
-      {lostAt === null ? '' : `No link to the server since ${clock.format(lostAt)}. What you see may be out of date; it catches up by itself.`}
+      {lostAt === null ? '' : `No link to the server since ${clockWords(lostAt)}. What you see may be out of date; it catches up by itself.`}
+    </p>
+  );
+}
+
+/** The record's head in one small line, to be read out and compared from device to device. */
+function RecordHeadLine({ head }: Pick<EvaluationView, 'head'>) {
+  return (
+    <p className={`small figures ${styles.head}`}>
+      Record: line {head.seq}, <code>{head.hash.slice(0, 12)}</code>. The same on every device that is up to date.
     </p>
   );
 }

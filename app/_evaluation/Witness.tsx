@@ -1,13 +1,14 @@
 'use client';
 
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useWitness } from '../_data/useWitness';
 import { Button } from '../_parts/Button';
 import { momentWords } from '../_parts/timeWords';
+import { useEvaluation } from './evaluationContext';
 import styles from './_evaluation.module.css';
 
 /** On every page of an evaluation: silent while the server's record is the one this device saw before, else says so. */
-export function Witness({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function Witness() {
+  const evaluation = useEvaluation();
   const { broken, accept } = useWitness(evaluation);
   if (broken === null) return null;
   return (

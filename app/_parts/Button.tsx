@@ -1,6 +1,7 @@
 'use client';
 
-import type { ComponentProps } from 'react';
+import Link from 'next/link';
+import type { ComponentProps, ReactNode } from 'react';
 import styles from './Button.module.css';
 import { useSettled } from './useSettled';
 
@@ -31,5 +32,16 @@ export function Button({ tone = 'plain', busy = false, about = '', disabled, typ
     >
       {children}
     </button>
+  );
+}
+
+type ButtonLinkProps = { readonly href: string; readonly tone?: 'plain' | 'main' | 'quiet'; readonly children: ReactNode };
+
+/** A way to another page that is the thing to do next. */
+export function ButtonLink({ href, tone = 'plain', children }: ButtonLinkProps) {
+  return (
+    <Link href={href} className={`${styles.button} ${styles[tone]}`}>
+      {children}
+    </Link>
   );
 }

@@ -4,7 +4,7 @@ import type { PuppyFace } from '#lib/contract/evaluationView';
 import { readings } from '#lib/reconcile/sentences/readings';
 import { CollarChip } from './CollarChip';
 import styles from './MeritPicture.module.css';
-import { collarWords } from './collarWords';
+import { collarWords } from './textWords';
 
 type BoardMerit = BoardView['purposes'][number]['merit'][number];
 

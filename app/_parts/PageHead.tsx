@@ -1,6 +1,5 @@
 import Link from 'next/link';
 import type { EvaluationPhase } from '#lib/evaluation/phase';
-import { type EvaluationPage, evaluationPages } from './evaluationPages';
 import styles from './PageHead.module.css';
 
 type PageHeadProps = {
@@ -9,7 +8,7 @@ type PageHeadProps = {
   readonly facts?: string;
   /** Given on the pages of one evaluation: draws the way between them. */
   readonly evaluation?: { readonly id: string; readonly phase: EvaluationPhase; readonly owner: boolean; /** A round is open or closed beside a result: there is something to score. */ readonly rescoring?: boolean; /** A learner’s card is compared with a mentor’s here. */ readonly lesson?: boolean };
-  readonly here?: EvaluationPage;
+  readonly here?: EvaluationPage | undefined;
 };
 
 /** The head of every desk page: the way home, the title (the page's only h1), its facts, and the way round an evaluation. */
@@ -52,3 +51,29 @@ function EvaluationNav({ evaluation, here }: EvaluationNavProps) {
     </nav>
   );
 }
+
+export type EvaluationPage = 'setup' | 'practice' | 'photos' | 'score' | 'lesson' | 'board' | 'look' | 'decision' | 'record';
+
+type PageLine = {
+  readonly key: EvaluationPage;
+  readonly words: string;
+  readonly path: string;
+  /** Phases in which there is something to see. */
+  readonly phases: readonly EvaluationPhase[];
+  readonly ownerOnly: boolean;
+};
+
+const always = ['preparing', 'scoring', 'deciding', 'sealed'] as const;
+
+/** The pages of one evaluation, in the order of the work. */
+const evaluationPages: readonly PageLine[] = [
+  { key: 'setup', words: 'Set-up', path: '/setup', phases: always, ownerOnly: true },
+  { key: 'practice', words: 'Practice', path: '/practice', phases: ['preparing'], ownerOnly: false },
+  { key: 'photos', words: 'Photographs', path: '/photos', phases: always, ownerOnly: false },
+  { key: 'score', words: 'Score', path: '/score', phases: ['scoring'], ownerOnly: false },
+  { key: 'lesson', words: 'Lesson', path: '/lesson', phases: ['deciding', 'sealed'], ownerOnly: false },
+  { key: 'board', words: 'Board', path: '/board', phases: ['scoring', 'deciding', 'sealed'], ownerOnly: false },
+  { key: 'look', words: 'Second looks', path: '/look', phases: ['deciding', 'sealed'], ownerOnly: false },
+  { key: 'decision', words: 'Decision', path: '/decide', phases: ['deciding', 'sealed'], ownerOnly: false },
+  { key: 'record', words: 'Record', path: '/record', phases: always, ownerOnly: false },
+];

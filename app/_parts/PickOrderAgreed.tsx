@@ -2,16 +2,16 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
-import type { SlotInput } from '#lib/contract/setup';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from './Button';
 import styles from './PickOrder.module.css';
 import { Refusal } from './Refusal';
-import { purposeWords } from './purposeWords';
+import { type SlotSentences, slotSentences } from './slotWords';
 
 /** Before scoring: the pick order for everybody to read, and for a party the press that agrees to it as it is worded now. */
-export function PickOrderAgreed({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function PickOrderAgreed() {
+  const evaluation = useEvaluation();
   const { slots, seats, parties, viewer } = evaluation;
   const ownerSeatId = seats.find((seat) => seat.owner)?.id ?? null;
   const places = slots.map((_, at) => slotSentences({ slots, ownerSeatId }, at));
@@ -26,7 +26,7 @@ export function PickOrderAgreed({ evaluation }: { readonly evaluation: Evaluatio
         <p className={styles.waits}>It was changed after you confirmed it, so you are asked again.</p>
       ) : null}
       <PickOrder places={places} changed={changed} />
-      {own ? <Confirmation evaluation={evaluation} confirmed={own.confirmed} onConfirmed={() => remembered.remember(places.map(wordsOf))} /> : null}
+      {own ? <Confirmation confirmed={own.confirmed} onConfirmed={() => remembered.remember(places.map(wordsOf))} /> : null}
     </section>
   );
 }
@@ -37,9 +37,10 @@ function changedPlaces(places: readonly SlotSentences[], before: readonly string
   return before === null ? [] : places.flatMap((place, at) => (wordsOf(place) === before[at] ? [] : [at]));
 }
 
-type ConfirmationProps = { readonly evaluation: EvaluationView; readonly confirmed: boolean; readonly onConfirmed: () => void };
+type ConfirmationProps = { readonly confirmed: boolean; readonly onConfirmed: () => void };
 
-function Confirmation({ evaluation, confirmed, onConfirmed }: ConfirmationProps) {
+function Confirmation({ confirmed, onConfirmed }: ConfirmationProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const confirm = useMutation(
@@ -116,41 +117,4 @@ function read(key: string): readonly string[] | null {
   } catch {
     return null;
   }
-}
-
-const sexWords = { any: 'a dog or a bitch', dog: 'a dog', bitch: 'a bitch' } as const;
-
-type SlotSentences = { readonly lead: string; readonly terms: readonly string[] };
-
-type Order = { readonly slots: readonly SlotInput[]; /** The seat of the breeder; null when it is not known. */ readonly ownerSeatId: string | null };
-
-/** One place of the pick order in plain words, what is not written down included: that is what people quarrel about later. */
-export function slotSentences({ slots, ownerSeatId }: Order, place: number): SlotSentences {
-  const slot = slots[place];
-  if (!slot) return { lead: '', terms: [] };
-  const { taker, sex, purpose, condition, byWhen, ifFails } = slot;
-  return {
-    lead: `Place ${place + 1}: ${taker === '' ? 'nobody named yet' : taker} takes ${sexWords[sex]}, for a ${purposeWords[purpose]}.`,
-    terms: [
-      keepWords(slots, place, ownerSeatId),
-      condition === '' ? 'No condition is written down.' : `On condition that: ${ended(condition)}`,
-      byWhen === '' ? 'No date is written down.' : `To be chosen by: ${ended(byWhen)}`,
-      ifFails === '' ? 'Nothing is written down for a pick that fails a check.' : `If the pick fails a check: ${ended(ifFails)}`,
-    ].filter((term) => term !== ''),
-  };
-}
-
-/** Before or after the breeder's own keep. */
-function keepWords(slots: readonly SlotInput[], place: number, ownerSeatId: string | null): string {
-  const isKeep = (slot: SlotInput) => slot.purpose === 'keep' && slot.seatId !== null && slot.seatId === ownerSeatId;
-  const keeps = slots.flatMap((slot, at) => (isKeep(slot) ? [at] : []));
-  if (keeps.includes(place)) return 'This is the breeder’s own keep.';
-  const before = keeps.findLast((at) => at < place);
-  if (before !== undefined) return `It comes after the breeder’s own keep, place ${before + 1}.`;
-  const after = keeps.find((at) => at > place);
-  return after === undefined ? '' : `It comes before the breeder’s own keep, place ${after + 1}.`;
-}
-
-function ended(words: string): string {
-  return /[.!?]$/.test(words) ? words : `${words}.`;
 }

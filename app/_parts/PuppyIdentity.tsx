@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { PuppyFace } from '#lib/contract/evaluationView';
 import { CollarChip } from './CollarChip';
-import { collarWords } from './collarWords';
+import { collarWords } from './textWords';
 import styles from './PuppyIdentity.module.css';
 
 type Props = {

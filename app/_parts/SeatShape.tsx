@@ -64,7 +64,7 @@ export function SeatShapeMark({ position, cx, cy, radius, filled = false }: Mark
   return (
     <g transform={`translate(${cx} ${cy}) scale(${radius})`}>
       <path d={path} fill={filled ? 'var(--ink)' : 'var(--sheet)'} stroke="var(--ink)" strokeWidth={2} strokeLinejoin="round" vectorEffect="non-scaling-stroke" />
-      {dotted && <circle r={0.25} fill={filled ? 'var(--sheet)' : 'var(--ink)'} />}
+      {dotted ? <circle r={0.25} fill={filled ? 'var(--sheet)' : 'var(--ink)'} /> : null}
     </g>
   );
 }

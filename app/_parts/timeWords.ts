@@ -1,8 +1,22 @@
+const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
+
+/** The hour and minute on the reader's own clock: "14:20". */
+export function clockWords(milliseconds: number): string {
+  return clock.format(milliseconds);
+}
+
 const moment = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', hour: '2-digit', minute: '2-digit' });
 
 /** A moment on the reader's own clock: "12 September 2026 at 14:20". */
 export function momentWords(milliseconds: number): string {
   return moment.format(milliseconds);
+}
+
+const recent = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', hour: '2-digit', minute: '2-digit' });
+
+/** A moment of this year: "12 September at 14:20". */
+export function recentWords(milliseconds: number): string {
+  return recent.format(milliseconds);
 }
 
 const words = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' });

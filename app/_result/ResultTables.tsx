@@ -5,8 +5,11 @@ import { readings } from '#lib/reconcile/sentences/readings';
 import type { Faces } from '../_evaluation/facesOf';
 import { DataTable } from '../_parts/DataTable';
 import { signed } from '../_parts/figureWords';
-import type { CriterionResult } from '../board/CriterionRow';
-import type { PurposeResult } from '../board/MeritSection';
+
+/** One purpose's order. */
+export type PurposeResult = BoardView['purposes'][number];
+/** One criterion over the litter. */
+export type CriterionResult = BoardView['criteria'][number];
 
 type MeritTablesProps = { readonly result: PurposeResult; readonly board: BoardView; readonly faces: Faces };
 

@@ -1,11 +1,12 @@
 import Link from 'next/link';
-import type { EvaluationView } from '#lib/contract/evaluationView';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { isRescoring } from '../_evaluation/isRescoring';
 import { listWords } from '../_parts/textWords';
 import styles from './_result.module.css';
 
 /** While a second round is under way: that it is, who is awaited, and that what shows is the first result. Nothing of what it holds. */
-export function SecondRoundNotice({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function SecondRoundNotice() {
+  const evaluation = useEvaluation();
   const { round, seats, viewer, id } = evaluation;
   if (!isRescoring(evaluation) || !round) return null;
   const awaited = seats.filter((seat) => seat.kind !== 'none' && seat.state !== 'locked').map(({ label }) => label);

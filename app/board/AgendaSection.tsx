@@ -1,8 +1,7 @@
 'use client';
 
-import { useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
-import type { EvaluationView } from '#lib/contract/evaluationView';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Disclosure } from '../_parts/Disclosure';
 import { counted } from '../_parts/textWords';
 import { scoreWords } from '../_result/scoreWords';
@@ -12,7 +11,8 @@ import { PuppyStrip } from './CriterionRow';
 import styles from './board.module.css';
 
 /** What the panel should settle first, because it could change a pick; what it talks about is its own affair. */
-export function AgendaSection({ evaluation, board, faces }: SectionProps) {
+export function AgendaSection({ board, faces }: SectionProps) {
+  const evaluation = useEvaluation();
   return (
     <section aria-labelledby="agenda" className={styles.section}>
       <h2 id="agenda">Worth talking about</h2>
@@ -29,12 +29,12 @@ export function AgendaSection({ evaluation, board, faces }: SectionProps) {
               <p>
                 <b>{at + 1}</b> · {item.sentence}
               </p>
-              <PicturesBeside evaluation={evaluation} puppyIds={pairOf(item, board)} />
+              <PicturesBeside puppyIds={pairOf(item, board)} />
             </li>
           );
         })}
       </ol>
-      <ApartList evaluation={evaluation} board={board} faces={faces} />
+      <ApartList board={board} faces={faces} />
     </section>
   );
 }
@@ -55,7 +55,8 @@ function intro({ agenda, slots }: BoardView): string {
 const FAR_APART = 3;
 
 /** Everything else the seats differ on by much: not on the agenda, because settling it could hardly change a pick. */
-function ApartList({ board, faces, evaluation }: SectionProps) {
+function ApartList({ board, faces }: SectionProps) {
+  const evaluation = useEvaluation();
   const cells = board.criteria.flatMap(({ criterion, dots }) =>
     evaluation.puppies.flatMap((puppy) => {
       const values = dots.flatMap((dot) => (dot.puppy === puppy.id && dot.value !== null ? [dot.value] : []));
@@ -85,14 +86,13 @@ function ApartList({ board, faces, evaluation }: SectionProps) {
 }
 
 /** The photographs of what is being talked about, the same view of each; fetched when it is opened. */
-function PicturesBeside({ evaluation, puppyIds }: { readonly evaluation: EvaluationView; readonly puppyIds: readonly string[] }) {
-  const [open, setOpen] = useState(false);
+function PicturesBeside({ puppyIds }: { readonly puppyIds: readonly string[] }) {
+  const evaluation = useEvaluation();
   if (puppyIds.length === 0) return null;
   const names = puppyIds.flatMap((id) => evaluation.puppies.find((puppy) => puppy.id === id)?.name ?? []);
   return (
-    <details onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>Photographs{names.length > 1 ? ` side by side: ${names.join(' and ')}` : ` of ${names.join()}`}</summary>
-      {open ? <SideBySide evaluation={evaluation} puppyIds={puppyIds} /> : null}
-    </details>
+    <Disclosure bare lazy words={names.length > 1 ? `Photographs side by side: ${names.join(' and ')}` : `Photographs of ${names.join()}`}>
+      <SideBySide puppyIds={puppyIds} />
+    </Disclosure>
   );
 }

@@ -2,24 +2,24 @@
 
 import { useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { views } from '#lib/sheet/criterion';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { Disclosure } from '../_parts/Disclosure';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { SeatShape } from '../_parts/SeatShape';
-import { seatKindWords } from '../_parts/seatKindWords';
-import { viewWords } from '../_parts/viewWords';
+import { seatKindWords, viewWords } from '../_parts/textWords';
 import { AgreementTable, byPurpose } from '../_result/ResultTables';
 import { CoefficientsDrawer } from './CoefficientsDrawer';
 import { CriterionRow } from './CriterionRow';
 import styles from './board.module.css';
 
-export type SectionProps = { readonly evaluation: EvaluationView; readonly board: BoardView; readonly faces: Faces };
+export type SectionProps = { readonly board: BoardView; readonly faces: Faces };
 
 /** How far the seats agree, criterion by criterion, in points first; the coefficients are behind a drawer. */
-export function AgreementSection({ evaluation, board, faces }: SectionProps) {
+export function AgreementSection({ board, faces }: SectionProps) {
+  const evaluation = useEvaluation();
   const first = byPurpose(board.purposes)[0]?.merit[0]?.puppy ?? evaluation.puppies[0]?.id ?? '';
   const [puppyId, setPuppyId] = useState(first);
   const [drawer, setDrawer] = useState(false);
@@ -40,7 +40,7 @@ export function AgreementSection({ evaluation, board, faces }: SectionProps) {
         />
         <Button onClick={() => setDrawer(true)}>Coefficients</Button>
       </div>
-      {board.anonymous ? <p className="small">Each mark is one seat; the marks say nothing of which.</p> : <SeatLegend evaluation={evaluation} />}
+      {board.anonymous ? <p className="small">Each mark is one seat; the marks say nothing of which.</p> : <SeatLegend />}
       <div className={styles.views}>
         {views.map((view) => {
           const criteria = evaluation.sheet.criteria.filter((criterion) => criterion.view === view);
@@ -51,7 +51,7 @@ export function AgreementSection({ evaluation, board, faces }: SectionProps) {
               {criteria.map((criterion) => {
                 const result = results.get(criterion.key);
                 return result ? (
-                  <CriterionRow key={criterion.key} criterion={criterion} result={result} evaluation={evaluation} faces={faces} puppyId={puppyId} />
+                  <CriterionRow key={criterion.key} criterion={criterion} result={result} faces={faces} puppyId={puppyId} />
                 ) : null;
               })}
             </div>
@@ -61,13 +61,14 @@ export function AgreementSection({ evaluation, board, faces }: SectionProps) {
       <Disclosure words="All criteria as a table">
         <AgreementTable board={board} faces={faces} />
       </Disclosure>
-      {drawer ? <CoefficientsDrawer evaluation={evaluation} faces={faces} onClose={() => setDrawer(false)} /> : null}
+      {drawer ? <CoefficientsDrawer faces={faces} onClose={() => setDrawer(false)} /> : null}
     </section>
   );
 }
 
 /** Which shape stands for which seat. */
-function SeatLegend({ evaluation }: { readonly evaluation: EvaluationView }) {
+function SeatLegend() {
+  const evaluation = useEvaluation();
   return (
     <ul className={styles.legend} aria-label="Seats and their shapes">
       {evaluation.seats

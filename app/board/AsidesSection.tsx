@@ -1,3 +1,4 @@
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { DataTable } from '../_parts/DataTable';
 import { Disclosure } from '../_parts/Disclosure';
 import { CountsTable } from '../_result/CountsTable';
@@ -28,7 +29,8 @@ export function AsidesSection(props: SectionProps) {
 }
 
 /** One thing asked beside merit: the overall impression, or a criterion standing free. */
-function AsideTable({ field, evaluation, board, faces }: SectionProps & { readonly field: string }) {
+function AsideTable({ field, board, faces }: SectionProps & { readonly field: string }) {
+  const evaluation = useEvaluation();
   const key = field.startsWith('free:') ? field.slice('free:'.length) : null;
   const twoSided = key !== null && faces.criterion(key)?.twoSided === true;
   const caption = key === null ? 'Overall impression' : `${faces.criterionName(key)}, standing by itself`;

@@ -4,6 +4,7 @@ import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { checkCatalogue } from '#lib/sheet/checkCatalogue';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { type Faces, facesOf } from '../_evaluation/facesOf';
 import { type Revealed, useRevealed } from '../_evaluation/useRevealed';
 import { CautionNote } from '../_parts/CautionNote';
@@ -11,8 +12,7 @@ import { DataTable } from '../_parts/DataTable';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
-import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
-import { listWords } from '../_parts/textWords';
+import { countsOnlyCaution, listWords } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
 import { type AnswerGroup, answerGroups, CheckFindings } from '../_result/CheckFindings';
 import { SecondRoundNotice } from '../_result/SecondRoundNotice';
@@ -32,13 +32,14 @@ import styles from './board.module.css';
 /** What the panel found, from the reveal on; before it, what the board waits for. */
 export function BoardScreen() {
   return (
-    <EvaluationFrame here="board">
-      {(evaluation) => (evaluation.revealed ? <Board evaluation={evaluation} /> : <BoardWaiting evaluation={evaluation} />)}
+    <EvaluationFrame here="board" beforeReveal={<BoardWaiting />}>
+      <Board />
     </EvaluationFrame>
   );
 }
 
-function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
+function Board() {
+  const evaluation = useEvaluation();
   const asked = useRevealed(evaluation.id);
   if (asked.state === 'refused') return <Refusal error={asked.error} />;
   if (asked.state === 'waiting') return <Loading what="the board; the numbers are worked out once, which takes a moment" />;
@@ -46,25 +47,25 @@ function Board({ evaluation }: { readonly evaluation: EvaluationView }) {
   const faces = facesOf(evaluation);
   return (
     <>
-      <SecondRoundNotice evaluation={evaluation} />
+      <SecondRoundNotice />
       {board.anonymous ? <AnonymousLine /> : null}
       <div className={styles.top}>
         <MeritSection board={board} faces={faces} />
         <div className={styles.side}>
-          <AgendaSection evaluation={evaluation} board={board} faces={faces} />
-          <SecondRoundOpening evaluation={evaluation} revealed={asked.revealed} faces={faces} />
-          <PlacesSection evaluation={evaluation} revealed={asked.revealed} faces={faces} />
+          <AgendaSection board={board} faces={faces} />
+          <SecondRoundOpening revealed={asked.revealed} faces={faces} />
+          <PlacesSection revealed={asked.revealed} faces={faces} />
         </div>
-        <DiscussionSection evaluation={evaluation} revealed={asked.revealed} faces={faces} />
+        <DiscussionSection revealed={asked.revealed} faces={faces} />
       </div>
       <SecondResult board={board} faces={faces} />
-      <AgreementSection evaluation={evaluation} board={board} faces={faces} />
-      <ChecksSection evaluation={evaluation} board={board} faces={faces} />
+      <AgreementSection board={board} faces={faces} />
+      <ChecksSection board={board} faces={faces} />
       <div className={styles.beside}>
-        <EvaluatorsSection evaluation={evaluation} board={board} faces={faces} />
-        <AsidesSection evaluation={evaluation} board={board} faces={faces} />
+        <EvaluatorsSection board={board} faces={faces} />
+        <AsidesSection board={board} faces={faces} />
       </div>
-      <FactsSection evaluation={evaluation} board={board} faces={faces} />
+      <FactsSection board={board} faces={faces} />
       <CautionNote caution="early-days" />
     </>
   );
@@ -76,7 +77,8 @@ function AnonymousLine() {
 }
 
 /** What the board waits for: who has yet to lock, and who reveals. No score and nothing made from one exists for anybody before. */
-function BoardWaiting({ evaluation }: { readonly evaluation: EvaluationView }) {
+function BoardWaiting() {
+  const evaluation = useEvaluation();
   return (
     <EmptyState title="The board opens at the reveal">
       <p>{waitingWords(evaluation)}</p>
@@ -94,7 +96,8 @@ function waitingWords({ round, seats, viewer }: EvaluationView): string {
 }
 
 /** What this result rests on: what it was blind to, what was unfair, late or unlocked, and the engine. Always shown. */
-function FactsSection({ evaluation, board, faces }: SectionProps) {
+function FactsSection({ board, faces }: SectionProps) {
+  const evaluation = useEvaluation();
   return (
     <section aria-labelledby="facts" className={styles.factsSectionSection}>
       <h2 id="facts">What this result rests on</h2>
@@ -104,7 +107,7 @@ function FactsSection({ evaluation, board, faces }: SectionProps) {
           <li key={line}>{line}</li>
         ))}
       </ul>
-      <PromisedPart evaluation={evaluation} board={board} faces={faces} />
+      <PromisedPart board={board} faces={faces} />
       <h3>On the day</h3>
       <ul className={styles.lines}>
         {dayLines(board, faces, evaluation.plan).map((line) => (
@@ -118,10 +121,11 @@ function FactsSection({ evaluation, board, faces }: SectionProps) {
   );
 }
 
-type PlacesSectionProps = { readonly evaluation: EvaluationView; readonly revealed: Revealed; readonly faces: Faces };
+type PlacesSectionProps = { readonly revealed: Revealed; readonly faces: Faces };
 
 /** The pick order place by place: who is likely, and where it is too close to call. */
-function PlacesSection({ evaluation, revealed, faces }: PlacesSectionProps) {
+function PlacesSection({ revealed, faces }: PlacesSectionProps) {
+  const evaluation = useEvaluation();
   const { slots } = revealed.board;
   const close = openCloseCalls(revealed).length;
   return (
@@ -131,7 +135,7 @@ function PlacesSection({ evaluation, revealed, faces }: PlacesSectionProps) {
       <ol className={styles.places}>
         {slots.map((slot) => (
           <li key={slot.slotId}>
-            <PlaceCard slot={slot} evaluation={evaluation} revealed={revealed} faces={faces} />
+            <PlaceCard slot={slot} revealed={revealed} faces={faces} />
           </li>
         ))}
       </ol>
@@ -147,7 +151,8 @@ function summary(places: number, close: number): string {
 }
 
 /** Checks stand beside merit, never in it: what each seat found, in words, and what holds a keep. */
-function ChecksSection({ evaluation, board, faces }: SectionProps) {
+function ChecksSection({ board, faces }: SectionProps) {
+  const evaluation = useEvaluation();
   const checks = checkCatalogue.filter(({ key }) => evaluation.sheet.checks.includes(key));
   if (checks.length === 0) return null;
   return (

@@ -3,8 +3,8 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { CoefficientsView } from '#lib/contract/boardView';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { DataTable } from '../_parts/DataTable';
 import { Drawer } from '../_parts/Drawer';
@@ -14,13 +14,14 @@ import { Refusal } from '../_parts/Refusal';
 import { twoDecimals } from '../_parts/figureWords';
 import { undefinedWords } from '../_result/undefinedWords';
 
-type DrawerProps = { readonly evaluation: EvaluationView; readonly faces: Faces; readonly onClose: () => void };
+type DrawerProps = { readonly faces: Faces; readonly onClose: () => void };
 type Coefficient = CoefficientsView['sheet'][string];
 
 const WHOLE = '';
 
 /** Agreement coefficients for those who want them: worked out when the drawer opens, each with its interval or its reason. */
-export function CoefficientsDrawer({ evaluation, faces, onClose }: DrawerProps) {
+export function CoefficientsDrawer({ faces, onClose }: DrawerProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data, error } = useQuery(trpc.board.coefficients.queryOptions({ id: evaluation.id }));
   const [chosen, setChosen] = useState(WHOLE);

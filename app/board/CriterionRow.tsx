@@ -1,10 +1,9 @@
 'use client';
 
 import { useState } from 'react';
-import type { BoardView } from '#lib/contract/boardView';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { Criterion } from '#lib/sheet/criterion';
 import type { Sheet } from '#lib/sheet/sheet';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { DataTable } from '../_parts/DataTable';
 import { Disclosure } from '../_parts/Disclosure';
@@ -12,21 +11,21 @@ import { ScoreStrip } from '../_parts/ScoreStrip';
 import { SeatShape } from '../_parts/SeatShape';
 import { counted } from '../_parts/textWords';
 import { CountsTable } from '../_result/CountsTable';
-import { bandWords, pairsWithinOne, spreadWords } from '../_result/ResultTables';
+import { bandWords, type CriterionResult, pairsWithinOne, spreadWords } from '../_result/ResultTables';
 import { scoreWords, stripScale } from '../_result/scoreWords';
 import styles from './board.module.css';
 
 type CriterionProps = {
   readonly criterion: Criterion;
   readonly result: CriterionResult;
-  readonly evaluation: EvaluationView;
   readonly faces: Faces;
 };
 
 /** One criterion: how far apart the seats are, in words, beside their scores of the chosen puppy. Opens to all puppies. */
 export function CriterionRow({ puppyId, ...props }: CriterionProps & { readonly puppyId: string }) {
   const [open, setOpen] = useState(false);
-  const { criterion, result, evaluation, faces } = props;
+  const { criterion, result, faces } = props;
+  const { sheet } = useEvaluation();
   return (
     <div className={styles.row}>
       <div className={styles.words}>
@@ -41,7 +40,7 @@ export function CriterionRow({ puppyId, ...props }: CriterionProps & { readonly 
           </span>
         </p>
       </div>
-      <PuppyStrip criterion={criterion} result={result} puppyId={puppyId} sheet={evaluation.sheet} faces={faces} />
+      <PuppyStrip criterion={criterion} result={result} puppyId={puppyId} sheet={sheet} faces={faces} />
       {open ? (
         <div className={styles.criterionRowDetail}>
           <CriterionDetail {...props} />
@@ -52,7 +51,8 @@ export function CriterionRow({ puppyId, ...props }: CriterionProps & { readonly 
 }
 
 /** One criterion over the whole litter: a small strip for every puppy, and the table of puppies and seats. */
-function CriterionDetail({ criterion, result, evaluation, faces }: CriterionProps) {
+function CriterionDetail({ criterion, result, faces }: CriterionProps) {
+  const evaluation = useEvaluation();
   const seats = evaluation.seats.filter((seat) => result.dots.some((dot) => dot.seat === seat.id));
   const puppies = evaluation.puppies.filter((puppy) => result.dots.some((dot) => dot.puppy === puppy.id));
   const room = Math.max(1, ...puppies.map((puppy) => mostAlike(result.dots.filter((dot) => dot.puppy === puppy.id))));
@@ -94,8 +94,6 @@ function CriterionDetail({ criterion, result, evaluation, faces }: CriterionProp
 function mostAlike(dots: readonly { readonly value: number | null }[]): number {
   return Math.max(0, ...dots.map(({ value }) => (value === null ? 0 : dots.filter((dot) => dot.value === value).length)));
 }
-
-export type CriterionResult = BoardView['criteria'][number];
 
 type PuppyStripProps = {
   readonly criterion: Criterion;

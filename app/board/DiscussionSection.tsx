@@ -5,6 +5,7 @@ import { type FormEvent, useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { holding } from '../_evaluation/isRescoring';
 import type { Revealed } from '../_evaluation/useRevealed';
@@ -14,14 +15,15 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { SeatShape } from '../_parts/SeatShape';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { NoteList } from '../_result/NoteList';
 import styles from './board.module.css';
 
-type DiscussionProps = { readonly evaluation: EvaluationView; readonly revealed: Revealed; readonly faces: Faces };
+type DiscussionProps = { readonly revealed: Revealed; readonly faces: Faces };
 
 /** The talk after the reveal, live: who asks to speak, and notes on a puppy, a criterion or a pair. Notes on a place stand with the place. */
-export function DiscussionSection({ evaluation, revealed, faces }: DiscussionProps) {
+export function DiscussionSection({ revealed, faces }: DiscussionProps) {
+  const evaluation = useEvaluation();
   const notes = revealed.notes.filter((note) => note.slotId === null);
   const seat = evaluation.seats.find((one) => one.id === evaluation.viewer.seatId);
   const talks = evaluation.phase === 'deciding';
@@ -30,18 +32,19 @@ export function DiscussionSection({ evaluation, revealed, faces }: DiscussionPro
   return (
     <section aria-labelledby="discussion" className={styles.discussionSectionSection}>
       <h2 id="discussion">The talk</h2>
-      {talks ? <SpeakingQueue evaluation={evaluation} faces={faces} mayAsk={mayTalk} /> : null}
+      {talks ? <SpeakingQueue faces={faces} mayAsk={mayTalk} /> : null}
       <NoteList notes={notes} faces={faces} />
       {notes.length === 0 ? <p className="small">No note on a puppy, a criterion or a pair yet.</p> : null}
-      {mayTalk ? <NoteAbout evaluation={evaluation} /> : null}
+      {mayTalk ? <NoteAbout /> : null}
     </section>
   );
 }
 
-type QueueProps = { readonly evaluation: EvaluationView; readonly faces: Faces; readonly mayAsk: boolean };
+type QueueProps = { readonly faces: Faces; readonly mayAsk: boolean };
 
 /** Who asks to speak, the longest waiting first; whoever leads takes a hand down when its seat has spoken. */
-function SpeakingQueue({ evaluation, faces, mayAsk }: QueueProps) {
+function SpeakingQueue({ faces, mayAsk }: QueueProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const { data, error } = useQuery(trpc.board.hands.queryOptions({ id: evaluation.id }));
@@ -84,13 +87,13 @@ function SpeakingQueue({ evaluation, faces, mayAsk }: QueueProps) {
 }
 
 type NoteFormProps = {
-  readonly evaluation: EvaluationView;
   readonly about: { readonly slotId: string | null; readonly puppyId: string | null; readonly otherPuppyId: string | null; readonly criterion: string | null };
   readonly label: string;
 };
 
 /** One more note. Its id is made before it is sent and kept until it has arrived, so that pressing again cannot double it (SC2). */
-export function NoteForm({ evaluation, about, label }: NoteFormProps) {
+export function NoteForm({ about, label }: NoteFormProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [text, setText] = useState('');
@@ -135,7 +138,8 @@ function hintWords(evaluation: EvaluationView): string {
 }
 
 /** A note on a puppy, on two of them, on a criterion, or on a puppy's criterion. */
-function NoteAbout({ evaluation }: { readonly evaluation: EvaluationView }) {
+function NoteAbout() {
+  const evaluation = useEvaluation();
   const [puppy, setPuppy] = useState('');
   const [other, setOther] = useState('');
   const [criterion, setCriterion] = useState('');
@@ -159,7 +163,6 @@ function NoteAbout({ evaluation }: { readonly evaluation: EvaluationView }) {
           <FieldChoice label="On criterion" value={criterion} options={[{ key: '', words: 'no criterion' }, ...criteria]} onChange={setCriterion} />
         </div>
         <NoteForm
-          evaluation={evaluation}
           about={{ slotId: null, puppyId: puppy === '' ? null : puppy, otherPuppyId: pair ? other : null, criterion: criterion === '' ? null : criterion }}
           label={subject === '' ? 'Your note on the litter' : `Your note on ${subject}`}
         />

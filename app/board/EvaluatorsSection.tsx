@@ -1,4 +1,5 @@
 import type { BoardView } from '#lib/contract/boardView';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { SeatShape } from '../_parts/SeatShape';
 import type { SectionProps } from './AgreementSection';
 import { signed, twoDecimals } from '../_parts/figureWords';
@@ -9,7 +10,8 @@ import { undefinedWords } from '../_result/undefinedWords';
 type Figure = BoardView['evaluators'][number]['profile']['drift'];
 
 /** How each seat used the scale, in the order of the panel: no league table. */
-export function EvaluatorsSection({ evaluation, board, faces }: SectionProps) {
+export function EvaluatorsSection({ board, faces }: SectionProps) {
+  const evaluation = useEvaluation();
   const lines = evaluation.seats.flatMap((seat) => {
     const line = board.evaluators.find((one) => one.seat === seat.id);
     return line ? [{ seat, line }] : [];

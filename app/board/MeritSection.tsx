@@ -9,12 +9,9 @@ import { Disclosure } from '../_parts/Disclosure';
 import { MeritPicture } from '../_parts/MeritPicture';
 import { Sentence } from '../_parts/Sentence';
 import { signed } from '../_parts/figureWords';
-import { purposeWords } from '../_parts/purposeWords';
-import { capital } from '../_parts/textWords';
-import { byPurpose, MeritTables } from '../_result/ResultTables';
+import { capital, purposeWords } from '../_parts/textWords';
+import { byPurpose, MeritTables, type PurposeResult } from '../_result/ResultTables';
 import styles from './board.module.css';
-
-export type PurposeResult = BoardView['purposes'][number];
 
 type MeritSectionProps = { readonly board: BoardView; readonly faces: Faces };
 

@@ -1,16 +1,16 @@
 import Link from 'next/link';
 import type { BoardView } from '#lib/contract/boardView';
-import type { EvaluationView } from '#lib/contract/evaluationView';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { isRescoring } from '../_evaluation/isRescoring';
 import type { Revealed } from '../_evaluation/useRevealed';
-import { ButtonLink } from '../_parts/ButtonLink';
+import { ButtonLink } from '../_parts/Button';
 import { ChanceList, type PuppyChance } from '../_parts/ChanceList';
 import { Disclosure } from '../_parts/Disclosure';
 import { listWords } from '../_parts/textWords';
 import { NoteList } from '../_result/NoteList';
-import { slotWords } from '../_result/slotWords';
-import { lookOutcomeWords } from '../look/lookOutcomeWords';
+import { slotWords } from '../_parts/slotWords';
+import { lookOutcomeWords } from '../_result/LookAnswers';
 import { NoteForm } from './DiscussionSection';
 import styles from './board.module.css';
 
@@ -18,13 +18,13 @@ export type SlotResult = BoardView['slots'][number];
 
 type PlaceProps = {
   readonly slot: SlotResult;
-  readonly evaluation: EvaluationView;
   readonly revealed: Revealed;
   readonly faces: Faces;
 };
 
 /** One place in the pick order. A close call names its candidates, holds the talk about them, and can open a second look. */
-export function PlaceCard({ slot, evaluation, revealed, faces }: PlaceProps) {
+export function PlaceCard({ slot, revealed, faces }: PlaceProps) {
+  const evaluation = useEvaluation();
   const place = faces.slot(slot.slotId);
   if (!place) return null;
   const picked = revealed.decision.decisions.find((one) => one.slotId === slot.slotId && one.puppyId !== null);
@@ -66,7 +66,8 @@ function heading(slot: SlotResult, faces: Faces, { open, pickedId }: Standing): 
 }
 
 /** Where an open close call goes on: to second looks while there are some left, else to a decision on the owner's declared preference. */
-function LookWay({ slot, evaluation, revealed, faces }: PlaceProps) {
+function LookWay({ slot, revealed, faces }: PlaceProps) {
+  const evaluation = useEvaluation();
   const { verdict, used, agreed } = slot.looks;
   const place = faces.place(slot.slotId);
   const isFirst = openCloseCalls(revealed)[0]?.slotId === slot.slotId;
@@ -114,7 +115,8 @@ function OwnChoices({ slot, revealed, faces }: PlaceProps) {
 }
 
 /** The talk about a close call: notes of every seat as they come, and room for one's own. */
-function PlaceNotes({ slot, evaluation, revealed, faces }: PlaceProps) {
+function PlaceNotes({ slot, revealed, faces }: PlaceProps) {
+  const evaluation = useEvaluation();
   const notes = revealed.notes.filter((note) => note.slotId === slot.slotId);
   const place = faces.place(slot.slotId);
   const mayWrite = evaluation.phase === 'deciding' && evaluation.viewer.seatId !== null;
@@ -123,7 +125,7 @@ function PlaceNotes({ slot, evaluation, revealed, faces }: PlaceProps) {
       <NoteList notes={notes} faces={faces} />
       {mayWrite ? (
         <Disclosure words={`Write a note on place ${place}`} open={openCloseCalls(revealed)[0]?.slotId === slot.slotId}>
-          <NoteForm evaluation={evaluation} about={{ slotId: slot.slotId, puppyId: null, otherPuppyId: null, criterion: null }} label={`Your note on place ${place}`} />
+          <NoteForm about={{ slotId: slot.slotId, puppyId: null, otherPuppyId: null, criterion: null }} label={`Your note on place ${place}`} />
         </Disclosure>
       ) : null}
     </>
@@ -131,7 +133,8 @@ function PlaceNotes({ slot, evaluation, revealed, faces }: PlaceProps) {
 }
 
 /** Second looks at candidates of this place: how they came out, or that one is open. */
-function PlaceLooks({ slot, evaluation, revealed, faces }: PlaceProps) {
+function PlaceLooks({ slot, revealed, faces }: PlaceProps) {
+  const evaluation = useEvaluation();
   const looks = revealed.looks.filter((look) => look.slotId === slot.slotId);
   if (looks.length === 0) return null;
   return (

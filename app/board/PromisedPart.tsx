@@ -4,19 +4,20 @@ import { useQuery } from '@tanstack/react-query';
 import type { BoardView } from '#lib/contract/boardView';
 import type { OpenedCommitment, PublishedCommitment } from '#lib/contract/commitment';
 import type { EvaluationView, Showing } from '#lib/contract/evaluationView';
-import { cardsHash } from '../_data/cardsHash';
-import { type KeptPromise, readPromises } from '../_data/keptPromises';
+import { cardsHash, type KeptPromise, readPromises } from '../_data/keptPromises';
 import { useTRPC } from '../_data/trpc';
 import { readPublished } from '../_data/witness';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { Refusal } from '../_parts/Refusal';
 import { counted, listWords } from '../_parts/textWords';
 import styles from './board.module.css';
 
-type Props = { readonly evaluation: EvaluationView; readonly board: BoardView; readonly faces: Faces };
+type Props = { readonly board: BoardView; readonly faces: Faces };
 
 /** What was promised: this device makes every commitment again and says what it found. */
-export function PromisedPart({ evaluation, board, faces }: Props) {
+export function PromisedPart({ board, faces }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const opened = useQuery(trpc.board.commitments.queryOptions({ id: evaluation.id }));
   const checked = useQuery({
@@ -41,7 +42,7 @@ export function PromisedPart({ evaluation, board, faces }: Props) {
   );
 }
 
-async function check(opened: readonly OpenedCommitment[], { evaluation, board }: Omit<Props, 'faces'>): Promise<CheckedCard[]> {
+async function check(opened: readonly OpenedCommitment[], { evaluation, board }: { readonly evaluation: EvaluationView; readonly board: BoardView }): Promise<CheckedCard[]> {
   const ownSeatId = evaluation.viewer.seatId;
   // Those of the board too: a round of which nothing was opened is to be missed.
   const newest = evaluation.round?.state === 'revealed' ? [evaluation.round.id] : [];

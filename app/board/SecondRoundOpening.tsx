@@ -2,26 +2,27 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { Cell } from '#lib/contract/plan';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { Confirm } from '../_parts/Confirm';
 import { counted } from '../_parts/textWords';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { Disclosure } from '../_parts/Disclosure';
 import type { Faces } from '../_evaluation/facesOf';
 import styles from './board.module.css';
 import type { Revealed } from '../_evaluation/useRevealed';
 
-type OpeningProps = { readonly evaluation: EvaluationView; readonly revealed: Revealed; readonly faces: Faces };
+type OpeningProps = { readonly revealed: Revealed; readonly faces: Faces };
 const MOST = 60;
 
 /** The owner asks chosen questions again, blind: what could change a pick stands ticked; she may take away and add. Once, and before any pick. */
-export function SecondRoundOpening({ evaluation, revealed, faces }: OpeningProps) {
+export function SecondRoundOpening({ revealed, faces }: OpeningProps) {
+  const evaluation = useEvaluation();
   const { round, phase, viewer } = evaluation;
   const proposed = revealed.board.secondRoundCells.slice(0, MOST);
   const [added, setAdded] = useState<readonly Cell[]>([]);
@@ -44,23 +45,23 @@ export function SecondRoundOpening({ evaluation, revealed, faces }: OpeningProps
         ))}
       </div>
       <AddCell
-        evaluation={evaluation}
         full={chosen.length >= MOST}
         onAdd={(cell) => {
           setAdded([...added.filter((one) => keyOf(one) !== keyOf(cell)), cell]);
           tick(cell, true);
         }}
       />
-      <OpenIt evaluation={evaluation} cells={chosen} lookOpen={revealed.looks.some((look) => look.state !== 'revealed')} />
+      <OpenIt cells={chosen} lookOpen={revealed.looks.some((look) => look.state !== 'revealed')} />
     </Disclosure>
   );
 }
 
 const keyOf = ({ puppyId, criterion }: Cell) => `${puppyId} ${criterion}`;
 
-type AddProps = { readonly evaluation: EvaluationView; readonly full: boolean; readonly onAdd: (cell: Cell) => void };
+type AddProps = { readonly full: boolean; readonly onAdd: (cell: Cell) => void };
 
-function AddCell({ evaluation, full, onAdd }: AddProps) {
+function AddCell({ full, onAdd }: AddProps) {
+  const evaluation = useEvaluation();
   const puppies = evaluation.puppies.filter((one) => !one.withdrawn).map(({ id, name }) => ({ key: id, words: name }));
   const criteria = evaluation.sheet.criteria.map(({ key, name }) => ({ key, words: name }));
   const [puppyId, setPuppy] = useState(puppies[0]?.key ?? '');
@@ -76,9 +77,10 @@ function AddCell({ evaluation, full, onAdd }: AddProps) {
   );
 }
 
-type OpenProps = { readonly evaluation: EvaluationView; readonly cells: readonly Cell[]; readonly lookOpen: boolean };
+type OpenProps = { readonly cells: readonly Cell[]; readonly lookOpen: boolean };
 
-function OpenIt({ evaluation, cells, lookOpen }: OpenProps) {
+function OpenIt({ cells, lookOpen }: OpenProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const open = useMutation(trpc.evaluation.openSecondRound.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));

@@ -4,11 +4,11 @@ import { useMutation, useQueryClient } from '@tanstack/react-query';
 import Link from 'next/link';
 import { type FormEvent, useState } from 'react';
 import type { Hold } from '#lib/contract/decisionView';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { readings } from '#lib/reconcile/sentences/readings';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { facesOf } from '../_evaluation/facesOf';
 import { isRescoring } from '../_evaluation/isRescoring';
 import { useRevealed } from '../_evaluation/useRevealed';
@@ -22,14 +22,14 @@ import { Refusal } from '../_parts/Refusal';
 import { capital, listWords } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
 import { SecondRoundNotice } from '../_result/SecondRoundNotice';
-import { type DecideProps, PicksSection } from './PicksSection';
+import { type DecideGround, type DecideProps, PicksSection } from './PicksSection';
 import styles from './decide.module.css';
 
 /** The pick order walked through, place by place; every seat sees it as it happens. */
 export function DecideScreen() {
   return (
-    <EvaluationFrame here="decision">
-      {(evaluation) => (evaluation.revealed ? <Decision evaluation={evaluation} /> : <TooEarly />)}
+    <EvaluationFrame here="decision" beforeReveal={<TooEarly />}>
+      <Decision />
     </EvaluationFrame>
   );
 }
@@ -42,11 +42,12 @@ function TooEarly() {
   );
 }
 
-function Decision({ evaluation }: { readonly evaluation: EvaluationView }) {
+function Decision() {
+  const evaluation = useEvaluation();
   const asked = useRevealed(evaluation.id);
   if (asked.state === 'refused') return <Refusal error={asked.error} />;
   if (asked.state === 'waiting') return <Loading what="the pick order" />;
-  const props = { evaluation, revealed: asked.revealed, faces: facesOf(evaluation) };
+  const props = { revealed: asked.revealed, faces: facesOf(evaluation) };
   return (
     <>
       {evaluation.phase === 'sealed' ? (
@@ -54,7 +55,7 @@ function Decision({ evaluation }: { readonly evaluation: EvaluationView }) {
           The record is sealed: nothing here changes any more. <Link href={`/record?id=${evaluation.id}`}>Read the record</Link>
         </p>
       ) : null}
-      <SecondRoundNotice evaluation={evaluation} />
+      <SecondRoundNotice />
       <div className={styles.columns}>
         <PicksSection {...props} />
         <div className={styles.side}>
@@ -68,7 +69,8 @@ function Decision({ evaluation }: { readonly evaluation: EvaluationView }) {
 }
 
 /** Seals the record once every place is picked. */
-function SealSection({ evaluation, revealed }: DecideProps) {
+function SealSection({ revealed }: DecideProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const seal = useMutation(trpc.decision.seal.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
@@ -93,7 +95,8 @@ function SealSection({ evaluation, revealed }: DecideProps) {
 
 /** Checks that hold a show or breeding keep, and the veterinary answers recorded on them. The tool gives no verdict. */
 function HoldsSection(props: DecideProps) {
-  const { evaluation, revealed, faces } = props;
+  const { revealed, faces } = props;
+  const evaluation = useEvaluation();
   const { holds } = revealed.decision;
   const mayRecord = evaluation.viewer.owner && evaluation.phase === 'deciding';
   return (
@@ -115,10 +118,10 @@ function HoldsSection(props: DecideProps) {
             </p>
           ) : (
             <p>
-              <b>Holds a show or breeding keep.</b> {holdFallWords(hold, props).join(' ')}
+              <b>Holds a show or breeding keep.</b> {holdFallWords(hold, { ...props, evaluation }).join(' ')}
             </p>
           )}
-          {!hold.cleared && mayRecord ? <ClearHoldForm hold={hold} evaluation={evaluation} puppyName={faces.puppyName(hold.puppyId)} /> : null}
+          {!hold.cleared && mayRecord ? <ClearHoldForm hold={hold} puppyName={faces.puppyName(hold.puppyId)} /> : null}
         </article>
       ))}
     </section>
@@ -126,7 +129,7 @@ function HoldsSection(props: DecideProps) {
 }
 
 /** What changes if a standing hold falls: the places that open to its puppy, and how it stands against whoever is likeliest there now. */
-function holdFallWords(hold: Hold, { evaluation, revealed, faces }: DecideProps): string[] {
+function holdFallWords(hold: Hold, { evaluation, revealed, faces }: DecideGround): string[] {
   const puppy = faces.puppy(hold.puppyId);
   if (!puppy || puppy.withdrawn || hold.cleared !== null) return [];
   const { decisions, holds } = revealed.decision;
@@ -151,10 +154,11 @@ function againstWords(slotId: string, { id, name }: { readonly id: string; reado
   return [`${other} is the likeliest for place ${faces.place(slotId)} now; ${name} is ahead of ${other} in ${readings(ahead)} of 100 readings. The chances are worked out anew when the answer is written down.`];
 }
 
-type ClearProps = { readonly hold: Hold; readonly evaluation: EvaluationView; readonly puppyName: string };
+type ClearProps = { readonly hold: Hold; readonly puppyName: string };
 
 /** Writes down what a veterinary surgeon said, and who. Whatever the words, the hold falls: the answer is for people to read. */
-function ClearHoldForm({ hold, evaluation, puppyName }: ClearProps) {
+function ClearHoldForm({ hold, puppyName }: ClearProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [answer, setAnswer] = useState('');

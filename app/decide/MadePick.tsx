@@ -1,8 +1,7 @@
 import type { Decision } from '#lib/contract/decisionView';
 import type { Faces } from '../_evaluation/facesOf';
-import { momentWords } from '../_parts/timeWords';
 import { CollarChip } from '../_parts/CollarChip';
-import { followedWords } from './followedWords';
+import { momentWords } from '../_parts/timeWords';
 import styles from './decide.module.css';
 
 /** A pick that was made: whom, by whom, why, and whether it followed the panel. */
@@ -26,4 +25,16 @@ export function MadePick({ decision, faces }: { readonly decision: Decision; rea
       {decision.reason === '' ? <p className="small">No reason was written down.</p> : <p className={styles.reason}>{decision.reason}</p>}
     </div>
   );
+}
+
+/** Whether a pick was the panel's most probable puppy, and whether it was declared a preference. */
+export function followedWords({ puppyId, followedPanel, preference }: Decision): string {
+  if (puppyId === null) return 'Nobody takes this place.';
+  const followed =
+    followedPanel === null
+      ? 'The panel named no puppy for this place.'
+      : followedPanel
+        ? 'The panel’s most probable puppy for this place.'
+        : 'Not the panel’s most probable puppy for this place.';
+  return preference ? `${followed} Declared a preference between puppies the scores do not tell apart.` : followed;
 }

@@ -7,6 +7,7 @@ import type { EvaluationView, PuppyFace, SlotView } from '#lib/contract/evaluati
 import { readings } from '#lib/reconcile/sentences/readings';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { isRescoring } from '../_evaluation/isRescoring';
 import type { Revealed } from '../_evaluation/useRevealed';
@@ -18,23 +19,25 @@ import { Disclosure } from '../_parts/Disclosure';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
-import { collarWords } from '../_parts/collarWords';
-import { capital } from '../_parts/textWords';
-import { slotTerms } from '../_result/slotWords';
+import { capital, collarWords } from '../_parts/textWords';
+import { slotTerms } from '../_parts/slotWords';
 import { chancesOf } from '../board/PlaceCard';
 import { MadePick } from './MadePick';
 import styles from './decide.module.css';
 
-export type DecideProps = { readonly evaluation: EvaluationView; readonly revealed: Revealed; readonly faces: Faces };
+export type DecideProps = { readonly revealed: Revealed; readonly faces: Faces };
+/** What sentences about the picks are made from. */
+export type DecideGround = DecideProps & { readonly evaluation: EvaluationView };
 
 /** Every place in order: made, up now, or still to come. */
 export function PicksSection(props: DecideProps) {
-  const { evaluation, revealed, faces } = props;
+  const { revealed, faces } = props;
+  const evaluation = useEvaluation();
   const { decisions, nextSlotId } = revealed.decision;
   return (
     <section aria-labelledby="picks" className={styles.picksSectionSection}>
       <h2 id="picks">The pick order</h2>
-      <p role="status">{waitingForWords(props)}</p>
+      <p role="status">{waitingForWords({ ...props, evaluation })}</p>
       <ol className={styles.places}>
         {evaluation.slots.map((slot) => {
           const made = decisions.find((one) => one.slotId === slot.id);
@@ -60,7 +63,8 @@ export function PicksSection(props: DecideProps) {
 }
 
 /** A place that is not up yet: how it stands, each place before it counted as filled by its likeliest puppy. */
-function PlaceToCome({ slotId, evaluation, revealed, faces }: DecideProps & { readonly slotId: string }) {
+function PlaceToCome({ slotId, revealed, faces }: DecideProps & { readonly slotId: string }) {
+  const evaluation = useEvaluation();
   const result = revealed.board.slots.find((one) => one.slotId === slotId);
   return (
     <>
@@ -80,13 +84,14 @@ type PickFormProps = DecideProps & { readonly slot: SlotView };
 
 /** The place that is up: the panel's chances, who fits, and for those who may the pick with its reason. */
 function PickForm({ slot, ...props }: PickFormProps) {
-  const { evaluation, revealed, faces } = props;
+  const { revealed, faces } = props;
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [puppyId, setPuppyId] = useState('');
   const [reason, setReason] = useState('');
   const make = useMutation(trpc.decision.make.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
-  const lines = candidateLines(slot, props);
+  const lines = candidateLines(slot, { ...props, evaluation });
   const chosen = lines.find((line) => line.puppy.id === puppyId && line.barred === null);
   const mayDecide = revealed.decision.mayDecide && !isRescoring(evaluation);
   const result = revealed.board.slots.find((one) => one.slotId === slot.id);
@@ -185,7 +190,7 @@ type CandidateLine = {
 };
 
 /** Every puppy for one place: those that fit first, most probable first; the others with the reason why not. */
-function candidateLines(slot: SlotView, { evaluation, revealed, faces }: DecideProps): CandidateLine[] {
+function candidateLines(slot: SlotView, { evaluation, revealed, faces }: DecideGround): CandidateLine[] {
   const chances = new Map(revealed.board.slots.find((one) => one.slotId === slot.id)?.chances.map(({ puppy, probability }) => [puppy, probability]));
   return evaluation.puppies
     .map((puppy): CandidateLine => {
@@ -216,7 +221,8 @@ function holdWords(puppyId: string, holds: DecideProps['revealed']['decision']['
 }
 
 /** The owner takes back the last pick, on the record, until the record is sealed. */
-function TakeBack({ evaluation, revealed, faces }: DecideProps) {
+function TakeBack({ revealed, faces }: DecideProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const takeBack = useMutation(trpc.decision.takeBack.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
@@ -242,7 +248,7 @@ function TakeBack({ evaluation, revealed, faces }: DecideProps) {
 }
 
 /** Whose turn it is, in one sentence. */
-function waitingForWords({ evaluation, revealed, faces }: DecideProps): string {
+function waitingForWords({ evaluation, revealed, faces }: DecideGround): string {
   const { nextSlotId, mayDecide } = revealed.decision;
   if (evaluation.phase === 'sealed') return 'All picks are made and sealed.';
   if (evaluation.slots.length === 0) return 'No place was set up, so there is nothing to pick.';

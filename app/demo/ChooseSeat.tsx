@@ -5,6 +5,7 @@ import type { DemoRole } from '#lib/contract/demoView';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
+import { capital } from '../_parts/textWords';
 import styles from './demo.module.css';
 import { seatWords } from './seatWords';
 
@@ -19,7 +20,7 @@ export function ChooseSeat() {
       <ul className={styles.seats}>
         {seatWords.map(({ role, name, place, says }) => (
           <li key={role} className={styles.seat}>
-            <h3>{name.replace('the ', '').replace(/^./, (letter) => letter.toUpperCase())}</h3>
+            <h3>{capital(name.replace('the ', ''))}</h3>
             <p className="small">{place}</p>
             <p>{says}</p>
             <Button onClick={() => choose(role)} disabled={enter.isPending} busy={enter.isPending && enter.variables.role === role}>

@@ -13,7 +13,7 @@ import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
 import { Refusal } from '../_parts/Refusal';
 import { ShownCode } from '../_parts/ShownCode';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { counted } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
 import { DeviceList } from './DeviceList';

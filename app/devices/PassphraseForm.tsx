@@ -7,7 +7,7 @@ import { Button } from '../_parts/Button';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
 import { SecretField } from '../_parts/SecretField';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import styles from './devices.module.css';
 
 const shortest = 15;

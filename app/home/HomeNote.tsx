@@ -3,7 +3,7 @@
 import { useQuery } from '@tanstack/react-query';
 import type { HomeNote as Note } from '#lib/contract/homeNote';
 import { useTRPCClient } from '../_data/trpc';
-import { useLinkToken } from '../join/useLinkToken';
+import { useLinkToken } from '../join/useArrive';
 import { CautionNote } from '../_parts/CautionNote';
 import { CollarChip } from '../_parts/CollarChip';
 import { dayWords } from '../_parts/timeWords';
@@ -11,7 +11,7 @@ import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
-import { purposeWords } from '../_parts/purposeWords';
+import { purposeWords } from '../_parts/textWords';
 import { Refusal } from '../_parts/Refusal';
 import styles from './home.module.css';
 

@@ -2,24 +2,25 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
+import type { SeatFace } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
-import { Button } from '../_parts/Button';
-import { ButtonLink } from '../_parts/ButtonLink';
+import { useEvaluation } from '../_evaluation/evaluationContext';
+import { Button, ButtonLink } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
-import type { RouterOutputs } from '../_parts/routerOutputs';
+import { refusalDetails } from '../_data/refusalText';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import { ImportPreview } from './ImportPreview';
 import styles from './import.module.css';
 
-type Evaluation = RouterOutputs['evaluation']['get'];
-type ImportDeskProps = { readonly evaluation: Evaluation; readonly seat: Evaluation['seats'][number] };
+type ImportDeskProps = { readonly seat: SeatFace };
 
 /** First look at what would become of each row, then write: nothing before the second press. */
-export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
+export function ImportDesk({ seat }: ImportDeskProps) {
+  const evaluation = useEvaluation();
   const [text, setText] = useState('');
   const trpc = useTRPC();
   const queries = useQueryClient();
@@ -64,7 +65,7 @@ export function ImportDesk({ evaluation, seat }: ImportDeskProps) {
           </div>
         ) : null}
       </section>
-      <ImportHelp evaluation={evaluation} label={seat.label} />
+      <ImportHelp label={seat.label} />
     </div>
   );
 }
@@ -104,11 +105,9 @@ async function readUtf8(file: File): Promise<string | null> {
   }
 }
 
-type ImportHelpEvaluation = RouterOutputs['evaluation']['get'];
-type ImportHelpProps = { readonly evaluation: ImportHelpEvaluation; readonly label: string };
-
 /** What a file looks like, with this evaluation's own names in it. */
-function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) {
+function ImportHelp({ label }: { readonly label: string }) {
+  const { sheet, puppies } = useEvaluation();
   const [first] = puppies;
   const [criterion] = sheet.criteria;
   return (
@@ -123,8 +122,7 @@ function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) 
         Scores are whole steps from {sheet.scale.low} to {sheet.scale.high}; a two-sided criterion takes −3 (too little) to 3 (too much), 0 as
         asked. Leave the score blank where nothing was scored.
       </p>
-      <details className={styles.more}>
-        <summary>Names of the criteria</summary>
+      <Disclosure bare className={styles.more} words="Names of the criteria">
         <ul>
           {sheet.criteria.map(({ key, name, twoSided, handsOnly }) => (
             <li key={key}>
@@ -134,9 +132,8 @@ function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) 
             </li>
           ))}
         </ul>
-      </details>
-      <details className={styles.more}>
-        <summary>Names of the puppies</summary>
+      </Disclosure>
+      <Disclosure bare className={styles.more} words="Names of the puppies">
         <ul>
           {puppies.map(({ id, name, withdrawn }) => (
             <li key={id}>
@@ -145,7 +142,7 @@ function ImportHelp({ evaluation: { sheet, puppies }, label }: ImportHelpProps) 
             </li>
           ))}
         </ul>
-      </details>
+      </Disclosure>
     </aside>
   );
 }

@@ -1,5 +1,5 @@
 import type { RowFate } from '#lib/contract/importView';
-import type { RouterOutputs } from '../_parts/routerOutputs';
+import type { RouterOutputs } from '../_data/trpc';
 import { counted } from '../_parts/textWords';
 import styles from './import.module.css';
 

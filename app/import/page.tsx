@@ -1,14 +1,8 @@
 import type { Metadata } from 'next';
-import { Suspense } from 'react';
-import { Loading } from '../_parts/Loading';
-import { ImportRoute } from './ImportRoute';
+import { ImportScreen } from './ImportScreen';
 
 export const metadata: Metadata = { title: 'Typed scores · Evenstack' };
 
 export default function ImportPage() {
-  return (
-    <Suspense fallback={<Loading what="the page" />}>
-      <ImportRoute />
-    </Suspense>
-  );
+  return <ImportScreen />;
 }

@@ -5,10 +5,9 @@ import Link from 'next/link';
 import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPCClient } from '../_data/trpc';
 import { Button } from '../_parts/Button';
-import { onlyHereWords } from '../_parts/onlyHereWords';
+import { onlyHereWords, useOnlyHere } from '../_parts/useOnlyHere';
 import { Refusal } from '../_parts/Refusal';
-import { useOnlyHere } from '../_parts/useOnlyHere';
-import { homeOf } from './homeOf';
+import { homeOf } from './useArrive';
 import styles from './join.module.css';
 
 /** One browser holds one place: what can be done instead. */
@@ -27,7 +26,7 @@ export function AlreadyIn({ me }: { readonly me: SessionView }) {
           {me.owner ? 'To the first page' : 'To your scoring page'}
         </Link>
       </p>
-      {!me.owner && (
+      {!me.owner ? (
         <div className={styles.leave}>
           {asked.isSuccess || asked.isError ? (
             <>
@@ -44,7 +43,7 @@ export function AlreadyIn({ me }: { readonly me: SessionView }) {
           )}
           <Refusal error={leave.error} />
         </div>
-      )}
+      ) : null}
     </>
   );
 }

@@ -13,10 +13,8 @@ import fieldStyles from '../_parts/Field.module.css';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
 import { AlreadyIn } from './AlreadyIn';
-import { homeOf } from './homeOf';
+import { homeOf, useArrive, useLinkToken } from './useArrive';
 import styles from './join.module.css';
-import { useArrive } from './useArrive';
-import { useLinkToken } from './useLinkToken';
 
 const tokenForm = /^[A-Za-z0-9_-]{20,100}$/;
 

@@ -2,8 +2,9 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useRouter } from 'next/navigation';
+import { useSyncExternalStore } from 'react';
+import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPCClient } from '../_data/trpc';
-import { homeOf } from './homeOf';
 
 type Client = ReturnType<typeof useTRPCClient>;
 
@@ -25,4 +26,19 @@ export function useArrive<T>(take: (client: Client, typed: T) => Promise<unknown
       return queries.resetQueries();
     },
   });
+}
+
+/** Where a device with a place goes first. */
+export function homeOf({ owner, seat }: Pick<SessionView, 'owner' | 'seat'>): string {
+  return owner || !seat ? '/' : `/score?id=${seat.evaluationId}`;
+}
+
+/** The secret after the # of the address: browsers send it nowhere by themselves. Null while the page is still a static shell. */
+export function useLinkToken(): string | null {
+  return useSyncExternalStore(watch, () => window.location.hash.slice(1), () => null);
+}
+
+function watch(changed: () => void): () => void {
+  window.addEventListener('hashchange', changed);
+  return () => window.removeEventListener('hashchange', changed);
 }

@@ -1,10 +1,10 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { LessonView } from '#lib/contract/lesson';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { type Faces, facesOf } from '../_evaluation/facesOf';
 import { CautionNote } from '../_parts/CautionNote';
 import { DataTable } from '../_parts/DataTable';
@@ -19,7 +19,11 @@ import styles from './lesson.module.css';
 
 /** A learner's card beside the mentor's, for the two of them: closed until the mentor has locked. */
 export function LessonScreen() {
-  return <EvaluationFrame here="lesson">{(evaluation) => (evaluation.revealed ? <Lesson evaluation={evaluation} /> : <NotYet />)}</EvaluationFrame>;
+  return (
+    <EvaluationFrame here="lesson" beforeReveal={<NotYet />}>
+      <Lesson />
+    </EvaluationFrame>
+  );
 }
 
 function NotYet() {
@@ -30,7 +34,8 @@ function NotYet() {
   );
 }
 
-function Lesson({ evaluation }: { readonly evaluation: EvaluationView }) {
+function Lesson() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data: lesson, error } = useQuery(trpc.lesson.get.queryOptions({ id: evaluation.id }));
   if (!lesson) return error === null ? <Loading what="the lesson" /> : <Refusal error={error} />;
@@ -48,7 +53,7 @@ function Lesson({ evaluation }: { readonly evaluation: EvaluationView }) {
       <Picks lesson={lesson} />
       <NextTime lesson={lesson} faces={faces} />
       <LessonCriteria lesson={lesson} faces={faces} />
-      <LessonProgress evaluation={evaluation} />
+      <LessonProgress />
       <CautionNote caution="early-days" />
     </div>
   );
@@ -93,7 +98,8 @@ function NextTime({ lesson, faces }: { readonly lesson: LessonView; readonly fac
 }
 
 /** The learner over litters; how many there are always stands beside it. */
-function LessonProgress({ evaluation }: { readonly evaluation: EvaluationView }) {
+function LessonProgress() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data } = useQuery(trpc.lesson.progress.queryOptions({ id: evaluation.id }));
   if (!data) return null;

@@ -1,8 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import type { LitterView, PuppyView } from '#lib/contract/litter';
 import { ageInDays } from '#lib/evaluation/ages';
-import { CollarMark } from '../_parts/CollarMark';
-import { collarColour } from '../_parts/collarColour';
+import { collarColour, CollarMark } from '../_parts/CollarChip';
 import styles from './litter.module.css';
 
 const width = 760;

@@ -8,6 +8,7 @@ import { ageInDays } from '#lib/evaluation/ages';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
+import { Disclosure } from '../_parts/Disclosure';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
@@ -117,10 +118,9 @@ function WeightPart({ litter, today }: WeightPartProps) {
       {weighed ? (
         <>
           <GrowthPicture litter={litter} />
-          <details className={styles.more}>
-            <summary>The same as a table</summary>
+          <Disclosure bare className={styles.more} words="The same as a table">
             <GrowthTable litter={litter} />
-          </details>
+          </Disclosure>
         </>
       ) : (
         <EmptyState title="Nobody has been weighed yet">

@@ -5,6 +5,7 @@ import type { LitterView, PuppyView } from '#lib/contract/litter';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
 import { CollarChip } from '../_parts/CollarChip';
+import { Disclosure } from '../_parts/Disclosure';
 import { EmptyState } from '../_parts/EmptyState';
 import { collarClash } from './collarClash';
 import styles from './litter.module.css';
@@ -39,11 +40,10 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
       ) : (
         <PuppyForm key={`${open} ${litter.puppies.length}`} litter={litter} puppy={litter.puppies.find((one) => one.id === open) ?? null} onClose={close} />
       )}
-      <details className={styles.more}>
-        <summary>Collar swaps, chips and people’s details</summary>
+      <Disclosure bare className={styles.more} words="Collar swaps, chips and people’s details">
         <p>Collars slip off and are swapped in play. Check sex, collar and second mark aloud when a puppy comes to the table; the chip’s last four digits settle a doubt.</p>
         <CautionNote caution="privacy" />
-      </details>
+      </Disclosure>
     </section>
   );
 }

@@ -12,8 +12,7 @@ import { counted } from '../_parts/textWords';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import { mediumOptions } from '../setup/mediumOptions';
-import { quietTable } from '../setup/quietTable';
+import { mediumOptions, quietTable } from '../setup/setupDraft';
 import styles from './litter.module.css';
 
 type StartEvaluationProps = { readonly litter: LitterView; readonly today: string };

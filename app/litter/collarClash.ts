@@ -1,5 +1,5 @@
 import type { PuppyInput } from '#lib/contract/litter';
-import { collarWords } from '../_parts/collarWords';
+import { collarWords, listWords } from '../_parts/textWords';
 
 type Marked = Pick<PuppyInput, 'name' | 'collar' | 'secondMark'>;
 
@@ -9,7 +9,7 @@ export function collarClash(puppies: readonly Marked[]): string[] {
     const alike = puppies.filter((puppy) => puppy.collar === collar);
     const unmarked = alike.filter((puppy) => puppy.secondMark.trim() === '');
     if (alike.length < 2 || unmarked.length === 0) return [];
-    const names = new Intl.ListFormat('en-GB').format(alike.map(({ name }) => name));
+    const names = listWords(alike.map(({ name }) => name));
     return [`${names} ${alike.length === 2 ? 'both' : 'all'} come with ${collarWords(collar)}. Give each a second mark, or they cannot be told apart.`];
   });
 }

@@ -2,25 +2,32 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { type FormEvent, useState } from 'react';
+import type { LookView } from '#lib/contract/lookView';
 import { readings } from '#lib/reconcile/sentences/readings';
-import { useTRPC } from '../_data/trpc';
+import { type RouterOutputs, useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
+import type { Faces } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { Refusal } from '../_parts/Refusal';
-import type { RouterOutputs } from '../_parts/routerOutputs';
 import { capital, counted } from '../_parts/textWords';
 import { undefinedWords } from '../_result/undefinedWords';
 import type { SlotResult } from '../board/PlaceCard';
-import type { OpeningFormProps } from './LookOpeningForm';
 import styles from './look.module.css';
-import { type Pair, pairNotice } from './pairNotice';
 
 const MOST = 3;
 
-type BatchFormProps = OpeningFormProps & { readonly slot: SlotResult; readonly medium: 'table' | 'photographs'; readonly proposal: RouterOutputs['look']['propose'] };
+type BatchFormProps = {
+  readonly slot: SlotResult;
+  readonly medium: 'table' | 'photographs';
+  readonly proposal: RouterOutputs['look']['propose'];
+  readonly looks: readonly LookView[];
+  readonly faces: Faces;
+};
 
 /** The proposed pairs with what they should bring, to take as they are or to change, and the press that opens them. */
-export function BatchForm({ slot, medium, proposal, looks, evaluation, faces }: BatchFormProps) {
+export function BatchForm({ slot, medium, proposal, looks, faces }: BatchFormProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [changed, setChanged] = useState<readonly Pair[] | null>(null);
@@ -128,4 +135,19 @@ function firstFree(pairs: readonly Pair[], ids: readonly string[]): Pair | null 
     if (secondPuppyId !== undefined) return { firstPuppyId, secondPuppyId };
   }
   return null;
+}
+
+type Pair = { readonly firstPuppyId: string; readonly secondPuppyId: string };
+type Shown = { readonly pair: Pair; /** Its place in the batch, from 0: new pairs take turns. */ readonly at: number; readonly medium: LookView['medium'] };
+
+/** Which of the two will stand on the left; on a repeat they change places, and it says so. */
+function pairNotice(looks: readonly LookView[], { pair: { firstPuppyId: first, secondPuppyId: second }, at, medium }: Shown, faces: Faces): string {
+  if (medium === 'photographs') return 'From photographs each seat has sides of its own, so that the side cannot decide.';
+  const earlier = looks.findLast((look) => [look.firstPuppyId, look.secondPuppyId].sort().join() === [first, second].sort().join());
+  if (!earlier) {
+    const [left, right] = at % 2 === 0 ? [first, second] : [second, first];
+    return `${faces.puppyName(left)} will stand on the left, ${faces.puppyName(right)} on the right.`;
+  }
+  const left = earlier.leftPuppyId === first ? second : first;
+  return `These two were looked at before: this time they change places, and ${faces.puppyName(left)} stands on the left.`;
 }

@@ -4,10 +4,11 @@ import { useQuery } from '@tanstack/react-query';
 import { useSearchParams } from 'next/navigation';
 import { useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
-import type { EvaluationView, SlotView } from '#lib/contract/evaluationView';
+import type { SlotView } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import { closeCallThresholds } from '#lib/reconcile/slotResults';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { Drawer } from '../_parts/Drawer';
@@ -17,7 +18,7 @@ import { Refusal } from '../_parts/Refusal';
 import { BatchForm } from './BatchForm';
 import styles from './look.module.css';
 
-export type OpeningFormProps = { readonly board: BoardView; readonly looks: readonly LookView[]; readonly evaluation: EvaluationView; readonly faces: Faces };
+type OpeningFormProps = { readonly board: BoardView; readonly looks: readonly LookView[]; readonly faces: Faces };
 
 const media = [
   { key: 'table', words: 'live, both set up at once' },
@@ -25,8 +26,8 @@ const media = [
 ] as const;
 
 /** Chooses a place and how to look; the pairs worth most stand ready, and may be changed. The first open close call comes first. */
-export function LookOpeningForm(props: OpeningFormProps) {
-  const { board, evaluation, faces } = props;
+export function LookOpeningForm({ board, looks, faces }: OpeningFormProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const asked = useSearchParams().get('slot');
   const [chosen, setSlot] = useState<string | null>(null);
@@ -51,7 +52,7 @@ export function LookOpeningForm(props: OpeningFormProps) {
       {spent ? <p>The agreed batches are used up, so no further look can be opened for this place.</p> : null}
       {!spent && proposal.isPending ? <Loading what="the pairs worth looking at; they are worked out once, which takes a moment" /> : null}
       <Refusal error={proposal.error} />
-      {!spent && proposal.data ? <BatchForm key={`${slotId} ${medium} ${slot.looks.used}`} {...props} slot={slot} medium={medium} proposal={proposal.data} /> : null}
+      {!spent && proposal.data ? <BatchForm key={`${slotId} ${medium} ${slot.looks.used}`} slot={slot} medium={medium} proposal={proposal.data} looks={looks} faces={faces} /> : null}
       <LookSettings board={board} />
     </section>
   );

@@ -2,27 +2,26 @@
 
 import { useQuery } from '@tanstack/react-query';
 import Link from 'next/link';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { type Faces, facesOf } from '../_evaluation/facesOf';
 import { isRescoring } from '../_evaluation/isRescoring';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
 import { SecondRoundNotice } from '../_result/SecondRoundNotice';
-import { LookAnswers } from './LookAnswers';
+import { LookAnswers, lookOutcomeWords } from '../_result/LookAnswers';
 import { LookOpeningForm } from './LookOpeningForm';
 import { OpenBatch } from './OpenBatch';
 import styles from './look.module.css';
-import { lookOutcomeWords } from './lookOutcomeWords';
 
 /** Second looks: two puppies set up side by side, every seat answers for itself at once. */
 export function LookScreen() {
   return (
-    <EvaluationFrame here="look">
-      {(evaluation) => (evaluation.revealed ? <Looks evaluation={evaluation} /> : <TooEarly />)}
+    <EvaluationFrame here="look" beforeReveal={<TooEarly />}>
+      <Looks />
     </EvaluationFrame>
   );
 }
@@ -35,26 +34,27 @@ function TooEarly() {
   );
 }
 
-function Looks({ evaluation }: { readonly evaluation: EvaluationView }) {
+function Looks() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data: looks, error } = useQuery(trpc.look.list.queryOptions({ id: evaluation.id }));
   if (!looks) return error === null ? <Loading what="the second looks" /> : <Refusal error={error} />;
   const faces = facesOf(evaluation);
   const open = looks.filter((look) => look.state !== 'revealed');
-  const props = { evaluation, faces };
   return (
     <div className={styles.looks}>
-      <SecondRoundNotice evaluation={evaluation} />
-      {open.length > 0 ? <OpenBatch key={open[0]?.batchId} looks={open} {...props} /> : <LookOpening looks={looks} {...props} />}
-      <EarlierLooks looks={looks.filter((look) => look.state === 'revealed')} {...props} />
+      <SecondRoundNotice />
+      {open.length > 0 ? <OpenBatch key={open[0]?.batchId} looks={open} faces={faces} /> : <LookOpening looks={looks} faces={faces} />}
+      <EarlierLooks looks={looks.filter((look) => look.state === 'revealed')} faces={faces} />
     </div>
   );
 }
 
-type OpeningProps = { readonly looks: readonly LookView[]; readonly evaluation: EvaluationView; readonly faces: Faces };
+type OpeningProps = { readonly looks: readonly LookView[]; readonly faces: Faces };
 
 /** No look is open: what it would be for, and for whoever leads the way to open one. */
-function LookOpening({ looks, evaluation, faces }: OpeningProps) {
+function LookOpening({ looks, faces }: OpeningProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data: board } = useQuery(trpc.board.get.queryOptions({ id: evaluation.id }));
   if (evaluation.phase === 'sealed') return <EmptyState title="The record is sealed"><p>No further second look can be opened.</p></EmptyState>;
@@ -69,13 +69,14 @@ function LookOpening({ looks, evaluation, faces }: OpeningProps) {
   }
   if (!board) return <Loading what="the close calls" />;
   if (board.slots.length === 0) return <EmptyState title="No place, no second look"><p>A second look is about one place in the pick order, and none was set up.</p></EmptyState>;
-  return <LookOpeningForm board={board} looks={looks} evaluation={evaluation} faces={faces} />;
+  return <LookOpeningForm board={board} looks={looks} faces={faces} />;
 }
 
-type EarlierProps = { readonly looks: readonly LookView[]; readonly evaluation: EvaluationView; readonly faces: Faces };
+type EarlierProps = { readonly looks: readonly LookView[]; readonly faces: Faces };
 
 /** Closed looks, newest first, with the answers by seat and the way to what they moved. */
-function EarlierLooks({ looks, evaluation, faces }: EarlierProps) {
+function EarlierLooks({ looks, faces }: EarlierProps) {
+  const evaluation = useEvaluation();
   if (looks.length === 0) return null;
   return (
     <section aria-labelledby="closed-looks" className={styles.section}>

@@ -5,18 +5,20 @@ import { useState } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { counted } from '../_parts/textWords';
 import { OpenLookTable } from './OpenLookTable';
 import styles from './look.module.css';
 
-type BatchProps = { readonly looks: readonly LookView[]; readonly evaluation: EvaluationView; readonly faces: Faces };
+type BatchProps = { readonly looks: readonly LookView[]; readonly faces: Faces };
 
 /** The batch that is open: pair after pair, one's own private answers, and for whoever leads the close. Nothing of others. */
-export function OpenBatch({ looks, evaluation, faces }: BatchProps) {
+export function OpenBatch({ looks, faces }: BatchProps) {
+  const evaluation = useEvaluation();
   const [at, setAt] = useState(() => Math.max(0, looks.findIndex((look) => look.own === null)));
   const look = looks[at] ?? looks[0];
   if (!look) return null;
@@ -47,7 +49,6 @@ export function OpenBatch({ looks, evaluation, faces }: BatchProps) {
       <OpenLookTable
         key={look.id}
         look={look}
-        evaluation={evaluation}
         faces={faces}
         next={next && next.mayAnswer ? { words: `Next pair: ${words(next)}`, go: () => setAt(nextAt) } : null}
       />
@@ -56,7 +57,7 @@ export function OpenBatch({ looks, evaluation, faces }: BatchProps) {
           You have answered all {counted(looks.length, 'pair')}. You can change an answer until the batch closes.
         </p>
       ) : null}
-      <CloseLook looks={looks} evaluation={evaluation} />
+      <CloseLook looks={looks} />
     </>
   );
 }
@@ -76,7 +77,8 @@ function noAnswerWords(look: LookView, { viewer, seats, slots }: EvaluationView)
 }
 
 /** Whoever leads may close a batch before the last answer has come; her own answers first. */
-function CloseLook({ looks, evaluation }: { readonly looks: readonly LookView[]; readonly evaluation: EvaluationView }) {
+function CloseLook({ looks }: { readonly looks: readonly LookView[] }) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const close = useMutation(trpc.look.close.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));

@@ -2,23 +2,25 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { type FormEvent, type ReactNode, useState } from 'react';
-import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
+import type { PuppyFace } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
 import { type Criterion, views } from '#lib/sheet/criterion';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
+import { Disclosure } from '../_parts/Disclosure';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
 import { Refusal } from '../_parts/Refusal';
-import { viewWords } from '../_parts/viewWords';
+import { viewWords } from '../_parts/textWords';
 import { SideBySide } from '../photos/SideBySide';
 import styles from './look.module.css';
 
-type OpenLookProps = { readonly look: LookView; readonly evaluation: EvaluationView; readonly faces: Faces };
+type OpenLookProps = { readonly look: LookView; readonly faces: Faces };
 /** The way to the next pair without an answer; null where there is none. */
 type NextPair = { readonly words: string; readonly go: () => void } | null;
 
@@ -43,7 +45,7 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
         <Side side="Left" puppy={left} />
         <Side side="Right" puppy={right} />
       </div>
-      <LookPictures look={look} evaluation={props.evaluation} pair={[left.id, right.id]} />
+      <LookPictures look={look} pair={[left.id, right.id]} />
       {look.mayAnswer ? <LookAnswerForm {...props} left={left} right={right} next={next} /> : null}
       <p className="small">
         Your answer is yours alone. {look.state === 'open' ? 'Until the batch closes' : 'Until it is shown'} nobody sees any answer, nor how many there are; what you note, mark or ask meanwhile waits as well.
@@ -53,14 +55,13 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
 }
 
 /** What a look from photographs is answered from; folded away where both puppies stand there. */
-function LookPictures({ look, evaluation, pair }: Pick<OpenLookProps, 'look' | 'evaluation'> & { readonly pair: readonly string[] }) {
-  const pictures = <SideBySide key={look.id} evaluation={evaluation} puppyIds={pair} />;
+function LookPictures({ look, pair }: Pick<OpenLookProps, 'look'> & { readonly pair: readonly string[] }) {
+  const pictures = <SideBySide key={look.id} puppyIds={pair} />;
   if (look.medium === 'photographs') return pictures;
   return (
-    <details>
-      <summary>Their pictures side by side</summary>
+    <Disclosure bare words="Their pictures side by side">
       {pictures}
-    </details>
+    </Disclosure>
   );
 }
 
@@ -81,7 +82,8 @@ function sidesOf(look: LookView, faces: Faces): readonly (PuppyFace | undefined)
 type FormProps = OpenLookProps & { readonly left: PuppyFace; readonly right: PuppyFace; readonly next: NextPair };
 
 /** Three big keys, the deciding criterion if one likes, and one press to give the answer: the last one closes the batch. */
-function LookAnswerForm({ look, evaluation, faces, left, right, next }: FormProps) {
+function LookAnswerForm({ look, faces, left, right, next }: FormProps) {
+  const evaluation = useEvaluation();
   const [choice, setChoice] = useState<Choice | null>(look.own?.choice ?? null);
   const [criterion, setCriterion] = useState(look.own?.criterion ?? '');
   const answer = useLookAnswer(evaluation.id, look.id);

@@ -1,11 +1,13 @@
 'use client';
 
 import { type DragEvent, useEffect, useMemo, useState } from 'react';
-import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
+import type { PuppyFace } from '#lib/contract/evaluationView';
 import type { PhotoList } from '#lib/contract/photo';
 import { type Match, matchFrom, plannedMatches, rematch, type SequenceOrder, type ShotKey, shots } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { Drawer } from '../_parts/Drawer';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldTick } from '../_parts/FieldTick';
@@ -14,10 +16,11 @@ import { MatchForm } from './MatchForm';
 import { bringPictures } from './bringPictures';
 import styles from './photos.module.css';
 
-type Props = { readonly evaluation: EvaluationView; readonly list: PhotoList; readonly queue: PhotoQueue; readonly onDone: () => void };
+type Props = { readonly list: PhotoList; readonly queue: PhotoQueue; readonly onDone: () => void };
 
 /** A whole card of pictures at once: put in order of taking, matched along a sequence, corrected by tap, then queued. */
-export function AddMany({ evaluation, list, queue, onDone }: Props) {
+export function AddMany({ list, queue, onDone }: Props) {
+  const evaluation = useEvaluation();
   const puppies = evaluation.puppies.filter((puppy) => !puppy.withdrawn);
   const [order, setOrder] = useState<SequenceOrder>('puppy by puppy');
   const [views, setViews] = useState(list.shots.filter((shot) => !shots[shot].clip));
@@ -46,7 +49,7 @@ export function AddMany({ evaluation, list, queue, onDone }: Props) {
     <section className={styles.many} aria-label="Add many pictures">
       <DropPlace onFiles={take} />
       <SequenceForm order={order} views={views} shots={list.shots} onPlan={plan} />
-      {files.length > 0 && (
+      {files.length > 0 ? (
         <>
           <p>
             In order of taking. Tap one that is matched wrongly; the others can go on from there. Then send them.
@@ -56,10 +59,10 @@ export function AddMany({ evaluation, list, queue, onDone }: Props) {
             <Button tone="main" busy={done !== null} onClick={() => void send()}>
               {done === null ? `Send ${counted(files.length, 'picture')}` : `Making them small: ${done} of ${files.length}`}
             </Button>
-            {done === null && <Button onClick={() => setFiles([])}>Start again</Button>}
+            {done === null ? <Button onClick={() => setFiles([])}>Start again</Button> : null}
           </p>
         </>
-      )}
+      ) : null}
     </section>
   );
 }
@@ -114,8 +117,7 @@ function SequenceForm({ order, views, shots: wanted, onPlan }: SequenceFormProps
   return (
     <div className={styles.sequence}>
       <FieldChoice<SequenceOrder> label="They were taken" value={order} options={orders} onChange={(asked) => onPlan(asked, [...views])} />
-      <details>
-        <summary>Views taken, in this order: {views.map((view) => shots[view].name.toLowerCase()).join(', ')}</summary>
+      <Disclosure bare words={`Views taken, in this order: ${views.map((view) => shots[view].name.toLowerCase()).join(', ')}`}>
         <div className={styles.listForm}>
           {wanted.map((shot) => (
             <FieldTick
@@ -126,7 +128,7 @@ function SequenceForm({ order, views, shots: wanted, onPlan }: SequenceFormProps
             />
           ))}
         </div>
-      </details>
+      </Disclosure>
     </div>
   );
 }
@@ -164,9 +166,9 @@ function DroppedPictures({ files, matches, puppies, onMatch }: DroppedPicturesPr
           );
         })}
       </ol>
-      {at !== null && edited && (
+      {at !== null && edited ? (
         <Drawer title={`Picture ${at + 1}`} onClose={() => edit(null)}>
-          {addresses[at] !== undefined && <img src={addresses[at]} alt="" className={styles.large} />}
+          {addresses[at] !== undefined ? <img src={addresses[at]} alt="" className={styles.large} /> : null}
           <MatchForm
             puppies={puppies}
             match={edited}
@@ -178,7 +180,7 @@ function DroppedPictures({ files, matches, puppies, onMatch }: DroppedPicturesPr
             }}
           />
         </Drawer>
-      )}
+      ) : null}
     </>
   );
 }

@@ -1,12 +1,10 @@
 'use client';
 
-import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { PhotoFace, PhotoList } from '#lib/contract/photo';
 import { measurableShots, shots } from '#lib/photo/shot';
-import { type StageView, wholePicture } from '#lib/photo/stageView';
-import { useTRPC } from '../_data/trpc';
+import { wholePicture } from '#lib/photo/stageView';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { FieldTick } from '../_parts/FieldTick';
 import { MeasureTool } from './MeasureTool';
@@ -14,28 +12,15 @@ import { PointTool } from './PointTool';
 import { PointerMark } from './PointerMark';
 import { Stage } from './Stage';
 import styles from './photos.module.css';
-import { seatWords } from './seatWords';
+import { seatWords, type ToolProps, useMarks } from './useMarks';
 
-type Props = { readonly evaluation: EvaluationView; readonly list: PhotoList; readonly photo: PhotoFace; readonly onBack: () => void };
-
-export type ToolProps = {
-  readonly evaluation: EvaluationView;
-  readonly photo: PhotoFace;
-  readonly label: string;
-  readonly stage: { readonly view: StageView; readonly onView: (view: StageView) => void; readonly mirrored: boolean; readonly guides: boolean };
-  readonly marks: ReturnType<typeof useMarks>;
-};
+type Props = { readonly list: PhotoList; readonly photo: PhotoFace; readonly onBack: () => void };
 
 type Tool = 'look' | 'point' | 'measure';
 
-function useMarks(id: string) {
-  const trpc = useTRPC();
-  const marks = useQuery(trpc.photo.marks.queryOptions({ id }));
-  return marks.data ?? { pointers: [], measurements: [] };
-}
-
 /** One picture, large: to look at, to point at a place, to measure one ratio. */
-export function CloseUp({ evaluation, photo, onBack }: Props) {
+export function CloseUp({ photo, onBack }: Props) {
+  const evaluation = useEvaluation();
   const [tool, take] = useState<Tool>('look');
   const [view, setView] = useState(wholePicture);
   const [mirrored, mirror] = useState(false);
@@ -46,7 +31,7 @@ export function CloseUp({ evaluation, photo, onBack }: Props) {
   const mayMark = seat !== undefined && seat.kind !== 'none' && evaluation.phase !== 'sealed';
   const tools: readonly (readonly [Tool, string, boolean])[] = [['look', 'Look', true], ['point', 'Point at a place', mayMark], ['measure', 'Measure a ratio', mayMark && measurableShots.includes(photo.view)]];
   const label = `${name}, ${shots[photo.view].name}`;
-  const props = { evaluation, photo, label, stage: { view, onView: setView, mirrored, guides }, marks };
+  const props = { photo, label, stage: { view, onView: setView, mirrored, guides }, marks };
   return (
     <section className={styles.close} aria-label={label}>
       <div className={styles.head}>
@@ -66,15 +51,16 @@ export function CloseUp({ evaluation, photo, onBack }: Props) {
         <FieldTick label="Level and upright lines" ticked={guides} onChange={guide} />
         <FieldTick label="Mirror" ticked={mirrored} onChange={mirror} />
       </div>
-      {tool === 'look' && <LookTool {...props} />}
-      {tool === 'point' && <PointTool {...props} />}
-      {tool === 'measure' && <MeasureTool {...props} />}
+      {tool === 'look' ? <LookTool {...props} /> : null}
+      {tool === 'point' ? <PointTool {...props} /> : null}
+      {tool === 'measure' ? <MeasureTool {...props} /> : null}
     </section>
   );
 }
 
 /** The picture with what was pointed at on it. */
-function LookTool({ evaluation, photo, label, stage, marks }: ToolProps) {
+function LookTool({ photo, label, stage, marks }: ToolProps) {
+  const evaluation = useEvaluation();
   return (
     <Stage photo={photo} label={label} {...stage}>
       {marks.pointers

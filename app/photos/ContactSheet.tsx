@@ -2,26 +2,28 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
+import type { PuppyFace } from '#lib/contract/evaluationView';
 import type { PhotoList } from '#lib/contract/photo';
 import { type ShotKey, shotKeys, shots as shotCatalogue, shots } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
+import { Disclosure } from '../_parts/Disclosure';
 import { Drawer } from '../_parts/Drawer';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
-import { PhotoThumb } from './PhotoThumb';
+import { keeperOf, PhotoThumb } from './PhotoThumb';
 import { ShotPanel } from './ShotPanel';
 import { TakeShot } from './TakeShot';
-import { keeperOf } from './keeperOf';
 import styles from './photos.module.css';
 
-type SheetProps = { readonly evaluation: EvaluationView; readonly list: PhotoList; readonly queue: PhotoQueue; readonly onOpen: (photoId: string) => void };
+type SheetProps = { readonly list: PhotoList; readonly queue: PhotoQueue; readonly onOpen: (photoId: string) => void };
 
 /** Every wanted view of every puppy: a picture where it is taken, an open place where it is missing. */
-export function ContactSheet({ evaluation, list, queue, onOpen }: SheetProps) {
+export function ContactSheet({ list, queue, onOpen }: SheetProps) {
+  const evaluation = useEvaluation();
   const [cell, open] = useState<{ readonly puppy: PuppyFace; readonly shot: ShotKey } | null>(null);
   const puppies = evaluation.puppies.filter((puppy) => !puppy.withdrawn);
   const taken = puppies.reduce((sum, puppy) => sum + countTaken(list, puppy.id), 0);
@@ -30,7 +32,7 @@ export function ContactSheet({ evaluation, list, queue, onOpen }: SheetProps) {
       <p>
         {taken} of {puppies.length * list.shots.length} shots taken. Tap an open place to take it, a picture to see and choose.
       </p>
-      {list.may.list && <ShotListForm evaluationId={evaluation.id} shots={list.shots} />}
+      {list.may.list ? <ShotListForm evaluationId={evaluation.id} shots={list.shots} /> : null}
       {puppies.map((puppy) => (
         <section key={puppy.id} aria-label={puppy.name} className={styles.puppy}>
           <div className={styles.puppyHead}>
@@ -43,17 +45,17 @@ export function ContactSheet({ evaluation, list, queue, onOpen }: SheetProps) {
           <ul className={styles.tiles}>
             {list.shots.map((shot) => (
               <li key={shot}>
-                <ShotTile evaluation={evaluation} list={list} queue={queue} puppy={puppy} shot={shot} onOpen={() => open({ puppy, shot })} />
+                <ShotTile list={list} queue={queue} puppy={puppy} shot={shot} onOpen={() => open({ puppy, shot })} />
               </li>
             ))}
           </ul>
         </section>
       ))}
-      {cell && (
+      {cell ? (
         <Drawer title={`${cell.puppy.name}: ${shotCatalogue[cell.shot].name}`} onClose={() => open(null)}>
-          <ShotPanel evaluation={evaluation} list={list} queue={queue} puppy={cell.puppy} shot={cell.shot} onOpen={onOpen} />
+          <ShotPanel list={list} queue={queue} puppy={cell.puppy} shot={cell.shot} onOpen={onOpen} />
         </Drawer>
-      )}
+      ) : null}
     </div>
   );
 }
@@ -69,8 +71,7 @@ function ShotListForm({ evaluationId, shots: wanted }: { readonly evaluationId: 
   const [chosen, choose] = useState<readonly ShotKey[]>(wanted);
   const save = useMutation(trpc.photo.saveList.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.list.queryFilter({ id: evaluationId })) }));
   return (
-    <details>
-      <summary>Change the shot list</summary>
+    <Disclosure bare words="Change the shot list">
       <fieldset className={styles.listForm}>
         <legend className="small">Views wanted of each puppy. Pictures taken already stay.</legend>
         {shotKeys.map((shot) => (
@@ -86,12 +87,11 @@ function ShotListForm({ evaluationId, shots: wanted }: { readonly evaluationId: 
       <Button busy={save.isPending} disabled={chosen.length === 0} onClick={() => save.mutate({ id: evaluationId, shots: [...chosen] })}>
         Save the list
       </Button>
-    </details>
+    </Disclosure>
   );
 }
 
 type Props = {
-  readonly evaluation: EvaluationView;
   readonly list: PhotoList;
   readonly queue: PhotoQueue;
   readonly puppy: PuppyFace;
@@ -100,13 +100,14 @@ type Props = {
 };
 
 /** One place of the shot list. */
-function ShotTile({ evaluation, list, queue, puppy, shot, onOpen }: Props) {
+function ShotTile({ list, queue, puppy, shot, onOpen }: Props) {
+  const evaluation = useEvaluation();
   const { name, clip } = shots[shot];
   const photo = keeperOf(list.photos, puppy.id, shot);
   const count = list.photos.filter((one) => one.puppyId === puppy.id && one.view === shot).length;
   if (!photo) {
     return list.may.add ? (
-      <TakeShot evaluation={evaluation} queue={queue} puppy={puppy} shot={shot} tile>
+      <TakeShot queue={queue} puppy={puppy} shot={shot} tile>
         <span className={styles.tileName}>{name}</span>
         <span className="small">{clip ? 'take a clip' : 'take it'}</span>
       </TakeShot>
@@ -126,7 +127,7 @@ function ShotTile({ evaluation, list, queue, puppy, shot, onOpen }: Props) {
           <path d="M2 7.5 5 10.5 11 3" />
         </svg>
         <span className={styles.tileName}>{name}</span>
-        {count > 1 && <span className="small figures">{count}</span>}
+        {count > 1 ? <span className="small figures">{count}</span> : null}
       </span>
     </button>
   );

@@ -2,7 +2,6 @@
 
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { BreedFigureInput, Measurement, PhotoFace } from '#lib/contract/photo';
 import { measureRatio, ratioPrompt, type RatioQuestion, ratioSentence } from '#lib/photo/measureRatio';
 import { placingAgreement, type PlacingAgreement } from '#lib/photo/placing';
@@ -10,19 +9,21 @@ import type { RatioKey } from '#lib/photo/ratio';
 import { figureBand, figuresOfBreed } from '#lib/sheet/breedProportions';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import { counted } from '../_parts/textWords';
-import type { ToolProps } from './CloseUp';
 import { FieldNumber } from './FieldNumber';
 import styles from './photos.module.css';
-import { heldWords, seatWords } from './seatWords';
+import { heldWords, seatWords, type ToolProps } from './useMarks';
 
 type Props = ToolProps & { readonly asked: RatioQuestion; readonly onKept: () => void };
 
 /** The ratio with its range, what it is beside the breed's published figure, and what the seats found. A prompt, never a score. */
-export function MeasureResult({ evaluation, photo, marks, asked, onKept }: Props) {
+export function MeasureResult({ photo, marks, asked, onKept }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const figures = useQuery(trpc.photo.figures.queryOptions({ id: evaluation.id }));
@@ -40,11 +41,11 @@ export function MeasureResult({ evaluation, photo, marks, asked, onKept }: Props
   return (
     <>
       {'undefined' in measured ? (
-        measured.undefined === 'two landmarks coincide' && <p role="alert">Two places lie on one spot. Set one of them again.</p>
+        measured.undefined === 'two landmarks coincide' ? <p role="alert">Two places lie on one spot. Set one of them again.</p> : null
       ) : (
         <div className={styles.result} role="status">
           <p className={styles.sentence}>{ratioSentence(ratio, measured)}</p>
-          {figure && <p>{ratioPrompt(ratio, measured, figureBand([figure.low, figure.high]))}</p>}
+          {figure ? <p>{ratioPrompt(ratio, measured, figureBand([figure.low, figure.high]))}</p> : null}
           <p className="small">A prompt to look again, not a score. Landmark error, turn of the body and camera height are allowed for as set above.</p>
           <Button tone="main" busy={keep.isPending} onClick={() => keep.mutate({ id: evaluation.id, photoId: photo.id, measurementId: freshId(), measurement: { ratio, placing, sizeMillimetres, setting: { ...setting } } })}>
             Keep this reading
@@ -52,16 +53,17 @@ export function MeasureResult({ evaluation, photo, marks, asked, onKept }: Props
         </div>
       )}
       <Refusal error={keep.error} />
-      <MeasurementList evaluation={evaluation} photo={photo} measurements={marks.measurements} ratio={ratio} />
-      <BreedFigurePart evaluation={evaluation} ratio={ratio} confirmed={figure} />
+      <MeasurementList photo={photo} measurements={marks.measurements} ratio={ratio} />
+      <BreedFigurePart ratio={ratio} confirmed={figure} />
     </>
   );
 }
 
-type MeasurementListProps = { readonly evaluation: EvaluationView; readonly photo: PhotoFace; readonly measurements: readonly Measurement[]; readonly ratio: RatioKey };
+type MeasurementListProps = { readonly photo: PhotoFace; readonly measurements: readonly Measurement[]; readonly ratio: RatioKey };
 
 /** Readings of this ratio on this picture: one's own, and after reveal every seat's with how far they lie apart. */
-function MeasurementList({ evaluation, photo, measurements, ratio }: MeasurementListProps) {
+function MeasurementList({ photo, measurements, ratio }: MeasurementListProps) {
+  const evaluation = useEvaluation();
   const readings = measurements
     .filter((one) => one.photoId === photo.id && one.ratio === ratio)
     .flatMap(({ id, seat, blind, placing, sizeMillimetres, setting }) => {
@@ -82,8 +84,8 @@ function MeasurementList({ evaluation, photo, measurements, ratio }: Measurement
           </li>
         ))}
       </ul>
-      {agreement && <p className="small">{agreementWords(agreement)}</p>}
-      {readings.some((one) => !one.blind) && <p className="small">Not blind: placed after the reveal had shown this seat what the others scored.</p>}
+      {agreement ? <p className="small">{agreementWords(agreement)}</p> : null}
+      {readings.some((one) => !one.blind) ? <p className="small">Not blind: placed after the reveal had shown this seat what the others scored.</p> : null}
       {held === null ? null : <p className="small">{held}</p>}
     </section>
   );
@@ -97,44 +99,44 @@ function agreementWords({ seats, median, between, within }: PlacingAgreement): s
   return `${apart}${repeated} A point is a hundredth of the ratio.`;
 }
 
-type BreedFigurePartProps = { readonly evaluation: EvaluationView; readonly ratio: RatioKey; readonly confirmed: BreedFigureInput | undefined };
+type BreedFigurePartProps = { readonly ratio: RatioKey; readonly confirmed: BreedFigureInput | undefined };
 
 /** What the breed's standard gives for this ratio, with its measuring points and source; used once the owner has confirmed it. */
-function BreedFigurePart({ evaluation, ratio, confirmed }: BreedFigurePartProps) {
+function BreedFigurePart({ ratio, confirmed }: BreedFigurePartProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const confirm = useMutation(trpc.photo.confirmFigure.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.figures.queryFilter({ id: evaluation.id })) }));
   const known = figuresOfBreed(evaluation.breed);
   const save = (figure: BreedFigureInput) => confirm.mutate({ id: evaluation.id, figure });
   return (
-    <details>
-      <summary>What the breed’s standard says</summary>
+    <Disclosure bare words="What the breed’s standard says">
       <div className={styles.figures}>
         <p className="small">Published figures describe grown dogs, and standards differ in their measuring points. Hold them against the current edition of your own kennel organisation.</p>
-        {confirmed && (
+        {confirmed ? (
           <p>
             Confirmed: {confirmed.low.toFixed(2)} to {confirmed.high.toFixed(2)}, {confirmed.source}
           </p>
-        )}
-        {known.length === 0 && <p>No published figure is noted here for {evaluation.breed === '' ? 'this breed' : evaluation.breed}.</p>}
+        ) : null}
+        {known.length === 0 ? <p>No published figure is noted here for {evaluation.breed === '' ? 'this breed' : evaluation.breed}.</p> : null}
         <ul className={styles.lines}>
           {known.map(({ words, source, basis, ratio: of, published }) => (
             <li key={`${source} ${words}`}>
               <span>
                 {words} <span className="small">{source}; {basis === 'read' ? 'read in a copy of the standard' : 'from memory, not checked'}.</span>
               </span>
-              {evaluation.viewer.owner && published && of === ratio && (
+              {evaluation.viewer.owner && published && of === ratio ? (
                 <Button tone="quiet" busy={confirm.isPending} onClick={() => save({ ratio, low: published[0], high: published[1], source })}>
                   Confirm<span className="aloud">: {words}</span>
                 </Button>
-              )}
+              ) : null}
             </li>
           ))}
         </ul>
         <Refusal error={confirm.error} />
-        {evaluation.viewer.owner && <OwnFigure ratio={ratio} onSave={save} busy={confirm.isPending} />}
+        {evaluation.viewer.owner ? <OwnFigure ratio={ratio} onSave={save} busy={confirm.isPending} /> : null}
       </div>
-    </details>
+    </Disclosure>
   );
 }
 

@@ -6,14 +6,15 @@ import type { Point } from '#lib/photo/pinhole';
 import { type Landmark, landmarkWords, type Placing } from '#lib/photo/placing';
 import { landmarksOf, type RatioKey, ratioKeys, ratios } from '#lib/photo/ratio';
 import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { FieldChoice } from '../_parts/FieldChoice';
-import type { ToolProps } from './CloseUp';
-import { Cross } from './Cross';
+import { Cross } from './PointerMark';
 import { FieldNumber } from './FieldNumber';
 import { MeasureResult } from './MeasureResult';
 import { Stage, type StagePhoto } from './Stage';
-import { photoAddress } from './photoAddress';
+import { photoAddress } from './PhotoThumb';
 import styles from './photos.module.css';
+import type { ToolProps } from './useMarks';
 import { usePlacing } from './usePlacing';
 
 const headOnly: readonly RatioKey[] = ['muzzle-skull'];
@@ -46,11 +47,11 @@ export function MeasureTool(props: ToolProps) {
         <Stage photo={photo} label={label} {...stage} onTap={hand.onTap} onKey={hand.onKey}>
           {wanted.map((landmark) => {
             const at = placing[landmark];
-            return at && <Cross key={landmark} at={at} size={photo} zoom={stage.view.zoom} set title={landmarkWords[landmark].name} />;
+            return at ? <Cross key={landmark} at={at} size={photo} zoom={stage.view.zoom} set title={landmarkWords[landmark].name} /> : null;
           })}
-          {next && <Cross at={hand.cross} size={photo} zoom={stage.view.zoom} />}
+          {next ? <Cross at={hand.cross} size={photo} zoom={stage.view.zoom} /> : null}
         </Stage>
-        {next && <Magnifier photo={photo} at={hand.cross} />}
+        {next ? <Magnifier photo={photo} at={hand.cross} /> : null}
       </div>
       <div className={styles.side}>
         <FieldChoice<RatioKey> label="Ratio" value={key} options={offered.map((one) => ({ key: one, words: ratios[one].name }))} onChange={begin} />
@@ -111,8 +112,7 @@ type Props = {
 function PictureSettingForm({ sizeWords, size, onSize, setting, onSetting }: Props) {
   const of = (key: keyof PictureSetting) => (value: number) => onSetting({ ...setting, [key]: value });
   return (
-    <details>
-      <summary>How the picture was taken</summary>
+    <Disclosure bare words="How the picture was taken">
       <div className={styles.settings}>
         <FieldNumber label={`${sizeWords}, in centimetres`} value={size / 10} range={[2, 120]} onChange={(value) => onSize(value * 10)} />
         <FieldNumber label="Camera away, in metres" value={setting.distance / 1000} range={[0.2, 10]} onChange={(value) => of('distance')(value * 1000)} />
@@ -120,6 +120,6 @@ function PictureSettingForm({ sizeWords, size, onSize, setting, onSetting }: Pro
         <FieldNumber label="Body turned by at most, in degrees" value={setting.turn} range={[0, 45]} onChange={of('turn')} />
         <FieldNumber label="A place is put wrong by, in millimetres" value={setting.landmarkError} range={[1, 30]} onChange={of('landmarkError')} />
       </div>
-    </details>
+    </Disclosure>
   );
 }

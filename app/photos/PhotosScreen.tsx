@@ -2,7 +2,6 @@
 
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { PhotoList } from '#lib/contract/photo';
 import { refusedOnWay } from '../_data/photoAnswer';
 import type { PhotoQueueView } from '../_data/photoQueue';
@@ -10,6 +9,7 @@ import { refusalText } from '../_data/refusalText';
 import { useTRPC } from '../_data/trpc';
 import { usePhotoQueue } from '../_data/usePhotoQueue';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
 import { FieldTick } from '../_parts/FieldTick';
@@ -25,24 +25,30 @@ import styles from './photos.module.css';
 
 /** `/photos?id=…`: what is taken and what is missing, many at once, side by side, and one closely. */
 export function PhotosScreen() {
-  return <EvaluationFrame here="photos">{(evaluation) => <Photos evaluation={evaluation} />}</EvaluationFrame>;
+  return (
+    <EvaluationFrame here="photos">
+      <Photos />
+    </EvaluationFrame>
+  );
 }
 
-function Photos({ evaluation }: { readonly evaluation: EvaluationView }) {
+function Photos() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const list = useQuery(trpc.photo.list.queryOptions({ id: evaluation.id }));
   if (!list.data) return list.error === null ? <Loading what="the pictures" /> : <Refusal error={list.error} />;
-  return <Room evaluation={evaluation} list={list.data} />;
+  return <Room list={list.data} />;
 }
 
 type Mode = 'sheet' | 'many' | 'compare';
 
-function Room({ evaluation, list }: { readonly evaluation: EvaluationView; readonly list: PhotoList }) {
+function Room({ list }: { readonly list: PhotoList }) {
+  const evaluation = useEvaluation();
   const { queue, view } = usePhotoQueue(evaluation.id, evaluation.viewer.seatId ?? 'owner');
   const [mode, go] = useState<Mode>('sheet');
   const [closeId, closeUp] = useState<string | null>(null);
   const close = list.photos.find((photo) => photo.id === closeId);
-  const props = { evaluation, list, queue };
+  const props = { list, queue };
   if (close) return <CloseUp key={close.id} {...props} photo={close} onBack={() => closeUp(null)} />;
   return (
     <div className={styles.room}>
@@ -50,9 +56,9 @@ function Room({ evaluation, list }: { readonly evaluation: EvaluationView; reado
         <ModeButtons mode={mode} go={go} mayAdd={list.may.add} />
         <QueueLine view={view} onPutAway={queue.putAway} onRetry={(id) => void queue.retry(id)} />
       </div>
-      {mode === 'sheet' && <ContactSheet {...props} onOpen={closeUp} />}
-      {mode === 'many' && <AddMany {...props} onDone={() => go('sheet')} />}
-      {mode === 'compare' && <Compare evaluation={evaluation} />}
+      {mode === 'sheet' ? <ContactSheet {...props} onOpen={closeUp} /> : null}
+      {mode === 'many' ? <AddMany {...props} onDone={() => go('sheet')} /> : null}
+      {mode === 'compare' ? <Compare /> : null}
       <CautionNote caution="privacy" />
     </div>
   );
@@ -73,7 +79,8 @@ function ModeButtons({ mode, go, mayAdd }: { readonly mode: Mode; readonly go: (
 }
 
 /** Any puppies of the litter side by side, in the order in which they were ticked. */
-function Compare({ evaluation }: { readonly evaluation: EvaluationView }) {
+function Compare() {
+  const evaluation = useEvaluation();
   const puppies = evaluation.puppies.filter((puppy) => !puppy.withdrawn);
   const [chosen, choose] = useState<readonly string[]>(puppies.slice(0, 2).map((puppy) => puppy.id));
   return (
@@ -84,7 +91,7 @@ function Compare({ evaluation }: { readonly evaluation: EvaluationView }) {
           <FieldTick key={id} label={name} ticked={chosen.includes(id)} onChange={(on) => choose(on ? [...chosen, id] : chosen.filter((one) => one !== id))} />
         ))}
       </fieldset>
-      {chosen.length === 0 ? <p>Tick the puppies to look at.</p> : <SideBySide evaluation={evaluation} puppyIds={chosen} />}
+      {chosen.length === 0 ? <p>Tick the puppies to look at.</p> : <SideBySide puppyIds={chosen} />}
     </section>
   );
 }
@@ -101,7 +108,7 @@ function QueueLine({ view, onPutAway, onRetry }: Props) {
       <div role="status">
         <StatusPill tone={waiting === 0 ? (view.storeFailed ? 'note' : 'calm') : 'note'}>{queueWords(view, waiting)}</StatusPill>
       </div>
-      {waiting > 0 && <progress className={styles.progress} value={done} max={1} aria-label="Pictures sent" />}
+      {waiting > 0 ? <progress className={styles.progress} value={done} max={1} aria-label="Pictures sent" /> : null}
       {view.rows.map((row) =>
         view.onWay[row.id] === undefined ? null : (
           <p key={row.id} className={styles.refused}>
@@ -116,11 +123,11 @@ function QueueLine({ view, onPutAway, onRetry }: Props) {
           <span>
             <b>{row.name}</b>: {refusalText({ data: { code: row.code } })}
           </span>
-          {refusedOnWay.has(row.code ?? '') && (
+          {refusedOnWay.has(row.code ?? '') ? (
             <Button onClick={() => onRetry(row.id)}>
               Try again<span className="aloud">: {row.name}</span>
             </Button>
-          )}
+          ) : null}
           <Button onClick={() => onPutAway(row.id)}>
             Put away<span className="aloud">: {row.name}</span>
           </Button>

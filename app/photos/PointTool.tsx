@@ -2,22 +2,20 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { PhotoFace, Pointer, PointerInput } from '#lib/contract/photo';
 import { photoLimits } from '#lib/photo/photoFile';
 import type { Point } from '#lib/photo/pinhole';
 import { freshId } from '../_data/freshId';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import type { ToolProps } from './CloseUp';
-import { Cross } from './Cross';
-import { PointerMark } from './PointerMark';
+import { Cross, PointerMark } from './PointerMark';
 import { Stage } from './Stage';
 import styles from './photos.module.css';
-import { heldWords, seatWords } from './seatWords';
+import { heldWords, seatWords, type ToolProps } from './useMarks';
 import { usePlacing } from './usePlacing';
 
 const kinds = [{ key: 'arrow', words: 'Arrow' }, { key: 'ring', words: 'Ring' }, { key: 'line', words: 'Line' }] as const;
@@ -28,7 +26,8 @@ const asks: Readonly<Record<PointerInput['kind'], readonly [string, string]>> = 
 };
 
 /** Points at a place with our own plain marks. Before reveal nobody but this seat sees them. */
-export function PointTool({ evaluation, photo, label, stage, marks }: ToolProps) {
+export function PointTool({ photo, label, stage, marks }: ToolProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [kind, choose] = useState<PointerInput['kind']>('arrow');
@@ -52,7 +51,8 @@ export function PointTool({ evaluation, photo, label, stage, marks }: ToolProps)
         {marks.pointers.filter((pointer) => pointer.photoId === photo.id).map((pointer) => (
           <PointerMark key={pointer.id} pointer={pointer} blind={pointer.blind} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
         ))}
-        {drawn ? <PointerMark pointer={drawn} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by="" /> : from && <Cross at={from} size={photo} zoom={stage.view.zoom} set />}
+        {drawn ? <PointerMark pointer={drawn} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by="" /> : null}
+        {from && !drawn ? <Cross at={from} size={photo} zoom={stage.view.zoom} set /> : null}
         <Cross at={placing.cross} size={photo} zoom={stage.view.zoom} />
       </Stage>
       <div className={styles.side}>
@@ -66,16 +66,17 @@ export function PointTool({ evaluation, photo, label, stage, marks }: ToolProps)
           <Button disabled={places.length === 0} onClick={() => put([])}>Begin again</Button>
         </div>
         <Refusal error={keep.error} />
-        <MarkList evaluation={evaluation} photo={photo} pointers={marks.pointers} />
+        <MarkList photo={photo} pointers={marks.pointers} />
       </div>
     </div>
   );
 }
 
-type Props = { readonly evaluation: EvaluationView; readonly photo: PhotoFace; readonly pointers: readonly Pointer[] };
+type Props = { readonly photo: PhotoFace; readonly pointers: readonly Pointer[] };
 
 /** The marks on a picture in words. */
-function MarkList({ evaluation, photo, pointers }: Props) {
+function MarkList({ photo, pointers }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const takeBack = useMutation(trpc.photo.unpoint.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.marks.queryFilter({ id: evaluation.id })) }));
@@ -91,11 +92,11 @@ function MarkList({ evaluation, photo, pointers }: Props) {
           return (
             <li key={pointer.id}>
               <span>{words}</span>
-              {by === '' && (
+              {by === '' ? (
                 <Button tone="quiet" busy={takeBack.isPending} onClick={() => takeBack.mutate({ id: evaluation.id, pointerId: pointer.id })}>
                   Take back<span className="aloud">: {words}</span>
                 </Button>
-              )}
+              ) : null}
             </li>
           );
         })}

@@ -1,4 +1,5 @@
 import type { PointerInput } from '#lib/contract/photo';
+import type { Point } from '#lib/photo/pinhole';
 import type { PixelSize } from '#lib/photo/placing';
 import styles from './photos.module.css';
 
@@ -28,7 +29,7 @@ export function PointerMark({ pointer, size, zoom, by, blind = true, mirrored = 
       <title>{words === '' ? `a ${pointer.kind}` : words}</title>
       <path d={path} className={styles.casing} strokeWidth={unit * 5} />
       <path d={path} className={styles.line} strokeWidth={unit * 2.4} />
-      {words !== '' && (
+      {words !== '' ? (
         <text
           transform={`translate(${at.x} ${at.y - unit * 6})${mirrored ? ' scale(-1 1)' : ''}`}
           fontSize={unit * 14}
@@ -38,7 +39,7 @@ export function PointerMark({ pointer, size, zoom, by, blind = true, mirrored = 
         >
           {words}
         </text>
-      )}
+      ) : null}
     </g>
   );
 }
@@ -54,4 +55,21 @@ function pathOf(kind: PointerInput['kind'], from: Spot, to: Spot): string {
   const head = Math.min(far * 0.35, 46);
   const wing = (side: number) => `${to.x - head * dx + side * head * 0.5 * dy} ${to.y - head * dy - side * head * 0.5 * dx}`;
   return `${line}M${wing(1)}L${to.x} ${to.y}L${wing(-1)}`;
+}
+
+type CrossProps = { readonly at: Point; readonly size: PixelSize; readonly zoom: number; /** A place that is set; else the cross that moves. */ readonly set?: boolean; readonly title?: string };
+
+/** A small cross on a picture, without number and without lines to others. */
+export function Cross({ at, size, zoom, set = false, title }: CrossProps) {
+  const unit = Math.max(size.width, size.height) / (600 * Math.sqrt(zoom));
+  const [x, y] = [at.x * size.width, at.y * size.height];
+  const arm = unit * (set ? 6 : 14);
+  const path = `M${x - arm} ${y}H${x + arm}M${x} ${y - arm}V${y + arm}`;
+  return (
+    <g>
+      {title === undefined ? null : <title>{title}</title>}
+      <path d={path} className={styles.casing} strokeWidth={unit * 4} />
+      <path d={path} className={styles.line} strokeWidth={unit * 1.6} strokeDasharray={set ? undefined : `${unit * 4} ${unit * 3}`} />
+    </g>
+  );
 }

@@ -2,17 +2,16 @@
 
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { type ShotKey, shots } from '#lib/photo/shot';
 import { wholePicture } from '#lib/photo/stageView';
 import type { View } from '#lib/sheet/criterion';
 import { useTRPC } from '../_data/trpc';
-import { keeperOf } from './keeperOf';
+import { useEvaluation } from '../_evaluation/evaluationContext';
+import { keeperOf } from './PhotoThumb';
 import styles from './photos.module.css';
 import { SidePicture } from './SidePicture';
 
 type Props = {
-  readonly evaluation: EvaluationView;
   readonly puppyId: string;
   /** How the puppy is called here. */
   readonly name: string;
@@ -26,7 +25,8 @@ const shotsFor: Readonly<Record<View, readonly ShotKey[]>> = {
 };
 
 /** The pictures of one puppy beside a question: the view it asks about first, every other a tap away. */
-export function PuppyPictures({ evaluation, puppyId, name, view }: Props) {
+export function PuppyPictures({ puppyId, name, view }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const list = useQuery(trpc.photo.list.queryOptions({ id: evaluation.id }));
   const marks = useQuery(trpc.photo.marks.queryOptions({ id: evaluation.id }));

@@ -1,23 +1,23 @@
 'use client';
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
+import type { PuppyFace } from '#lib/contract/evaluationView';
 import type { PhotoFace, PhotoList } from '#lib/contract/photo';
 import { type Match, type ShotKey, shots } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { Confirm } from '../_parts/Confirm';
+import { Disclosure } from '../_parts/Disclosure';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
 import { MatchForm } from './MatchForm';
-import { PhotoThumb } from './PhotoThumb';
+import { PhotoThumb, usePhotoAddress } from './PhotoThumb';
 import { TakeShot } from './TakeShot';
 import styles from './photos.module.css';
-import { usePhotoAddress } from './usePhotoAddress';
 
 type Props = {
-  readonly evaluation: EvaluationView;
   readonly list: PhotoList;
   readonly queue: PhotoQueue;
   readonly puppy: PuppyFace;
@@ -26,7 +26,8 @@ type Props = {
 };
 
 /** All pictures of one view of one puppy: which is kept, which is fair, whose it really is. */
-export function ShotPanel({ evaluation, list, queue, puppy, shot, onOpen }: Props) {
+export function ShotPanel({ list, queue, puppy, shot, onOpen }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const after = { onSuccess: () => queries.invalidateQueries(trpc.photo.list.queryFilter({ id: evaluation.id })) };
@@ -39,7 +40,7 @@ export function ShotPanel({ evaluation, list, queue, puppy, shot, onOpen }: Prop
   return (
     <div className={styles.panel}>
       <p className="small">{shots[shot].how}</p>
-      {!list.may.keep && <p className="small">A keeper is chosen before scores are seen. That time has passed here.</p>}
+      {!list.may.keep ? <p className="small">A keeper is chosen before scores are seen. That time has passed here.</p> : null}
       {photos.map((photo, index) => (
         <PictureLine
           key={photo.id}
@@ -57,11 +58,11 @@ export function ShotPanel({ evaluation, list, queue, puppy, shot, onOpen }: Prop
         />
       ))}
       <Refusal error={keep.error ?? fair.error ?? place.error ?? remove.error} />
-      {list.may.add && (
-        <TakeShot evaluation={evaluation} queue={queue} puppy={puppy} shot={shot}>
+      {list.may.add ? (
+        <TakeShot queue={queue} puppy={puppy} shot={shot}>
           Take another
         </TakeShot>
-      )}
+      ) : null}
     </div>
   );
 }
@@ -99,24 +100,23 @@ function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKe
         </h3>
         <FieldTick label="A fair picture of this puppy" hint="Stance, light and angle only; nothing about structure." ticked={photo.fair} disabled={!may.add} onChange={onFair} />
         <div className={styles.photosButtons}>
-          {photo.kind === 'picture' && <Button onClick={onOpen}>Look closely</Button>}
-          {may.keep && !photo.keeper && (
+          {photo.kind === 'picture' ? <Button onClick={onOpen}>Look closely</Button> : null}
+          {may.keep && !photo.keeper ? (
             <Button busy={busy} onClick={onKeep}>
               Keep this one
             </Button>
-          )}
+          ) : null}
         </div>
-        {may.add && (
-          <details>
-            <summary>Another puppy or view</summary>
+        {may.add ? (
+          <Disclosure bare words="Another puppy or view">
             <MatchForm key={`${photo.puppyId} ${photo.view}`} puppies={puppies} match={photo} words="Move it there" onMatch={onPlace} />
-          </details>
-        )}
-        {mayRemove && may.add && (
+          </Disclosure>
+        ) : null}
+        {mayRemove && may.add ? (
           <Confirm words="Remove" about={title} doIt="Remove it for good" busy={busy} tone="quiet" onConfirm={onRemove}>
             <p>The picture and its file go for good, with what was pointed at on it.</p>
           </Confirm>
-        )}
+        ) : null}
       </div>
     </section>
   );

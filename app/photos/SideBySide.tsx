@@ -2,22 +2,21 @@
 
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { PhotoFace, PhotoMarks } from '#lib/contract/photo';
 import { type ShotKey, shots, shots as shotCatalogue } from '#lib/photo/shot';
 import { type StageView, wholePicture } from '#lib/photo/stageView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldTick } from '../_parts/FieldTick';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
 import { SidePicture } from './SidePicture';
-import { keeperOf } from './keeperOf';
+import { keeperOf } from './PhotoThumb';
 import styles from './photos.module.css';
 
 type Props = {
-  readonly evaluation: EvaluationView;
   /** Whose pictures, from left to right. */
   readonly puppyIds: readonly string[];
   readonly startView?: ShotKey;
@@ -26,7 +25,8 @@ type Props = {
 };
 
 /** The same view of two or more puppies at equal size; what is moved in one moves in all, unless they are unlinked. */
-export function SideBySide({ evaluation, puppyIds, startView = 'left-side', nameOf }: Props) {
+export function SideBySide({ puppyIds, startView = 'left-side', nameOf }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const list = useQuery(trpc.photo.list.queryOptions({ id: evaluation.id }));
   const marks = useQuery(trpc.photo.marks.queryOptions({ id: evaluation.id }));
@@ -34,12 +34,13 @@ export function SideBySide({ evaluation, puppyIds, startView = 'left-side', name
   const pictures = list.data.photos.filter((photo) => photo.kind === 'picture' && puppyIds.includes(photo.puppyId));
   if (pictures.length === 0) return <p className="small">There is no picture of these puppies yet.</p>;
   const name = nameOf ?? ((id: string) => evaluation.puppies.find((puppy) => puppy.id === id)?.name ?? 'a puppy');
-  return <Sides evaluation={evaluation} puppyIds={puppyIds} pictures={pictures} marks={marks.data} startView={startView} nameOf={name} />;
+  return <Sides puppyIds={puppyIds} pictures={pictures} marks={marks.data} startView={startView} nameOf={name} />;
 }
 
 type SidesProps = Required<Omit<Props, 'startView'>> & { readonly startView: ShotKey; readonly pictures: readonly PhotoFace[]; readonly marks: PhotoMarks | undefined };
 
-function Sides({ evaluation, puppyIds, pictures, marks, startView, nameOf }: SidesProps) {
+function Sides({ puppyIds, pictures, marks, startView, nameOf }: SidesProps) {
+  const evaluation = useEvaluation();
   const taken = [...new Set(pictures.map((photo) => photo.view))];
   const [chosen, choose] = useState<ShotKey>(startView);
   const shot = taken.includes(chosen) ? chosen : (taken[0] ?? chosen);
@@ -107,7 +108,7 @@ function SideControls({ shot, shots, onShot, toggles, onSwap, onWhole }: SideCon
         <FieldTick key={words} label={words} ticked={on} onChange={set} />
       ))}
       <div className={styles.sideBySideButtons}>
-        {onSwap && <Button onClick={onSwap}>Swap places</Button>}
+        {onSwap ? <Button onClick={onSwap}>Swap places</Button> : null}
         <Button onClick={onWhole}>Whole pictures</Button>
       </div>
     </div>

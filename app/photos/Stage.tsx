@@ -5,7 +5,7 @@ import type { Point } from '#lib/photo/pinhole';
 import type { PixelSize } from '#lib/photo/placing';
 import { type StageView, viewBoxOf } from '#lib/photo/stageView';
 import styles from './photos.module.css';
-import { usePhotoAddress } from './usePhotoAddress';
+import { usePhotoAddress } from './PhotoThumb';
 import { useStage } from './useStage';
 
 export type StagePhoto = PixelSize & { readonly id: string; readonly placeholder: string };
@@ -42,12 +42,12 @@ export function Stage({ photo, label, view, onView, mirrored = false, guides = f
         className={`${styles.stage} ${onTap ? styles.picking : ''}`}
       >
         <g transform={turn}>
-          {photo.placeholder !== '' && <image href={photo.placeholder} width={photo.width} height={photo.height} preserveAspectRatio="none" />}
+          {photo.placeholder !== '' ? <image href={photo.placeholder} width={photo.width} height={photo.height} preserveAspectRatio="none" /> : null}
           <image href={src} onError={onError} width={photo.width} height={photo.height} preserveAspectRatio="none" />
           {children}
         </g>
       </svg>
-      {guides && <Guides />}
+      {guides ? <Guides /> : null}
     </div>
   );
 }

@@ -1,14 +1,14 @@
 'use client';
 
 import { useState, type ReactNode } from 'react';
-import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
+import type { PuppyFace } from '#lib/contract/evaluationView';
 import { type ShotKey, shots } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { bringPictures } from './bringPictures';
 import styles from './photos.module.css';
 
 type Props = {
-  readonly evaluation: EvaluationView;
   readonly queue: PhotoQueue;
   readonly puppy: PuppyFace;
   readonly shot: ShotKey;
@@ -17,7 +17,8 @@ type Props = {
 };
 
 /** Opens the phone's own camera, or a choice of files on a desk; what comes back is queued at once. */
-export function TakeShot({ evaluation, queue, puppy, shot, tile = false, children }: Props) {
+export function TakeShot({ queue, puppy, shot, tile = false, children }: Props) {
+  const evaluation = useEvaluation();
   const [busy, setBusy] = useState(false);
   const { clip, name } = shots[shot];
   const bring = async (files: FileList | null) => {

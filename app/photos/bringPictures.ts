@@ -1,7 +1,6 @@
 import type { Match } from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
-import { pictureId } from '../_data/pictureId';
-import { shrinkPicture } from '../_data/shrinkPicture';
+import { pictureId, shrinkPicture } from '../_data/shrinkPicture';
 
 type Bring = { readonly queue: PhotoQueue; readonly evaluationId: string; readonly seat: string };
 

@@ -2,12 +2,12 @@
 
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { PracticeAnswer, PracticePicture, PracticeView } from '#lib/contract/practice';
 import { practicePictures } from '#lib/evaluation/practice';
 import type { Criterion } from '#lib/sheet/criterion';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { facesOf } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { EmptyState } from '../_parts/EmptyState';
@@ -18,22 +18,25 @@ import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import { stripScale } from '../_result/scoreWords';
 import { KeyGrid } from '../score/KeyGrid';
 import { cannotJudgeKey, oneSidedRows, twoSidedRows } from '../score/scaleRows';
-import { DrawnPuppy } from './DrawnPuppy';
-import { pictureWords } from './pictureWords';
+import { DrawnPuppy, pictureWords, practiceShapes } from './DrawnPuppy';
 import styles from './practice.module.css';
-import { practiceShapes } from './practicePuppies';
 
 /** Two drawn puppies before the day: the same eye for the same words. Each seat sees the others' answers at its own lock. */
 export function PracticeScreen() {
-  return <EvaluationFrame here="practice">{(evaluation) => <Practice evaluation={evaluation} />}</EvaluationFrame>;
+  return (
+    <EvaluationFrame here="practice">
+      <Practice />
+    </EvaluationFrame>
+  );
 }
 
-function Practice({ evaluation }: { readonly evaluation: EvaluationView }) {
+function Practice() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data: practice, error } = useQuery(trpc.practice.get.queryOptions({ id: evaluation.id }));
   if (!practice) return error === null ? <Loading what="the practice" /> : <Refusal error={error} />;
-  if (practice.own) return <PracticeCompared evaluation={evaluation} practice={practice} />;
-  if (practice.open && practice.criteria.length > 0) return <PracticeCard evaluation={evaluation} criteria={practice.criteria} />;
+  if (practice.own) return <PracticeCompared practice={practice} />;
+  if (practice.open && practice.criteria.length > 0) return <PracticeCard criteria={practice.criteria} />;
   return (
     <EmptyState title="No practice here">
       <p>{practice.open ? 'The sheet has nothing that a side picture shows.' : 'Practice is for seats that score, before the scoring begins. This seat took no part, or did so on a device it was issued to before.'}</p>
@@ -41,11 +44,12 @@ function Practice({ evaluation }: { readonly evaluation: EvaluationView }) {
   );
 }
 
-type ComparedProps = { readonly evaluation: EvaluationView; readonly practice: PracticeView };
+type ComparedProps = { readonly practice: PracticeView };
 type Card = { readonly seat: string | null; readonly own: boolean; readonly answers: NonNullable<PracticeView['own']> };
 
 /** One's own practice beside the others' who have locked: where the same picture got different numbers is worth a word before the day. */
-function PracticeCompared({ evaluation, practice }: ComparedProps) {
+function PracticeCompared({ practice }: ComparedProps) {
+  const evaluation = useEvaluation();
   const others = practice.others ?? [];
   const cards: Card[] = [
     { seat: evaluation.viewer.seatId, own: true, answers: practice.own ?? [] },
@@ -68,7 +72,7 @@ function PracticeCompared({ evaluation, practice }: ComparedProps) {
           </p>
           {practice.criteria.map((key) => {
             const criterion = evaluation.sheet.criteria.find((one) => one.key === key);
-            return criterion ? <ComparedCriterion key={key} {...{ criterion, picture, evaluation, cards }} /> : null;
+            return criterion ? <ComparedCriterion key={key} {...{ criterion, picture, cards }} /> : null;
           })}
         </section>
       ))}
@@ -76,9 +80,10 @@ function PracticeCompared({ evaluation, practice }: ComparedProps) {
   );
 }
 
-type CriterionProps = { readonly criterion: Criterion; readonly picture: PracticePicture; readonly evaluation: EvaluationView; readonly cards: readonly Card[] };
+type CriterionProps = { readonly criterion: Criterion; readonly picture: PracticePicture; readonly cards: readonly Card[] };
 
-function ComparedCriterion({ criterion, picture, evaluation, cards }: CriterionProps) {
+function ComparedCriterion({ criterion, picture, cards }: CriterionProps) {
+  const evaluation = useEvaluation();
   const faces = facesOf(evaluation);
   const dots = cards.flatMap(({ seat, own, answers }, at): StripDot[] => {
     const answer = answers.find((one) => one.picture === picture && one.criterion === criterion.key);
@@ -94,12 +99,13 @@ function ComparedCriterion({ criterion, picture, evaluation, cards }: CriterionP
   );
 }
 
-type CardProps = { readonly evaluation: EvaluationView; readonly criteria: readonly string[] };
+type CardProps = { readonly criteria: readonly string[] };
 
 const cell = (picture: PracticePicture, criterion: string) => `${picture} ${criterion}`;
 
 /** The practice card: the same few criteria on both pictures, then the lock. */
-function PracticeCard({ evaluation, criteria }: CardProps) {
+function PracticeCard({ criteria }: CardProps) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [chosen, choose] = useState<Readonly<Record<string, string>>>({});
@@ -124,7 +130,6 @@ function PracticeCard({ evaluation, criteria }: CardProps) {
               key={criterion.key}
               criterion={criterion}
               picture={picture}
-              evaluation={evaluation}
               chosen={chosen[cell(picture, criterion.key)] ?? null}
               onChoose={(key) => choose((before) => ({ ...before, [cell(picture, criterion.key)]: key }))}
             />
@@ -145,12 +150,12 @@ function PracticeCard({ evaluation, criteria }: CardProps) {
 type AskedProps = {
   readonly criterion: Criterion;
   readonly picture: PracticePicture;
-  readonly evaluation: EvaluationView;
   readonly chosen: string | null;
   readonly onChoose: (key: string) => void;
 };
 
-function Asked({ criterion, picture, evaluation, chosen, onChoose }: AskedProps) {
+function Asked({ criterion, picture, chosen, onChoose }: AskedProps) {
+  const evaluation = useEvaluation();
   const layout = criterion.twoSided ? twoSidedRows(criterion.labels) : oneSidedRows(evaluation.sheet.scale, criterion.labels);
   return (
     <div className={styles.asked}>

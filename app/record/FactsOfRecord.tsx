@@ -1,18 +1,18 @@
 import type { RecordEntry } from '#lib/contract/decisionView';
 import type { EvaluationView } from '#lib/contract/evaluationView';
-import { collarWords } from '../_parts/collarWords';
-import { counted } from '../_parts/textWords';
+import { useEvaluation } from '../_evaluation/evaluationContext';
+import { collarWords, counted, phaseWords } from '../_parts/textWords';
 import { dayWords, momentWords } from '../_parts/timeWords';
-import { phaseWords } from '../_parts/phaseWords';
 import { DataTable } from '../_parts/DataTable';
 import type { Faces } from '../_evaluation/facesOf';
 import styles from './record.module.css';
 import { RecordSection } from './RecordSection';
 
-export type RecordProps = { readonly evaluation: EvaluationView; readonly entries: readonly RecordEntry[]; readonly faces: Faces };
+export type RecordProps = { readonly entries: readonly RecordEntry[]; readonly faces: Faces };
 
 /** What was evaluated, when and how: the head of the record. */
-export function FactsOfRecord({ evaluation, entries }: RecordProps) {
+export function FactsOfRecord({ entries }: RecordProps) {
+  const evaluation = useEvaluation();
   return (
     <RecordSection id="evaluation" title={`${evaluation.name}, ${dayWords(evaluation.heldOn)}`}>
       <dl className={styles.facts}>

@@ -2,35 +2,39 @@
 
 import { useQuery } from '@tanstack/react-query';
 import type { RecordEntry } from '#lib/contract/decisionView';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { RecordKind } from '#lib/proof/recordKinds';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { facesOf } from '../_evaluation/facesOf';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
 import { DataTable } from '../_parts/DataTable';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
-import { seatKindWords } from '../_parts/seatKindWords';
+import { seatKindWords } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
 import { HomeLinks } from '../home/HomeLinks';
 import { FactsOfRecord, type RecordProps } from './FactsOfRecord';
 import { RecordSection } from './RecordSection';
 import { ResultOfRecord } from './ResultOfRecord';
-import { hashHead } from './hashHead';
 import styles from './record.module.css';
 
 /** Everything worth keeping of one evaluation on paper: prints on A4 and Letter. */
 export function RecordScreen() {
-  return <EvaluationFrame here="record">{(evaluation) => <RecordOf evaluation={evaluation} />}</EvaluationFrame>;
+  return (
+    <EvaluationFrame here="record">
+      <RecordOf />
+    </EvaluationFrame>
+  );
 }
 
-function RecordOf({ evaluation }: { readonly evaluation: EvaluationView }) {
+function RecordOf() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data: entries, error } = useQuery(trpc.record.list.queryOptions({ id: evaluation.id }));
   if (!entries) return error === null ? <Loading what="the record" /> : <Refusal error={error} />;
-  const props = { evaluation, entries, faces: facesOf(evaluation) };
+  const props = { entries, faces: facesOf(evaluation) };
   return (
     <div className={styles.record}>
       <div className={styles.print}>
@@ -39,7 +43,7 @@ function RecordOf({ evaluation }: { readonly evaluation: EvaluationView }) {
         </Button>
       </div>
       <FactsOfRecord {...props} />
-      <PanelOfRecord {...props} />
+      <PanelOfRecord />
       {evaluation.revealed ? (
         <ResultOfRecord {...props} />
       ) : (
@@ -62,7 +66,8 @@ function RecordOf({ evaluation }: { readonly evaluation: EvaluationView }) {
 const stateWords = { invited: 'never joined', joined: 'not locked', locked: 'locked' } as const;
 
 /** Who sat at the panel, what each seat could see and touch, and its declared interest. */
-function PanelOfRecord({ evaluation }: RecordProps) {
+function PanelOfRecord() {
+  const evaluation = useEvaluation();
   return (
     <RecordSection id="panel" title="Panel">
       <DataTable
@@ -147,3 +152,8 @@ function eventWords({ kind, detail }: Pick<RecordEntry, 'kind' | 'detail'>): str
 }
 
 const isKnown = (kind: string): kind is RecordKind => Object.hasOwn(words, kind);
+
+/** Enough of a hash to compare two copies of a record by eye. */
+function hashHead(hash: string): string {
+  return hash.slice(0, 12);
+}

@@ -2,6 +2,7 @@
 
 import { readings } from '#lib/reconcile/sentences/readings';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { type Revealed, useRevealed } from '../_evaluation/useRevealed';
 import { DataTable } from '../_parts/DataTable';
@@ -10,25 +11,25 @@ import { MeritPicture } from '../_parts/MeritPicture';
 import { Refusal } from '../_parts/Refusal';
 import { Sentence } from '../_parts/Sentence';
 import { signed } from '../_parts/figureWords';
-import { purposeWords } from '../_parts/purposeWords';
+import { slotTerms, slotWords } from '../_parts/slotWords';
+import { purposeWords } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
 import { answerGroups } from '../_result/CheckFindings';
-import { CardNotes } from '../_result/NoteList';
-import { AgreementTable, byPurpose, RankTable } from '../_result/ResultTables';
+import { LookAnswers, lookOutcomeWords } from '../_result/LookAnswers';
+import { CardNotes, NoteList } from '../_result/NoteList';
+import { AgreementTable, byPurpose, type PurposeResult, RankTable } from '../_result/ResultTables';
 import { dayLines } from '../_result/dayLines';
-import { slotTerms } from '../_result/slotWords';
-import type { PurposeResult } from '../board/MeritSection';
-import { followedWords } from '../decide/followedWords';
+import { followedWords } from '../decide/MadePick';
 import type { RecordProps } from './FactsOfRecord';
-import { PlacesOfRecord } from './PlacesOfRecord';
 import { RecordSection } from './RecordSection';
 import styles from './record.module.css';
 
-export type ResultProps = RecordProps & { readonly revealed: Revealed };
+type ResultProps = RecordProps & { readonly revealed: Revealed };
 
 /** All that exists from the reveal on, purposes as separate orders. */
 export function ResultOfRecord(props: RecordProps) {
-  const asked = useRevealed(props.evaluation.id);
+  const evaluation = useEvaluation();
+  const asked = useRevealed(evaluation.id);
   if (asked.state === 'refused') return <Refusal error={asked.error} />;
   if (asked.state === 'waiting') return <Loading what="the result" />;
   const { board } = asked.revealed;
@@ -56,7 +57,7 @@ export function ResultOfRecord(props: RecordProps) {
         </RecordSection>
       ) : null}
       <RecordSection id="day" title="On the day">
-        <RecordLines lines={[...dayLines(board, props.faces, props.evaluation.plan), `Numbers by engine version ${board.engineVersion}.`]} />
+        <RecordLines lines={[...dayLines(board, props.faces, evaluation.plan), `Numbers by engine version ${board.engineVersion}.`]} />
       </RecordSection>
     </>
   );
@@ -74,7 +75,8 @@ function RecordLines({ lines }: { readonly lines: readonly string[] }) {
 }
 
 /** Who chose what, why, and whether it followed the panel. */
-function DecisionsOfRecord({ evaluation, revealed, faces }: ResultProps) {
+function DecisionsOfRecord({ revealed, faces }: ResultProps) {
+  const evaluation = useEvaluation();
   return (
     <RecordSection id="decisions" title="Decisions">
       <DataTable
@@ -122,7 +124,8 @@ function HoldsOfRecord({ revealed, faces }: ResultProps) {
 }
 
 /** Checks puppy by puppy: what differs from normal in full, what all seats found normal by its name. */
-function ChecksOfRecord({ evaluation, revealed, faces }: ResultProps) {
+function ChecksOfRecord({ revealed, faces }: ResultProps) {
+  const evaluation = useEvaluation();
   const { checks } = revealed.board;
   return (
     <RecordSection id="checks" title="Checks">
@@ -177,6 +180,40 @@ function OrderOfRecord({ result, faces }: { readonly result: PurposeResult; read
         }))}
       />
       <RankTable caption={`Chance of each rank for a ${purpose}`} merit={result.merit} faces={faces} />
+    </RecordSection>
+  );
+}
+
+/** The pick order as the scores saw it: close calls, what was said about them, and the second looks. */
+function PlacesOfRecord({ revealed, faces }: ResultProps) {
+  const evaluation = useEvaluation();
+  const { board, looks, notes } = revealed;
+  return (
+    <RecordSection id="places" title="Close calls and second looks">
+      {board.slots.length === 0 ? <p>No place was set up.</p> : null}
+      {board.slots.map((slot) => {
+        const place = evaluation.slots.find((one) => one.id === slot.slotId);
+        return (
+          <div key={slot.slotId} className={styles.place}>
+            <h3>
+              Place {faces.place(slot.slotId)}
+              {slot.close ? ', a close call' : ''}
+            </h3>
+            {place ? <p className="small">{slotWords(place)}</p> : null}
+            <p>{slot.sentence}</p>
+            <NoteList notes={notes.filter((note) => note.slotId === slot.slotId)} faces={faces} />
+            {looks
+              .filter((look) => look.slotId === slot.slotId)
+              .map((look) => (
+                <div key={look.id}>
+                  <p>{lookOutcomeWords(look, faces)}</p>
+                  <LookAnswers look={look} faces={faces} />
+                </div>
+              ))}
+          </div>
+        );
+      })}
+      <NoteList notes={notes.filter((note) => note.slotId === null)} faces={faces} />
     </RecordSection>
   );
 }

@@ -2,15 +2,16 @@
 
 import Link from 'next/link';
 import { useSyncExternalStore } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { setUpSteps } from '#lib/sheet/cautions';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { CautionNote } from '../_parts/CautionNote';
 import { mealWords } from '../_parts/timeWords';
 import { useShellStanding } from '../offline/useShell';
 import styles from './score.module.css';
 
 /** What everybody should have read before the first puppy: quiet, hands, how to set up, how to reach the table. */
-export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function BeforeStart() {
+  const evaluation = useEvaluation();
   const { tableNote, callLink, callNumber, round, plan } = evaluation;
   const lacks = useBrowserLacks();
   return (
@@ -21,26 +22,26 @@ export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationVie
         <p>{tableNote === '' ? 'Nobody says anything about quality while a puppy is up, and nobody shows a screen. Microphones off, faces too.' : tableNote}</p>
         <p>Score what stands in front of you today. If you cannot tell, say so: that is an answer. Nobody sees what you score before the reveal, the owner included.</p>
       </div>
-      {plan.hoursSinceMeal !== null && (
+      {plan.hoursSinceMeal !== null ? (
         <div>
           <h3>Before they came</h3>
           <p>Last fed {mealWords(plan.hoursSinceMeal)} before. If a puppy looks too full, too sleepy or too hungry to show itself, say so under “Manner and day”.</p>
         </div>
-      )}
-      {(callLink !== '' || callNumber !== '') && (
+      ) : null}
+      {(callLink !== '' || callNumber !== '') ? (
         <div>
           <h3>Dial in</h3>
-          {callLink !== '' && (
+          {callLink !== '' ? (
             <p>
               <a href={callLink} rel="noreferrer noopener" target="_blank">
                 Open the call
               </a>
             </p>
-          )}
-          {callNumber !== '' && <p>{callNumber}</p>}
+          ) : null}
+          {callNumber !== '' ? <p>{callNumber}</p> : null}
         </div>
-      )}
-      {round?.medium !== 'photographs' && (
+      ) : null}
+      {round?.medium !== 'photographs' ? (
         <div>
           <h3>Set up, then let go</h3>
           <ol className={styles.steps}>
@@ -49,14 +50,14 @@ export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationVie
             ))}
           </ol>
         </div>
-      )}
-      {evaluation.phase === 'preparing' && (
+      ) : null}
+      {evaluation.phase === 'preparing' ? (
         <p>
           <Link href={`/practice?id=${evaluation.id}`}>Practise on two drawn puppies</Link>: a minute, nothing counts, and you see how the others read the same words.
         </p>
-      )}
-      {round?.medium !== 'photographs' && <CautionNote caution="handling" />}
-      {lacks.length > 0 && (
+      ) : null}
+      {round?.medium !== 'photographs' ? <CautionNote caution="handling" /> : null}
+      {lacks.length > 0 ? (
         <div role="note" className={styles.lacks}>
           <h3>What this browser holds back here</h3>
           <ul>
@@ -65,7 +66,7 @@ export function BeforeStart({ evaluation }: { readonly evaluation: EvaluationVie
             ))}
           </ul>
         </div>
-      )}
+      ) : null}
     </section>
   );
 }

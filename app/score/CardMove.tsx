@@ -5,8 +5,8 @@ import { useState } from 'react';
 import { freshId } from '../_data/freshId';
 import { useTRPC, useTRPCClient } from '../_data/trpc';
 import { Button } from '../_parts/Button';
-import { collarWords } from '../_parts/collarWords';
-import { counted } from '../_parts/textWords';
+import { Disclosure } from '../_parts/Disclosure';
+import { collarWords, counted } from '../_parts/textWords';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { Refusal } from '../_parts/Refusal';
 import styles from './score.module.css';
@@ -26,8 +26,7 @@ export function CardMove({ scoring, shown }: Props) {
   const here = shown.puppy.name;
   const hindrance = hindranceOf(scoring);
   return (
-    <details className={styles.move}>
-      <summary>Scored under the wrong collar?</summary>
+    <Disclosure bare className={styles.move} words="Scored under the wrong collar?">
       <p className="small">If two puppies wore each other’s collar, let your cards on them change places. Everything you said goes along; nothing is lost, and the record says which puppies, never what.</p>
       <FieldChoice
         label={`Your card on ${here} belongs to`}
@@ -39,15 +38,15 @@ export function CardMove({ scoring, shown }: Props) {
           move.reset();
         }}
       />
-      {hindrance !== null && <p role="note">{hindrance}</p>}
-      {move.isSuccess && <p role="status">Done. The two cards have changed places.</p>}
+      {hindrance !== null ? <p role="note">{hindrance}</p> : null}
+      {move.isSuccess ? <p role="status">Done. The two cards have changed places.</p> : null}
       <Refusal error={move.error} />
-      {other && !asked && !move.isSuccess && (
+      {other && !asked && !move.isSuccess ? (
         <Button disabled={hindrance !== null} onClick={() => ask(true)}>
           Let them change places …
         </Button>
-      )}
-      {other && asked && !move.isSuccess && (
+      ) : null}
+      {other && asked && !move.isSuccess ? (
         <div className={styles.sure}>
           <p>
             All you said of {here} goes to {other.name}, and all you said of {other.name} to {here}.
@@ -57,8 +56,8 @@ export function CardMove({ scoring, shown }: Props) {
           </Button>
           <Button onClick={() => ask(false)}>No</Button>
         </div>
-      )}
-    </details>
+      ) : null}
+    </Disclosure>
   );
 }
 

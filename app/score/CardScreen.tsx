@@ -2,9 +2,8 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import { cardsHash } from '../_data/cardsHash';
+import { cardsHash, keepPromise } from '../_data/keptPromises';
 import { freshId } from '../_data/freshId';
-import { keepPromise } from '../_data/keptPromises';
 import { useTRPC, useTRPCClient } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
@@ -16,8 +15,7 @@ import { RoundPanel } from './RoundPanel';
 import { Standing } from './ScoreFoot';
 import { SlotChoice } from './SlotChoice';
 import styles from './score.module.css';
-import { missingSteps, stepTitle } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, stepsOf, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 
@@ -43,7 +41,7 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
         <h2>What is open</h2>
         <OpenLines scoring={scoring} shown={shown} onBack={onBack} />
       </section>
-      {evaluation.slots.length > 0 && scoring.round.cells === null && (
+      {evaluation.slots.length > 0 && scoring.round.cells === null ? (
         <section className={styles.part} aria-label="Your own choice">
           <h2>Your own choice</h2>
           <p>For each place in the pick order: which puppy would you take, and why? Nobody sees it before the reveal. You may leave a place open.</p>
@@ -51,14 +49,14 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
             <SlotChoice key={slot.id} scoring={scoring} slot={slot} place={index + 1} />
           ))}
         </section>
-      )}
+      ) : null}
       <LockPanel scoring={scoring} />
-      {evaluation.viewer.owner && <RoundPanel evaluation={evaluation} round={scoring.round} />}
-      {entries && (
+      {evaluation.viewer.owner ? <RoundPanel round={scoring.round} /> : null}
+      {entries ? (
         <Drawer title="Where your answers are" onClose={() => showEntries(false)}>
           <EntryList scoring={scoring} />
         </Drawer>
-      )}
+      ) : null}
     </main>
   );
 }
@@ -111,8 +109,8 @@ function LockPanel({ scoring }: { readonly scoring: Scoring }) {
       <p>
         After the lock you cannot change a score or a choice. What arrives later is kept and marked late, and does not count. The others see that you have locked, never what you said.
       </p>
-      {open > 0 && <p>{counted(open, 'question')} open. You may lock all the same; open questions stay open.</p>}
-      {refused > 0 && <p>{counted(refused, 'answer')} refused by the server and not counted. Press the line at the top to read why.</p>}
+      {open > 0 ? <p>{counted(open, 'question')} open. You may lock all the same; open questions stay open.</p> : null}
+      {refused > 0 ? <p>{counted(refused, 'answer')} refused by the server and not counted. Press the line at the top to read why.</p> : null}
       {/* The first key stays where it is while an answer is on its way, the note below it: a press just after typing must not fall on nothing. */}
       {asked ? (
         <div className={styles.buttons}>
@@ -126,16 +124,16 @@ function LockPanel({ scoring }: { readonly scoring: Scoring }) {
           Lock …
         </Button>
       )}
-      {waiting > 0 && (
+      {waiting > 0 ? (
         <p role="note">
           <strong>Not yet: {counted(waiting, 'answer')} only on this device.</strong> The card can be locked when all is on the server; it is tried again by itself.
         </p>
-      )}
-      {doubted > 0 && (
+      ) : null}
+      {doubted > 0 ? (
         <p role="note">
           <strong>Not yet: the server was asked about {counted(doubted, 'answer')} that it had.</strong>
         </p>
-      )}
+      ) : null}
       <Refusal error={lock.error} />
     </section>
   );

@@ -5,9 +5,10 @@ import type { OutboxRow } from '#lib/evaluation/outboxState';
 import type { OutboxView } from '../_data/outbox';
 import { refusalText } from '../_data/refusalText';
 import { Button } from '../_parts/Button';
+import { clockWords } from '../_parts/timeWords';
 import { useWide } from '../_parts/useWide';
 import styles from './score.module.css';
-import { clock, isInPageOnly, silentSince, standingLine } from './linkWords';
+import { isInPageOnly, silentSince, standingLine } from './linkWords';
 import { stepField, stepsFor, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf } from './useShowing';
@@ -23,29 +24,29 @@ export function EntryList({ scoring }: { readonly scoring: Scoring }) {
         <strong>{line.words}</strong>
         {line.link === null ? '.' : `; ${line.link}.`}
       </p>
-      {!scoring.link.connected && <p>Until there is a link, this screen shows the table and the panel as they were read at {clock(scoring.readAt)}.</p>}
-      {view.storeFailed && (
+      {!scoring.link.connected ? <p>Until there is a link, this screen shows the table and the panel as they were read at {clockWords(scoring.readAt)}.</p> : null}
+      {view.storeFailed ? (
         <p role="note" className={styles.stop}>
           This browser does not let the page write to the device just now. What you tap stays in this page and is sent from here: keep the page open until all is on the server.
         </p>
-      )}
-      {view.state.refusal !== null && (
+      ) : null}
+      {view.state.refusal !== null ? (
         <p role="note" className={styles.stop}>
           The server does not take them: {refusalText({ data: { code: view.state.refusal } })} They stay on this device and are tried again.
         </p>
-      )}
-      {rows.length === 0 && <p>Nothing waits on this device.</p>}
+      ) : null}
+      {rows.length === 0 ? <p>Nothing waits on this device.</p> : null}
       <ul className={styles.rows}>
         {rows.map((row) => (
           <li key={row.entry.id}>
             <p>
               {rowTitle(scoring, row)}: {rowWords(row, view)}
             </p>
-            {row.status !== 'waiting' && <Button data-steady onClick={() => outbox.putAway(row.entry.id)}>I have read this</Button>}
+            {row.status !== 'waiting' ? <Button data-steady onClick={() => outbox.putAway(row.entry.id)}>I have read this</Button> : null}
           </li>
         ))}
       </ul>
-      {rows.some((row) => row.status === 'waiting') && <Button onClick={outbox.wake}>Send now</Button>}
+      {rows.some((row) => row.status === 'waiting') ? <Button onClick={outbox.wake}>Send now</Button> : null}
     </div>
   );
 }

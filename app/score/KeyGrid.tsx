@@ -150,11 +150,11 @@ function isField(target: EventTarget): boolean {
 function Row({ row, children }: { readonly row: KeyRow; readonly children: ReactNode }) {
   return (
     <>
-      {row.heading !== undefined && (
+      {row.heading !== undefined ? (
         <p aria-hidden="true" className={styles.keyGridHeading}>
           {row.heading}
         </p>
-      )}
+      ) : null}
       {children}
     </>
   );

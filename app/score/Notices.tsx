@@ -3,8 +3,7 @@
 import type { ReactNode } from 'react';
 import { counted } from '../_parts/textWords';
 import styles from './score.module.css';
-import { missingSteps } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, stepsOf } from './steps';
 import type { Doubt } from './useDoubt';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
@@ -20,12 +19,12 @@ export function Notices(props: Props) {
   return (
     <div className={styles.notices}>
       <Standing {...props} />
-      {doubt.open && <DoubtNotice doubt={doubt} open={doubt.open} />}
-      {undo.offer && (
+      {doubt.open ? <DoubtNotice doubt={doubt} open={doubt.open} /> : null}
+      {undo.offer ? (
         <Notice tone="calm" action={{ words: 'Undo', press: undo.offer.undo }}>
           {undo.offer.words}
         </Notice>
-      )}
+      ) : null}
     </div>
   );
 }
@@ -97,16 +96,16 @@ function Notice({ tone, children, action, onClose }: NoticeProps) {
   return (
     <div className={`${styles.notice} ${styles[tone]}`}>
       <p>{children}</p>
-      {action && (
+      {action ? (
         <button type="button" onClick={action.press}>
           {action.words}
         </button>
-      )}
-      {onClose && (
+      ) : null}
+      {onClose ? (
         <button type="button" onClick={onClose} aria-label="Put this notice away">
           ×
         </button>
-      )}
+      ) : null}
     </div>
   );
 }

@@ -38,22 +38,22 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
         <Drawer title="List" onClose={onClose}>
           <WorkOrderChoice round={scoring.round} />
           <StepList {...rest} onPicked={onClose} />
-          <BeforeStart evaluation={scoring.evaluation} />
+          <BeforeStart />
         </Drawer>
       );
     case 'note':
       return (
         <Drawer title={`Notes on ${shown.puppy.name}`} onClose={onClose}>
-          {work.step && 'criterion' in work.step && (
+          {work.step && 'criterion' in work.step ? (
             <NoteForm key={`${subject} ${work.step.criterion.key}`} scoring={scoring} subject={subject} criterion={work.step.criterion.key} label={`About ${stepTitle(work.step)}`} />
-          )}
+          ) : null}
           <NoteForm key={subject} scoring={scoring} subject={subject} criterion={null} label={`About ${shown.puppy.name} as a whole`} />
         </Drawer>
       );
     case 'table':
       return (
         <Drawer title="The table" onClose={onClose}>
-          <TableControl evaluation={scoring.evaluation} round={scoring.round} onMoved={moved} />
+          <TableControl round={scoring.round} onMoved={moved} />
         </Drawer>
       );
     case 'entries':

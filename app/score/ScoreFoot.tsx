@@ -39,16 +39,16 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
       <div className={styles.standing}>
         <Standing scoring={scoring} onPress={() => draw('entries')} />
         <span className={styles.ways}>
-          {leads && (
+          {leads ? (
             <button type="button" onClick={() => draw('table')}>
               Table
             </button>
-          )}
-          {!wide && (
+          ) : null}
+          {!wide ? (
             <button type="button" onClick={() => draw('list')}>
               List
             </button>
-          )}
+          ) : null}
         </span>
       </div>
     </div>
@@ -62,7 +62,7 @@ export function Standing({ scoring, onPress }: { readonly scoring: Scoring; read
     <button type="button" className={styles.pill} onClick={onPress}>
       <StatusPill tone={line.tone}>
         <span>{line.words}</span>
-        {line.link !== null && <span className={styles.link}>{line.link}</span>}
+        {line.link !== null ? <span className={styles.link}>{line.link}</span> : null}
       </StatusPill>
     </button>
   );

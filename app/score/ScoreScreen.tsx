@@ -5,6 +5,7 @@ import { entryField } from '#lib/evaluation/entries';
 import { settleMs } from '#lib/evaluation/followTable';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { saysSomething } from '#lib/evaluation/ownAnswers';
+import { Disclosure } from '../_parts/Disclosure';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
 import { counted } from '../_parts/textWords';
 import { useSettled } from '../_parts/useSettled';
@@ -47,21 +48,21 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
       <header className={styles.banner}>
         <PuppyIdentity puppy={shown.puppy} ageDays={scoring.evaluation.ageDays} aside={<Place scoring={scoring} shown={shown} />} />
       </header>
-      {wide && (
+      {wide ? (
         <aside className={styles.side} aria-label="Puppies and questions">
           <WorkOrderChoice round={scoring.round} />
           <StepList scoring={scoring} shown={shown} work={work} onCard={onCard} />
         </aside>
-      )}
+      ) : null}
       <section className={`${styles.question} ${scoring.round.medium === 'photographs' ? styles.pictured : ''}`} aria-label="Question" tabIndex={-1}>
         {work.step ? <StepHead scoring={scoring} work={work} step={work.step} subject={subject} /> : <EndOfPuppy shown={shown} work={work} />}
-        {work.step && <StepPictures scoring={scoring} shown={shown} step={work.step} />}
-        {work.step && <StepHelp key={work.index} step={work.step} />}
+        {work.step ? <StepPictures scoring={scoring} shown={shown} step={work.step} /> : null}
+        {work.step ? <StepHelp key={work.index} step={work.step} /> : null}
       </section>
       <KeyRegion className={styles.hand} label="Answer">
         <Notices scoring={scoring} shown={shown} work={work} undo={undo} doubt={doubt} paused={pausedAt === here} onPause={() => pause(here)} />
         {next.failure}
-        {work.step && (
+        {work.step ? (
           <StepKeys
             key={`${subject} ${work.index}`}
             scoring={scoring}
@@ -71,7 +72,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
             onNext={next.press}
             takeFocus={wide || work.moved}
           />
-        )}
+        ) : null}
         <ScoreFoot
           scoring={scoring}
           next={next}
@@ -80,9 +81,9 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
           noted={saysSomething(note)}
           draw={draw}
         />
-        {wide && <KeyHints step={work.step} />}
+        {wide ? <KeyHints step={work.step} /> : null}
       </KeyRegion>
-      {drawer && <ScoreDrawer drawn={drawer} scoring={scoring} shown={shown} work={work} onCard={onCard} onClose={() => draw(null)} />}
+      {drawer ? <ScoreDrawer drawn={drawer} scoring={scoring} shown={shown} work={work} onCard={onCard} onClose={() => draw(null)} /> : null}
     </main>
   );
 }
@@ -120,7 +121,7 @@ function Place({ scoring, shown }: { readonly scoring: Scoring; readonly shown: 
       <strong className={`figures ${styles.place}`}>
         {shown.index + 1} of {scoring.round.showings.length}
       </strong>
-      {shown.table?.showing.id === shown.showing.id && <span className={styles.onTable}>on the table</span>}
+      {shown.table?.showing.id === shown.showing.id ? <span className={styles.onTable}>on the table</span> : null}
     </>
   );
 }
@@ -130,13 +131,12 @@ type StepPicturesProps = { readonly scoring: Scoring; readonly shown: Shown; rea
 /** Pictures beside the question: open where photographs are what is scored, folded away where the puppy itself stands there. */
 function StepPictures({ scoring, shown, step }: StepPicturesProps) {
   const view = 'criterion' in step ? step.criterion.view : null;
-  const pictures = <PuppyPictures key={shown.showing.puppyId} evaluation={scoring.evaluation} puppyId={shown.showing.puppyId} name={shown.puppy.name} view={view} />;
+  const pictures = <PuppyPictures key={shown.showing.puppyId} puppyId={shown.showing.puppyId} name={shown.puppy.name} view={view} />;
   if (scoring.round.medium === 'photographs') return <div className={styles.stepPicturesOpen}>{pictures}</div>;
   return (
-    <details className={styles.folded}>
-      <summary>Pictures of {shown.puppy.name}</summary>
+    <Disclosure bare className={styles.folded} words={`Pictures of ${shown.puppy.name}`}>
       {pictures}
-    </details>
+    </Disclosure>
   );
 }
 
@@ -171,7 +171,7 @@ function EndOfPuppy({ shown, work }: { readonly shown: Shown; readonly work: Ste
   return (
     <div className={styles.end}>
       <h2>{steps.length === 0 ? `Nothing about ${name} is asked of your seat` : missing.length === 0 ? `Everything about ${name} is answered` : `${counted(missing.length, 'question')} about ${name} open`}</h2>
-      {missing.length > 0 && <p>An open question is not a fault. If you cannot tell, say so on its keys: that is an answer.</p>}
+      {missing.length > 0 ? <p>An open question is not a fault. If you cannot tell, say so on its keys: that is an answer.</p> : null}
       <ul className={styles.endOfPuppyOpen}>
         {missing.map((step) => (
           <li key={stepTitle(step)}>
@@ -181,7 +181,7 @@ function EndOfPuppy({ shown, work }: { readonly shown: Shown; readonly work: Ste
           </li>
         ))}
       </ul>
-      {shown.table?.showing.id === shown.showing.id && <p className="small">This screen moves on by itself when the next puppy is on the table.</p>}
+      {shown.table?.showing.id === shown.showing.id ? <p className="small">This screen moves on by itself when the next puppy is on the table.</p> : null}
     </div>
   );
 }

@@ -8,20 +8,20 @@ import { Button } from '../_parts/Button';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { Refusal } from '../_parts/Refusal';
+import { capital } from '../_parts/textWords';
 import { BeforeStart } from './BeforeStart';
 import { CardScreen } from './CardScreen';
 import { EntryList } from './EntryList';
-import { NoLink } from './NoLink';
 import { ScoreScreen } from './ScoreScreen';
 import { SecondRoundStart } from './SecondRoundStart';
-import { WaitScreen } from './WaitScreen';
+import { NoLink, WaitScreen } from './WaitScreen';
 import { WorkOrderChoice } from './WorkOrderChoice';
 import { isInPageOnly, standingLine } from './linkWords';
 import cardStyles from './score.module.css';
 import { type Scoring, useScoring } from './useScoring';
 import { type Shown, useShowing } from './useShowing';
 
-type Props = Pick<Scoring, 'evaluation' | 'round' | 'seat' | 'link' | 'readAt'>;
+type Props = Pick<Scoring, 'round' | 'seat'>;
 
 /** A scoring seat's own screen, whatever the state of its card. */
 export function SeatScreen(place: Props) {
@@ -34,13 +34,13 @@ export function SeatScreen(place: Props) {
   const { evaluation, round } = scoring;
   if (!scoring.open) {
     return (
-      <WaitScreen evaluation={evaluation} round={round}>
-        <NoLink link={scoring.link} readAt={scoring.readAt} />
-        {scoring.view.state.rows.some((row) => row.status !== 'applied') && (
+      <WaitScreen round={round}>
+        <NoLink />
+        {scoring.view.state.rows.some((row) => row.status !== 'applied') ? (
           <section className={cardStyles.part} aria-label="Where your answers are">
             <EntryList scoring={scoring} />
           </section>
-        )}
+        ) : null}
       </WaitScreen>
     );
   }
@@ -61,7 +61,7 @@ export function SeatScreen(place: Props) {
             {evaluation.name} · you are {scoring.seat.label}
           </p>
         </header>
-        {round.cells === null ? <BeforeStart evaluation={evaluation} /> : <SecondRoundStart scoring={scoring} />}
+        {round.cells === null ? <BeforeStart /> : <SecondRoundStart scoring={scoring} />}
         <WorkOrderChoice round={round} />
         <p className={cardStyles.sticky}>
           <Button tone="main" onClick={() => start(true)}>
@@ -107,7 +107,7 @@ function LiveWords({ scoring, shown }: { readonly scoring: Scoring; readonly sho
 }
 
 function sentence(link: string): string {
-  return link.startsWith('no ') ? `There is ${link}.` : `${link.charAt(0).toUpperCase()}${link.slice(1)}.`;
+  return link.startsWith('no ') ? `There is ${link}.` : `${capital(link)}.`;
 }
 
 /** Holds the screen awake while somebody scores, and asks the browser not to clear the device's store. Both may be refused; "Before you start" says so. */

@@ -1,4 +1,4 @@
-import type { EvaluationView } from '#lib/contract/evaluationView';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { SeatShape } from '../_parts/SeatShape';
 import styles from './score.module.css';
 import type { RoundView } from './useScoring';
@@ -6,7 +6,8 @@ import type { RoundView } from './useScoring';
 const words = { invited: 'not here yet', joined: 'at work', locked: 'locked' } as const;
 
 /** Who has locked, never what. */
-export function SeatStates({ evaluation, round }: { readonly evaluation: EvaluationView; readonly round: RoundView }) {
+export function SeatStates({ round }: { readonly round: RoundView }) {
+  const evaluation = useEvaluation();
   const scoring = evaluation.seats.filter((seat) => seat.kind !== 'none');
   return (
     <ul className={styles.seats} aria-label="Who has locked">

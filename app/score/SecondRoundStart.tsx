@@ -2,8 +2,7 @@ import Link from 'next/link';
 import { CollarChip } from '../_parts/CollarChip';
 import { counted, listWords } from '../_parts/textWords';
 import styles from './score.module.css';
-import { stepTitle } from './steps';
-import { stepsOf } from './stepsOf';
+import { stepsOf, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf } from './useShowing';
 

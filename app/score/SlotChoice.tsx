@@ -5,8 +5,8 @@ import type { SlotView } from '#lib/contract/evaluationView';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { slotEligibility } from '#lib/evaluation/pickOrder';
 import { FieldChoice } from '../_parts/FieldChoice';
-import { purposeWords } from '../_parts/purposeWords';
-import answerStyles from './score.module.css';
+import { purposeWords } from '../_parts/textWords';
+import { sexWords } from '../_parts/slotWords';
 import styles from './score.module.css';
 import { useDraft } from './useDraft';
 import type { Scoring } from './useScoring';
@@ -16,7 +16,6 @@ type Words = { readonly reason: string; readonly chance: string };
 type Props = { readonly scoring: Scoring; readonly slot: SlotView; readonly place: number };
 
 const noChoice: Choice = { kind: 'choice', puppy: null, reason: '', chance: null };
-const sexWords = { any: 'dog or bitch', dog: 'a dog', bitch: 'a bitch' } as const;
 const nobodyHeld: ReadonlySet<string> = new Set();
 
 /** One's own choice for one place in the pick order, with a reason and, if one likes, a chance for twelve months. */
@@ -45,11 +44,11 @@ export function SlotChoice({ scoring, slot, place }: Props) {
         options={[{ key: '', words: 'no choice yet' }, ...puppies.map(({ id, name, sex }) => ({ key: id, words: `${name} (${sex})` }))]}
         onChange={pick}
       />
-      <label className={answerStyles.line}>
+      <label className={styles.line}>
         <span>Why</span>
         <textarea maxLength={500} value={typed.value.reason} onChange={(event) => typed.type({ ...typed.value, reason: event.target.value })} onBlur={typed.finish} />
       </label>
-      <label className={answerStyles.line}>
+      <label className={styles.line}>
         <span>If you like: in how many of 100 such cases would you still choose this puppy at twelve months?</span>
         <input
           inputMode="numeric"

@@ -1,6 +1,7 @@
 'use client';
 
 import { cautions } from '#lib/sheet/cautions';
+import { Disclosure } from '../_parts/Disclosure';
 import { useWide } from '../_parts/useWide';
 import styles from './score.module.css';
 import type { Step } from './steps';
@@ -19,8 +20,7 @@ export function StepHelp({ step }: { readonly step: Step }) {
   const wide = useWide();
   const lines = helpLines(step);
   return (
-    <details key={String(wide)} className={styles.help} open={wide}>
-      <summary>{summaryWords[step.kind]}</summary>
+    <Disclosure key={String(wide)} bare className={styles.help} open={wide} words={summaryWords[step.kind]}>
       <dl>
         {lines.map(([name, words]) => (
           <div key={name}>
@@ -29,7 +29,7 @@ export function StepHelp({ step }: { readonly step: Step }) {
           </div>
         ))}
       </dl>
-    </details>
+    </Disclosure>
   );
 }
 

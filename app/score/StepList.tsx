@@ -3,13 +3,11 @@
 import Link from 'next/link';
 import { registerOf } from '#lib/evaluation/outboxState';
 import { CollarChip } from '../_parts/CollarChip';
-import { collarWords } from '../_parts/collarWords';
-import { counted } from '../_parts/textWords';
+import { collarWords, counted } from '../_parts/textWords';
 import { CardMove } from './CardMove';
 import { answerWords } from './answerWords';
 import styles from './score.module.css';
-import { missingSteps, type Step, stepField, stepGroup, stepTitle } from './steps';
-import { stepsOf } from './stepsOf';
+import { missingSteps, type Step, stepField, stepGroup, stepsOf, stepTitle } from './steps';
 import type { Scoring } from './useScoring';
 import { faceOf, type Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
@@ -31,7 +29,7 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
       <section aria-label="Puppies">
         <h2 className={styles.stepListTitle}>Puppies</h2>
         <PuppyList scoring={scoring} shown={shown} onPicked={onPicked} />
-        {scoring.round.cells === null && <CardMove key={shown.showing.id} scoring={scoring} shown={shown} />}
+        {scoring.round.cells === null ? <CardMove key={shown.showing.id} scoring={scoring} shown={shown} /> : null}
       </section>
       <button type="button" className={styles.stepListCard} onClick={onCard}>
         Your card: what is open, your choice, lock
@@ -85,7 +83,7 @@ function StepLine({ scoring, line, onPick }: LineProps) {
       <button type="button" className={styles.row} aria-current={here ? 'step' : undefined} onClick={onPick}>
         <span>{stepTitle(step)}</span>
         <span className={words === null ? styles.stepListOpen : styles.stepListSaid}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
-        {place !== '' && <span className={styles.stepListPlace}>{place}</span>}
+        {place !== '' ? <span className={styles.stepListPlace}>{place}</span> : null}
       </button>
     </li>
   );

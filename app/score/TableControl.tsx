@@ -1,8 +1,8 @@
 'use client';
 
 import { useMutation } from '@tanstack/react-query';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
 import { Refusal } from '../_parts/Refusal';
@@ -11,10 +11,11 @@ import type { RoundView } from './useScoring';
 import { faceOf } from './useShowing';
 import { WithdrawForm } from './WithdrawForm';
 
-type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly onMoved?: (showingId: string) => void };
+type Props = { readonly round: RoundView; readonly onMoved?: (showingId: string) => void };
 
 /** For who leads: which puppy is on the table. Devices follow at once, but for a seat in the midst of a puppy. */
-export function TableControl({ evaluation, round, onMoved }: Props) {
+export function TableControl({ round, onMoved }: Props) {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
   const faces = round.showings.flatMap(({ id }, place) => {
@@ -47,7 +48,7 @@ export function TableControl({ evaluation, round, onMoved }: Props) {
           </li>
         ))}
       </ul>
-      {evaluation.viewer.owner && <WithdrawForm evaluation={evaluation} />}
+      {evaluation.viewer.owner ? <WithdrawForm /> : null}
     </div>
   );
 }

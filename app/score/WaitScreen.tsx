@@ -3,17 +3,31 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
 import type { EvaluationView } from '#lib/contract/evaluationView';
+import { useEvaluation, useEvaluationHere } from '../_evaluation/evaluationContext';
 import { isRescoring } from '../_evaluation/isRescoring';
+import { clockWords } from '../_parts/timeWords';
 import styles from './score.module.css';
 import { RoundPanel } from './RoundPanel';
 import { SeatStates } from './SeatStates';
 import { TableControl } from './TableControl';
 import type { RoundView } from './useScoring';
 
-type Props = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly children?: ReactNode };
+/** Said where a screen follows by itself, while it cannot: since when, and from when it is what it shows. */
+export function NoLink() {
+  const { link, readAt } = useEvaluationHere();
+  if (link.connected || link.lostAt === null) return null;
+  return (
+    <p role="note">
+      <strong>No link since {clockWords(link.lostAt)}.</strong> What you see here was read at {clockWords(readAt)}; it is brought up to date by itself when the link is back.
+    </p>
+  );
+}
+
+type Props = { readonly round: RoundView; readonly children?: ReactNode };
 
 /** For who does not score just now: locked, closed, revealed, or a seat that does not score. */
-export function WaitScreen({ evaluation, round, children }: Props) {
+export function WaitScreen({ round, children }: Props) {
+  const evaluation = useEvaluation();
   const leads = evaluation.viewer.leads && round.state === 'open' && round.medium === 'table';
   return (
     <main className={styles.page}>
@@ -31,27 +45,25 @@ export function WaitScreen({ evaluation, round, children }: Props) {
       ) : (
         <p>{waitWords(evaluation, round)}</p>
       )}
-      {isRescoring(evaluation) && (
+      {isRescoring(evaluation) ? (
         <p>
           This is the second round. The first result stays on <Link href={`/board?id=${evaluation.id}`}>the board</Link>.
         </p>
-      )}
+      ) : null}
       {children}
-      {leads && (
+      {leads ? (
         <section className={styles.part} aria-label="The table">
           <h2>The table</h2>
-          <TableControl evaluation={evaluation} round={round} />
+          <TableControl round={round} />
         </section>
-      )}
-      {round.state !== 'revealed' &&
-        (evaluation.viewer.owner ? (
-          <RoundPanel evaluation={evaluation} round={round} />
-        ) : (
-          <section className={styles.part} aria-label="Round">
-            <h2>Who has locked</h2>
-            <SeatStates evaluation={evaluation} round={round} />
-          </section>
-        ))}
+      ) : null}
+      {round.state !== 'revealed' && evaluation.viewer.owner ? <RoundPanel round={round} /> : null}
+      {round.state !== 'revealed' && !evaluation.viewer.owner ? (
+        <section className={styles.part} aria-label="Round">
+          <h2>Who has locked</h2>
+          <SeatStates round={round} />
+        </section>
+      ) : null}
     </main>
   );
 }

@@ -2,16 +2,18 @@
 
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { EvaluationView } from '#lib/contract/evaluationView';
 import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
 import styles from './score.module.css';
 
 /** Takes a puppy out of the evaluation, with the reason, and brings it back until the reveal. */
-export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationView }) {
+export function WithdrawForm() {
+  const evaluation = useEvaluation();
   const trpc = useTRPC();
   const withdraw = useMutation(trpc.evaluation.withdrawPuppy.mutationOptions());
   const bringBack = useMutation(trpc.evaluation.bringBackPuppy.mutationOptions());
@@ -35,8 +37,7 @@ export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationVi
         </p>
       ))}
       <Refusal error={bringBack.error} />
-      <details>
-        <summary>Withdraw a puppy</summary>
+      <Disclosure bare words="Withdraw a puppy">
         <form
           onSubmit={(event) => {
             event.preventDefault();
@@ -59,7 +60,7 @@ export function WithdrawForm({ evaluation }: { readonly evaluation: EvaluationVi
             Withdraw
           </Button>
         </form>
-      </details>
+      </Disclosure>
     </div>
   );
 }

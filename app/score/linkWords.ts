@@ -1,5 +1,6 @@
 import type { OutboxRow } from '#lib/evaluation/outboxState';
 import type { OutboxView } from '../_data/outbox';
+import { clockWords } from '../_parts/timeWords';
 import type { Scoring } from './useScoring';
 
 /** Short enough that a dead link is told within three and a half seconds of a tap on a slow telephone. */
@@ -48,11 +49,7 @@ export function silentSince({ state: { unansweredSince, failures }, at }: Outbox
 
 function linkLine({ link, view }: Pick<Scoring, 'view' | 'link'>): string | null {
   const silent = silentSince(view);
-  if (!link.connected && link.lostAt !== null) return `no link since ${clock(Math.min(link.lostAt, silent ?? link.lostAt))}`;
-  if (silent !== null) return `no answer since ${clock(silent)}`;
+  if (!link.connected && link.lostAt !== null) return `no link since ${clockWords(Math.min(link.lostAt, silent ?? link.lostAt))}`;
+  if (silent !== null) return `no answer since ${clockWords(silent)}`;
   return null;
-}
-
-export function clock(at: number): string {
-  return new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' }).format(at);
 }

@@ -1,12 +1,14 @@
-import type { SeatKind } from '#lib/contract/setup';
+import type { PuppyFace } from '#lib/contract/evaluationView';
 import type { Sex } from '#lib/contract/litter';
+import type { SeatKind } from '#lib/contract/setup';
 import { registerOf } from '#lib/evaluation/outboxState';
-import { saysSomething, type OwnAnswer } from '#lib/evaluation/ownAnswers';
-import { byView, type Criterion } from '#lib/sheet/criterion';
+import { type OwnAnswer, saysSomething } from '#lib/evaluation/ownAnswers';
 import type { Check } from '#lib/sheet/check';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
+import { byView, type Criterion } from '#lib/sheet/criterion';
 import type { Sheet } from '#lib/sheet/sheet';
-import { viewWords } from '../_parts/viewWords';
+import { viewWords } from '../_parts/textWords';
+import type { Scoring } from './useScoring';
 
 /** One thing asked about one puppy, on one screen. */
 export type Step =
@@ -90,4 +92,12 @@ export function missingSteps(steps: readonly Step[], subject: string, answers: A
 export function firstOpen(steps: readonly Step[], subject: string, answers: Answers): number {
   const [first] = missingSteps(steps, subject, answers);
   return first && steps.some((step) => isAnswered(step, subject, answers)) ? steps.indexOf(first) : 0;
+}
+
+/** What this seat is asked about a puppy in this round: everything, or in a second round the questions that were flagged and no other. */
+export function stepsOf({ evaluation, round, seat }: Pick<Scoring, 'evaluation' | 'round' | 'seat'>, puppy: PuppyFace): readonly Step[] {
+  const steps = stepsFor(evaluation.sheet, seat.kind, puppy.sex);
+  const { cells } = round;
+  if (cells === null) return steps;
+  return steps.filter((step) => step.kind === 'score' && cells.some((cell) => cell.puppyId === puppy.id && cell.criterion === step.criterion.key));
 }

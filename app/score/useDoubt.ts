@@ -2,9 +2,8 @@
 
 import { useState } from 'react';
 import { answerWords } from './answerWords';
-import { stepField, type Step } from './steps';
+import { type Step, stepField, stepsOf } from './steps';
 import type { PressedEdit } from './StepKeys';
-import { stepsOf } from './stepsOf';
 import type { Scoring } from './useScoring';
 import type { Face, Shown } from './useShowing';
 

@@ -10,6 +10,7 @@ import type { Outbox, OutboxView } from '../_data/outbox';
 import { useTRPC } from '../_data/trpc';
 import type { Link } from '../_data/useLive';
 import { useOutbox } from '../_data/useOutbox';
+import { useEvaluationHere } from '../_evaluation/evaluationContext';
 
 export type RoundView = NonNullable<EvaluationView['round']>;
 
@@ -41,11 +42,12 @@ export type Scoring = {
   readonly say: (subject: string, body: EntryBody) => void;
 };
 
-type Place = { readonly evaluation: EvaluationView; readonly round: RoundView; readonly seat: SeatFace; readonly link: Link; readonly readAt: number };
+type Place = { readonly round: RoundView; readonly seat: SeatFace };
 
 const nothing: never[] = [];
 
-export function useScoring({ evaluation, round, seat, link, readAt }: Place): Scoring {
+export function useScoring({ round, seat }: Place): Scoring {
+  const { evaluation, link, readAt } = useEvaluationHere();
   const trpc = useTRPC();
   const mine = useQuery(trpc.card.mine.queryOptions({ id: evaluation.id }));
   const open = round.state === 'open' && seat.state !== 'locked';

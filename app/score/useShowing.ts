@@ -4,8 +4,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { PuppyFace, Showing } from '#lib/contract/evaluationView';
 import { forgetLeft, goTo, hearTable, isInMidst, isUnsure, startFollowing } from '#lib/evaluation/followTable';
 import { saysSomething } from '#lib/evaluation/ownAnswers';
-import { firstOpen, missingSteps } from './steps';
-import { stepsOf } from './stepsOf';
+import { firstOpen, missingSteps, stepsOf } from './steps';
 import type { RoundView, Scoring } from './useScoring';
 
 export type Face = { readonly showing: Showing; readonly puppy: PuppyFace };

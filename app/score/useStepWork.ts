@@ -1,8 +1,7 @@
 'use client';
 
 import { useState } from 'react';
-import { firstOpen, missingSteps, type Step } from './steps';
-import { stepsOf } from './stepsOf';
+import { firstOpen, missingSteps, type Step, stepsOf } from './steps';
 import type { Scoring } from './useScoring';
 import type { Shown } from './useShowing';
 

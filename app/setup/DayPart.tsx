@@ -6,10 +6,8 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { counted } from '../_parts/textWords';
 import { Part } from './Part';
-import { mediumOptions } from './mediumOptions';
-import { quietTable } from './quietTable';
+import { mediumOptions, quietTable, type SetupDraft } from './setupDraft';
 import styles from './setup.module.css';
-import type { SetupDraft } from './setupDraft';
 import type { SetupFaults } from './setupFaults';
 import type { Change } from './useSetupDraft';
 

@@ -9,9 +9,8 @@ import { Refusal } from '../_parts/Refusal';
 import { listWords } from '../_parts/textWords';
 import { collarClash } from '../litter/collarClash';
 import { Part } from './Part';
-import { notAgreed } from './notAgreed';
+import { notAgreed, type SetupView } from './setupDraft';
 import styles from './setup.module.css';
-import type { SetupView } from './setupDraft';
 
 type OpenPartProps = {
   readonly setup: SetupView;
@@ -123,7 +122,7 @@ function lessonItems({ plan, seats }: SetupView): OpeningItem[] {
 }
 
 function agreementItems(setup: SetupView, without: boolean): OpeningItem[] {
-  const missing = new Intl.ListFormat('en-GB').format(notAgreed(setup));
+  const missing = listWords(notAgreed(setup));
   if (setup.parties.length === 0) return [];
   if (missing === '') return [{ words: 'Every party has agreed to the pick order', weight: 'done' }];
   return [without ? { words: `Opened without the agreement of ${missing} to the pick order`, weight: 'note' } : { words: `Not agreed to the pick order yet: ${missing}`, weight: 'must' }];
@@ -133,11 +132,10 @@ function notes(setup: SetupView): OpeningItem[] {
   const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
   const linkless = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && !seat.linkWaiting).map(({ label }) => label);
   const waiting = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && seat.linkWaiting).map(({ label }) => label);
-  const names = (list: readonly string[]) => new Intl.ListFormat('en-GB').format(list);
   const words = [
     ...(scoring.length === 1 ? ['One seat alone cannot be compared with anybody: agreement needs at least two'] : []),
-    ...(linkless.length > 0 ? [`No link made yet for ${names(linkless)}; it can follow while the round is open`] : []),
-    ...(waiting.length > 0 ? [`Not joined yet: ${names(waiting)}; they can join while the round is open`] : []),
+    ...(linkless.length > 0 ? [`No link made yet for ${listWords(linkless)}; it can follow while the round is open`] : []),
+    ...(waiting.length > 0 ? [`Not joined yet: ${listWords(waiting)}; they can join while the round is open`] : []),
     ...(setup.plan.silentRepeat && setup.puppies.filter((puppy) => !puppy.withdrawn).length < 4 ? ['With fewer than four puppies none is shown twice'] : []),
     ...(setup.slots.length === 0 ? ['The pick order is empty'] : []),
     ...collarClash(setup.puppies),

@@ -5,9 +5,9 @@ import { Button } from '../_parts/Button';
 import { EmptyState } from '../_parts/EmptyState';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
-import { MoveButtons } from '../_parts/MoveButtons';
-import { moved } from '../_parts/moved';
-import { purposeWords } from '../_parts/purposeWords';
+import { MoveButtons, moved } from '../_parts/MoveButtons';
+import { purposeWords } from '../_parts/textWords';
+import { sexWords } from '../_parts/slotWords';
 import { Part } from './Part';
 import styles from './setup.module.css';
 import { setupDraft, type SetupDraft, type SetupView, type SlotDraft } from './setupDraft';
@@ -106,11 +106,7 @@ type SlotFormProps = {
   readonly onRemove: () => void;
 };
 
-const sexes = [
-  { key: 'any', words: 'dog or bitch' },
-  { key: 'dog', words: 'a dog' },
-  { key: 'bitch', words: 'a bitch' },
-] as const;
+const sexes = (['any', 'dog', 'bitch'] as const).map((key) => ({ key, words: sexWords[key] }));
 
 /** One place in the pick order. */
 function SlotForm({ slot, place, last, purposes, seats, fault, onChange, onMove, onRemove }: SlotFormProps) {

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
-import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
+import { countsOnlyCaution } from '../_parts/textWords';
 import { Part } from './Part';
 import styles from './setup.module.css';
 import type { SetupDraft, SetupView } from './setupDraft';

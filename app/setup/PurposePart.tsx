@@ -6,12 +6,12 @@ import type { Criterion } from '#lib/sheet/criterion';
 import type { Sheet } from '#lib/sheet/sheet';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
+import { Disclosure } from '../_parts/Disclosure';
 import { FieldTick } from '../_parts/FieldTick';
-import { purposeWords } from '../_parts/purposeWords';
+import { capital, purposeWords } from '../_parts/textWords';
 import { Part } from './Part';
-import { purposeKeys } from './purposeKeys';
+import { type PurposeDraft, purposeKeys, type SetupDraft } from './setupDraft';
 import styles from './setup.module.css';
-import type { PurposeDraft, SetupDraft } from './setupDraft';
 import type { Change } from './useSetupDraft';
 import { equalWeights, type Weights, weightsWords } from './weights';
 
@@ -54,10 +54,6 @@ export function PurposePart({ draft, sheet, fault, change }: PurposePartProps) {
   );
 }
 
-function capital(words: string): string {
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
-}
-
 type WeightStepsProps = { readonly purpose: PurposeDraft; readonly sheet: Sheet; readonly onChange: (weights: Weights) => void };
 
 const steps = [
@@ -70,12 +66,15 @@ const steps = [
 /** How much each criterion counts for one purpose: folded away while all count alike. */
 function WeightSteps({ purpose: { key, weights }, sheet, onChange }: WeightStepsProps) {
   return (
-    <details className={styles.weights}>
-      <summary>
+    <Disclosure
+      bare
+      className={styles.weights}
+      words={
         <span>
           Weights<span className="aloud"> for {purposeWords[key]}</span>: {weightsWords(weights, sheet)}
         </span>
-      </summary>
+      }
+    >
       <p className="small">0 does not count, 1 counts once, 2 twice, 3 three times.</p>
       <Button onClick={() => onChange(equalWeights(sheet))}>Let all count alike</Button>
       {sheet.criteria.map((criterion) => (
@@ -86,7 +85,7 @@ function WeightSteps({ purpose: { key, weights }, sheet, onChange }: WeightSteps
           onChange={(weight) => onChange({ ...weights, [criterion.key]: weight })}
         />
       ))}
-    </details>
+    </Disclosure>
   );
 }
 

@@ -4,7 +4,7 @@ import { useMutation } from '@tanstack/react-query';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { ShownCode } from '../_parts/ShownCode';
 
 type SeatCodeProps = { readonly ids: { readonly id: string; readonly seatId: string }; readonly label: string; readonly held: boolean };

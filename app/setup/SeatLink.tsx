@@ -10,7 +10,7 @@ import { Confirm } from '../_parts/Confirm';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { SeatCode } from './SeatCode';
 import styles from './setup.module.css';
 import type { SetupView } from './setupDraft';

@@ -9,9 +9,8 @@ import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
 import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldTick } from '../_parts/FieldTick';
-import { Page } from '../_parts/Page';
 import { Refusal } from '../_parts/Refusal';
-import { refusalDetails } from '../_parts/refusalDetails';
+import { refusalDetails } from '../_data/refusalText';
 import { counted } from '../_parts/textWords';
 import { DayPart } from './DayPart';
 import { OpenPart } from './OpenPart';
@@ -49,7 +48,7 @@ export function SetupDesk({ setup, owner }: SetupDeskProps) {
     send({ ...draft, purposes: draft.purposes.map(({ key, weights }) => ({ key, weights: fitWeights(weights, sheet) })) });
   };
   return (
-    <Page>
+    <>
       <DayPart draft={draft} faults={shown} whelpedOn={setup.whelpedOn} change={change} />
       <PlanPart draft={draft} seats={setup.seats} fault={shown?.plan ?? null} change={change} />
       <SheetPart owner={owner} draft={draft} sheet={sheet} error={chosen.error} change={change} />
@@ -60,7 +59,7 @@ export function SetupDesk({ setup, owner }: SetupDeskProps) {
       {owner ? <CautionPart read={read} onRead={setRead} /> : null}
       {owner ? <OpenPart setup={setup} unsaved={unsaved} read={read} /> : null}
       <SaveBar unsaved={unsaved} saving={saving} saved={saved} error={error} faulty={tried && anyFault(faults)} onSave={save} />
-    </Page>
+    </>
   );
 }
 

@@ -1,13 +1,12 @@
 'use client';
 
+import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { Plan } from '#lib/contract/plan';
-import { ButtonLink } from '../_parts/ButtonLink';
+import { useEvaluation } from '../_evaluation/evaluationContext';
+import { ButtonLink } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
-import { Page } from '../_parts/Page';
-import { countsOnlyCaution } from '../_parts/countsOnlyCaution';
-import { purposeWords } from '../_parts/purposeWords';
-import type { RouterOutputs } from '../_parts/routerOutputs';
-import { counted } from '../_parts/textWords';
+import { counted, countsOnlyCaution, purposeWords } from '../_parts/textWords';
+import { slotWords } from '../_parts/slotWords';
 import { mealWords } from '../_parts/timeWords';
 import { WithdrawForm } from '../score/WithdrawForm';
 import { PanelPart } from './PanelPart';
@@ -16,17 +15,17 @@ import styles from './setup.module.css';
 import type { SetupView } from './setupDraft';
 import { weightsWords } from './weights';
 
-type Evaluation = RouterOutputs['evaluation']['get'];
-type SetupStandingProps = { readonly setup: SetupView; readonly evaluation: Evaluation };
+type SetupStandingProps = { readonly setup: SetupView };
 
 /** Once the round is open: who is in, who has locked, and what stands. */
-export function SetupStanding({ setup, evaluation }: SetupStandingProps) {
+export function SetupStanding({ setup }: SetupStandingProps) {
+  const evaluation = useEvaluation();
   const { round, phase } = evaluation;
   const open = round?.state === 'open';
   const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
   const locked = scoring.filter((seat) => seat.state === 'locked').length;
   return (
-    <Page>
+    <>
       <section className={styles.now} aria-label="Now">
         <p className={styles.say} role="status">
           {nowWords(evaluation, `${locked} of ${counted(scoring.length, 'seat')}`)}
@@ -46,19 +45,20 @@ export function SetupStanding({ setup, evaluation }: SetupStandingProps) {
         </div>
       </section>
       <PanelPart setup={setup} owner={evaluation.viewer.owner} late mayAdd={open} />
-      <Fixed setup={setup} evaluation={evaluation} />
-    </Page>
+      <Fixed setup={setup} />
+    </>
   );
 }
 
-function nowWords({ round, phase }: Evaluation, lockedOf: string): string {
+function nowWords({ round, phase }: EvaluationView, lockedOf: string): string {
   if (round?.occasion === 'second' && round.state !== 'revealed') return `A second round is ${round.state}: ${lockedOf} locked. The first result stays as it was revealed.`;
   if (phase !== 'scoring') return 'The round is revealed. What was agreed before it stands below.';
   if (round?.state === 'open') return `The round is open: ${lockedOf} locked. Who has locked shows, what they scored does not.`;
   return 'The round is closed: no entry counts any more. You reveal it on the scoring page.';
 }
 
-function Fixed({ setup, evaluation }: SetupStandingProps) {
+function Fixed({ setup }: SetupStandingProps) {
+  const evaluation = useEvaluation();
   const { sheet, purposes, slots, puppies } = setup;
   const showings = evaluation.round?.showings ?? [];
   const shown = showings.flatMap(({ puppyId }) => puppies.find((puppy) => puppy.id === puppyId) ?? []);
@@ -83,12 +83,7 @@ function Fixed({ setup, evaluation }: SetupStandingProps) {
       {slots.length === 0 ? <p>Empty.</p> : null}
       <ol className={styles.plainList}>
         {slots.map((slot) => (
-          <li key={slot.id}>
-            {slot.taker}, {slot.sex === 'any' ? 'dog or bitch' : `a ${slot.sex}`}, for {purposeWords[slot.purpose]}
-            {slot.condition === '' ? '' : `; condition: ${slot.condition}`}
-            {slot.byWhen === '' ? '' : `; by ${slot.byWhen}`}
-            {slot.ifFails === '' ? '' : `; if it fails a check: ${slot.ifFails}`}
-          </li>
+          <li key={slot.id}>{slotWords(slot)}</li>
         ))}
       </ol>
       <h3>{evaluation.round?.medium === 'photographs' ? 'Puppies' : 'Order of showing'}</h3>
@@ -100,7 +95,7 @@ function Fixed({ setup, evaluation }: SetupStandingProps) {
           </li>
         ))}
       </ol>
-      {evaluation.viewer.owner && evaluation.phase === 'scoring' ? <WithdrawForm evaluation={evaluation} /> : null}
+      {evaluation.viewer.owner && evaluation.phase === 'scoring' ? <WithdrawForm /> : null}
     </Part>
   );
 }

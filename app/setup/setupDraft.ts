@@ -1,5 +1,5 @@
-import { purposeKeys } from './purposeKeys';
-import type { RouterInputs, RouterOutputs } from '../_parts/routerOutputs';
+import type { PurposeKey } from '#lib/contract/setup';
+import type { RouterInputs, RouterOutputs } from '../_data/trpc';
 
 export type SetupView = RouterOutputs['setup']['get'];
 
@@ -21,4 +21,25 @@ export function setupDraft(view: SetupView): SetupDraft {
     order: [...listed, ...missing],
     plan: view.plan,
   };
+}
+
+export const mediumOptions = [
+  { key: 'table', words: 'the puppy on the table' },
+  { key: 'photographs', words: 'photographs' },
+] as const;
+
+/** What the quiet-table card says unless the owner changes it: the voice gives more away than the screen. */
+export const quietTable = [
+  'Until everyone has locked: say nothing about quality.',
+  'No sighs, no “this one”, no favourites, nothing about parents or who takes whom.',
+  'Say only which puppy is up, and what it needs.',
+  'On the call: mute, unless the owner asks you something.',
+].join('\n');
+
+/** In the order they are offered; none stands above another. Written out here because the contract's own list brings all its checks along. */
+export const purposeKeys: readonly PurposeKey[] = ['keep', 'working', 'companion'];
+
+/** Labels of the parties that have not agreed to the pick order as it is saved. */
+export function notAgreed({ parties, seats }: SetupView): string[] {
+  return parties.flatMap(({ seat, confirmed }) => (confirmed ? [] : (seats.find((one) => one.id === seat)?.label ?? [])));
 }

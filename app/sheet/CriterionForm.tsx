@@ -7,9 +7,8 @@ import { FieldChoice } from '../_parts/FieldChoice';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
 import { useFocusFirst } from '../_parts/useFocusFirst';
-import { viewWords } from '../_parts/viewWords';
-import { type CriterionDraft, criterionDraft, criterionOf, freshCriterion } from './criterionDraft';
-import { evidenceWords, levelWords } from './criterionWords';
+import { viewWords } from '../_parts/textWords';
+import { type CriterionDraft, criterionDraft, criterionOf, evidenceWords, freshCriterion, levelWords } from './criterionDraft';
 import styles from './sheet.module.css';
 import { criterionFaults, type Faults } from './sheetFaults';
 

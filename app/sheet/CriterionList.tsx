@@ -2,9 +2,8 @@
 
 import { byView, type Criterion, views } from '#lib/sheet/criterion';
 import { Button } from '../_parts/Button';
-import { MoveButtons } from '../_parts/MoveButtons';
-import { moved } from '../_parts/moved';
-import { viewWords } from '../_parts/viewWords';
+import { MoveButtons, moved } from '../_parts/MoveButtons';
+import { viewWords } from '../_parts/textWords';
 import { CriterionForm } from './CriterionForm';
 import type { Faults } from './sheetFaults';
 import styles from './sheet.module.css';

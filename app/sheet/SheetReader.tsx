@@ -3,8 +3,8 @@ import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { type Criterion, views } from '#lib/sheet/criterion';
 import type { Sheet } from '#lib/sheet/sheet';
 import { CautionNote } from '../_parts/CautionNote';
-import { viewWords } from '../_parts/viewWords';
-import { evidenceWords, levelWords } from './criterionWords';
+import { viewWords } from '../_parts/textWords';
+import { evidenceWords, levelWords } from './criterionDraft';
 import styles from './sheet.module.css';
 
 /** A sheet to read before the day: criteria by view, then the checks. */

@@ -55,3 +55,17 @@ export function criterionOf(draft: CriterionDraft): Criterion {
     ? { ...shared, twoSided: true, anchors: { tooLittle: first, asked: middle, tooMuch: last }, labels: { tooLittle: firstLabel, tooMuch: lastLabel } }
     : { ...shared, twoSided: false, anchors: { low: first, middle, high: last }, labels: { low: firstLabel, middle: middleLabel, high: lastLabel } };
 }
+
+export const evidenceWords: Readonly<Record<Criterion['evidence'][number], string>> = {
+  'set-up': 'set up',
+  'free-stance': 'standing by itself',
+  movement: 'moving',
+  hands: 'under the hand',
+  photograph: 'in a photograph',
+};
+
+export const levelWords: Readonly<Record<Criterion['steadiness']['level'], string>> = {
+  low: 'low: changes a good deal',
+  medium: 'medium',
+  high: 'high: tends to stay',
+};

@@ -1,5 +1,6 @@
 import { criterionSchema } from '#lib/sheet/criterion';
 import { sheetSchema } from '#lib/sheet/sheet';
+import { capital } from '../_parts/textWords';
 
 /** What is wrong, in words, by the place it stands at: `criteria.3.name`, `anchors.low`. Empty when nothing is. */
 export type Faults = ReadonlyMap<string, string>;
@@ -29,5 +30,5 @@ function faultsOf(issues: readonly Issue[]): Faults {
 function wordsOf({ code, message, maximum, origin }: Issue): string {
   if (code === 'too_small') return origin === 'array' ? 'Choose at least one.' : 'This needs words.';
   if (code === 'too_big') return origin === 'array' ? `No more than ${String(maximum)}.` : `No more than ${String(maximum)} characters.`;
-  return code === 'custom' ? `${message.charAt(0).toUpperCase()}${message.slice(1)}.` : 'This cannot be used.';
+  return code === 'custom' ? `${capital(message)}.` : 'This cannot be used.';
 }

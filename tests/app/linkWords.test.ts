@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Link } from '#app/_data/useLive';
-import { onlyHereWords } from '#app/_parts/onlyHereWords';
+import { onlyHereWords } from '#app/_parts/useOnlyHere';
 import { standingLine } from '#app/score/linkWords';
 import { emptyOutbox, type OutboxRow, type OutboxState } from '#lib/evaluation/outboxState';
 

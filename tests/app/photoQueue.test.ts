@@ -3,7 +3,7 @@ import { expect, it, vi } from 'vitest';
 import { PhotoQueue } from '#app/_data/photoQueue';
 import { faultOf, PhotoRefused } from '#app/_data/photoAnswer';
 import { openPhotoStore, type WaitingPhoto } from '#app/_data/photoStore';
-import { pictureId } from '#app/_data/pictureId';
+import { pictureId } from '#app/_data/shrinkPicture';
 import type { PostPhoto } from '#app/_data/postPhoto';
 import { refusalText } from '#app/_data/refusalText';
 import { after } from '#app/_data/timers';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { slotSentences } from '../../app/_parts/PickOrderAgreed';
+import { slotSentences } from '../../app/_parts/slotWords';
 import { hoursTyped } from '../../app/setup/PlanPart';
 
 const slot = { taker: 'co-owner', seatId: 'co', purpose: 'keep', sex: 'bitch', condition: '', byWhen: 'ten weeks', ifFails: '' } as const;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { cardsHash as onDevice } from '#app/_data/cardsHash';
+import { cardsHash as onDevice } from '#app/_data/keptPromises';
 import { entryBodySchema, type EntryBody } from '#lib/contract/entry';
 import { canonicalCards } from '#lib/evaluation/cards';
 import { cardsHash as onServer } from '#server/write/commitCards';

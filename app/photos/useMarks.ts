@@ -1,5 +1,26 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
 import type { EvaluationView } from '#lib/contract/evaluationView';
+import type { PhotoFace } from '#lib/contract/photo';
+import type { StageView } from '#lib/photo/stageView';
+import { useTRPC } from '../_data/trpc';
 import { holding } from '../_evaluation/isRescoring';
+
+/** What every tool of the close-up works with. */
+export type ToolProps = {
+  readonly photo: PhotoFace;
+  readonly label: string;
+  readonly stage: { readonly view: StageView; readonly onView: (view: StageView) => void; readonly mirrored: boolean; readonly guides: boolean };
+  readonly marks: ReturnType<typeof useMarks>;
+};
+
+/** Everything pointed at and measured on the pictures of an evaluation, as far as this seat may see it. */
+export function useMarks(id: string) {
+  const trpc = useTRPC();
+  const marks = useQuery(trpc.photo.marks.queryOptions({ id }));
+  return marks.data ?? { pointers: [], measurements: [] };
+}
 
 /** A seat by its label; nothing for one's own. */
 export function seatWords({ seats, viewer }: Pick<EvaluationView, 'seats' | 'viewer'>, seatId: string): string {

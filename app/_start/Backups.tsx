@@ -1,19 +1,18 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import type { RouterOutputs } from './_parts/routerOutputs';
-import { useTRPC } from './_data/trpc';
-import { counted } from './_parts/textWords';
-import { Refusal } from './_parts/Refusal';
-import styles from './home.module.css';
+import { type RouterOutputs, useTRPC } from '../_data/trpc';
+import { Refusal } from '../_parts/Refusal';
+import { counted } from '../_parts/textWords';
+import { recentWords } from '../_parts/timeWords';
+import styles from './start.module.css';
 
 type Storage = RouterOutputs['storage']['get'];
 
-const moment = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', hour: '2-digit', minute: '2-digit' });
 const everyMinute = 60_000;
 
 /** How safe the data are, in a sentence: aloud when something failed, quietly when not. */
-export function HomeBackups() {
+export function Backups() {
   const trpc = useTRPC();
   const storage = useQuery(trpc.storage.get.queryOptions(undefined, { refetchInterval: everyMinute }));
   if (!storage.data) return <Refusal error={storage.error} />;
@@ -38,7 +37,7 @@ function StorageLine({ storage: { writesStopped, backups } }: { readonly storage
   if (failure) {
     return (
       <p className={styles.warn} role="alert">
-        {failure.what === 'data' ? `The backup of ${moment.format(failure.at)} failed` : `The backup of ${moment.format(failure.at)} has the data, but not every picture`}:{' '}
+        {failure.what === 'data' ? `The backup of ${recentWords(failure.at)} failed` : `The backup of ${recentWords(failure.at)} has the data, but not every picture`}:{' '}
         {failure.diskFull ? 'the server’s disk has too little room' : 'the server’s log says why'}. {failure.what === 'pictures' ? '' : lastGood(lastAt)}Scores are still stored
         as they come in.
       </p>
@@ -46,11 +45,11 @@ function StorageLine({ storage: { writesStopped, backups } }: { readonly storage
   }
   return (
     <p className="small">
-      {lastAt === null ? 'None made since the server started' : `Last made ${moment.format(lastAt)}`}; {counted(kept, 'backup', 'backups')} kept in the server’s data folder
+      {lastAt === null ? 'None made since the server started' : `Last made ${recentWords(lastAt)}`}; {counted(kept, 'backup', 'backups')} kept in the server’s data folder
       {shortOfRoom ? ', fewer than usual, since room on its disk is short' : ''}. One is made at every start, stop, lock and reveal, and every 15 minutes in which something changed,
       with pictures. Kept are the last 24 and, going back, the last of each hour, day and month. Copy them to another place now and then: they lie on the same disk.
     </p>
   );
 }
 
-const lastGood = (lastAt: number | null) => (lastAt === null ? 'None has been made since the server started. ' : `The last good one is of ${moment.format(lastAt)}. `);
+const lastGood = (lastAt: number | null) => (lastAt === null ? 'None has been made since the server started. ' : `The last good one is of ${recentWords(lastAt)}. `);

@@ -4,24 +4,21 @@ import { useQuery } from '@tanstack/react-query';
 import Link from 'next/link';
 import { useState } from 'react';
 import { ageInDays } from '#lib/evaluation/ages';
-import { HomeBackups } from './HomeBackups';
-import { HomeDevices } from './HomeDevices';
-import { HomeLeave } from './HomeLeave';
-import { useTRPC } from './_data/trpc';
-import { ButtonLink } from './_parts/ButtonLink';
-import { EmptyState } from './_parts/EmptyState';
-import { Loading } from './_parts/Loading';
-import { Page } from './_parts/Page';
-import { PageHead } from './_parts/PageHead';
-import { Refusal } from './_parts/Refusal';
-import { phaseWords } from './_parts/phaseWords';
-import type { RouterOutputs } from './_parts/routerOutputs';
-import { counted } from './_parts/textWords';
-import { dayWords, todayHere } from './_parts/timeWords';
-import styles from './home.module.css';
+import { type RouterOutputs, useTRPC } from '../_data/trpc';
+import { ButtonLink } from '../_parts/Button';
+import { EmptyState } from '../_parts/EmptyState';
+import { Loading } from '../_parts/Loading';
+import { Page } from '../_parts/Page';
+import { PageHead } from '../_parts/PageHead';
+import { Refusal } from '../_parts/Refusal';
+import { counted, phaseWords } from '../_parts/textWords';
+import { dayWords, todayHere } from '../_parts/timeWords';
+import { Backups } from './Backups';
+import { DevicesWay, Leave } from './ThisBrowser';
+import styles from './start.module.css';
 
 /** The owner's desk: what to do next, then everything there is. */
-export function HomeOwner({ demo }: { readonly demo: boolean }) {
+export function OwnerDesk({ demo }: { readonly demo: boolean }) {
   const trpc = useTRPC();
   const litters = useQuery(trpc.litter.list.queryOptions());
   const evaluations = useQuery(trpc.evaluation.list.queryOptions());
@@ -36,24 +33,24 @@ export function HomeOwner({ demo }: { readonly demo: boolean }) {
         {ready ? (
           <>
             {demo ? <Link href="/demo">To the demonstration’s first page</Link> : null}
-            <HomeNext litters={litters.data} evaluations={evaluations.data} />
+            <NextThing litters={litters.data} evaluations={evaluations.data} />
             <div className={styles.columns}>
-              <HomeEvaluations evaluations={evaluations.data} />
-              <HomeLitters litters={litters.data} />
+              <Evaluations evaluations={evaluations.data} />
+              <Litters litters={litters.data} />
             </div>
-            <HomeSheets sheets={sheets.data} />
-            <HomeBackups />
+            <Sheets sheets={sheets.data} />
+            <Backups />
           </>
         ) : null}
-        <HomeDevices />
-        <HomeLeave seat={null} />
+        <DevicesWay />
+        <Leave seat={null} />
       </Page>
     </>
   );
 }
 
 /** The sheets to read, copy and change. */
-function HomeSheets({ sheets }: { readonly sheets: RouterOutputs['sheet']['list'] }) {
+function Sheets({ sheets }: { readonly sheets: RouterOutputs['sheet']['list'] }) {
   return (
     <section className={styles.part}>
       <h2>Sheets</h2>
@@ -74,13 +71,13 @@ function HomeSheets({ sheets }: { readonly sheets: RouterOutputs['sheet']['list'
   );
 }
 
-type HomeNextProps = {
+type NextProps = {
   readonly litters: RouterOutputs['litter']['list'];
   readonly evaluations: RouterOutputs['evaluation']['list'];
 };
 
 /** One sentence and one button: the next thing to do. */
-function HomeNext({ litters, evaluations }: HomeNextProps) {
+function NextThing({ litters, evaluations }: NextProps) {
   const { say, href, words } = nextStep(litters, evaluations);
   return (
     <section aria-label="What to do next" className={styles.part}>
@@ -96,7 +93,7 @@ function HomeNext({ litters, evaluations }: HomeNextProps) {
 
 type Step = { readonly say: string; readonly href: string; readonly words: string };
 
-function nextStep(litters: HomeNextProps['litters'], evaluations: HomeNextProps['evaluations']): Step {
+function nextStep(litters: NextProps['litters'], evaluations: NextProps['evaluations']): Step {
   const open = evaluations.filter((one) => one.phase !== 'sealed');
   const scoring = open.find((one) => one.phase === 'scoring');
   if (scoring) return { say: `“${scoring.name}” is being scored. Your own card comes first.`, href: `/score?id=${scoring.id}`, words: 'Go to scoring' };
@@ -112,7 +109,7 @@ function nextStep(litters: HomeNextProps['litters'], evaluations: HomeNextProps[
 }
 
 /** The litters with their age today. */
-function HomeLitters({ litters }: { readonly litters: RouterOutputs['litter']['list'] }) {
+function Litters({ litters }: { readonly litters: RouterOutputs['litter']['list'] }) {
   const [today] = useState(todayHere);
   return (
     <section className={styles.part}>
@@ -146,7 +143,7 @@ function HomeLitters({ litters }: { readonly litters: RouterOutputs['litter']['l
 type Line = RouterOutputs['evaluation']['list'][number];
 
 /** Each evaluation, with the page that its phase calls for. */
-function HomeEvaluations({ evaluations }: { readonly evaluations: readonly Line[] }) {
+function Evaluations({ evaluations }: { readonly evaluations: readonly Line[] }) {
   return (
     <section className={styles.part}>
       <h2>Evaluations</h2>

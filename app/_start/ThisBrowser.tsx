@@ -1,21 +1,41 @@
 'use client';
 
-import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import type { SessionView } from '#lib/contract/sessionView';
-import { useTRPC } from './_data/trpc';
-import { Button } from './_parts/Button';
-import { onlyHereWords } from './_parts/onlyHereWords';
-import { Refusal } from './_parts/Refusal';
-import styles from './home.module.css';
-import { useOnlyHere } from './_parts/useOnlyHere';
+import { useTRPC } from '../_data/trpc';
+import { Button, ButtonLink } from '../_parts/Button';
+import { Refusal } from '../_parts/Refusal';
+import { onlyHereWords, useOnlyHere } from '../_parts/useOnlyHere';
+import styles from './start.module.css';
 
-type HomeLeaveProps = {
+/** The way to one's devices; says so when one asks to be let in. */
+export function DevicesWay() {
+  const trpc = useTRPC();
+  const devices = useQuery(trpc.session.devices.queryOptions());
+  const asking = (devices.data?.asking.length ?? 0) > 0;
+  return (
+    <section className={styles.part} aria-label="Your devices">
+      {asking ? (
+        <p role="status" className={styles.warn}>
+          A device asks to be let in to your place.
+        </p>
+      ) : null}
+      <div className={styles.actions}>
+        <ButtonLink href="/devices" tone={asking ? 'main' : 'plain'}>
+          {asking ? 'See which device asks' : 'Your devices'}
+        </ButtonLink>
+      </div>
+    </section>
+  );
+}
+
+type LeaveProps = {
   /** The seat this device holds; null for the owner, whose seats are found by her evaluations. */
   readonly seat: SessionView['seat'];
 };
 
 /** Signing out, in two presses: the way back in is a link that has been used up, and entries not yet sent would be lost. */
-export function HomeLeave({ seat }: HomeLeaveProps) {
+export function Leave({ seat }: LeaveProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
   const asked = useOnlyHere();

@@ -1,37 +1,37 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import { HomeOwner } from './HomeOwner';
-import { HomeSeat } from './HomeSeat';
-import { useTRPC } from './_data/trpc';
-import { ButtonLink } from './_parts/ButtonLink';
-import { CautionNote } from './_parts/CautionNote';
-import { Loading } from './_parts/Loading';
-import { Page } from './_parts/Page';
-import { PageHead } from './_parts/PageHead';
-import { Refusal } from './_parts/Refusal';
-import styles from './home.module.css';
+import { useTRPC } from '../_data/trpc';
+import { ButtonLink } from '../_parts/Button';
+import { CautionNote } from '../_parts/CautionNote';
+import { Loading } from '../_parts/Loading';
+import { Page } from '../_parts/Page';
+import { PageHead } from '../_parts/PageHead';
+import { Refusal } from '../_parts/Refusal';
+import { OwnerDesk } from './OwnerDesk';
+import { SeatStart } from './SeatStart';
+import styles from './start.module.css';
 
 /** The first page: what it shows depends on who this browser is. */
-export function Home() {
+export function StartScreen() {
   const trpc = useTRPC();
   const me = useQuery(trpc.session.me.queryOptions());
-  if (me.data?.owner) return <HomeOwner demo={me.data.demo} />;
-  if (me.data?.seat) return <HomeSeat seat={me.data.seat} demo={me.data.demo} />;
+  if (me.data?.owner) return <OwnerDesk demo={me.data.demo} />;
+  if (me.data?.seat) return <SeatStart seat={me.data.seat} demo={me.data.demo} />;
   return (
     <>
       <PageHead title="Evenstack" />
       <Page width="text">
         {me.isPending ? <Loading what="who this browser is" /> : null}
         <Refusal error={me.error} />
-        {me.data ? <HomeStranger demo={me.data.demo} /> : null}
+        {me.data ? <StrangerStart demo={me.data.demo} /> : null}
       </Page>
     </>
   );
 }
 
 /** For a browser without a session. */
-function HomeStranger({ demo }: { readonly demo: boolean }) {
+function StrangerStart({ demo }: { readonly demo: boolean }) {
   return (
     <>
       <p className={styles.say}>

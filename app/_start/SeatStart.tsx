@@ -4,27 +4,26 @@ import { useQuery } from '@tanstack/react-query';
 import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { SessionView } from '#lib/contract/sessionView';
-import { useTRPC } from './_data/trpc';
-import { useLive } from './_data/useLive';
-import { ButtonLink } from './_parts/ButtonLink';
-import { counted } from './_parts/textWords';
-import { isRescoring } from './_evaluation/isRescoring';
-import { Loading } from './_parts/Loading';
-import { Page } from './_parts/Page';
-import { PageHead } from './_parts/PageHead';
-import { PickOrderAgreed } from './_parts/PickOrderAgreed';
-import { Refusal } from './_parts/Refusal';
-import { seatKindWords } from './_parts/seatKindWords';
-import styles from './home.module.css';
-import { HomeDevices } from './HomeDevices';
-import { HomeLeave } from './HomeLeave';
+import { useTRPC } from '../_data/trpc';
+import { useLive } from '../_data/useLive';
+import { EvaluationProvider, useEvaluation } from '../_evaluation/evaluationContext';
+import { isRescoring } from '../_evaluation/isRescoring';
+import { ButtonLink } from '../_parts/Button';
+import { Loading } from '../_parts/Loading';
+import { Page } from '../_parts/Page';
+import { PageHead } from '../_parts/PageHead';
+import { PickOrderAgreed } from '../_parts/PickOrderAgreed';
+import { Refusal } from '../_parts/Refusal';
+import { counted, seatKindWords } from '../_parts/textWords';
+import { DevicesWay, Leave } from './ThisBrowser';
+import styles from './start.module.css';
 
-type HomeSeatProps = { readonly seat: NonNullable<SessionView['seat']>; readonly demo: boolean };
+type SeatStartProps = { readonly seat: NonNullable<SessionView['seat']>; readonly demo: boolean };
 
 /** For a device that holds a seat: where it sits, and the one thing to do now. */
-export function HomeSeat({ seat, demo }: HomeSeatProps) {
+export function SeatStart({ seat, demo }: SeatStartProps) {
   const trpc = useTRPC();
-  useLive(seat.evaluationId);
+  const link = useLive(seat.evaluationId);
   const evaluation = useQuery(trpc.evaluation.get.queryOptions({ id: seat.evaluationId }));
   return (
     <>
@@ -37,10 +36,14 @@ export function HomeSeat({ seat, demo }: HomeSeatProps) {
         ) : null}
         {evaluation.isPending ? <Loading what="your evaluation" /> : null}
         <Refusal error={evaluation.error} />
-        {evaluation.data ? <SeatNow evaluation={evaluation.data} label={seat.label} /> : null}
-        {evaluation.data?.phase === 'preparing' ? <PickOrderAgreed evaluation={evaluation.data} /> : null}
-        <HomeDevices />
-        <HomeLeave seat={seat} />
+        {evaluation.data ? (
+          <EvaluationProvider evaluation={evaluation.data} link={link} readAt={evaluation.dataUpdatedAt}>
+            <SeatNow label={seat.label} />
+            {evaluation.data.phase === 'preparing' ? <PickOrderAgreed /> : null}
+          </EvaluationProvider>
+        ) : null}
+        <DevicesWay />
+        <Leave seat={seat} />
       </Page>
     </>
   );
@@ -51,7 +54,8 @@ function factsLine({ litterName, puppies, ageDays }: EvaluationView): string {
   return `${litterName} · ${counted(present, 'puppy', 'puppies')} · ${counted(ageDays, 'day')} old`;
 }
 
-function SeatNow({ evaluation, label }: { readonly evaluation: EvaluationView; readonly label: string }) {
+function SeatNow({ label }: { readonly label: string }) {
+  const evaluation = useEvaluation();
   const own = evaluation.seats.find((one) => one.id === evaluation.viewer.seatId);
   const kind = own ? `, ${seatKindWords[own.kind]}` : '';
   return (
@@ -61,7 +65,7 @@ function SeatNow({ evaluation, label }: { readonly evaluation: EvaluationView; r
         {kind}
       </h2>
       <p className={styles.say}>{nowWords(evaluation)}</p>
-      <NowLink evaluation={evaluation} />
+      <NowLink />
     </section>
   );
 }
@@ -98,7 +102,8 @@ function nextPage(evaluation: EvaluationView): { readonly path: string; readonly
   return revealed && viewer.reads ? { path: '/board', words: 'Go to the board' } : null;
 }
 
-function NowLink({ evaluation }: { readonly evaluation: EvaluationView }) {
+function NowLink() {
+  const evaluation = useEvaluation();
   const go = nextPage(evaluation);
   if (!go) return null;
   return (
