@@ -7,7 +7,7 @@ import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
 import { invariant } from '#lib/invariant';
 import { addDiscussionNote } from '../commands/talk';
 import { answerLook, openLook } from '../commands/looks';
-import { clearHold, makeDecision, sealEvaluation } from '../commands/decisions';
+import { clearHold, makeDecision, sealEvaluation, standingOf } from '../commands/decisions';
 import { inviteSeat } from '../commands/seats';
 import { joinByLink } from '../commands/joining';
 import { lockSeat, submitEntries } from '../commands/cards';
@@ -162,7 +162,9 @@ async function decide(stage: Stage): Promise<void> {
     const place = slotId(facts, slot);
     const panelsPuppyId = reconciliation.slots.find((one) => one.key === place)?.chances[0]?.puppy ?? null;
     const viewer: Viewer = role === 'breeder' ? { ...owner, seatId: prepared.seats[role] } : { owner: false, seatId: prepared.seats[role], leads: false };
-    makeDecision(runtime, { evaluationId: prepared.id, viewer, slotId: place, puppyId: puppyId(facts.puppies, puppy), reason, preference, panelsPuppyId });
+    const picked = puppyId(facts.puppies, puppy);
+    const unexamined = standingOf(runtime, facts).unexamined.find((one) => one.puppyId === picked)?.checks ?? [];
+    makeDecision(runtime, { evaluationId: prepared.id, viewer, slotId: place, puppyId: picked, unexamined, reason, preference, panelsPuppyId });
   }
   wait(5);
   sealEvaluation(runtime, prepared.id);
