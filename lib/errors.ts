@@ -19,6 +19,7 @@ export const domainErrorCodes = [
   'out-of-step',
   'not-eligible',
   'on-hold',
+  'unexamined',
   'in-use',
   'too-many',
   'busy',

@@ -20,6 +20,7 @@ const words: Readonly<Record<string, string>> = {
   'own-card-open': 'Lock your own card first.',
   'out-of-step': 'The server holds other answers than this device shows. They are read again now: look your card over, then lock. Nothing was changed.',
   'not-eligible': 'This puppy does not fit this place in the pick order.',
+  unexamined: 'Nobody examined some checks of this puppy. Read which, and say that you pick it all the same.',
   'on-hold': 'A check holds this puppy. Record a veterinary answer first, or choose another.',
   'in-use': 'This is taken already.',
   'too-many': 'Too many. Wait a little, or remove one first.',

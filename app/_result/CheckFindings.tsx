@@ -1,34 +1,50 @@
 import type { BoardView } from '#lib/contract/boardView';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
+import { unexaminedSentence } from '#lib/evaluation/checksMade';
+import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { counted } from '../_parts/textWords';
 import styles from './_result.module.css';
 
-/** Only what is not normal, as a list to read before the table. */
+/** What is not normal, as a list to read before the table, and what nobody looked at: nothing found is said of what was examined alone. */
 export function CheckFindings({ board, faces }: { readonly board: BoardView; readonly faces: Faces }) {
-  const found = board.checks.filter((line) => line.holds || line.answers.some(({ answer }) => isUnusual(line.check, answer)));
-  if (found.length === 0) return <p>No seat found anything out of the ordinary in what it checked.</p>;
+  const evaluation = useEvaluation();
+  const found = board.checks.filter((line) => line.holds || hasFinding(line.check, line.answers));
+  const open = unexaminedSentence(evaluation, board.checks);
+  const examined = board.checks.some((line) => line.answers.some(({ answer }) => outcomeOf(line.check, answer) === 'normal'));
   return (
-    <ul className={`list grid gap-8 ${styles.findings}`}>
-      {found.map((line) => (
-        <li key={`${line.puppy} ${line.check}`} className={line.holds ? 'card edge-note block' : 'card edge-plain block'}>
-          <b>
-            {faces.puppyName(line.puppy)}, {checkByKey(line.check)?.name.toLowerCase() ?? line.check}:
-          </b>{' '}
-          {answerGroups(line, faces)
-            .map(({ words, seats }) => `${words} (${seats.join(', ')})`)
-            .join('; ')}
-          .{line.holds ? ' Holds a show or breeding keep until a veterinary answer is recorded.' : ''}
-        </li>
-      ))}
-    </ul>
+    <>
+      {found.length === 0 && examined ? <p>No seat found anything out of the ordinary in what it examined.</p> : null}
+      {open === null ? null : <p className="card edge-plain block">{open}</p>}
+      {found.length === 0 ? null : (
+        <ul className={`list grid gap-8 ${styles.findings}`}>
+          {found.map((line) => (
+            <li key={`${line.puppy} ${line.check}`} className={line.holds ? 'card edge-note block' : 'card edge-plain block'}>
+              <b>
+                {faces.puppyName(line.puppy)}, {checkByKey(line.check)?.name.toLowerCase() ?? line.check}:
+              </b>{' '}
+              {answerGroups(line, faces)
+                .map(({ words, seats }) => `${words} (${seats.join(', ')})`)
+                .join('; ')}
+              .{line.holds ? ' Holds a show or breeding keep until a veterinary answer is recorded.' : ''}
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
   );
 }
 
-function isUnusual(check: string, answer: string): boolean {
-  const outcome = checkByKey(check)?.answers.find(({ key }) => key === answer)?.outcome;
-  return outcome === 'watch' || outcome === 'not-normal';
-}
+const outcomeOf = (check: string, answer: string) => checkByKey(check)?.answers.find(({ key }) => key === answer)?.outcome;
+
+const isFinding = (check: string, answer: string): boolean => ['watch', 'not-normal'].includes(outcomeOf(check, answer) ?? '');
+
+/** Whether a seat found something to watch or not normal. */
+export const hasFinding = (check: string, answers: readonly { readonly answer: string }[]): boolean => answers.some(({ answer }) => isFinding(check, answer));
+
+/** Of one check's answers those that are a finding, in words, with who said so. */
+export const findingGroups = (line: BoardView['checks'][number], faces: Faces): AnswerGroup[] =>
+  answerGroups({ ...line, answers: line.answers.filter(({ answer }) => isFinding(line.check, answer)) }, faces);
 
 export type AnswerGroup = {
   readonly words: string;
@@ -36,6 +52,7 @@ export type AnswerGroup = {
   readonly seats: readonly string[];
   /** True where every seat that examined found the same normal thing. */
   readonly usual: boolean;
+  /** False of "not examined" and of "does not apply": nobody looked, and nothing was found. */
   readonly examined: boolean;
 };
 
@@ -46,8 +63,8 @@ export function answerGroups({ check, answers }: BoardView['checks'][number], fa
   for (const { seat, answer, detail } of answers) {
     const found = offered.find(({ key }) => key === answer);
     const words = `${found?.words ?? answer}${detail === '' ? '' : `, ${detail}`}`;
-    const usual = found?.outcome === 'normal' || found?.outcome === 'does-not-apply' || found?.outcome === 'not-examined';
-    const group = groups.get(words) ?? { seats: [], usual, examined: found?.outcome !== 'not-examined' };
+    const outcome = found?.outcome;
+    const group = groups.get(words) ?? { seats: [], usual: outcome === 'normal', examined: outcome !== 'not-examined' && outcome !== 'does-not-apply' };
     group.seats.push(faces.seatLabel(seat));
     groups.set(words, group);
   }
@@ -56,7 +73,7 @@ export function answerGroups({ check, answers }: BoardView['checks'][number], fa
   return [...groups].map(([words, { seats, usual, examined }]) => ({
     words,
     seats: countsOnly ? [counted(seats.length, 'seat')] : seats,
-    usual: usual && (alike || !examined),
+    usual: usual && alike,
     examined,
   }));
 }

@@ -2,6 +2,7 @@
 
 import Link from 'next/link';
 import type { EvaluationView } from '#lib/contract/evaluationView';
+import { checkState } from '#lib/evaluation/checksMade';
 import { checkCatalogue } from '#lib/sheet/checkCatalogue';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
 import { useEvaluation } from '../_evaluation/evaluationContext';
@@ -167,7 +168,8 @@ function ChecksSection({ board, faces }: SectionProps) {
           head: check.name,
           cells: evaluation.puppies.map((puppy) => {
             const line = board.checks.find((one) => one.puppy === puppy.id && one.check === check.key);
-            if (!line) return <span key={puppy.id} className="small">no answer</span>;
+            if (checkState(check.key, puppy.sex, line?.answers ?? []) === 'not-examined') return <span key={puppy.id} className={styles.unusual}>examined by nobody</span>;
+            if (!line) return <span key={puppy.id} className="small">does not apply</span>;
             return (
               <span key={puppy.id} className={`stack ${styles.cell}`}>
                 {told(answerGroups(line, faces)).map(({ words, seats, usual }) => (

@@ -5,12 +5,11 @@ import type { BoardView } from '#lib/contract/boardView';
 import type { OpenedCommitment, PublishedCommitment } from '#lib/contract/commitment';
 import type { EvaluationView, Showing } from '#lib/contract/evaluationView';
 import { cardsHash, type KeptPromise, readPromises } from '../_data/keptPromises';
-import { useTRPC } from '../_data/trpc';
+import { type RouterOutputs, useTRPC } from '../_data/trpc';
 import { readPublished } from '../_data/witness';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { Refusal } from '../_parts/Refusal';
-import type { RouterOutputs } from '../_parts/routerOutputs';
 import { counted, listWords } from '../_parts/textWords';
 import styles from './board.module.css';
 

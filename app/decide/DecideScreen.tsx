@@ -5,6 +5,7 @@ import Link from 'next/link';
 import { type FormEvent, useState } from 'react';
 import type { Hold } from '#lib/contract/decisionView';
 import { readings } from '#lib/reconcile/sentences/readings';
+import { unexaminedSentence } from '#lib/evaluation/checksMade';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
@@ -22,7 +23,8 @@ import { Refusal } from '../_parts/Refusal';
 import { capital, listWords } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
 import { SecondRoundNotice } from '../_result/SecondRoundNotice';
-import { type DecideGround, type DecideProps, PicksSection } from './PicksSection';
+import type { DecideGround, DecideProps } from './Candidates';
+import { PicksSection } from './PicksSection';
 import styles from './decide.module.css';
 
 /** The pick order walked through, place by place; every seat sees it as it happens. */
@@ -99,14 +101,16 @@ function HoldsSection(props: DecideProps) {
   const evaluation = useEvaluation();
   const { holds } = revealed.decision;
   const mayRecord = evaluation.viewer.owner && evaluation.phase === 'deciding';
+  const open = unexaminedSentence(evaluation, revealed.board.checks);
   return (
     <section aria-labelledby="holds" className="stack gap-12">
       <h2 id="holds">Holds</h2>
       <p>
         {holds.length === 0
-          ? 'No check holds a puppy.'
+          ? open === null ? 'No check holds a puppy.' : 'No check that was made holds a puppy.'
           : 'A hold keeps a puppy out of a show or breeding keep until a veterinary surgeon has been asked and the answer is written down. What the answer means for a pick is yours to judge; nothing here reads it.'}
       </p>
+      {open === null ? null : <p className={styles.hold}>{open} A pick for a show or breeding keep asks about them.</p>}
       {holds.map((hold) => (
         <article key={`${hold.puppyId} ${hold.check}`} className={hold.cleared ? 'card' : 'card edge-note'}>
           <h3>{`${faces.puppyName(hold.puppyId)}: ${checkByKey(hold.check)?.name.toLowerCase() ?? hold.check}`}</h3>

@@ -3,31 +3,24 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import Link from 'next/link';
 import { type FormEvent, useState } from 'react';
-import type { EvaluationView, PuppyFace, SlotView } from '#lib/contract/evaluationView';
-import { readings } from '#lib/reconcile/sentences/readings';
-import { checkByKey } from '#lib/sheet/checkCatalogue';
+import type { SlotView } from '#lib/contract/evaluationView';
+import { checkNames } from '#lib/evaluation/checksMade';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
-import type { Faces } from '../_evaluation/facesOf';
 import { isRescoring } from '../_evaluation/isRescoring';
-import type { Revealed } from '../_evaluation/useRevealed';
 import { Button } from '../_parts/Button';
 import { ChanceList } from '../_parts/ChanceList';
-import { CollarChip } from '../_parts/CollarChip';
 import { Confirm } from '../_parts/Confirm';
 import { Disclosure } from '../_parts/Disclosure';
 import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
 import { Refusal } from '../_parts/Refusal';
-import { capital, collarWords } from '../_parts/textWords';
+import { capital } from '../_parts/textWords';
 import { slotTerms } from '../_parts/slotWords';
 import { chancesOf } from '../board/PlaceCard';
+import { CandidateChoice, candidateLines, type DecideGround, type DecideProps } from './Candidates';
 import { MadePick } from './MadePick';
 import styles from './decide.module.css';
-
-export type DecideProps = { readonly revealed: Revealed; readonly faces: Faces };
-/** What sentences about the picks are made from. */
-export type DecideGround = DecideProps & { readonly evaluation: EvaluationView };
 
 /** Every place in order: made, up now, or still to come. */
 export function PicksSection(props: DecideProps) {
@@ -89,6 +82,8 @@ function PickForm({ slot, ...props }: PickFormProps) {
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [puppyId, setPuppyId] = useState('');
+  /** The puppy of whom the picker has said that it is picked although checks are open. */
+  const [knowingOf, setKnowingOf] = useState('');
   const [reason, setReason] = useState('');
   const make = useMutation(trpc.decision.make.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   const lines = candidateLines(slot, { ...props, evaluation });
@@ -98,10 +93,12 @@ function PickForm({ slot, ...props }: PickFormProps) {
   const equal = result?.looks.verdict === 'equalOnStructure';
   const [ticked, setPreference] = useState<boolean | null>(null);
   const preference = ticked ?? equal;
-  const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, reason, preference: preference && chosenId !== null });
+  const unexamined = slot.purpose === 'keep' && chosen ? chosen.unexamined : [];
+  const asked = unexamined.length > 0 && knowingOf !== chosen?.puppy.id;
+  const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, unexamined: [...unexamined], reason, preference: preference && chosenId !== null });
   const send = (event: FormEvent) => {
     event.preventDefault();
-    if (chosen) decide(chosen.puppy.id);
+    if (chosen && !asked) decide(chosen.puppy.id);
   };
   return (
     <form onSubmit={send} className="stack gap-12">
@@ -123,8 +120,9 @@ function PickForm({ slot, ...props }: PickFormProps) {
             ticked={preference}
             onChange={setPreference}
           />
+          {chosen && unexamined.length > 0 ? <KnowingTick name={chosen.puppy.name} unexamined={unexamined} ticked={!asked} onChange={(ticked) => setKnowingOf(ticked ? chosen.puppy.id : '')} /> : null}
           <div>
-            <Button type="submit" tone="main" busy={make.isPending} disabled={!chosen}>
+            <Button type="submit" tone="main" busy={make.isPending} disabled={!chosen || asked}>
               {chosen ? `Pick ${chosen.puppy.name} for place ${faces.place(slot.id)}` : 'Choose a puppy first'}
             </Button>
           </div>
@@ -138,86 +136,18 @@ function PickForm({ slot, ...props }: PickFormProps) {
   );
 }
 
-type CandidateChoiceProps = {
-  readonly lines: readonly CandidateLine[];
-  readonly chosen: string;
-  readonly onChoose: (puppyId: string) => void;
-  readonly readOnly: boolean;
-};
+type KnowingProps = { readonly name: string; readonly unexamined: readonly string[]; readonly ticked: boolean; readonly onChange: (ticked: boolean) => void };
 
-/** The puppies for one place: those that fit to choose from, with the panel's chance; the others with the reason why not. */
-function CandidateChoice({ lines, chosen, onChoose, readOnly }: CandidateChoiceProps) {
-  const fitting = lines.filter(({ barred }) => barred === null);
-  const barred = lines.filter((line) => line.barred !== null);
+/** A show or breeding keep is picked knowing what nobody looked at (SA1). */
+function KnowingTick({ name, unexamined, ticked, onChange }: KnowingProps) {
   return (
-    <>
-      {fitting.length === 0 ? <p>No puppy fits this place as things stand.</p> : null}
-      <fieldset>
-        <legend className={styles.legend}>Puppies that fit, with the panel’s readings</legend>
-        {fitting.map((line) => (
-          <label key={line.puppy.id} className={`ticked row gap-12 ${styles.line}`}>
-            {readOnly ? null : <input type="radio" name="puppy" checked={chosen === line.puppy.id} onChange={() => onChoose(line.puppy.id)} />}
-            <CollarChip collar={line.puppy.collar} size={20} words={false} />
-            <span>
-              <b>{line.puppy.name}</b> <span className="small">{`${collarWords(line.puppy.collar)}, ${line.puppy.sex}`}</span>
-              {line.holds === '' ? null : <span className={styles.hold}>A check asks for a veterinary answer: {line.holds}</span>}
-            </span>
-            <span className={`figures ${styles.chance}`}>{line.probability === null ? '' : `${readings(line.probability)} of 100`}</span>
-          </label>
-        ))}
-      </fieldset>
-      {barred.length > 0 ? (
-        <ul className={`stack small gap-4 ${styles.barred}`} aria-label="Puppies that do not fit">
-          {barred.map((line) => (
-            <li key={line.puppy.id}>
-              <b>{line.puppy.name}</b>: {line.barred}
-            </li>
-          ))}
-        </ul>
-      ) : null}
-    </>
+    <FieldTick
+      label={`Keep ${name} although nobody examined: ${checkNames(unexamined)}`}
+      hint="Have them looked at first where you can. The record says that they were open when the pick was made."
+      ticked={ticked}
+      onChange={onChange}
+    />
   );
-}
-
-type CandidateLine = {
-  readonly puppy: PuppyFace;
-  /** Chance of being the best for this place; null where the panel gives none. */
-  readonly probability: number | null;
-  /** Why it cannot be picked, in words; null when it can. */
-  readonly barred: string | null;
-  /** Standing holds in words, said even where they do not bar this place. */
-  readonly holds: string;
-};
-
-/** Every puppy for one place: those that fit first, most probable first; the others with the reason why not. */
-function candidateLines(slot: SlotView, { evaluation, revealed, faces }: DecideGround): CandidateLine[] {
-  const chances = new Map(revealed.board.slots.find((one) => one.slotId === slot.id)?.chances.map(({ puppy, probability }) => [puppy, probability]));
-  return evaluation.puppies
-    .map((puppy): CandidateLine => {
-      const holds = holdWords(puppy.id, revealed.decision.holds);
-      const taken = revealed.decision.decisions.find((one) => one.puppyId === puppy.id);
-      return {
-        puppy,
-        probability: chances.get(puppy.id) ?? null,
-        holds,
-        barred: barredWords(slot, puppy, { holds, takenAt: taken ? faces.place(taken.slotId) : null }),
-      };
-    })
-    .sort((a, b) => Number(a.barred !== null) - Number(b.barred !== null) || (b.probability ?? 0) - (a.probability ?? 0));
-}
-
-function barredWords(slot: SlotView, puppy: PuppyFace, { holds, takenAt }: { readonly holds: string; readonly takenAt: number | null }): string | null {
-  if (puppy.withdrawn) return 'withdrawn';
-  if (takenAt !== null) return `picked for place ${takenAt}`;
-  if (slot.sex !== 'any' && slot.sex !== puppy.sex) return `a ${puppy.sex}; this place asks for a ${slot.sex}`;
-  return slot.purpose === 'keep' && holds !== '' ? `held by ${holds}` : null;
-}
-
-function holdWords(puppyId: string, holds: DecideProps['revealed']['decision']['holds']): string {
-  return holds
-    .filter((hold) => hold.puppyId === puppyId && hold.cleared === null)
-    .map((hold) => `${checkByKey(hold.check)?.name.toLowerCase() ?? hold.check} (${hold.answers.join('; ')})`)
-    .join(', ');
 }
 
 /** The owner takes back the last pick, on the record, until the record is sealed. */

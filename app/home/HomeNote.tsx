@@ -1,6 +1,8 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import { ageInDays } from '#lib/evaluation/ages';
+import { homeChecksSentence } from '#lib/evaluation/checksMade';
 import type { HomeNote as Note } from '#lib/contract/homeNote';
 import { useTRPCClient } from '../_data/trpc';
 import { useLinkToken } from '../join/useArrive';
@@ -47,22 +49,24 @@ function factsLine({ litterName, breed, puppy }: Note): string {
 const againWords = { 'twelve-weeks': 'Twelve weeks', 'six-months': 'Six months', 'twelve-months': 'Twelve months', 'two-years': 'Two years' } as const;
 
 function NoteOf({ note }: { readonly note: Note }) {
-  const { puppy, purpose, findings, lookAgain } = note;
+  const { puppy, purpose, findings, normal, unexamined, lookAgain } = note;
   return (
     <>
       <section className="stack gap-12">
         <p className="lead">
-          Whelped on {dayWords(note.whelpedOn)}, looked over on {dayWords(note.seenOn)}
+          Whelped on {dayWords(note.whelpedOn)}, looked over on {dayWords(note.seenOn)} at {ageInDays(note.whelpedOn, note.seenOn)} days
           {purpose === null ? '' : `, and chosen as ${purposeWords[purpose]}`}.
         </p>
         <p>
           <CollarChip collar={puppy.collar} />
           {puppy.secondMark === '' ? '' : `; second mark: ${puppy.secondMark}`}
+          {note.chipDigits === '' ? '' : `; chip ends in ${note.chipDigits}`}
+          {note.weight === null ? '' : `; ${note.weight.grams} g on ${dayWords(note.weight.day)}`}
         </p>
       </section>
       <section className="stack gap-12">
         <h2>For your veterinary surgeon</h2>
-        {findings.length === 0 ? <p>Nothing was noted on the day that asks for one sooner. A first examination is due all the same.</p> : null}
+        <p>{homeChecksSentence({ found: findings.length, normal: normal.length, unexamined: unexamined.length })}</p>
         <ul className="list topped lined unless-empty">
           {findings.map(({ check, answers, answered }) => (
             <li key={check} className={`stack gap-2 ${styles.row}`}>
@@ -72,6 +76,9 @@ function NoteOf({ note }: { readonly note: Note }) {
             </li>
           ))}
         </ul>
+        {normal.length === 0 ? null : <p>Examined, nothing found: {normal.join(', ')}.</p>}
+        {unexamined.length === 0 ? null : <p>Examined by nobody: {unexamined.join(', ')}.</p>}
+        <p className="small">These are answers of breeders and their guests, not of a veterinary surgeon. Structure was scored; how a puppy behaves was not.</p>
       </section>
       <section className="stack gap-12">
         <h2>When to look again</h2>

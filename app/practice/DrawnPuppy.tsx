@@ -1,7 +1,7 @@
 import { useId, useMemo } from 'react';
 import type { PracticePicture } from '#lib/contract/practice';
-import { type Colour, type Drawing, drawPuppy, framingOf, pathData } from '#lib/photo/drawing/drawPuppy';
-import { coats, type PuppyShape, usualShape } from '#lib/photo/drawing/puppyShape';
+import { type Drawing, drawPuppy, framingOf, pathData } from '#lib/photo/drawing/drawPuppy';
+import { type Colour, coats, type PuppyShape, usualShape } from '#lib/photo/drawing/puppyShape';
 import styles from './practice.module.css';
 
 const paint = ([red, green, blue]: Colour) => `rgb(${red} ${green} ${blue})`;

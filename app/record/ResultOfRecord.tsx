@@ -1,5 +1,6 @@
 'use client';
 
+import { checkState, unexaminedChecks, checkNames } from '#lib/evaluation/checksMade';
 import { readings } from '#lib/reconcile/sentences/readings';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { useEvaluation } from '../_evaluation/evaluationContext';
@@ -14,7 +15,7 @@ import { signed } from '../_parts/figureWords';
 import { slotTerms, slotWords } from '../_parts/slotWords';
 import { purposeWords } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
-import { answerGroups } from '../_result/CheckFindings';
+import { type AnswerGroup, answerGroups } from '../_result/CheckFindings';
 import { LookAnswers, lookOutcomeWords } from '../_result/LookAnswers';
 import { CardNotes, NoteList } from '../_result/NoteList';
 import { AgreementTable, byPurpose, type PurposeResult, RankTable } from '../_result/ResultTables';
@@ -103,7 +104,7 @@ function HoldsOfRecord({ revealed, faces }: ResultProps) {
   return (
     <RecordSection id="holds" title="Holds and veterinary answers">
       {holds.length === 0 ? (
-        <p>No check held a puppy.</p>
+        <p>{revealed.decision.unexamined.length === 0 ? 'No check held a puppy.' : 'No check that was made held a puppy; those that nobody made stand under Checks.'}</p>
       ) : (
         <DataTable
           caption="Holds on a show or breeding keep"
@@ -123,36 +124,33 @@ function HoldsOfRecord({ revealed, faces }: ResultProps) {
   );
 }
 
-/** Checks puppy by puppy: what differs from normal in full, what all seats found normal by its name. */
+/** Checks puppy by puppy: what was examined and by whom, what nobody examined, and what differs from normal in full. */
 function ChecksOfRecord({ revealed, faces }: ResultProps) {
-  const evaluation = useEvaluation();
+  const { puppies, sheet } = useEvaluation();
   const { checks } = revealed.board;
+  if (sheet.checks.length === 0) return null;
   return (
     <RecordSection id="checks" title="Checks">
-      {checks.length === 0 ? (
-        <p>No check was answered.</p>
-      ) : (
-        <DataTable
-          caption="What the seats found"
-          heads={['Puppy', 'Normal, by every seat that looked', 'Anything else, with who said so']}
-          rows={evaluation.puppies.map((puppy) => {
-            const lines = checks.filter((line) => line.puppy === puppy.id).map((line) => ({ line, groups: answerGroups(line, faces) }));
-            const usual = lines.filter(({ groups }) => groups.every((group) => group.usual));
-            const rest = lines.filter(({ groups }) => !groups.every((group) => group.usual));
-            const name = (key: string) => checkByKey(key)?.name.toLowerCase() ?? key;
-            return {
-              key: puppy.id,
-              head: puppy.name,
-              cells: [
-                usual.map(({ line }) => name(line.check)).join(', ') || 'none',
-                rest.map(({ line, groups }) => `${name(line.check)}: ${groups.map(({ words, seats }) => `${words} (${seats.join(', ')})`).join('; ')}`).join('. ') || 'nothing',
-              ],
-            };
-          })}
-        />
-      )}
+      <DataTable
+        caption="What the seats found"
+        heads={['Puppy', 'Examined and normal, by whom', 'Anything else, with who said so', 'Examined by nobody']}
+        rows={puppies.map((puppy) => {
+          const lines = checks.filter((line) => line.puppy === puppy.id).map((line) => ({ line, state: checkState(line.check, puppy.sex, line.answers) }));
+          const normal = lines.filter(({ state }) => state === 'normal').map(({ line }) => `${checkName(line.check)} (${told(answerGroups(line, faces))})`);
+          const rest = lines.filter(({ state }) => state === 'found').map(({ line }) => `${checkName(line.check)}: ${answerGroups(line, faces).map(({ words, seats }) => `${words} (${seats.join(', ')})`).join('; ')}`);
+          return { key: puppy.id, head: puppy.name, cells: [normal.join('; ') || 'none', rest.join('. ') || 'nothing found', checkNames(unexaminedChecks(puppy, sheet.checks, checks)) || 'none'] };
+        })}
+      />
     </RecordSection>
   );
+}
+
+const checkName = (key: string) => checkByKey(key)?.name.toLowerCase() ?? key;
+
+/** Who examined; where normal is more than one thing, which. */
+function told(groups: readonly AnswerGroup[]): string {
+  const examined = groups.filter((group) => group.examined);
+  return examined.length === 1 ? examined.flatMap(({ seats }) => seats).join(', ') : examined.map(({ words, seats }) => `${words}: ${seats.join(', ')}`).join('; ');
 }
 
 /** One purpose's order: its sentence, its picture, and its figures with intervals and the chance of every rank. */

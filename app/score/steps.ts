@@ -27,7 +27,7 @@ export function stepsFor(sheet: Sheet, kind: SeatKind, sex: Sex): readonly Step[
   const checks = sheet.checks.flatMap((key) => checkByKey(key) ?? []).filter((check) => hands || !check.handsOnly);
   return [
     ...criteria.flatMap((criterion): Step[] => [{ kind: 'score', criterion }, ...(criterion.freeStance ? [{ kind: 'free' as const, criterion }] : [])]),
-    ...checks.filter((check) => check.key !== 'testicles' || sex === 'dog').map((check): Step => ({ kind: 'check', check })),
+    ...checks.filter(({ onlyIn }) => onlyIn === undefined || onlyIn === sex).map((check): Step => ({ kind: 'check', check })),
     { kind: 'day' },
     { kind: 'overall' },
   ];

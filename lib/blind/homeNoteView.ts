@@ -1,16 +1,28 @@
 import type { Decision, Hold } from '../contract/decisionView';
+import type { PuppyView } from '../contract/litter';
+import type { Snapshot } from '../contract/snapshot';
 import type { HomeNote } from '../contract/homeNote';
 import { DomainError } from '../errors';
 import type { EvaluationFacts } from '../evaluation/facts';
 import { followUpDates } from '../evaluation/ages';
+import { checksOfPuppy } from '../evaluation/checksMade';
 import { checkByKey } from '../sheet/checkCatalogue';
 
-type Sealed = { readonly facts: EvaluationFacts; readonly decisions: readonly Decision[]; readonly holds: readonly Hold[] };
+type Sealed = {
+  readonly facts: EvaluationFacts;
+  /** Of the round in which checks were asked. */
+  readonly snapshot: Snapshot;
+  readonly decisions: readonly Decision[];
+  readonly holds: readonly Hold[];
+  readonly litter: { readonly puppies: readonly Pick<PuppyView, 'id' | 'chipDigits' | 'weights'>[] };
+};
 
 /** One puppy's note for its home, built field by field (BL2): no score, no seat, no other puppy. Throws not-found. */
-export function homeNoteView({ facts, decisions, holds }: Sealed, puppyId: string): HomeNote {
+export function homeNoteView({ facts, snapshot, decisions, holds, litter }: Sealed, puppyId: string): HomeNote {
   const puppy = facts.puppies.find((one) => one.id === puppyId);
   if (!puppy) throw new DomainError('not-found');
+  const { found, normal, unexamined } = checksOfPuppy(snapshot, puppy);
+  const kept = litter.puppies.find(({ id }) => id === puppyId);
   const slotId = decisions.find((one) => one.puppyId === puppyId)?.slotId;
   return {
     litterName: facts.litter.name,
@@ -19,9 +31,23 @@ export function homeNoteView({ facts, decisions, holds }: Sealed, puppyId: strin
     whelpedOn: facts.litter.whelpedOn,
     seenOn: facts.heldOn,
     purpose: facts.slots.find((slot) => slot.id === slotId)?.purpose ?? null,
-    findings: holds
-      .filter((hold) => hold.puppyId === puppyId)
-      .map((hold) => ({ check: checkByKey(hold.check)?.name ?? hold.check, answers: [...hold.answers], answered: hold.cleared?.answer ?? null })),
+    chipDigits: kept?.chipDigits ?? '',
+    weight: lastWeight(kept?.weights ?? [], facts.heldOn),
+    findings: found.map(({ check, words }) => ({
+      check: checkTitle(check),
+      answers: [...words],
+      answered: holds.find((hold) => hold.puppyId === puppyId && hold.check === check)?.cleared?.answer ?? null,
+    })),
+    normal: normal.map(checkTitle),
+    unexamined: unexamined.map(checkTitle),
     lookAgain: followUpDates(facts.litter.whelpedOn).map(({ key, day }) => ({ key, day })),
   };
+}
+
+const checkTitle = (check: string): string => checkByKey(check)?.name ?? check;
+
+/** The latest weighing up to a day; null when there is none. */
+function lastWeight(weights: PuppyView['weights'], day: string): HomeNote['weight'] {
+  const [last] = weights.filter(({ weighedOn }) => weighedOn <= day).toSorted((a, b) => b.weighedOn.localeCompare(a.weighedOn));
+  return last ? { day: last.weighedOn, grams: last.grams } : null;
 }

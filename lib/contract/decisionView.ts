@@ -26,8 +26,14 @@ const holdSchema = z.strictObject({
 });
 export type Hold = z.infer<typeof holdSchema>;
 
+/** Checks of a puppy that no seat made. */
+export const unexaminedSchema = z.strictObject({ puppyId: idSchema, checks: z.array(keySchema) });
+export type Unexamined = z.infer<typeof unexaminedSchema>;
+
 export const decisionViewSchema = z.strictObject({
   holds: z.array(holdSchema),
+  /** Puppies of whom no check is open are left out. A pick for a show or breeding keep names what it goes on without. */
+  unexamined: z.array(unexaminedSchema),
   decisions: z.array(decisionSchema),
   /** The slot whose turn it is; null when all are decided. */
   nextSlotId: idSchema.nullable(),

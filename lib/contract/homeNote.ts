@@ -13,8 +13,16 @@ export const homeNoteSchema = z.strictObject({
   seenOn: daySchema,
   /** What it was taken for; null when it was not picked. */
   purpose: purposeKeySchema.nullable(),
-  /** Checks that were not all well, in words, with the veterinary answer once there is one. */
+  /** Digits of the chip, if any are known. */
+  chipDigits: z.string(),
+  /** The last weighing up to the day it was looked over; null when there is none. */
+  weight: z.strictObject({ day: daySchema, grams: z.int() }).nullable(),
+  /** Whatever a seat found to watch or not normal, in words, whether it holds a keep or not, with the veterinary answer once there is one. */
   findings: z.array(z.strictObject({ check: z.string(), answers: z.array(z.string()), answered: z.string().nullable() })),
+  /** Checks that a seat made and that found nothing. */
+  normal: z.array(z.string()),
+  /** Checks of the sheet that nobody made. */
+  unexamined: z.array(z.string()),
   lookAgain: z.array(z.strictObject({ key: z.enum(['twelve-weeks', 'six-months', 'twelve-months', 'two-years']), day: daySchema })),
 });
 export type HomeNote = z.infer<typeof homeNoteSchema>;

@@ -27,7 +27,7 @@ export type PhotoTag = z.infer<typeof photoTagSchema>;
 export type PhotoKept = { readonly sent: string; readonly hash: string; readonly id: string };
 
 /** A picture or clip as members of its evaluation see it; the files are asked for by its id alone. */
-const photoFaceSchema = z.strictObject({
+export const photoFaceSchema = z.strictObject({
   id: idSchema,
   puppyId: idSchema,
   view: shotSchema,

@@ -1,12 +1,17 @@
-import type { Decision, Hold } from '../contract/decisionView';
+import type { Decision, Hold, Unexamined } from '../contract/decisionView';
 import type { PuppyFace, SlotView } from '../contract/evaluationView';
 import type { DomainErrorCode } from '../errors';
 import type { EvaluationFacts, SeatFacts, Viewer } from './facts';
 import { toldAtOnce } from './toldAtOnce';
 
 /** A null puppy leaves the place empty: nobody fits, or its taker waives it. */
-type PickQuestion = { readonly slotId: string; readonly puppyId: string | null };
-type Standing = { readonly decisions: readonly Decision[]; readonly holds: readonly Hold[] };
+type PickQuestion = {
+  readonly slotId: string;
+  readonly puppyId: string | null;
+  /** Checks that nobody made on the puppy, as far as the picker was told. */
+  readonly unexamined: readonly string[];
+};
+type Standing = { readonly decisions: readonly Decision[]; readonly holds: readonly Hold[]; readonly unexamined: readonly Unexamined[] };
 
 /** The first slot without a decision: picks are made in order. Null when all are made. */
 export function nextSlotId(facts: EvaluationFacts, decisions: readonly Decision[]): string | null {
@@ -20,8 +25,11 @@ export function mayPick(facts: EvaluationFacts, viewer: Viewer, slotId: string):
   return viewer.owner || (seat?.picks === true && slot?.seatId === seat.id);
 }
 
-/** Whether this puppy may be picked for this slot now; standing holds exclude from show or breeding keeps only (SA1). */
-export function decidePick(facts: EvaluationFacts, question: PickQuestion, { decisions, holds }: Standing): DomainErrorCode | null {
+/**
+ * Whether this puppy may be picked for this slot now; standing holds exclude from show or breeding keeps only, which also
+ * name every check that nobody made (SA1).
+ */
+export function decidePick(facts: EvaluationFacts, question: PickQuestion, { decisions, holds, unexamined }: Standing): DomainErrorCode | null {
   const early = mayDecideNow(facts);
   if (early) return early;
   const slot = facts.slots.find((one) => one.id === question.slotId);
@@ -32,8 +40,10 @@ export function decidePick(facts: EvaluationFacts, question: PickQuestion, { dec
   if (!puppy) return 'not-found';
   const taken = decisions.some((decision) => decision.puppyId === puppy.id);
   if (puppy.withdrawn || taken || (slot.sex !== 'any' && slot.sex !== puppy.sex)) return 'not-eligible';
-  const held = holds.some((hold) => hold.puppyId === puppy.id && !hold.cleared);
-  return slot.purpose === 'keep' && held ? 'on-hold' : null;
+  if (slot.purpose !== 'keep') return null;
+  if (holds.some((hold) => hold.puppyId === puppy.id && !hold.cleared)) return 'on-hold';
+  const open = unexamined.find(({ puppyId }) => puppyId === puppy.id)?.checks ?? [];
+  return open.every((check) => question.unexamined.includes(check)) ? null : 'unexamined';
 }
 
 /** A decision and its reason are told to all at once, so none is made, cleared for or taken back while a round or a look is open. */

@@ -24,6 +24,8 @@ export type Check = {
   readonly handsOnly: boolean;
   /** True where watch or not normal holds a show or breeding keep until a veterinary surgeon has answered. */
   readonly holdsKeep: boolean;
+  /** Made on puppies of this sex alone. */
+  readonly onlyIn?: 'dog' | 'bitch';
   readonly answers: readonly CheckAnswer[];
   readonly help: string;
   readonly caution: string;

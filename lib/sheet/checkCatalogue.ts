@@ -8,6 +8,7 @@ const bodyChecks: readonly Check[] = [
     name: 'Testicles',
     handsOnly: true,
     holdsKeep: true,
+    onlyIn: 'dog',
     answers: [
       { key: 'both-felt', words: 'both felt', outcome: 'normal' },
       { key: 'one-felt', words: 'one felt', outcome: 'watch' },

@@ -27,11 +27,12 @@ export const decisionRouter = router({
     .output(decisionViewSchema)
     .query(({ ctx, input }) => {
       const { facts, viewer } = reading(ctx, input.id);
-      const { holds, decisions } = standingOf(ctx.runtime, facts);
+      const { holds, unexamined, decisions } = standingOf(ctx.runtime, facts);
       const next = nextSlotId(facts, decisions);
       const deciding = mayDecideNow(facts) === null;
       return {
         holds: [...holds],
+        unexamined: [...unexamined],
         decisions: [...decisions],
         nextSlotId: next,
         mayDecide: deciding && next !== null && mayPick(facts, viewer, next),
@@ -40,7 +41,7 @@ export const decisionRouter = router({
     }),
 
   make: memberProcedure
-    .input(z.strictObject({ id: idSchema, slotId: idSchema, puppyId: idSchema.nullable(), reason: paragraph(500), preference: z.boolean() }))
+    .input(z.strictObject({ id: idSchema, slotId: idSchema, puppyId: idSchema.nullable(), unexamined: z.array(keySchema).max(20), reason: paragraph(500), preference: z.boolean() }))
     .output(doneSchema)
     .mutation(async ({ ctx, input: { id, ...pick } }) => {
       const { runtime } = ctx;

@@ -22,6 +22,7 @@ export const errorMap = {
   'out-of-step': 'CONFLICT',
   'not-eligible': 'CONFLICT',
   'on-hold': 'CONFLICT',
+  unexamined: 'CONFLICT',
   'in-use': 'CONFLICT',
   'too-many': 'TOO_MANY_REQUESTS',
   busy: 'SERVICE_UNAVAILABLE',

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { getEvaluationFacts } from '#db/queries/evaluations';
+import { getLitter } from '#db/queries/litters';
 import { findHomeLink, listHomeLinks } from '#db/queries/links';
 import { homeNoteView } from '#lib/blind/homeNoteView';
 import { homeNoteSchema } from '#lib/contract/homeNote';
@@ -41,6 +42,7 @@ export const homeRouter = router({
       const home = findHomeLink(runtime.db, hashToken(input.token));
       if (!home) throw new DomainError('link-dead');
       const facts = getEvaluationFacts(runtime.db, home.evaluationId);
-      return homeNoteView({ facts, ...standingOf(runtime, facts) }, home.puppyId);
+      const litter = getLitter(runtime.db, facts.litter.id);
+      return homeNoteView({ facts, litter, ...standingOf(runtime, facts) }, home.puppyId);
     }),
 });

@@ -2,8 +2,10 @@ import { clearanceHashes, decisionHashes, reasonHashes } from '#db/queries/bound
 import { insertClearance, insertDecision, isDecided, listClearances, listDecisions } from '#db/queries/decisions';
 import { setEvaluationPhase } from '#db/queries/evaluations';
 import { getSnapshot } from '#db/queries/results';
-import type { Decision, Hold } from '#lib/contract/decisionView';
+import type { Decision, Hold, Unexamined } from '#lib/contract/decisionView';
+import type { Snapshot } from '#lib/contract/snapshot';
 import { DomainError } from '#lib/errors';
+import { checkNames, unexaminedOf } from '#lib/evaluation/checksMade';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { holdsOf } from '#lib/evaluation/holdsOf';
 import { decidePick, decideSeal, mayDecideNow, mayPick } from '#lib/evaluation/pickOrder';
@@ -19,6 +21,7 @@ type Pick = {
   readonly evaluationId: string;
   readonly slotId: string;
   readonly puppyId: string | null;
+  readonly unexamined: readonly string[];
   readonly reason: string;
   readonly preference: boolean;
   /** The panel's most probable puppy for this slot, from the result the decider saw; null when it named none. */
@@ -30,7 +33,8 @@ export function makeDecision(ctx: Asker, pick: Pick): void {
   const { runtime } = ctx;
   change({ ctx, id: pick.evaluationId }, ({ facts, viewer, seat, at, touchAll, note }) => {
     if (!mayPick(facts, viewer, pick.slotId)) throw new DomainError('not-allowed');
-    refuse(decidePick(facts, pick, standingOf(runtime, facts)));
+    const standing = standingOf(runtime, facts);
+    refuse(decidePick(facts, pick, standing));
     // What the engine said before this pick: the pick itself changes the question.
     const said = resultBinding(runtime.db, facts);
     const by = viewer.owner ? 'owner' : (seat?.label ?? '');
@@ -46,7 +50,9 @@ export function makeDecision(ctx: Asker, pick: Pick): void {
       at,
     });
     const slot = facts.slots.findIndex((one) => one.id === pick.slotId) + 1;
-    const words = `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}`;
+    const open = standing.unexamined.find(({ puppyId }) => puppyId === pick.puppyId)?.checks ?? [];
+    const knowing = open.length === 0 ? '' : `, examined by nobody: ${checkNames(open)}`;
+    const words = `place ${slot}: ${facts.puppies.find((puppy) => puppy.id === pick.puppyId)?.name ?? 'nobody'}${knowing}`;
     note(actorOf(viewer), 'decided', withBindings(words, [...decisionBinding(runtime, facts), ...said]));
     touchAll();
   });
@@ -99,7 +105,7 @@ export function clearHold(runtime: Runtime, { evaluationId, puppyId, check, answ
   });
 }
 
-type Standing = { readonly decisions: readonly Decision[]; readonly holds: readonly Hold[] };
+type Standing = { readonly decisions: readonly Decision[]; readonly holds: readonly Hold[]; readonly unexamined: readonly Unexamined[]; /** Of the round in which checks were asked. */ readonly snapshot: Snapshot };
 
 /** Decisions and holds of a revealed evaluation. Throws wrong-phase before reveal. */
 export function standingOf({ db }: Runtime, facts: EvaluationFacts): Standing {
@@ -107,5 +113,5 @@ export function standingOf({ db }: Runtime, facts: EvaluationFacts): Standing {
   if (!first) throw new DomainError('wrong-phase');
   // Checks are asked once, in the first round.
   const { body } = getSnapshot(db, first.id);
-  return { decisions: listDecisions(db, facts.id), holds: holdsOf(body, listClearances(db, facts.id)) };
+  return { decisions: listDecisions(db, facts.id), holds: holdsOf(body, listClearances(db, facts.id)), unexamined: unexaminedOf(body), snapshot: body };
 }

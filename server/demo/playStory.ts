@@ -7,7 +7,7 @@ import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { invariant } from '#lib/invariant';
 import { addDiscussionNote } from '../commands/talk';
 import { answerLook, openLook } from '../commands/looks';
-import { clearHold, makeDecision, sealEvaluation } from '../commands/decisions';
+import { clearHold, makeDecision, sealEvaluation, standingOf } from '../commands/decisions';
 import { inviteSeat } from '../commands/seats';
 import { joinByLink } from '../commands/joining';
 import { lockSeat, submitEntries } from '../commands/cards';
@@ -167,7 +167,9 @@ async function decide(stage: Stage): Promise<void> {
     const { reconciliation } = await readResult(runtime, facts);
     const place = slotId(facts, slot);
     const panelsPuppyId = reconciliation.slots.find((one) => one.key === place)?.chances[0]?.puppy ?? null;
-    makeDecision(asker(stage, role), { evaluationId: prepared.id, slotId: place, puppyId: puppyId(facts.puppies, puppy), reason, preference, panelsPuppyId });
+    const picked = puppyId(facts.puppies, puppy);
+    const unexamined = standingOf(runtime, facts).unexamined.find((one) => one.puppyId === picked)?.checks ?? [];
+    makeDecision(asker(stage, role), { evaluationId: prepared.id, slotId: place, puppyId: picked, unexamined, reason, preference, panelsPuppyId });
   }
   wait(5);
   sealEvaluation(runtime, prepared.id);

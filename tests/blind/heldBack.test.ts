@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { carefulPicture } from '#lib/photo/measureRatio';
+import { checkKeys } from '#lib/sheet/check';
 import { listenLive } from '#tests/support/listenLive';
 import { lockCard } from '#tests/support/lockCard';
 import { readEverything } from '#tests/support/readEverything';
@@ -206,7 +207,7 @@ it.each(openings)('BL8: while %s is open nothing is decided or cleared, and no p
   const { id, owner, photoId, slotId, puppyId, otherPuppyId, mentor } = stage;
   const { versions } = await owner.api.evaluation.get.query({ id });
   const refused = code('still-open');
-  await expect(owner.api.decision.make.mutate({ id, slotId, puppyId, reason: 'quince', preference: false })).rejects.toMatchObject(refused);
+  await expect(owner.api.decision.make.mutate({ id, slotId, puppyId, unexamined: [...checkKeys], reason: 'quince', preference: false })).rejects.toMatchObject(refused);
   await expect(owner.api.decision.takeBack.mutate({ id })).rejects.toMatchObject(refused);
   await expect(owner.api.decision.clearHold.mutate({ id, puppyId, check: 'bite', answer: 'quince', by: 'a veterinarian' })).rejects.toMatchObject(refused);
   await expect(mentor.api.photo.setFair.mutate({ id, photoId, fair: false })).rejects.toMatchObject(refused);

@@ -1,5 +1,6 @@
 import { expect, test, type Page } from '@playwright/test';
 import type { EntryBody } from '#lib/contract/entry';
+import { checkKeys } from '#lib/sheet/check';
 import { systemRandom } from '#server/random';
 import { lockCard } from '#tests/support/lockCard';
 import { playToReveal, scoreCard, type CellOf } from '#tests/support/scoreCards';
@@ -323,7 +324,7 @@ test('ST3: the record prints on A4 and Letter with no table cut off, and says wh
   await playToReveal(quillmarsh);
   const { slots, puppies } = await owner.api.evaluation.get.query({ id });
   const [slot, puppy] = [slots[0], puppies[0]];
-  await owner.api.decision.make.mutate({ id, slotId: slot?.id ?? '', puppyId: puppy?.id ?? '', reason: 'steadiest of them all', preference: false });
+  await owner.api.decision.make.mutate({ id, slotId: slot?.id ?? '', puppyId: puppy?.id ?? '', unexamined: [...checkKeys], reason: 'steadiest of them all', preference: false });
   await owner.api.decision.seal.mutate({ id });
   // Paper less the margins of 14 mm, at 96 pixels to the inch.
   for (const [format, millimetres] of [['A4', 210], ['Letter', 215.9]] as const) {

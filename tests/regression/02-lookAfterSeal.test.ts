@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { checkKeys } from '#lib/sheet/check';
 import { systemRandom } from '#server/random';
 import { playToReveal } from '#tests/support/scoreCards';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
@@ -13,7 +14,7 @@ it('BL8: a record is not sealed over an open look, whose answers would show in i
   const [first, second] = puppies;
   const [slot] = slots;
   if (!first || !second || !slot) throw new Error('nothing to look at');
-  await owner.api.decision.make.mutate({ id, slotId: slot.id, puppyId: first.id, reason: 'first of the panel', preference: false });
+  await owner.api.decision.make.mutate({ id, slotId: slot.id, puppyId: first.id, unexamined: [...checkKeys], reason: 'first of the panel', preference: false });
   const look = await owner.api.look.open.mutate({ id, slotId: slot.id, medium: 'table', pairs: [{ firstPuppyId: first.id, secondPuppyId: second.id }] });
   const answer = { id: systemRandom.id(), lookId: look.lookIds[0] ?? '', choice: 'tie' as const, criterion: null, madeAt: 1 };
   await expect(owner.api.decision.seal.mutate({ id })).rejects.toMatchObject({ data: { code: 'still-open' } });

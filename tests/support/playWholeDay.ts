@@ -1,4 +1,5 @@
 import type { Entry, EntryBody } from '#lib/contract/entry';
+import { checkKeys } from '#lib/sheet/check';
 import { systemRandom } from '#server/random';
 import { lockCard } from './lockCard';
 import { scoreCard, steadyCell, type CellOf } from './scoreCards';
@@ -88,7 +89,7 @@ async function decideAll(server: TestServer, { id, owner, seats }: Quillmarsh): 
   }
   await seats['co-owner']?.api.board.addNote.mutate({ id, noteId: systemRandom.id(), slotId: null, puppyId: fern?.id ?? null, otherPuppyId: null, criterion: null, text: 'the rear decides' });
   await owner.api.decision.clearHold.mutate({ id, puppyId: fern?.id ?? '', check: 'bite', answer: 'no concern', by: 'a veterinary surgeon' });
-  const pick = { id, slotId, puppyId: moss?.id ?? null, reason: 'the better mover', preference: false };
+  const pick = { id, slotId, puppyId: moss?.id ?? null, unexamined: [...checkKeys], reason: 'the better mover', preference: false };
   await owner.api.decision.make.mutate(pick);
   await owner.api.decision.takeBack.mutate({ id });
   await owner.api.decision.make.mutate({ ...pick, puppyId: fern?.id ?? null, reason: 'the talk changed my mind' });

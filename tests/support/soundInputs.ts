@@ -1,6 +1,7 @@
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { usualPlan } from '#lib/contract/plan';
 import { carefulPicture } from '#lib/photo/measureRatio';
+import { checkKeys } from '#lib/sheet/check';
 import { builtInSheetIds } from '#server/commands/setup';
 import { systemRandom } from '#server/random';
 import { promiseOf } from './lockCard';
@@ -40,7 +41,7 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
     'card.previewImport': { id, text: csv },
     'card.submit': { id, entries: [{ id: systemRandom.id(), subject: showing, counter: 9, madeAt: 1, body }] },
     'decision.clearHold': { id, puppyId: first?.id, check: 'bite', answer: 'sound', by: 'veterinary surgeon' },
-    'decision.make': { id, slotId: slot?.id, puppyId: first?.id, reason: '', preference: true },
+    'decision.make': { id, slotId: slot?.id, puppyId: first?.id, unexamined: [...checkKeys], reason: '', preference: true },
     'demo.enter': { role: 'breeder' },
     'evaluation.moveTable': { id, showingId: showing },
     'evaluation.bringBackPuppy': { id, puppyId: second?.id },

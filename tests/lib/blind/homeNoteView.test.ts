@@ -1,37 +1,50 @@
 import { expect, it } from 'vitest';
 import { homeNoteView } from '#lib/blind/homeNoteView';
+import type { Snapshot } from '#lib/contract/snapshot';
 import { homeNoteSchema } from '#lib/contract/homeNote';
 import { DomainError } from '#lib/errors';
-import { coOwner, factsAt, fern, id, moss, sorrel } from '#tests/support/evaluationFacts';
+import { coOwner, factsAt, fern, id, mentor, moss, snapshotOf, sorrel } from '#tests/support/evaluationFacts';
 
 const facts = factsAt('sealed');
 const decisions = [
   { slotId: id('6'), puppyId: fern.id, by: 'breeder', reason: 'quince', preference: false, followedPanel: true, at: 1 },
   { slotId: id('9'), puppyId: moss.id, by: 'co-owner', reason: 'quince', preference: true, followedPanel: false, at: 2 },
 ];
-const holds = [
-  { puppyId: moss.id, check: 'bite', answers: ['level'], cleared: { answer: 'fine', by: 'quince', at: 3 } },
-  { puppyId: moss.id, check: 'charm', answers: ['a', 'b'], cleared: null },
-  { puppyId: fern.id, check: 'eyes', answers: ['wet'], cleared: null },
-];
+const holds = [{ puppyId: moss.id, check: 'bite', answers: ['level (edge to edge)'], cleared: { answer: 'fine', by: 'quince', at: 3 } }];
+
+const said = (subject: string, check: string, answer: string) => ({ seatId: mentor.id, subject, field: check, body: { kind: 'check', check, answer, detail: 'quince' } }) as unknown as Snapshot['answers'][number];
+const snapshot = snapshotOf({
+  showings: [{ id: id('1a'), puppyId: fern.id }, { id: id('1b'), puppyId: moss.id }] as unknown as Snapshot['showings'],
+  sheet: { ...facts.sheet, checks: ['bite', 'tail', 'gait', 'palate', 'testicles'] },
+  answers: [said(id('1b'), 'bite', 'level'), said(id('1b'), 'tail', 'kink'), said(id('1b'), 'gait', 'not-examined'), said(id('1b'), 'testicles', 'both-felt'), said(id('1a'), 'bite', 'scissor')],
+});
+const litter = {
+  puppies: [
+    { id: moss.id, chipDigits: '4711', weights: [{ weighedOn: '2026-09-01', grams: 6000 }, { weighedOn: '2026-09-13', grams: 7000 }] },
+    { id: fern.id, chipDigits: '0815', weights: [] },
+  ],
+};
+const sealed = { facts, snapshot, litter, decisions, holds };
 
 it('BL2: there is no note for a puppy that is not here', () => {
-  expect(() => homeNoteView({ facts, decisions, holds }, id('0'))).toThrow(new DomainError('not-found'));
+  expect(() => homeNoteView(sealed, id('0'))).toThrow(new DomainError('not-found'));
 });
 
 it('BL2, SA3: a note tells its own puppy, what was found and when to look again; no score, no seat, no reason, no other puppy', () => {
-  const note = homeNoteView({ facts, decisions, holds }, moss.id);
+  const note = homeNoteView(sealed, moss.id);
   expect(homeNoteSchema.safeParse(note).error).toBeUndefined();
   expect(note).toEqual({
     litterName: 'Autumn', breed: 'Leonberger', puppy: { name: 'Moss', sex: 'dog', collar: 'green', secondMark: 'left ear' }, whelpedOn: '2026-07-18', seenOn: '2026-09-12', purpose: 'working',
-    findings: [{ check: 'Bite', answers: ['level'], answered: 'fine' }, { check: 'charm', answers: ['a', 'b'], answered: null }],
+    chipDigits: '4711', weight: { day: '2026-09-01', grams: 6000 },
+    findings: [{ check: 'Bite', answers: ['level (edge to edge)'], answered: 'fine' }, { check: 'Tail', answers: ['kink felt'], answered: null }],
+    normal: ['Testicles'], unexamined: ['Palate', 'Gait'],
     lookAgain: [{ key: 'twelve-weeks', day: '2026-10-10' }, { key: 'six-months', day: '2027-01-18' }, { key: 'twelve-months', day: '2027-07-18' }, { key: 'two-years', day: '2028-07-18' }],
   });
   const told = JSON.stringify(note);
-  for (const secret of ['quince', fern.name, 'Eyes', coOwner.label, id('9')]) expect(told).not.toContain(secret);
+  for (const secret of ['quince', fern.name, '0815', coOwner.label, mentor.label, id('9')]) expect(told).not.toContain(secret);
 });
 
-it('BL2: a puppy that no place took has no purpose, and one without a hold no findings', () => {
-  expect(homeNoteView({ facts, decisions, holds }, sorrel.id)).toMatchObject({ purpose: null, findings: [] });
-  expect(homeNoteView({ facts: { ...facts, slots: [] }, decisions, holds }, moss.id).purpose).toBeNull();
+it('BL2: a puppy that no place took has no purpose, and one of whom nothing was examined no findings', () => {
+  expect(homeNoteView(sealed, sorrel.id)).toMatchObject({ purpose: null, findings: [], normal: [], chipDigits: '', weight: null, unexamined: ['Bite', 'Palate', 'Tail', 'Gait'] });
+  expect(homeNoteView({ ...sealed, facts: { ...facts, slots: [] } }, moss.id).purpose).toBeNull();
 });

@@ -98,7 +98,7 @@ describe('an entry comes into force', () => {
   ])('SC5: kept as late %s, and never applied', (_case, server) => {
     expect(fate(entryOf(step(4)), server)).toBe('late');
     expect(fate(entryOf(choice(fern.id), { subject: id('6') }), server)).toBe('late');
-    expect(fate(entryOf(step(4)), { ...server, standing: { counter: 9, deviceId: '9', deviceEnded: false } })).toBe('late');
+    expect(fate(entryOf(step(4)), { ...server, standing: { counter: 9, deviceId: '9', madeAt: 1, deviceEnded: false } })).toBe('late');
   });
 });
 
@@ -115,13 +115,14 @@ describe('sent again', () => {
 describe('two edits of one register', () => {
   it.each([
     ['nothing stands', null, 'applied'],
-    ['a higher counter stands', { counter: 6, deviceId: '1', deviceEnded: false }, 'superseded'],
-    ['a lower counter stands', { counter: 4, deviceId: '9', deviceEnded: false }, 'applied'],
-    ['the same counter of a higher device stands', { counter: 5, deviceId: '9', deviceEnded: false }, 'superseded'],
-    ['the same counter of a lower device stands', { counter: 5, deviceId: '1', deviceEnded: false }, 'applied'],
-    ['the same edit stands', { counter: 5, deviceId: '5', deviceEnded: false }, 'superseded'],
-    ['a higher counter of an ended device stands', { counter: 6, deviceId: '9', deviceEnded: true }, 'applied'],
-    ['a higher counter of the same device stands, ended meanwhile', { counter: 6, deviceId: '5', deviceEnded: true }, 'superseded'],
+    ['a higher counter stands', { counter: 6, deviceId: '1', madeAt: 1, deviceEnded: false }, 'superseded'],
+    ['a lower counter stands', { counter: 4, deviceId: '9', madeAt: 1, deviceEnded: false }, 'applied'],
+    ['the same counter of a higher device stands', { counter: 5, deviceId: '9', madeAt: 1, deviceEnded: false }, 'superseded'],
+    ['the same counter of a lower device stands', { counter: 5, deviceId: '1', madeAt: 1, deviceEnded: false }, 'applied'],
+    ['the same edit stands', { counter: 5, deviceId: '5', madeAt: 1, deviceEnded: false }, 'superseded'],
+    ['an earlier edit of the same device and counter stands, from another of its pages', { counter: 5, deviceId: '5', madeAt: 0, deviceEnded: false }, 'applied'],
+    ['a higher counter of an ended device stands', { counter: 6, deviceId: '9', madeAt: 1, deviceEnded: true }, 'applied'],
+    ['a higher counter of the same device stands, ended meanwhile', { counter: 6, deviceId: '5', madeAt: 1, deviceEnded: true }, 'superseded'],
   ])('SC2: %s', (_case, standing, expected) => {
     expect(fate(entryOf(step(4)), { standing })).toBe(expected);
   });

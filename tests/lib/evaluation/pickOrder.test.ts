@@ -49,7 +49,14 @@ describe('a pick', () => {
     ['of a held puppy for a keep', revealed, keep, fern.id, [], [hold(fern.id)], 'on-hold'],
     ['of a puppy held twice and cleared once', revealed, keep, fern.id, [], [hold(fern.id, cleared), hold(fern.id)], 'on-hold'],
   ] as const)('SA1: is refused %s', (_case, facts, slotId, puppyId, decisions, holds, code) => {
-    expect(decidePick(facts, { slotId, puppyId }, { decisions, holds })).toBe(code);
+    expect(decidePick(facts, { slotId, puppyId, unexamined: [] }, { decisions, holds, unexamined: [{ puppyId: moss.id, checks: ['bite'] }] })).toBe(code);
+  });
+
+  it('SA1: is refused for a keep whose picker does not name every check that nobody made on that puppy, and taken once all are named', () => {
+    const open = { decisions: [], holds: [], unexamined: [{ puppyId: fern.id, checks: ['bite', 'gait'] }] };
+    for (const unexamined of [[], ['bite'], ['gait', 'eyes']]) expect(decidePick(revealed, { slotId: keep, puppyId: fern.id, unexamined }, open)).toBe('unexamined');
+    expect(decidePick(revealed, { slotId: keep, puppyId: fern.id, unexamined: ['gait', 'bite'] }, open)).toBeNull();
+    expect(decidePick(revealed, { slotId: keep, puppyId: null, unexamined: [] }, open)).toBeNull();
   });
 
   it.each([
@@ -60,7 +67,7 @@ describe('a pick', () => {
     ['a held puppy for a working home', working, moss.id, [decided(keep, fern.id)], [hold(moss.id)]],
     ['after a place was left empty', working, moss.id, [decided(keep, null)], []],
   ] as const)('SA1: is taken: %s', (_case, slotId, puppyId, decisions, holds) => {
-    expect(decidePick(revealed, { slotId, puppyId }, { decisions, holds })).toBeNull();
+    expect(decidePick(revealed, { slotId, puppyId, unexamined: [] }, { decisions, holds, unexamined: [{ puppyId: moss.id, checks: ['bite'] }] })).toBeNull();
   });
 });
 

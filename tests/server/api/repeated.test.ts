@@ -3,6 +3,7 @@ import { observable } from '@trpc/server/observable';
 import { expect, it } from 'vitest';
 import { callHeader } from '#lib/contract/wire';
 import { callIdLink } from '../../../app/_data/DataProvider';
+import { checkKeys } from '#lib/sheet/check';
 import type { AppRouter } from '#server/api/router';
 import { howRepeated, type Manner } from '#tests/support/howRepeated';
 import { listProcedures, type ListedProcedure } from '#tests/support/listProcedures';
@@ -145,7 +146,7 @@ it('SC2: an answer to a second look, its end, a mark taken away and the seal, se
   const point = inputs['photo.point'] as { readonly pointerId: string };
   await send(owner, { path: 'photo.point' }, { input: point, callId: freshCall() });
   expect(await repeat(server, owner, ['photo.unpoint', { id, pointerId: point.pointerId }])).toBeNull();
-  for (const { slotId, chances } of slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, reason: 'first of the panel', preference: false });
+  for (const { slotId, chances } of slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, unexamined: [...checkKeys], reason: 'first of the panel', preference: false });
   expect(await repeat(server, owner, ['decision.seal', { id }])).toBeNull();
 });
 
@@ -162,7 +163,7 @@ it('SC2: a hold cleared and a home’s note read, sent twice', async () => {
   await owner.api.evaluation.revealRound.mutate({ id });
   const puppyId = showing?.puppyId ?? '';
   expect(await repeat(server, owner, ['decision.clearHold', { id, puppyId, check: 'bite', answer: 'no concern', by: 'a veterinary surgeon' }])).toBeNull();
-  for (const { slotId, chances } of (await owner.api.board.get.query({ id })).slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, reason: 'first of the panel', preference: false });
+  for (const { slotId, chances } of (await owner.api.board.get.query({ id })).slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, unexamined: [...checkKeys], reason: 'first of the panel', preference: false });
   await owner.api.decision.seal.mutate({ id });
   const { token } = await owner.api.home.link.mutate({ id, puppyId });
   expect(await repeat(server, server.stranger(), ['home.read', { token }])).toBeNull();
@@ -240,7 +241,7 @@ it('SC2: a pick taken back twice by one press takes back one', async () => {
   const quillmarsh = await bringTo(server, 'revealed');
   const { id, owner } = quillmarsh;
   const [slot] = (await owner.api.board.get.query({ id })).slots;
-  await owner.api.decision.make.mutate({ id, slotId: slot?.slotId ?? '', puppyId: null, reason: 'nobody', preference: false });
+  await owner.api.decision.make.mutate({ id, slotId: slot?.slotId ?? '', puppyId: null, unexamined: [...checkKeys], reason: 'nobody', preference: false });
   const sent = { input: { id }, callId: freshCall() };
   const statuses = [];
   for (let n = 0; n < 2; n += 1) statuses.push((await send(owner, { path: 'decision.takeBack' }, sent)).status);

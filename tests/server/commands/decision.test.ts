@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import type { EntryBody } from '#lib/contract/entry';
+import { checkKeys } from '#lib/sheet/check';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
 import { lockCard } from '#tests/support/lockCard';
@@ -25,10 +26,37 @@ async function revealWithCheck(body: EntryBody) {
   return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, held: showing.puppyId, slotId: view.slots[0]?.id ?? '' };
 }
 
+it('SA1: a show or breeding keep is picked only by who names every check that nobody made, and the record says which they were', async () => {
+  await using server = await startTestServer();
+  const { id, owner, seats } = await seedQuillmarsh(await server.owner(), { puppies: 3 });
+  await owner.api.evaluation.openRound.mutate({ id });
+  const { round, slots } = await owner.api.evaluation.get.query({ id });
+  const [{ id: subject, puppyId: held } = { id: '', puppyId: '' }] = round?.showings ?? [];
+  const nobody = (['bite', 'tail'] as const).map((check) => ({ kind: 'check', check, answer: 'not-examined', detail: '' }) as const);
+  for (const client of [owner, ...Object.values(seats)]) {
+    await scoreCard(client, id, steadyCell);
+    await client.api.card.submit.mutate({ id, entries: nobody.map((body) => ({ id: systemRandom.id(), subject, counter: 2, madeAt: 1, body })) });
+  }
+  for (const client of [...Object.values(seats), owner]) await lockCard(client, id);
+  await owner.api.evaluation.revealRound.mutate({ id });
+  const slotId = slots[0]?.id ?? '';
+  const open = (await owner.api.decision.get.query({ id })).unexamined.find(({ puppyId }) => puppyId === held)?.checks ?? [];
+  expect(open).toEqual(['bite', 'tail']);
+  const pick = { id, slotId, puppyId: held, reason: '', preference: false };
+  const before = dataOf(server.runtime.db);
+  for (const unexamined of [[], ['bite'], ['palate', 'tail']]) {
+    await expect(owner.api.decision.make.mutate({ ...pick, unexamined })).rejects.toMatchObject(code('unexamined'));
+  }
+  expect(dataOf(server.runtime.db)).toBe(before);
+  await owner.api.decision.make.mutate({ ...pick, unexamined: open });
+  const entries = await owner.api.record.list.query({ id });
+  expect(entries.find(({ kind }) => kind === 'decided')?.detail).toMatch(/^place 1: \w+, examined by nobody: bite, tail \[/);
+});
+
 it('SA1: one seat’s "watch" on the bite holds a keep until a veterinary answer is recorded', async () => {
   await using table = await revealWithCheck({ kind: 'check', check: 'bite', answer: 'undershot', detail: '2 mm' });
   const { server, id, owner, held, slotId } = table;
-  const pick = { id, slotId, puppyId: held, reason: '', preference: false };
+  const pick = { id, slotId, puppyId: held, unexamined: [...checkKeys], reason: '', preference: false };
   const before = dataOf(server.runtime.db);
   await expect(owner.api.decision.make.mutate(pick)).rejects.toMatchObject(code('on-hold'));
   expect(dataOf(server.runtime.db)).toBe(before);
@@ -58,7 +86,7 @@ it('ST2: whether a pick followed the panel is said of the panel at that moment, 
     } satisfies typeof reconciler,
   });
   const free = (await owner.api.evaluation.get.query({ id })).puppies.find((puppy) => puppy.id !== held && puppy.sex === 'bitch');
-  await owner.api.decision.make.mutate({ id, slotId, puppyId: free?.id ?? '', reason: 'the panel’s', preference: true });
+  await owner.api.decision.make.mutate({ id, slotId, puppyId: free?.id ?? '', unexamined: [...checkKeys], reason: 'the panel’s', preference: true });
   expect(asked.map((eligible) => eligible.includes(held))).toEqual([false, true]);
 });
 
@@ -76,8 +104,8 @@ it('SC3: a pick taken back stays in the history, and says whether it had followe
   const [slot] = board.slots;
   const last = slot?.chances.at(-1);
   if (!slot || !last) throw new Error('nobody to pick');
-  await expect(seats['mentor']?.api.decision.make.mutate({ id, slotId: slot.slotId, puppyId: last.puppy, reason: '', preference: false })).rejects.toMatchObject(code('not-allowed'));
-  await owner.api.decision.make.mutate({ id, slotId: slot.slotId, puppyId: last.puppy, reason: 'I like her', preference: true });
+  await expect(seats['mentor']?.api.decision.make.mutate({ id, slotId: slot.slotId, puppyId: last.puppy, unexamined: [...checkKeys], reason: '', preference: false })).rejects.toMatchObject(code('not-allowed'));
+  await owner.api.decision.make.mutate({ id, slotId: slot.slotId, puppyId: last.puppy, unexamined: [...checkKeys], reason: 'I like her', preference: true });
   const [decision] = (await owner.api.decision.get.query({ id })).decisions;
   expect(decision).toMatchObject({ by: 'owner', reason: 'I like her', preference: true, followedPanel: false });
   await owner.api.decision.takeBack.mutate({ id });
@@ -100,7 +128,7 @@ it('SC3: a place may be left empty with a reason, so that an order nobody fits c
   await using server = await startTestServer();
   const { id, owner } = await bringTo(server, 'revealed');
   const [slot] = (await owner.api.board.get.query({ id })).slots;
-  await owner.api.decision.make.mutate({ id, slotId: slot?.slotId ?? '', puppyId: null, reason: 'no show keep from this litter', preference: false });
+  await owner.api.decision.make.mutate({ id, slotId: slot?.slotId ?? '', puppyId: null, unexamined: [...checkKeys], reason: 'no show keep from this litter', preference: false });
   expect((await owner.api.decision.get.query({ id })).decisions).toMatchObject([{ puppyId: null, followedPanel: null, reason: 'no show keep from this litter' }]);
   expect((await owner.api.board.get.query({ id })).slots[0]).toMatchObject({ chances: [], filledBy: null, close: false });
   await owner.api.decision.seal.mutate({ id });

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import type { SeatInput } from '#lib/contract/setup';
+import { checkKeys } from '#lib/sheet/check';
 import { systemRandom } from '#server/random';
 import { playToReveal } from '#tests/support/scoreCards';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
@@ -78,7 +79,7 @@ it('BL1: a reader reads the board once it is revealed, and neither talks nor dec
   const [slot] = (await owner.api.evaluation.get.query({ id })).slots;
   const slotId = slot?.id ?? '';
   await refused(reader.api.board.addNote.mutate({ id, noteId: systemRandom.id(), slotId: null, puppyId: null, otherPuppyId: null, criterion: null, text: 'hear me' }));
-  await refused(reader.api.decision.make.mutate({ id, slotId, puppyId: null, reason: '', preference: false }));
+  await refused(reader.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [...checkKeys], reason: '', preference: false }));
   await refused(reader.api.decision.seal.mutate({ id }));
   for (const read of [helper.api.board.get, helper.api.board.coefficients, helper.api.board.commitments, helper.api.board.notes, helper.api.decision.get, helper.api.look.list]) {
     await refused(read.query({ id }));
@@ -100,7 +101,7 @@ it('BL1: a picker who does not score takes her own place and no other', async ()
   await playToReveal(quillmarsh);
   const view = await picker.api.evaluation.get.query({ id });
   const [first, second] = view.slots;
-  const pick = (slotId: string | undefined, puppyId: string | undefined) => picker.api.decision.make.mutate({ id, slotId: slotId ?? '', puppyId: puppyId ?? '', reason: '', preference: true });
+  const pick = (slotId: string | undefined, puppyId: string | undefined) => picker.api.decision.make.mutate({ id, slotId: slotId ?? '', puppyId: puppyId ?? '', unexamined: [...checkKeys], reason: '', preference: true });
   await pick(first?.id, view.puppies[0]?.id);
   await refused(pick(second?.id, view.puppies[1]?.id));
   expect((await owner.api.decision.get.query({ id })).decisions.map((one) => one.by)).toEqual(['stud owner']);

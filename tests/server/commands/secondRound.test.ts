@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { getEvaluationFacts } from '#db/queries/evaluations';
+import { checkKeys } from '#lib/sheet/check';
 import { systemRandom } from '#server/random';
 import { dataOf } from '#tests/support/dataOf';
 import { lockCard } from '#tests/support/lockCard';
@@ -44,7 +45,7 @@ it('BL7: only the owner opens a second round, only of known cells, only after th
     await expect(owner.api.evaluation.openSecondRound.mutate({ id, cells: bad })).rejects.toMatchObject(code('bad-input'));
   }
   expect(dataOf(other.runtime.db)).toBe(before);
-  await owner.api.decision.make.mutate({ id, slotId: view.slots[0]?.id ?? '', puppyId: fern.id, reason: '', preference: false });
+  await owner.api.decision.make.mutate({ id, slotId: view.slots[0]?.id ?? '', puppyId: fern.id, unexamined: [...checkKeys], reason: '', preference: false });
   await expect(owner.api.evaluation.openSecondRound.mutate({ id, cells })).rejects.toMatchObject(code('in-use'));
 });
 
@@ -71,7 +72,7 @@ it('BL6: while the second round is open the board shows the first, whatever is s
   expect(await owner.api.board.get.query({ id })).toEqual(before);
   const slotId = view.slots[0]?.id ?? '';
   const pairs = [{ firstPuppyId: fern.id, secondPuppyId: moss.id }];
-  await expect(owner.api.decision.make.mutate({ id, slotId, puppyId: fern.id, reason: '', preference: false })).rejects.toMatchObject(code('still-open'));
+  await expect(owner.api.decision.make.mutate({ id, slotId, puppyId: fern.id, unexamined: [...checkKeys], reason: '', preference: false })).rejects.toMatchObject(code('still-open'));
   await expect(owner.api.look.open.mutate({ id, slotId, medium: 'table', pairs })).rejects.toMatchObject(code('still-open'));
   const note = { id, noteId: systemRandom.id(), slotId: null, puppyId: fern.id, otherPuppyId: moss.id, criterion: null, text: 'the rear' };
   await owner.api.board.addNote.mutate(note);

@@ -2,6 +2,7 @@ import Sqlite from 'better-sqlite3';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { open } from '#db/open';
 import { getEvaluationFacts } from '#db/queries/evaluations';
+import { checkKeys } from '#lib/sheet/check';
 import { callProcedure } from '#tests/support/callProcedure';
 import { joinDirectly } from '#tests/support/joinDirectly';
 import { listProcedures } from '#tests/support/listProcedures';
@@ -126,7 +127,7 @@ it('SC1: what those inputs do not reach is called: links, codes, devices, marks 
   const { id: batchId, lookIds } = await owner.api.look.open.mutate({ id, slotId: slots[0]?.slotId ?? '', medium: 'table', pairs });
   await owner.api.look.answer.mutate({ id, answer: { id: 'a'.repeat(32), lookId: lookIds[0] ?? '', choice: 'tie', criterion: null, madeAt: 1 } });
   await owner.api.look.close.mutate({ id, batchId });
-  for (const { slotId } of slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: null, reason: 'nobody', preference: false });
+  for (const { slotId } of slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [...checkKeys], reason: 'nobody', preference: false });
   await owner.api.decision.seal.mutate({ id });
   const { token } = await owner.api.home.link.mutate({ id, puppyId: first?.id ?? '' });
   await server.stranger().api.home.read.mutate({ token });

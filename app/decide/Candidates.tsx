@@ -1,0 +1,118 @@
+import type { EvaluationView, PuppyFace, SlotView } from '#lib/contract/evaluationView';
+import { checkNames } from '#lib/evaluation/checksMade';
+import { readings } from '#lib/reconcile/sentences/readings';
+import { checkByKey } from '#lib/sheet/checkCatalogue';
+import type { Faces } from '../_evaluation/facesOf';
+import type { Revealed } from '../_evaluation/useRevealed';
+import { CollarChip } from '../_parts/CollarChip';
+import { collarWords } from '../_parts/textWords';
+import { findingGroups, hasFinding } from '../_result/CheckFindings';
+import styles from './decide.module.css';
+
+export type DecideProps = { readonly revealed: Revealed; readonly faces: Faces };
+/** What sentences about the picks are made from. */
+export type DecideGround = DecideProps & { readonly evaluation: EvaluationView };
+
+type CandidateChoiceProps = {
+  readonly lines: readonly CandidateLine[];
+  readonly chosen: string;
+  readonly onChoose: (puppyId: string) => void;
+  readonly readOnly: boolean;
+};
+
+/** The puppies for one place: those that fit to choose from, with the panel's chance; the others with the reason why not. */
+export function CandidateChoice({ lines, chosen, onChoose, readOnly }: CandidateChoiceProps) {
+  const fitting = lines.filter(({ barred }) => barred === null);
+  const barred = lines.filter((line) => line.barred !== null);
+  return (
+    <>
+      {fitting.length === 0 ? <p>No puppy fits this place as things stand.</p> : null}
+      <fieldset>
+        <legend className={styles.legend}>Puppies that fit, with the panel’s readings</legend>
+        {fitting.map((line) => (
+          <label key={line.puppy.id} className={`ticked row gap-12 ${styles.line}`}>
+            {readOnly ? null : <input type="radio" name="puppy" checked={chosen === line.puppy.id} onChange={() => onChoose(line.puppy.id)} />}
+            <CollarChip collar={line.puppy.collar} size={20} words={false} />
+            <span>
+              <b>{line.puppy.name}</b> <span className="small">{`${collarWords(line.puppy.collar)}, ${line.puppy.sex}`}</span>
+              {line.holds === '' ? null : <span className={styles.hold}>A check asks for a veterinary answer: {line.holds}</span>}
+              {line.found === '' ? null : <span className={styles.hold}>Found, and holds nothing back: {line.found}</span>}
+              {line.answered === '' ? null : <span className={styles.hold}>Veterinary answer: {line.answered}</span>}
+              {line.unexamined.length === 0 ? null : <span className={styles.hold}>Examined by nobody: {checkNames(line.unexamined)}</span>}
+            </span>
+            <span className={`figures ${styles.chance}`}>{line.probability === null ? '' : `${readings(line.probability)} of 100`}</span>
+          </label>
+        ))}
+      </fieldset>
+      {barred.length > 0 ? (
+        <ul className={`stack small gap-4 ${styles.barred}`} aria-label="Puppies that do not fit">
+          {barred.map((line) => (
+            <li key={line.puppy.id}>
+              <b>{line.puppy.name}</b>: {line.barred}
+            </li>
+          ))}
+        </ul>
+      ) : null}
+    </>
+  );
+}
+
+export type CandidateLine = {
+  readonly puppy: PuppyFace;
+  /** Chance of being the best for this place; null where the panel gives none. */
+  readonly probability: number | null;
+  /** Why it cannot be picked, in words; null when it can. */
+  readonly barred: string | null;
+  /** Standing holds in words, said even where they do not bar this place. */
+  readonly holds: string;
+  /** Findings in words that hold nothing: of checks that never do. */
+  readonly found: string;
+  /** Veterinary answers that let a hold fall, as they were written down. */
+  readonly answered: string;
+  readonly unexamined: readonly string[];
+};
+
+/** Every puppy for one place: those that fit first, most probable first; the others with the reason why not. */
+export function candidateLines(slot: SlotView, { evaluation, revealed, faces }: DecideGround): CandidateLine[] {
+  const chances = new Map(revealed.board.slots.find((one) => one.slotId === slot.id)?.chances.map(({ puppy, probability }) => [puppy, probability]));
+  return evaluation.puppies
+    .map((puppy): CandidateLine => {
+      const holds = holdWords(puppy.id, revealed.decision.holds);
+      const taken = revealed.decision.decisions.find((one) => one.puppyId === puppy.id);
+      return {
+        puppy,
+        probability: chances.get(puppy.id) ?? null,
+        holds,
+        found: foundWords(puppy.id, { revealed, faces }),
+        answered: answeredWords(puppy.id, revealed.decision.holds),
+        unexamined: revealed.decision.unexamined.find(({ puppyId }) => puppyId === puppy.id)?.checks ?? [],
+        barred: barredWords(slot, puppy, { holds, takenAt: taken ? faces.place(taken.slotId) : null }),
+      };
+    })
+    .sort((a, b) => Number(a.barred !== null) - Number(b.barred !== null) || (b.probability ?? 0) - (a.probability ?? 0));
+}
+
+function barredWords(slot: SlotView, puppy: PuppyFace, { holds, takenAt }: { readonly holds: string; readonly takenAt: number | null }): string | null {
+  if (puppy.withdrawn) return 'withdrawn';
+  if (takenAt !== null) return `picked for place ${takenAt}`;
+  if (slot.sex !== 'any' && slot.sex !== puppy.sex) return `a ${puppy.sex}; this place asks for a ${slot.sex}`;
+  return slot.purpose === 'keep' && holds !== '' ? `held by ${holds}` : null;
+}
+
+function holdWords(puppyId: string, holds: DecideProps['revealed']['decision']['holds']): string {
+  return holds
+    .filter((hold) => hold.puppyId === puppyId && hold.cleared === null)
+    .map((hold) => `${checkByKey(hold.check)?.name.toLowerCase() ?? hold.check} (${hold.answers.join('; ')})`)
+    .join(', ');
+}
+
+function answeredWords(puppyId: string, holds: DecideProps['revealed']['decision']['holds']): string {
+  return holds
+    .flatMap(({ puppyId: held, check, cleared }) => (held === puppyId && cleared !== null ? [`${checkNames([check])}, “${cleared.answer}” (${cleared.by})`] : []))
+    .join('; ');
+}
+
+function foundWords(puppyId: string, { revealed, faces }: DecideProps): string {
+  const found = revealed.board.checks.filter(({ puppy, check, answers }) => puppy === puppyId && checkByKey(check)?.holdsKeep === false && hasFinding(check, answers));
+  return found.map((line) => `${checkNames([line.check])} (${findingGroups(line, faces).map(({ words, seats }) => `${words}: ${seats.join(', ')}`).join('; ')})`).join(', ');
+}
