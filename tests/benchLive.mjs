@@ -2,8 +2,10 @@
 import { buildBundle, buildPages } from '../server/cli/build.mjs';
 import { ensureInstalled } from '../server/cli/install.mjs';
 import { fromRoot } from '../server/cli/root.mjs';
+import { endByUncaughtFaults } from '../server/cli/step.mjs';
 import { runProgram } from './support/runProgram.mjs';
 
+endByUncaughtFaults();
 await ensureInstalled();
 await buildPages();
 await buildBundle();

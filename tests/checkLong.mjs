@@ -9,7 +9,10 @@ import { fingerprint } from '../server/cli/fingerprint.mjs';
 import { ensureInstalled } from '../server/cli/install.mjs';
 import { nodeComplaint } from '../server/cli/nodeVersion.mjs';
 import { fromRoot } from '../server/cli/root.mjs';
+import { endByUncaughtFaults } from '../server/cli/step.mjs';
 import { runProgram } from './support/runProgram.mjs';
+
+endByUncaughtFaults();
 
 const command = (name, ...args) => [process.execPath, fromRoot('server', 'cli', 'run.mjs'), name, ...args];
 

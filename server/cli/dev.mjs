@@ -5,8 +5,9 @@ import { forget } from './freshness.mjs';
 import { ensureInstalled } from './install.mjs';
 import { stopWithNpm } from './npmParent.mjs';
 import { fromRoot } from './root.mjs';
-import { say } from './step.mjs';
+import { endByUncaughtFaults, say } from './step.mjs';
 
+endByUncaughtFaults();
 process.chdir(fromRoot());
 stopWithNpm();
 await ensureInstalled();

@@ -6,7 +6,9 @@ import { commands } from './commands.mjs';
 import { ensureInstalled } from './install.mjs';
 import { nodeComplaint } from './nodeVersion.mjs';
 import { fromRoot } from './root.mjs';
-import { StepFailed } from './step.mjs';
+import { endByFault, endByUncaughtFaults } from './step.mjs';
+
+endByUncaughtFaults();
 
 const [name = '', ...args] = process.argv.slice(2);
 
@@ -41,7 +43,6 @@ if (obstacle !== undefined) {
   try {
     process.exitCode = await runCommand();
   } catch (error) {
-    console.error(error instanceof StepFailed ? error.message : error);
-    process.exitCode = error instanceof StepFailed ? error.exitCode : 1;
+    endByFault(error);
   }
 }

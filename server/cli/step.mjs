@@ -8,6 +8,24 @@ export class StepFailed extends Error {
   }
 }
 
+/** Why a command ended that nobody foresaw, in one line and in the fault's own words; of a step that failed, its message. */
+const faultLine = (error) =>
+  error instanceof StepFailed ? error.message : `Evenstack could not go on: ${String(error?.message || error).trim().replaceAll(/\s*\n\s*/g, ' ')}`;
+
+/** Says why and ends with a code that is not 0. */
+export function endByFault(error) {
+  process.stderr.write(`${faultLine(error)}\n`);
+  process.exitCode = error instanceof StepFailed ? error.exitCode : 1;
+}
+
+/** From here on what nobody catches ends the process so; a program that people run asks for it first of all. */
+export function endByUncaughtFaults() {
+  process.on('uncaughtException', (error) => {
+    endByFault(error);
+    process.exit();
+  });
+}
+
 const heartbeatMs = 20_000;
 
 /** Progress goes to the error stream: the other one belongs to what a command answers. */
