@@ -22,6 +22,11 @@ const syntax = {
     selector: 'CallExpression[callee.property.name="listen"]',
     message: 'Only server/main.ts listens; build the server in createServer and hand it over.',
   },
+  andJsx: {
+    selector: 'JSXExpressionContainer > LogicalExpression[operator="&&"]:matches([right.type="JSXElement"], [right.type="JSXFragment"])',
+    message: 'Draw it as `condition ? <X /> : null`: a zero or an empty string on the left of && would be drawn.',
+  },
+  rawDetails: { selector: 'JSXOpeningElement[name.name="details"]', message: 'What folds away is a Disclosure (app/_parts).' },
   skippedTest: {
     selector: 'MemberExpression[object.name=/^(it|test|describe|suite)$/][property.name=/^(skip|only|todo|skipIf|runIf|fixme|fails|fail|slow)$/]',
     message: 'No test is skipped, singled out or expected to fail.',
@@ -118,6 +123,7 @@ export default defineConfig(
     files: inRooms('app'),
     extends: [reactHooks.configs.flat.recommended],
     rules: {
+      ...restrictSyntax('exportAll', 'computedImport', 'andJsx', 'rawDetails'),
       // The whole of zod is 91 KB in the browser, the small build 4 KB (both compressed).
       '@typescript-eslint/no-restricted-imports': [
         'error',
@@ -125,6 +131,7 @@ export default defineConfig(
       ],
     },
   },
+  { files: ['app/_parts/Disclosure.tsx'], rules: restrictSyntax('exportAll', 'computedImport', 'andJsx') },
   {
     files: inRooms('tests'),
     rules: {
