@@ -61,7 +61,7 @@ beforeAll(() => {
   globalThis.fetch = async (input, init) => {
     run.length = 0;
     const answer = await send(input, init);
-    const path = asked(new URL(String(input)), init?.method);
+    const path = asked(new URL(input instanceof Request ? input.url : input.toString()), init?.method);
     if (path !== null && answer.status === 200) most.set(path, Math.max(factsRead(), most.get(path) ?? 0));
     return answer;
   };
