@@ -60,7 +60,7 @@ function equalDraws({ folded, merits, design, places, draws }: BatchQuestion, ra
 
 function bestInDraws({ merits, puppies, count }: ForecastDraws, eligible: readonly number[]): Int32Array {
   return Int32Array.from({ length: count }, (_, draw) => {
-    const values = eligible.map((puppy) => merits[draw * puppies + puppy] as number);
+    const values = eligible.map((puppy) => merits[draw * puppies + puppy]);
     return values.indexOf(Math.max(...values));
   });
 }

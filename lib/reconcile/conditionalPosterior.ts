@@ -56,7 +56,7 @@ export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): 
     const pairMean = Float64Array.from(oneSided.right);
     let twiceLog = oneSided.term + twoSided.term - pairSystem.logDeterminant - choleskyLogDeterminant(pairFactor, side);
     lowerSolve(pairFactor, side, pairMean);
-    for (let pair = 0; pair < side; pair += 1) twiceLog += (pairMean[pair] as number) ** 2;
+    for (let pair = 0; pair < side; pair += 1) twiceLog += (pairMean[pair]) ** 2;
     lowerTransposeSolve(pairFactor, side, pairMean);
     return {
       sds, logLikelihood: twiceLog / 2, pairSystem, pairMean, pairFactor, oneSided: oneSided.systems, twoSided: twoSided.systems,

@@ -57,14 +57,14 @@ export function crossedSystem(cells: Cells, prior: CrossedPrior): CrossedSystem 
   const a = prior.effectsPrecision.slice();
   let { logDeterminant } = prior;
   for (let cell = 0; cell < puppies.length; cell += 1) {
-    const puppy = puppies[cell] as number;
-    const seat = seats[cell] as number;
-    const weight = precision[seat] as number;
+    const puppy = puppies[cell];
+    const seat = seats[cell];
+    const weight = precision[seat];
     const node = puppyCount + seat;
-    a[puppy * size + puppy] = (a[puppy * size + puppy] as number) + weight;
-    a[node * size + node] = (a[node * size + node] as number) + weight;
-    a[node * size + puppy] = (a[node * size + puppy] as number) + weight;
-    logDeterminant -= logPrecision[seat] as number;
+    a[puppy * size + puppy] = (a[puppy * size + puppy]) + weight;
+    a[node * size + node] = (a[node * size + node]) + weight;
+    a[node * size + puppy] = (a[node * size + puppy]) + weight;
+    logDeterminant -= logPrecision[seat];
   }
   invariant(choleskyFactor(a, size), 'the effects of a table have a positive definite precision');
   logDeterminant += choleskyLogDeterminant(a, size);
@@ -96,11 +96,11 @@ export function cellTotals(system: CrossedSystem, values: Float64Array): Float64
   const { puppies, seats } = system.cells;
   const totals = new Float64Array(size);
   for (let cell = 0; cell < values.length; cell += 1) {
-    const puppy = puppies[cell] as number;
-    const seat = seats[cell] as number;
-    const weighted = (values[cell] as number) * (precision[seat] as number);
-    totals[puppy] = (totals[puppy] as number) + weighted;
-    totals[puppyCount + seat] = (totals[puppyCount + seat] as number) + weighted;
+    const puppy = puppies[cell];
+    const seat = seats[cell];
+    const weighted = (values[cell]) * (precision[seat]);
+    totals[puppy] = (totals[puppy]) + weighted;
+    totals[puppyCount + seat] = (totals[puppyCount + seat]) + weighted;
   }
   return totals;
 }
@@ -116,16 +116,16 @@ export function precisionForm(
   const effects = cellTotals(system, values);
   lowerSolve(factor, size, effects);
   let quadratic = 0;
-  for (let node = 0; node < size; node += 1) quadratic -= (effects[node] as number) ** 2;
-  for (let cell = 0; cell < values.length; cell += 1) quadratic += (values[cell] as number) ** 2 * (precision[seats[cell] as number] as number);
+  for (let node = 0; node < size; node += 1) quadratic -= (effects[node]) ** 2;
+  for (let cell = 0; cell < values.length; cell += 1) quadratic += (values[cell]) ** 2 * (precision[seats[cell]]);
   if (add === null) return quadratic;
   const { right, places } = add;
   lowerTransposeSolve(factor, size, effects);
   for (let cell = 0; cell < values.length; cell += 1) {
-    const seat = seats[cell] as number;
-    const rest = (values[cell] as number) - (effects[puppies[cell] as number] as number) - (effects[puppyCount + seat] as number);
-    const place = places[cell] as number;
-    right[place] = (right[place] as number) + rest * (precision[seat] as number);
+    const seat = seats[cell];
+    const rest = (values[cell]) - (effects[puppies[cell]]) - (effects[puppyCount + seat]);
+    const place = places[cell];
+    right[place] = (right[place]) + rest * (precision[seat]);
   }
   return quadratic;
 }
@@ -144,21 +144,21 @@ export function addPrecision(
   const { places, times } = put;
   const reach = new Float64Array(size);
   for (let cell = 0; cell < puppies.length; cell += 1) {
-    const puppy = (puppies[cell] as number) * size;
-    const seat = seats[cell] as number;
+    const puppy = (puppies[cell]) * size;
+    const seat = seats[cell];
     const node = (puppyCount + seat) * size;
-    const weight = times * (precision[seat] as number);
+    const weight = times * (precision[seat]);
     for (let column = 0; column < size; column += 1) {
-      reach[column] = weight * ((inverse[puppy + column] as number) + (inverse[node + column] as number));
+      reach[column] = weight * ((inverse[puppy + column]) + (inverse[node + column]));
     }
-    const start = (places[cell] as number) * side;
+    const start = (places[cell]) * side;
     for (let other = 0; other <= cell; other += 1) {
-      const otherSeat = seats[other] as number;
-      const shared = (reach[puppies[other] as number] as number) + (reach[puppyCount + otherSeat] as number);
-      const at = start + (places[other] as number);
-      matrix[at] = (matrix[at] as number) - shared * (precision[otherSeat] as number);
+      const otherSeat = seats[other];
+      const shared = (reach[puppies[other]]) + (reach[puppyCount + otherSeat]);
+      const at = start + (places[other]);
+      matrix[at] = (matrix[at]) - shared * (precision[otherSeat]);
     }
-    const diagonal = start + (places[cell] as number);
-    matrix[diagonal] = (matrix[diagonal] as number) + weight;
+    const diagonal = start + (places[cell]);
+    matrix[diagonal] = (matrix[diagonal]) + weight;
   }
 }

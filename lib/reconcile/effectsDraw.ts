@@ -30,7 +30,7 @@ export function effectsMean(design: PanelDesign, posterior: ConditionalPosterior
   forTables(design, posterior, ({ pattern, system, add }) => {
     const known = pattern.pairs.length > 0 ? placed(pattern, field) : null;
     for (const { index, values } of pattern.criteria) {
-      const nodes = cellTotals(system, known ? values.map((value, cell) => value - (known[cell] as number)) : values);
+      const nodes = cellTotals(system, known ? values.map((value, cell) => value - (known[cell])) : values);
       choleskySolve(system.factor, nodes.length, nodes);
       add(effects, index, nodes);
     }
@@ -48,7 +48,7 @@ export function effectsDeviation(design: PanelDesign, posterior: ConditionalPost
   const scratch = new Float64Array(posterior.pairSystem.size);
   const nodesFrom = (system: CrossedSystem, pull: Float64Array | null) => {
     const nodes = scratch;
-    for (let node = 0; node < system.size; node += 1) nodes[node] = (z[at + node] as number) + (pull === null ? 0 : (pull[node] as number));
+    for (let node = 0; node < system.size; node += 1) nodes[node] = (z[at + node]) + (pull === null ? 0 : (pull[node]));
     at += system.size;
     lowerTransposeSolve(system.factor, system.size, nodes);
     return nodes;
@@ -74,7 +74,7 @@ function pullOf(system: CrossedSystem, values: Float64Array): Float64Array {
 /** Values of the pairs at the cells of a pattern. */
 function placed(pattern: Pattern, field: Float64Array): Float64Array {
   const values = new Float64Array(pattern.pairs.length);
-  for (let cell = 0; cell < values.length; cell += 1) values[cell] = field[pattern.pairs[cell] as number] as number;
+  for (let cell = 0; cell < values.length; cell += 1) values[cell] = field[pattern.pairs[cell]];
   return values;
 }
 
@@ -90,28 +90,28 @@ function forTables(design: PanelDesign, posterior: ConditionalPosterior, visit: 
   const oneSided = design.oneSided.reduce((sum, pattern) => sum + pattern.criteria.length, 0);
   const standings = ({ standing }: Effects, criterion: number, nodes: Float64Array) => {
     const start = criterion * puppies;
-    for (let puppy = 0; puppy < puppies; puppy += 1) standing[start + puppy] = (standing[start + puppy] as number) + (nodes[puppy] as number);
+    for (let puppy = 0; puppy < puppies; puppy += 1) standing[start + puppy] = (standing[start + puppy]) + (nodes[puppy]);
   };
   const levels = ({ seatLevel }: Effects, nodes: Float64Array) => {
-    for (let seat = 0; seat < seats; seat += 1) seatLevel[seat] = (seatLevel[seat] as number) + (nodes[puppies + seat] as number) / oneSided;
+    for (let seat = 0; seat < seats; seat += 1) seatLevel[seat] = (seatLevel[seat]) + (nodes[puppies + seat]) / oneSided;
   };
   const addOneSided: Table['add'] = (effects, criterion, nodes) => {
     const start = criterion * puppies;
-    for (let puppy = 0; puppy < puppies; puppy += 1) effects.standing[start + puppy] = effects.general[puppy] as number;
+    for (let puppy = 0; puppy < puppies; puppy += 1) effects.standing[start + puppy] = effects.general[puppy];
     standings(effects, criterion, nodes);
     levels(effects, nodes);
   };
-  design.oneSided.forEach((pattern, at) => visit({ pattern, system: posterior.oneSided[at] as CrossedSystem, add: addOneSided }));
-  design.twoSided.forEach((pattern, at) => visit({ pattern, system: posterior.twoSided[at] as CrossedSystem, add: standings }));
+  design.oneSided.forEach((pattern, at) => visit({ pattern, system: posterior.oneSided[at], add: addOneSided }));
+  design.twoSided.forEach((pattern, at) => visit({ pattern, system: posterior.twoSided[at], add: standings }));
 }
 
 function emptyEffects(design: PanelDesign, field: Float64Array, nodes: Float64Array): Effects {
   const puppies = design.puppies.length;
   const liking = new Float64Array(field.length);
   for (let pair = 0; pair < field.length; pair += 1) {
-    const puppy = design.pairs.puppies[pair] as number;
-    const seat = puppies + (design.pairs.seats[pair] as number);
-    liking[pair] = (field[pair] as number) - (nodes[puppy] as number) - (nodes[seat] as number);
+    const puppy = design.pairs.puppies[pair];
+    const seat = puppies + (design.pairs.seats[pair]);
+    liking[pair] = (field[pair]) - (nodes[puppy]) - (nodes[seat]);
   }
   const standing = new Float64Array(design.criteria.length * puppies);
   return { liking, general: nodes.slice(0, puppies), seatLevel: nodes.slice(puppies), standing };

@@ -45,7 +45,7 @@ export function createDrawer(source: DrawSource, count: number) {
   const effectsSize = effectsDrawSize(design);
   const means = new Map<ConditionalPosterior, Effects>();
   const prepared = ({ point, z }: DrawRecipe) => {
-    const posterior = points[point] as ConditionalPosterior;
+    const posterior = points[point];
     const mean = means.get(posterior) ?? effectsMean(design, posterior);
     means.set(posterior, mean);
     return { sds: posterior.sds, mean, deviation: effectsDeviation(design, posterior, z), extra: z.subarray(effectsSize) };

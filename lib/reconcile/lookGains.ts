@@ -42,15 +42,15 @@ export function greedyBatch(question: GainQuestion, random: SeededRandom): Greed
     left.delete(next.pair);
     weights.forEach((list, world) => {
       const told = likelihoods[next.pair]?.[world];
-      for (let draw = 0; draw < draws; draw += 1) list[draw] = (list[draw] as number) * (told?.[draw] ?? 1);
+      for (let draw = 0; draw < draws; draw += 1) list[draw] = (list[draw]) * (told?.[draw] ?? 1);
     });
   }
   return chosen;
 }
 
 function answerOf(table: Float64Array, draw: number, chance: number): number {
-  const first = table[3 * draw] as number;
-  return chance < first ? 0 : chance < first + (table[3 * draw + 1] as number) ? 1 : 2;
+  const first = table[3 * draw];
+  return chance < first ? 0 : chance < first + (table[3 * draw + 1]) ? 1 : 2;
 }
 
 /** For each imagined truth, how likely its answers are in every draw; truths with the same answers share one list. */
@@ -58,22 +58,22 @@ function likelihoodsByWorld(seats: AnswerTables, answers: readonly Uint8Array[])
   const known = new Map<string, Float64Array>();
   const [first] = seats;
   return Array.from({ length: WORLDS }, (_, world) => {
-    const given = answers.map((list) => list[world] as number);
+    const given = answers.map((list) => list[world]);
     const key = given.join('');
     const product = known.get(key) ?? new Float64Array((first?.length ?? 0) / 3).fill(1);
-    if (!known.has(key)) seats.forEach((table, seat) => multiply(product, table, given[seat] as number));
+    if (!known.has(key)) seats.forEach((table, seat) => multiply(product, table, given[seat]));
     known.set(key, product);
     return product;
   });
 }
 
 function multiply(product: Float64Array, table: Float64Array, answer: number): void {
-  for (let draw = 0; draw < product.length; draw += 1) product[draw] = (product[draw] as number) * (table[3 * draw + answer] as number);
+  for (let draw = 0; draw < product.length; draw += 1) product[draw] = (product[draw]) * (table[3 * draw + answer]);
 }
 
 function bestNow({ best, puppies }: GainQuestion): number {
   const counts = new Float64Array(puppies);
-  for (const puppy of best) counts[puppy] = (counts[puppy] as number) + 1;
+  for (const puppy of best) counts[puppy] = (counts[puppy]) + 1;
   return counts.indexOf(Math.max(...counts));
 }
 
@@ -87,14 +87,14 @@ function expectation({ best, puppies }: GainQuestion, { weights, likelihoods, no
   const counts = new Float64Array(puppies);
   let [gain, parting] = [0, 0];
   weights.forEach((list, world) => {
-    const told = likelihoods[world] as Float64Array;
+    const told = likelihoods[world];
     counts.fill(0);
     for (let draw = 0; draw < list.length; draw += 1) {
-      const puppy = best[draw] as number;
-      counts[puppy] = (counts[puppy] as number) + (list[draw] as number) * (told[draw] as number);
+      const puppy = best[draw];
+      counts[puppy] = (counts[puppy]) + (list[draw]) * (told[draw]);
     }
     const total = counts.reduce((sum, count) => sum + count, 0);
-    gain += (Math.max(...counts) - (counts[now] as number)) / total;
+    gain += (Math.max(...counts) - (counts[now])) / total;
     parting += counts.reduce((sum, count) => sum + (count / total) ** 2, 0);
   });
   return { gain: gain / weights.length, parting: parting / weights.length };

@@ -13,11 +13,11 @@ export function lookLogLikelihood(plan: LookPlan, scale: LookScale, read: { read
   const { draws, row } = read;
   let sum = 0;
   for (const look of plan.looks) {
-    const merits = draws.merits[look.purpose] as Float64Array;
+    const merits = draws.merits[look.purpose];
     const start = row * scale.puppies;
     const likings = row * plan.likings.length;
-    const liked = (draws.lookLikings[likings + look.firstLiking] as number) - (draws.lookLikings[likings + look.secondLiking] as number);
-    const gap = (merits[start + look.first] as number) - (merits[start + look.second] as number) + scale.settings.carryOver * liked;
+    const liked = (draws.lookLikings[likings + look.firstLiking]) - (draws.lookLikings[likings + look.secondLiking]);
+    const gap = (merits[start + look.first]) - (merits[start + look.second]) + scale.settings.carryOver * liked;
     sum += Math.log(Math.max(LEAST_CHANCE, answerChance(look.choice, gap / scale.unit, scale.settings)));
   }
   return sum;

@@ -67,7 +67,7 @@ function resampled(particles: readonly Particle[], weights: Float64Array, random
   const chosen: Particle[] = [];
   let passed = random.uniform();
   particles.forEach((particle, at) => {
-    passed += weights[at] as number;
+    passed += weights[at];
     while (chosen.length + 1 <= passed && chosen.length < particles.length) chosen.push(particle);
   });
   const last = particles.at(-1);

@@ -7,15 +7,15 @@ export function rankChances({ merits, weights, puppies }: WeightedMerits): Float
   for (let draw = 0; draw < weights.length; draw += 1) {
     const start = draw * puppies;
     for (let puppy = 0; puppy < puppies; puppy += 1) {
-      const own = merits[start + puppy] as number;
+      const own = merits[start + puppy];
       let [above, level] = [0, 0];
       for (let other = 0; other < puppies; other += 1) {
-        const theirs = merits[start + other] as number;
+        const theirs = merits[start + other];
         if (theirs > own) above += 1;
         else if (theirs === own) level += 1;
       }
-      const row = chances[puppy] as Float64Array;
-      for (let rank = above; rank < above + level; rank += 1) row[rank] = (row[rank] as number) + (weights[draw] as number) / level;
+      const row = chances[puppy];
+      for (let rank = above; rank < above + level; rank += 1) row[rank] = (row[rank]) + (weights[draw]) / level;
     }
   }
   return normalised(chances, weights);
@@ -27,12 +27,12 @@ export function betterChances({ merits, weights, puppies }: WeightedMerits): Flo
   for (let draw = 0; draw < weights.length; draw += 1) {
     const start = draw * puppies;
     for (let puppy = 0; puppy < puppies; puppy += 1) {
-      const row = chances[puppy] as Float64Array;
-      const own = merits[start + puppy] as number;
+      const row = chances[puppy];
+      const own = merits[start + puppy];
       for (let other = 0; other < puppies; other += 1) {
-        const gap = own - (merits[start + other] as number);
+        const gap = own - (merits[start + other]);
         const win = gap > 0 ? 1 : gap === 0 ? 0.5 : 0;
-        row[other] = (row[other] as number) + win * (weights[draw] as number);
+        row[other] = (row[other]) + win * (weights[draw]);
       }
     }
   }
@@ -43,11 +43,11 @@ export function betterChances({ merits, weights, puppies }: WeightedMerits): Flo
 export function bestChances({ merits, weights, puppies }: WeightedMerits, eligible: readonly number[]): number[] {
   const chances = eligible.map(() => 0);
   for (let draw = 0; draw < weights.length; draw += 1) {
-    const values = eligible.map((puppy) => merits[draw * puppies + puppy] as number);
+    const values = eligible.map((puppy) => merits[draw * puppies + puppy]);
     const best = Math.max(...values);
     const level = values.filter((value) => value === best).length;
     values.forEach((value, at) => {
-      if (value === best) chances[at] = (chances[at] ?? 0) + (weights[draw] as number) / level;
+      if (value === best) chances[at] = (chances[at] ?? 0) + (weights[draw]) / level;
     });
   }
   const total = weightTotal(weights);

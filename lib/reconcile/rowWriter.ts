@@ -66,28 +66,28 @@ function createMeritWriter({ design, weights, watched }: DrawSource, draws: Join
   const puppies = design.puppies.length;
   const quality = new Float64Array(design.criteria.length * puppies);
   return ({ row, sign, mean, deviation }) => {
-    for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at] as number) + sign * (deviation.standing[at] as number);
+    for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at]) + sign * (deviation.standing[at]);
     design.criteria.forEach(({ twoSided }, criterion) => {
       if (twoSided) degreesToQuality(quality.subarray(criterion * puppies, (criterion + 1) * puppies));
     });
     for (let puppy = 0; puppy < puppies; puppy += 1) {
-      draws.general[row * puppies + puppy] = design.unit * ((mean.general[puppy] as number) + sign * (deviation.general[puppy] as number));
+      draws.general[row * puppies + puppy] = design.unit * ((mean.general[puppy]) + sign * (deviation.general[puppy]));
     }
     watched.forEach((cell, at) => {
-      draws.cells[row * watched.length + at] = design.unit * (quality[cell] as number);
+      draws.cells[row * watched.length + at] = design.unit * (quality[cell]);
     });
     weights.forEach((shares, purpose) => {
-      const merits = (draws.merits[purpose] as Float64Array).subarray(row * puppies, (row + 1) * puppies);
+      const merits = (draws.merits[purpose]).subarray(row * puppies, (row + 1) * puppies);
       const litter = weightedQuality(quality, shares, merits);
-      for (let puppy = 0; puppy < puppies; puppy += 1) merits[puppy] = ((merits[puppy] as number) - litter) * design.unit;
-      (draws.levels[purpose] as Float64Array)[row] = design.middle + litter * design.unit;
+      for (let puppy = 0; puppy < puppies; puppy += 1) merits[puppy] = ((merits[puppy]) - litter) * design.unit;
+      (draws.levels[purpose])[row] = design.middle + litter * design.unit;
     });
   };
 }
 
 /** quality = top − (top − bottom)/3 · |d|, which is 3 − 2|d| in units about the middle. */
 function degreesToQuality(degrees: Float64Array): void {
-  for (let at = 0; at < degrees.length; at += 1) degrees[at] = 3 - 2 * Math.abs(degrees[at] as number);
+  for (let at = 0; at < degrees.length; at += 1) degrees[at] = 3 - 2 * Math.abs(degrees[at]);
 }
 
 /** Weighted quality of each puppy into `into`; returns the litter's mean of it. */
@@ -95,10 +95,10 @@ function weightedQuality(quality: Float64Array, shares: Float64Array, into: Floa
   const puppies = into.length;
   into.fill(0);
   for (let criterion = 0; criterion < shares.length; criterion += 1) {
-    const share = shares[criterion] as number;
+    const share = shares[criterion];
     if (share === 0) continue;
     const start = criterion * puppies;
-    for (let puppy = 0; puppy < puppies; puppy += 1) into[puppy] = (into[puppy] as number) + share * (quality[start + puppy] as number);
+    for (let puppy = 0; puppy < puppies; puppy += 1) into[puppy] = (into[puppy]) + share * (quality[start + puppy]);
   }
   return average(into);
 }
@@ -108,23 +108,23 @@ function createSeatWriter(design: PanelDesign, draws: JointDraws): (drawn: Drawn
   const level = new Float64Array(seats);
   const rounding = Math.sqrt(design.rounding.oneSided);
   return ({ row, sign, sds, mean, deviation }) => {
-    for (let seat = 0; seat < seats; seat += 1) level[seat] = (mean.seatLevel[seat] as number) + sign * (deviation.seatLevel[seat] as number);
+    for (let seat = 0; seat < seats; seat += 1) level[seat] = (mean.seatLevel[seat]) + sign * (deviation.seatLevel[seat]);
     const panelLevel = average(level);
     for (let seat = 0; seat < seats; seat += 1) {
       const at = row * seats + seat;
-      draws.severity[at] = ((level[seat] as number) - panelLevel) * design.unit;
-      draws.liking[at] = (sds.liking[seat] as number) * design.unit;
-      draws.noise[at] = Math.hypot(sds.noise[seat] as number, rounding) * design.unit;
+      draws.severity[at] = ((level[seat]) - panelLevel) * design.unit;
+      draws.liking[at] = (sds.liking[seat]) * design.unit;
+      draws.noise[at] = Math.hypot(sds.noise[seat], rounding) * design.unit;
     }
   };
 }
 
 /** A seat's liking of a puppy in this draw, in units u. */
 function likingOf(source: LikingSource, { sign, sds, mean, deviation, extra }: DrawnRow, priors: MeritPriors): number {
-  if (source.kind === 'scored') return (mean.liking[source.pair] as number) + sign * (deviation.liking[source.pair] as number);
-  const draw = sign * (extra[source.draw] as number);
-  if (source.kind === 'fresh') return draw * (sds.liking[source.seat] as number);
-  return draw * strangerLikingSd(sds, priors, sign * (extra[source.sdDraw] as number));
+  if (source.kind === 'scored') return (mean.liking[source.pair]) + sign * (deviation.liking[source.pair]);
+  const draw = sign * (extra[source.draw]);
+  if (source.kind === 'fresh') return draw * (sds.liking[source.seat]);
+  return draw * strangerLikingSd(sds, priors, sign * (extra[source.sdDraw]));
 }
 
 /** Liking SD of a seat that scored nothing: drawn from the panel's distribution given the SDs of the seats that did. */
@@ -140,6 +140,6 @@ function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPriors, z: n
 function average(values: Float64Array): number {
   if (values.length === 0) return 0;
   let sum = 0;
-  for (let at = 0; at < values.length; at += 1) sum += values[at] as number;
+  for (let at = 0; at < values.length; at += 1) sum += values[at];
   return sum / values.length;
 }

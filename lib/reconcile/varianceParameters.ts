@@ -47,9 +47,9 @@ export function varianceLayout(design: PanelDesign, priors: MeritPriors): Varian
 /** x → SDs. A family the panel has no criterion for keeps its prior's middle, which nothing then reads. */
 export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, x: Float64Array): StandardDeviations {
   let at = 0;
-  const half = (scale: number) => floored(scale * halfNormalOfScore(x[at++] as number));
-  const steep = (scale: number) => floored(scale * halfNormalOfScore(x[at++] as number) ** PUPPY_POWER);
-  const log = () => floored(Math.exp(x[at++] as number));
+  const half = (scale: number) => floored(scale * halfNormalOfScore(x[at++]));
+  const steep = (scale: number) => floored(scale * halfNormalOfScore(x[at++]) ** PUPPY_POWER);
+  const log = () => floored(Math.exp(x[at++]));
   const [puppy, puppyCriterion, evaluator, evaluatorCriterion] = layout.oneSided
     ? [steep(priors.puppy), half(priors.puppyCriterion), half(priors.evaluator), half(priors.evaluatorCriterion)]
     : [priors.puppy, priors.puppyCriterion, priors.evaluator, priors.evaluatorCriterion];
@@ -68,7 +68,7 @@ export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, 
 export function logPrior(layout: VarianceLayout, priors: MeritPriors, x: Float64Array): number {
   let sum = 0;
   let at = 0;
-  for (const scale of sharedScales(layout, priors)) sum -= ((x[at++] as number) / scale) ** 2 / 2;
+  for (const scale of sharedScales(layout, priors)) sum -= ((x[at++]) / scale) ** 2 / 2;
   sum += logExchangeable(x.subarray(at, at + layout.likings), priors.liking);
   return sum + logExchangeable(x.subarray(at + layout.likings), priors.noise);
 }

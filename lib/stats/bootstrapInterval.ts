@@ -50,7 +50,7 @@ export function bootstrapDraws(statistic: ResampledStatistic, { draws, seed }: B
     counts.fill(0);
     for (let pick = 0; pick < units; pick += 1) {
       const unit = random.below(units);
-      counts[unit] = (counts[unit] as number) + 1;
+      counts[unit] = (counts[unit]) + 1;
     }
     const value = statistic.evaluate(counts);
     if (value === null) continue;
@@ -96,7 +96,7 @@ export function adjustedLevels({ below, acceleration, level }: { below: number; 
 /** Smallest of the ascending values whose cumulative share reaches the level. */
 export function sortedQuantile(sorted: Float64Array, level: number): number {
   const at = Math.ceil(level * sorted.length - 1e-9) - 1;
-  return sorted[Math.min(Math.max(at, 0), sorted.length - 1)] as number;
+  return sorted[Math.min(Math.max(at, 0), sorted.length - 1)];
 }
 
 /** Equal but for rounding. */

@@ -13,13 +13,13 @@ export function choleskyFactor(a: Float64Array, n: number): boolean {
     const rowStart = row * n;
     for (let column = 0; column < row; column += 1) {
       const columnStart = column * n;
-      let sum = a[rowStart + column] as number;
-      for (let k = 0; k < column; k += 1) sum -= (a[rowStart + k] as number) * (a[columnStart + k] as number);
-      a[rowStart + column] = sum / (a[columnStart + column] as number);
+      let sum = a[rowStart + column];
+      for (let k = 0; k < column; k += 1) sum -= (a[rowStart + k]) * (a[columnStart + k]);
+      a[rowStart + column] = sum / (a[columnStart + column]);
     }
-    const diagonal = a[rowStart + row] as number;
+    const diagonal = a[rowStart + row];
     let pivot = diagonal;
-    for (let k = 0; k < row; k += 1) pivot -= (a[rowStart + k] as number) ** 2;
+    for (let k = 0; k < row; k += 1) pivot -= (a[rowStart + k]) ** 2;
     if (!(pivot > 1e-14 * diagonal) || !(diagonal > 0)) return false;
     a[rowStart + row] = Math.sqrt(pivot);
   }
@@ -30,9 +30,9 @@ export function choleskyFactor(a: Float64Array, n: number): boolean {
 export function lowerSolve(l: Float64Array, n: number, b: Float64Array): void {
   for (let row = 0; row < n; row += 1) {
     const start = row * n;
-    let sum = b[row] as number;
-    for (let k = 0; k < row; k += 1) sum -= (l[start + k] as number) * (b[k] as number);
-    b[row] = sum / (l[start + row] as number);
+    let sum = b[row];
+    for (let k = 0; k < row; k += 1) sum -= (l[start + k]) * (b[k]);
+    b[row] = sum / (l[start + row]);
   }
 }
 
@@ -40,9 +40,9 @@ export function lowerSolve(l: Float64Array, n: number, b: Float64Array): void {
 export function lowerTransposeSolve(l: Float64Array, n: number, b: Float64Array): void {
   for (let row = n - 1; row >= 0; row -= 1) {
     const start = row * n;
-    const solved = (b[row] as number) / (l[start + row] as number);
+    const solved = (b[row]) / (l[start + row]);
     b[row] = solved;
-    for (let k = 0; k < row; k += 1) b[k] = (b[k] as number) - solved * (l[start + k] as number);
+    for (let k = 0; k < row; k += 1) b[k] = (b[k]) - solved * (l[start + k]);
   }
 }
 
@@ -55,7 +55,7 @@ export function choleskySolve(l: Float64Array, n: number, b: Float64Array): void
 /** log |A| = 2 Σ log L[i][i]. */
 export function choleskyLogDeterminant(l: Float64Array, n: number): number {
   let sum = 0;
-  for (let row = 0; row < n; row += 1) sum += Math.log(l[row * n + row] as number);
+  for (let row = 0; row < n; row += 1) sum += Math.log(l[row * n + row]);
   return 2 * sum;
 }
 
@@ -65,15 +65,15 @@ export function choleskyInverse(l: Float64Array, n: number): Float64Array {
   const inverse = new Float64Array(n * n);
   for (let row = 0; row < n; row += 1) {
     for (let k = row; k < n; k += 1) {
-      const factor = lower[k * n + row] as number;
+      const factor = lower[k * n + row];
       for (let column = 0; column <= row; column += 1) {
         const at = row * n + column;
-        inverse[at] = (inverse[at] as number) + factor * (lower[k * n + column] as number);
+        inverse[at] = (inverse[at]) + factor * (lower[k * n + column]);
       }
     }
   }
   for (let row = 0; row < n; row += 1) {
-    for (let column = 0; column < row; column += 1) inverse[column * n + row] = inverse[row * n + column] as number;
+    for (let column = 0; column < row; column += 1) inverse[column * n + row] = inverse[row * n + column];
   }
   return inverse;
 }
@@ -83,12 +83,12 @@ export function lowerInverse(l: Float64Array, n: number): Float64Array {
   const inverse = new Float64Array(n * n);
   for (let row = 0; row < n; row += 1) {
     const start = row * n;
-    const pivot = l[start + row] as number;
+    const pivot = l[start + row];
     for (let k = 0; k < row; k += 1) {
-      const factor = (l[start + k] as number) / pivot;
+      const factor = (l[start + k]) / pivot;
       if (factor === 0) continue;
       for (let column = 0; column <= k; column += 1) {
-        inverse[start + column] = (inverse[start + column] as number) - factor * (inverse[k * n + column] as number);
+        inverse[start + column] = (inverse[start + column]) - factor * (inverse[k * n + column]);
       }
     }
     inverse[start + row] = 1 / pivot;

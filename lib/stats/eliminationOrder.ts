@@ -33,7 +33,7 @@ export function eliminationOrder(matrix: Float64Array, n: number): EliminationOr
       degree[v] = bitCount(graph, v * words, words);
     }
   }
-  const patterns = neighbours.map((near) => near.map((v) => position[v] as number).sort());
+  const patterns = neighbours.map((near) => near.map((v) => position[v]).sort());
   return { order, patterns };
 }
 
@@ -52,7 +52,7 @@ function smallestDegree(degree: Int32Array, gone: Uint8Array): number {
   let best = -1;
   let least = Infinity;
   for (let v = 0; v < degree.length; v += 1) {
-    const d = degree[v] as number;
+    const d = degree[v];
     if (gone[v] === 0 && d < least) {
       least = d;
       best = v;
@@ -91,4 +91,4 @@ function clearBit(graph: Int32Array, start: number, bit: number): void {
   graph[start + (bit >>> 5)] = word(graph, start + (bit >>> 5)) & ~(1 << (bit & 31));
 }
 
-const word = (graph: Int32Array, at: number): number => graph[at] as number;
+const word = (graph: Int32Array, at: number): number => graph[at];

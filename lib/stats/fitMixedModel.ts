@@ -57,16 +57,16 @@ export function fitMixedModel(model: MixedModel): MixedModelFit | Undefined {
 function describeFit({ system, model, estimable }: LikelihoodTask, { at, iterations }: Climbed): MixedModelFit {
   const { starts } = system.design;
   factorSystem(system, at.ratios.map(Math.sqrt));
-  const firstFixed = starts[model.factors.length] as number;
+  const firstFixed = starts[model.factors.length];
   const factors = model.factors.map(({ name }, k) => ({
     name,
-    variance: (at.ratios[k] as number) * at.residual,
+    variance: (at.ratios[k]) * at.residual,
     effects: [...at.coefficients.slice(starts[k], starts[k + 1])],
     estimable: estimable[k] === true,
   }));
   const fixed = model.fixed.map((_, c) => ({
-    estimate: at.coefficients[firstFixed + c] as number,
-    se: Math.sqrt(at.residual * (inverseColumn(system, firstFixed + c)[firstFixed + c] as number)),
+    estimate: at.coefficients[firstFixed + c],
+    se: Math.sqrt(at.residual * (inverseColumn(system, firstFixed + c)[firstFixed + c])),
   }));
   return { factors, residual: at.residual, fixed, logLikelihood: at.logLikelihood, iterations, system };
 }

@@ -61,15 +61,15 @@ export function resampledW(table: ScoreTable): ResampledStatistic | Undefined {
     units: complete.length,
     evaluate(drawn) {
       let n = 0;
-      for (let u = 0; u < complete.length; u += 1) n += drawn[u] as number;
+      for (let u = 0; u < complete.length; u += 1) n += drawn[u];
       let ties = 0;
       for (const column of columns) ties += rankLevels(column, drawn);
       let sum = 0;
       for (let u = 0; u < complete.length; u += 1) {
         if (drawn[u] === 0) continue;
         let total = (-m * (n + 1)) / 2;
-        for (const { level, ranks } of columns) total += ranks[level[u] as number] as number;
-        sum += (drawn[u] as number) * total * total;
+        for (const { level, ranks } of columns) total += ranks[level[u]];
+        sum += (drawn[u]) * total * total;
       }
       const full = m * m * (n ** 3 - n);
       const corrected = full - m * ties;
@@ -117,11 +117,11 @@ type RankedColumn = { readonly level: Int32Array; readonly ranks: Float64Array; 
 /** Mid-rank of every level under the counts drawn; returns Σ (t³ - t). */
 function rankLevels({ level, ranks, counts }: RankedColumn, drawn: ArrayLike<number>): number {
   counts.fill(0);
-  for (let u = 0; u < level.length; u += 1) counts[level[u] as number] = (counts[level[u] as number] as number) + (drawn[u] as number);
+  for (let u = 0; u < level.length; u += 1) counts[level[u]] = (counts[level[u]]) + (drawn[u]);
   let below = 0;
   let ties = 0;
   for (let c = 0; c < counts.length; c += 1) {
-    const t = counts[c] as number;
+    const t = counts[c];
     ranks[c] = below + (t + 1) / 2;
     below += t;
     ties += t ** 3 - t;

@@ -101,12 +101,12 @@ function bySquares(units: readonly Unit[], values: Float64Array, metric: 'interv
   return (drawn) => {
     let total = 0;
     counts.fill(0);
-    for (let u = 0; u < units.length; u += 1) total += addCounts(counts, units[u] as Unit, drawn[u] as number);
+    for (let u = 0; u < units.length; u += 1) total += addCounts(counts, units[u], drawn[u]);
     if (metric === 'ordinal') midRanks(counts, ranks);
     let observed = 0;
     for (let u = 0; u < units.length; u += 1) {
-      const times = drawn[u] as number;
-      if (times !== 0) observed += times * (fixed ? (fixed[u] as number) : withinSquares(units[u] as Unit, ranks));
+      const times = drawn[u];
+      if (times !== 0) observed += times * (fixed ? (fixed[u]) : withinSquares(units[u], ranks));
     }
     return { observed: observed / total, expected: betweenSquares(counts, ranks, total), total };
   };
@@ -115,8 +115,8 @@ function bySquares(units: readonly Unit[], values: Float64Array, metric: 'interv
 function addCounts(counts: Float64Array, unit: Unit, times: number): number {
   if (times === 0) return 0;
   for (let i = 0; i < unit.levels.length; i += 1) {
-    const level = unit.levels[i] as number;
-    counts[level] = (counts[level] as number) + times * (unit.times[i] as number);
+    const level = unit.levels[i];
+    counts[level] = (counts[level]) + times * (unit.times[i]);
   }
   return times * unit.size;
 }
@@ -126,8 +126,8 @@ function withinSquares(unit: Unit, values: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < unit.levels.length; i += 1) {
     for (let j = 0; j < i; j += 1) {
-      const gap = (values[unit.levels[i] as number] as number) - (values[unit.levels[j] as number] as number);
-      sum += 2 * (unit.times[i] as number) * (unit.times[j] as number) * gap * gap;
+      const gap = (values[unit.levels[i]]) - (values[unit.levels[j]]);
+      sum += 2 * (unit.times[i]) * (unit.times[j]) * gap * gap;
     }
   }
   return sum / (unit.size - 1);
@@ -136,14 +136,14 @@ function withinSquares(unit: Unit, values: Float64Array): number {
 /** Σ n_c n_k (x_c - x_k)² / (n (n - 1)), by way of the mean so that nothing cancels. */
 function betweenSquares(counts: Float64Array, values: Float64Array, total: number): number {
   let mean = 0;
-  for (let c = 0; c < counts.length; c += 1) mean += (counts[c] as number) * (values[c] as number);
+  for (let c = 0; c < counts.length; c += 1) mean += (counts[c]) * (values[c]);
   mean /= total;
   let squares = 0;
   let levels = 0;
   for (let c = 0; c < counts.length; c += 1) {
-    const count = counts[c] as number;
+    const count = counts[c];
     if (count > 0) levels += 1;
-    squares += count * ((values[c] as number) - mean) ** 2;
+    squares += count * ((values[c]) - mean) ** 2;
   }
   return levels < 2 ? 0 : (2 * squares) / (total - 1);
 }
@@ -151,8 +151,8 @@ function betweenSquares(counts: Float64Array, values: Float64Array, total: numbe
 function midRanks(counts: Float64Array, ranks: Float64Array): void {
   let below = 0;
   for (let c = 0; c < counts.length; c += 1) {
-    ranks[c] = below + (counts[c] as number) / 2;
-    below += counts[c] as number;
+    ranks[c] = below + (counts[c]) / 2;
+    below += counts[c];
   }
 }
 
@@ -161,7 +161,7 @@ function byPairs(units: readonly Unit[], distances: Float64Array): Prepared['dis
   const levels = Math.round(Math.sqrt(distances.length));
   const within = units.map((unit) => {
     let sum = 0;
-    unit.levels.forEach((a, i) => unit.levels.forEach((b, j) => (sum += (unit.times[i] as number) * (unit.times[j] as number) * (distances[a * levels + b] as number))));
+    unit.levels.forEach((a, i) => unit.levels.forEach((b, j) => (sum += (unit.times[i]) * (unit.times[j]) * (distances[a * levels + b]))));
     return sum / (unit.size - 1);
   });
   const counts = new Float64Array(levels);
@@ -170,12 +170,12 @@ function byPairs(units: readonly Unit[], distances: Float64Array): Prepared['dis
     let observed = 0;
     counts.fill(0);
     for (let u = 0; u < units.length; u += 1) {
-      total += addCounts(counts, units[u] as Unit, drawn[u] as number);
-      observed += (drawn[u] as number) * (within[u] as number);
+      total += addCounts(counts, units[u], drawn[u]);
+      observed += (drawn[u]) * (within[u]);
     }
     let expected = 0;
     for (let a = 0; a < levels; a += 1) {
-      for (let b = 0; b < a; b += 1) expected += 2 * (counts[a] as number) * (counts[b] as number) * (distances[a * levels + b] as number);
+      for (let b = 0; b < a; b += 1) expected += 2 * (counts[a]) * (counts[b]) * (distances[a * levels + b]);
     }
     return { observed: observed / total, expected: expected / (total * (total - 1)), total };
   };
@@ -184,8 +184,8 @@ function byPairs(units: readonly Unit[], distances: Float64Array): Prepared['dis
 function pairDistances(values: Float64Array, metric: 'nominal' | 'ratio'): Float64Array {
   const n = values.length;
   return Float64Array.from({ length: n * n }, (_, at) => {
-    const a = values[Math.floor(at / n)] as number;
-    const b = values[at % n] as number;
+    const a = values[Math.floor(at / n)];
+    const b = values[at % n];
     if (a === b) return 0;
     return metric === 'nominal' ? 1 : ((a - b) / (a + b)) ** 2;
   });

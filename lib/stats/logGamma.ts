@@ -5,8 +5,8 @@
  */
 export function logGamma(x: number): number {
   if (x < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * x)) - logGamma(1 - x);
-  let sum = COEFFICIENTS[0] as number;
-  for (let k = 1; k < COEFFICIENTS.length; k += 1) sum += (COEFFICIENTS[k] as number) / (x - 1 + k);
+  let sum = COEFFICIENTS[0];
+  for (let k = 1; k < COEFFICIENTS.length; k += 1) sum += (COEFFICIENTS[k]) / (x - 1 + k);
   const base = x - 0.5 + 607 / 128;
   return HALF_LOG_TWO_PI + Math.log(sum) + (x - 0.5) * Math.log(base) - base;
 }

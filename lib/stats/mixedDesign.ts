@@ -21,7 +21,7 @@ export function mixedDesign(model: MixedModel): MixedDesign {
   starts.push(size);
   const random = model.factors.map(({ levels }, k) => {
     const column = new Int32Array(observations);
-    for (let i = 0; i < observations; i += 1) column[i] = (starts[k] as number) + (levels[i] as number);
+    for (let i = 0; i < observations; i += 1) column[i] = (starts[k]) + (levels[i]);
     return { column, values: null };
   });
   const fixed = model.fixed.map((values, at) => ({ column: new Int32Array(observations).fill(firstFixed + at), values }));
@@ -34,7 +34,7 @@ export function gramMatrix({ observations, size, groups }: MixedDesign): Float64
   groups.forEach((a, at) => {
     for (const b of groups.slice(at)) addBlock({ gram, size, observations }, [a, b]);
   });
-  for (let i = 0; i < size; i += 1) for (let j = 0; j < i; j += 1) gram[i * size + j] = gram[j * size + i] as number;
+  for (let i = 0; i < size; i += 1) for (let j = 0; j < i; j += 1) gram[i * size + j] = gram[j * size + i];
   return gram;
 }
 
@@ -43,9 +43,9 @@ type Gram = { readonly gram: Float64Array; readonly size: number; readonly obser
 function addBlock({ gram, size, observations }: Gram, [a, b]: readonly [ColumnGroup, ColumnGroup]): void {
   const plain = a.values === null && b.values === null;
   for (let i = 0; i < observations; i += 1) {
-    const at = (a.column[i] as number) * size + (b.column[i] as number);
+    const at = (a.column[i]) * size + (b.column[i]);
     const product = plain ? 1 : (a.values?.[i] ?? 1) * (b.values?.[i] ?? 1);
-    gram[at] = (gram[at] as number) + product;
+    gram[at] = (gram[at]) + product;
   }
 }
 
@@ -54,12 +54,12 @@ export function designSums({ size, groups }: MixedDesign, w: ArrayLike<number>):
   const sums = new Float64Array(size);
   for (const { column, values } of groups) {
     if (values === null) {
-      for (let i = 0; i < w.length; i += 1) sums[column[i] as number] = (sums[column[i] as number] as number) + (w[i] as number);
+      for (let i = 0; i < w.length; i += 1) sums[column[i]] = (sums[column[i]]) + (w[i]);
       continue;
     }
     let sum = 0;
-    for (let i = 0; i < w.length; i += 1) sum += (values[i] as number) * (w[i] as number);
-    sums[column[0] as number] = sum;
+    for (let i = 0; i < w.length; i += 1) sum += (values[i]) * (w[i]);
+    sums[column[0]] = sum;
   }
   return sums;
 }
@@ -69,11 +69,11 @@ export function designResidual({ groups }: MixedDesign, w: ArrayLike<number>, c:
   const left = Float64Array.from(w);
   for (const { column, values } of groups) {
     if (values === null) {
-      for (let i = 0; i < left.length; i += 1) left[i] = (left[i] as number) - (c[column[i] as number] as number);
+      for (let i = 0; i < left.length; i += 1) left[i] = (left[i]) - (c[column[i]]);
       continue;
     }
-    const slope = c[column[0] as number] as number;
-    for (let i = 0; i < left.length; i += 1) left[i] = (left[i] as number) - (values[i] as number) * slope;
+    const slope = c[column[0]];
+    for (let i = 0; i < left.length; i += 1) left[i] = (left[i]) - (values[i]) * slope;
   }
   return left;
 }

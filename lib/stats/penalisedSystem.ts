@@ -34,18 +34,18 @@ export function createPenalisedSystem(model: MixedModel): PenalisedSystem {
 export function factorSystem({ design, gram, factor, order, scale }: PenalisedSystem, relativeSd: ArrayLike<number>): boolean {
   const { size, starts } = design;
   const { upper, patterns } = factor;
-  const firstFixed = starts[relativeSd.length] as number;
+  const firstFixed = starts[relativeSd.length];
   scale.fill(1);
-  for (let k = 0; k < relativeSd.length; k += 1) scale.fill(relativeSd[k] as number, starts[k], starts[k + 1]);
+  for (let k = 0; k < relativeSd.length; k += 1) scale.fill(relativeSd[k], starts[k], starts[k + 1]);
   for (let j = 0; j < size; j += 1) {
-    const column = order[j] as number;
-    const own = scale[column] as number;
-    upper[j * size + j] = (gram[column * size + column] as number) * own * own + (column < firstFixed ? 1 : 0);
-    const pattern = patterns[j] as Int32Array;
+    const column = order[j];
+    const own = scale[column];
+    upper[j * size + j] = (gram[column * size + column]) * own * own + (column < firstFixed ? 1 : 0);
+    const pattern = patterns[j];
     for (let a = 0; a < pattern.length; a += 1) {
-      const i = pattern[a] as number;
-      const other = order[i] as number;
-      upper[j * size + i] = (gram[column * size + other] as number) * own * (scale[other] as number);
+      const i = pattern[a];
+      const other = order[i];
+      upper[j * size + i] = (gram[column * size + other]) * own * (scale[other]);
     }
   }
   return factorise(factor);
@@ -71,19 +71,19 @@ export function inverseColumn(system: PenalisedSystem, column: number): Float64A
 /** Diagonal of M⁻¹, spherical scale. */
 export function inverseDiagonal({ factor, place }: PenalisedSystem): Float64Array {
   const diagonal = inverseDiagonalOf(factor);
-  return Float64Array.from(place, (position) => diagonal[position] as number);
+  return Float64Array.from(place, (position) => diagonal[position]);
 }
 
 /** Λ M⁻¹ Λ b. */
 function scaledSolution({ factor, place, scale }: PenalisedSystem, b: Float64Array): Float64Array {
   const ordered = new Float64Array(b.length);
   for (let column = 0; column < b.length; column += 1) {
-    ordered[place[column] as number] = (b[column] as number) * (scale[column] as number);
+    ordered[place[column]] = (b[column]) * (scale[column]);
   }
   solveFactored(factor, ordered);
   const solution = new Float64Array(b.length);
   for (let column = 0; column < b.length; column += 1) {
-    solution[column] = (ordered[place[column] as number] as number) * (scale[column] as number);
+    solution[column] = (ordered[place[column]]) * (scale[column]);
   }
   return solution;
 }

@@ -25,8 +25,8 @@ export function resampledPercent(table: ScoreTable): ResampledStatistic | Undefi
       let sum = 0;
       let n = 0;
       for (let u = 0; u < shares.length; u += 1) {
-        sum += (shares[u] as number) * (counts[u] as number);
-        n += counts[u] as number;
+        sum += (shares[u]) * (counts[u]);
+        n += counts[u];
       }
       return n > 0 ? sum / n : null;
     },

@@ -41,20 +41,20 @@ function pairKappa(pair: DrawnPair, space: KappaSpace): number | null {
   let n = 0;
   let observed = 0;
   for (let u = 0; u < pair.first.length; u += 1) {
-    const row = pair.first[u] as number;
-    const column = pair.second[u] as number;
-    const times = pair.counts[u] as number;
+    const row = pair.first[u];
+    const column = pair.second[u];
+    const times = pair.counts[u];
     if (row < 0 || column < 0 || times === 0) continue;
     n += times;
-    observed += times * (space.weights[row * q + column] as number);
-    space.first[row] = (space.first[row] as number) + times;
-    space.second[column] = (space.second[column] as number) + times;
+    observed += times * (space.weights[row * q + column]);
+    space.first[row] = (space.first[row]) + times;
+    space.second[column] = (space.second[column]) + times;
   }
   let expected = 0;
   for (let row = 0; row < q; row += 1) {
-    const share = space.first[row] as number;
+    const share = space.first[row];
     if (share === 0) continue;
-    for (let column = 0; column < q; column += 1) expected += share * (space.second[column] as number) * (space.weights[row * q + column] as number);
+    for (let column = 0; column < q; column += 1) expected += share * (space.second[column]) * (space.weights[row * q + column]);
   }
   const chance = n > 0 ? expected / (n * n) : 1;
   return 1 - chance > 1e-12 ? (observed / n - chance) / (1 - chance) : null;

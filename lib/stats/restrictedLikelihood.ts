@@ -22,7 +22,7 @@ export function restrictedLikelihood(system: PenalisedSystem, model: MixedModel,
   const left = designResidual(system.design, y, coefficients);
   const freedom = y.length - model.fixed.length;
   let penalised = 0;
-  for (let i = 0; i < left.length; i += 1) penalised += (left[i] as number) * (y[i] as number);
+  for (let i = 0; i < left.length; i += 1) penalised += (left[i]) * (y[i]);
   const residual = Math.max(penalised, 0) / freedom;
   const logLikelihood = -0.5 * (freedom * (1 + Math.log(2 * Math.PI * residual)) + logDeterminant(system.factor));
   return { ratios, residual, logLikelihood, coefficients, left };
@@ -45,27 +45,27 @@ export function restrictedSlope(system: PenalisedSystem, at: RestrictedLikelihoo
   const m = factors.length;
   const score = new Float64Array(m + 1);
   const directions: Float64Array[] = [];
-  let degrees = observations - ((starts[starts.length - 1] as number) - (starts[starts.length - 2] as number));
+  let degrees = observations - ((starts[starts.length - 1]) - (starts[starts.length - 2]));
   for (let k = 0; k < at.ratios.length; k += 1) {
-    const first = starts[k] as number;
-    const last = starts[k + 1] as number;
-    if ((at.ratios[k] as number) === 0) continue;
-    const variance = (at.ratios[k] as number) * at.residual;
+    const first = starts[k];
+    const last = starts[k + 1];
+    if ((at.ratios[k]) === 0) continue;
+    const variance = (at.ratios[k]) * at.residual;
     let squares = 0;
     let trace = last - first;
     for (let i = first; i < last; i += 1) {
-      squares += (at.coefficients[i] as number) ** 2;
-      trace -= inverse[i] as number;
+      squares += (at.coefficients[i]) ** 2;
+      trace -= inverse[i];
     }
     degrees -= trace;
     const place = factors.indexOf(k);
     if (place < 0) continue;
     score[place] = -0.5 * (trace / variance - squares / variance ** 2);
-    const { column } = groups[k] as (typeof groups)[number];
-    directions[place] = Float64Array.from(column, (i) => (at.coefficients[i] as number) / variance);
+    const { column } = groups[k];
+    directions[place] = Float64Array.from(column, (i) => (at.coefficients[i]) / variance);
   }
   let squares = 0;
-  for (let i = 0; i < observations; i += 1) squares += (at.left[i] as number) ** 2;
+  for (let i = 0; i < observations; i += 1) squares += (at.left[i]) ** 2;
   score[m] = -0.5 * (degrees / at.residual - squares / at.residual ** 2);
   directions.push(at.left.map((value) => value / at.residual));
   return { score, information: averageInformation(system, directions, at.residual) };
@@ -79,7 +79,7 @@ function averageInformation(system: PenalisedSystem, directions: readonly Float6
   sums.forEach((sum, k) => {
     const fitted = solveSums(system, sum);
     for (let l = 0; l <= k; l += 1) {
-      const value = (dot(directions[k] as Float64Array, directions[l] as Float64Array) - dot(fitted, sums[l] as Float64Array)) / (2 * residual);
+      const value = (dot(directions[k], directions[l]) - dot(fitted, sums[l])) / (2 * residual);
       information[k * m + l] = value;
       information[l * m + k] = value;
     }
@@ -89,6 +89,6 @@ function averageInformation(system: PenalisedSystem, directions: readonly Float6
 
 function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
-  for (let i = 0; i < a.length; i += 1) sum += (a[i] as number) * (b[i] as number);
+  for (let i = 0; i < a.length; i += 1) sum += (a[i]) * (b[i]);
   return sum;
 }

@@ -15,23 +15,23 @@ export type SparseFactor = {
 /** False when a pivot is not clearly positive (below 1e-10 of its own diagonal entry). */
 export function factorise({ upper, pivots, patterns, size }: SparseFactor): boolean {
   const row = new Float64Array(size);
-  for (let j = 0; j < size; j += 1) pivots[j] = upper[j * size + j] as number;
+  for (let j = 0; j < size; j += 1) pivots[j] = upper[j * size + j];
   for (let j = 0; j < size; j += 1) {
-    const pattern = patterns[j] as Int32Array;
+    const pattern = patterns[j];
     const length = pattern.length;
-    const pivot = upper[j * size + j] as number;
-    if (!(pivot > 1e-10 * (pivots[j] as number))) return false;
+    const pivot = upper[j * size + j];
+    if (!(pivot > 1e-10 * (pivots[j]))) return false;
     pivots[j] = pivot;
-    for (let a = 0; a < length; a += 1) row[a] = upper[j * size + (pattern[a] as number)] as number;
+    for (let a = 0; a < length; a += 1) row[a] = upper[j * size + (pattern[a])];
     for (let a = 0; a < length; a += 1) {
-      const value = row[a] as number;
+      const value = row[a];
       const factor = value / pivot;
-      upper[j * size + (pattern[a] as number)] = factor;
+      upper[j * size + (pattern[a])] = factor;
       if (value === 0) continue;
-      const start = (pattern[a] as number) * size;
+      const start = (pattern[a]) * size;
       for (let b = a; b < length; b += 1) {
-        const at = start + (pattern[b] as number);
-        upper[at] = (upper[at] as number) - factor * (row[b] as number);
+        const at = start + (pattern[b]);
+        upper[at] = (upper[at]) - factor * (row[b]);
       }
     }
   }
@@ -41,20 +41,20 @@ export function factorise({ upper, pivots, patterns, size }: SparseFactor): bool
 /** Solves M x = b in place. */
 export function solveFactored({ upper, pivots, patterns, size }: SparseFactor, b: Float64Array): void {
   for (let j = 0; j < size; j += 1) {
-    const value = b[j] as number;
+    const value = b[j];
     if (value === 0) continue;
-    const pattern = patterns[j] as Int32Array;
+    const pattern = patterns[j];
     for (let a = 0; a < pattern.length; a += 1) {
-      const i = pattern[a] as number;
-      b[i] = (b[i] as number) - (upper[j * size + i] as number) * value;
+      const i = pattern[a];
+      b[i] = (b[i]) - (upper[j * size + i]) * value;
     }
   }
   for (let j = size - 1; j >= 0; j -= 1) {
-    let value = (b[j] as number) / (pivots[j] as number);
-    const pattern = patterns[j] as Int32Array;
+    let value = (b[j]) / (pivots[j]);
+    const pattern = patterns[j];
     for (let a = 0; a < pattern.length; a += 1) {
-      const i = pattern[a] as number;
-      value -= (upper[j * size + i] as number) * (b[i] as number);
+      const i = pattern[a];
+      value -= (upper[j * size + i]) * (b[i]);
     }
     b[j] = value;
   }
@@ -67,25 +67,25 @@ export function inverseDiagonalOf({ upper, pivots, patterns, size }: SparseFacto
   const column = new Float64Array(size);
   const sums = new Float64Array(size);
   for (let j = size - 1; j >= 0; j -= 1) {
-    const pattern = patterns[j] as Int32Array;
+    const pattern = patterns[j];
     const length = pattern.length;
-    for (let a = 0; a < length; a += 1) column[a] = upper[j * size + (pattern[a] as number)] as number;
+    for (let a = 0; a < length; a += 1) column[a] = upper[j * size + (pattern[a])];
     sums.fill(0, 0, length);
     for (let a = 0; a < length; a += 1) {
-      const start = (pattern[a] as number) * size;
-      const own = column[a] as number;
-      let sum = (sums[a] as number) - own * (diagonal[pattern[a] as number] as number);
+      const start = (pattern[a]) * size;
+      const own = column[a];
+      let sum = (sums[a]) - own * (diagonal[pattern[a]]);
       for (let b = a + 1; b < length; b += 1) {
-        const value = inverse[start + (pattern[b] as number)] as number;
-        sum -= (column[b] as number) * value;
-        sums[b] = (sums[b] as number) - own * value;
+        const value = inverse[start + (pattern[b])];
+        sum -= (column[b]) * value;
+        sums[b] = (sums[b]) - own * value;
       }
       sums[a] = sum;
     }
-    let own = 1 / (pivots[j] as number);
+    let own = 1 / (pivots[j]);
     for (let a = 0; a < length; a += 1) {
-      inverse[j * size + (pattern[a] as number)] = sums[a] as number;
-      own -= (column[a] as number) * (sums[a] as number);
+      inverse[j * size + (pattern[a])] = sums[a];
+      own -= (column[a]) * (sums[a]);
     }
     diagonal[j] = own;
   }
@@ -94,6 +94,6 @@ export function inverseDiagonalOf({ upper, pivots, patterns, size }: SparseFacto
 
 export function logDeterminant({ pivots }: SparseFactor): number {
   let sum = 0;
-  for (let j = 0; j < pivots.length; j += 1) sum += Math.log(pivots[j] as number);
+  for (let j = 0; j < pivots.length; j += 1) sum += Math.log(pivots[j]);
   return sum;
 }

@@ -13,7 +13,7 @@ export function threeWayMeanSquares(scores: readonly (readonly (readonly number[
   const sizes = { t: scores.length, r: scores[0]?.length ?? 0, c: scores[0]?.[0]?.length ?? 0 };
   const { t, r, c } = sizes;
   const means = cellMeans(scores, sizes);
-  const at = (values: Float64Array, index: number): number => values[index] as number;
+  const at = (values: Float64Array, index: number): number => values[index];
   const sums: Record<ThreeWayTerm, number> = { target: 0, rater: 0, criterion: 0, targetRater: 0, targetCriterion: 0, raterCriterion: 0, residual: 0 };
   for (let i = 0; i < t; i += 1) {
     for (let j = 0; j < r; j += 1) {
@@ -84,7 +84,7 @@ function cellMeans(scores: readonly (readonly (readonly number[])[])[], { t, r, 
     all: 0,
   };
   const add = (values: Float64Array, index: number, share: number): void => {
-    values[index] = (values[index] as number) + share;
+    values[index] = (values[index]) + share;
   };
   scores.forEach((rows, i) =>
     rows.forEach((row, j) =>

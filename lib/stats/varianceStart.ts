@@ -26,15 +26,15 @@ export function varianceStart(system: PenalisedSystem, model: MixedModel): Varia
   forms[0] = projected.residualSquares;
   for (let k = 0; k < count; k += 1) {
     let trace = 0;
-    for (let i = starts[k] as number; i < (starts[k + 1] as number); i += 1) {
-      trace += projected.gram[i * projected.size + i] as number;
-      unprojected[k + 1] = (unprojected[k + 1] as number) + (system.gram[i * system.design.size + i] as number) ** 2;
-      forms[k + 1] = (forms[k + 1] as number) + (projected.sums[i] as number) ** 2;
+    for (let i = starts[k]; i < (starts[k + 1]); i += 1) {
+      trace += projected.gram[i * projected.size + i];
+      unprojected[k + 1] = (unprojected[k + 1]) + (system.gram[i * system.design.size + i]) ** 2;
+      forms[k + 1] = (forms[k + 1]) + (projected.sums[i]) ** 2;
     }
     moments[k + 1] = trace;
     moments[(k + 1) * (count + 1)] = trace;
     for (let l = 0; l <= k; l += 1) {
-      const sum = blockSquares(projected, { rows: [starts[k] as number, starts[k + 1] as number], columns: [starts[l] as number, starts[l + 1] as number] });
+      const sum = blockSquares(projected, { rows: [starts[k], starts[k + 1]], columns: [starts[l], starts[l + 1]] });
       moments[(k + 1) * (count + 1) + l + 1] = sum;
       moments[(l + 1) * (count + 1) + k + 1] = sum;
     }
@@ -47,31 +47,31 @@ type Projected = { readonly size: number; readonly gram: Float64Array; readonly 
 /** ZᵀP₀Z, ZᵀP₀y and yᵀP₀y. */
 function projectOffFixed({ design, gram }: PenalisedSystem, model: MixedModel): Projected | null {
   const { size: full, starts } = design;
-  const size = starts[model.factors.length] as number;
+  const size = starts[model.factors.length];
   const p = model.fixed.length;
   if (model.response.length <= p) return null;
   const cross = new Float64Array(p * p);
-  for (let i = 0; i < p; i += 1) for (let j = 0; j < p; j += 1) cross[i * p + j] = gram[(size + i) * full + size + j] as number;
+  for (let i = 0; i < p; i += 1) for (let j = 0; j < p; j += 1) cross[i * p + j] = gram[(size + i) * full + size + j];
   if (!choleskyFactor(cross, p)) return null;
   const fit = new Float64Array(p);
   model.fixed.forEach((column, i) => {
-    for (let at = 0; at < column.length; at += 1) fit[i] = (fit[i] as number) + (column[at] as number) * (model.response[at] as number);
+    for (let at = 0; at < column.length; at += 1) fit[i] = (fit[i]) + (column[at]) * (model.response[at]);
   });
   choleskySolve(cross, p, fit);
-  const left = model.response.map((y, at) => model.fixed.reduce((sum, column, i) => sum - (column[at] as number) * (fit[i] as number), y));
+  const left = model.response.map((y, at) => model.fixed.reduce((sum, column, i) => sum - (column[at]) * (fit[i]), y));
   const sums = new Float64Array(size);
   for (let k = 0; k < model.factors.length; k += 1) {
-    const column = (design.groups[k] as (typeof design.groups)[number]).column;
-    for (let at = 0; at < left.length; at += 1) sums[column[at] as number] = (sums[column[at] as number] as number) + (left[at] as number);
+    const column = (design.groups[k]).column;
+    for (let at = 0; at < left.length; at += 1) sums[column[at]] = (sums[column[at]]) + (left[at]);
   }
   const projected = new Float64Array(size * size);
   const solved = new Float64Array(p);
   for (let i = 0; i < size; i += 1) {
-    for (let c = 0; c < p; c += 1) solved[c] = gram[i * full + size + c] as number;
+    for (let c = 0; c < p; c += 1) solved[c] = gram[i * full + size + c];
     choleskySolve(cross, p, solved);
     for (let j = 0; j < size; j += 1) {
-      let value = gram[i * full + j] as number;
-      for (let c = 0; c < p; c += 1) value -= (solved[c] as number) * (gram[j * full + size + c] as number);
+      let value = gram[i * full + j];
+      for (let c = 0; c < p; c += 1) value -= (solved[c]) * (gram[j * full + size + c]);
       projected[i * size + j] = value;
     }
   }
@@ -81,7 +81,7 @@ function projectOffFixed({ design, gram }: PenalisedSystem, model: MixedModel): 
 function blockSquares({ gram, size }: Projected, block: { rows: [number, number]; columns: [number, number] }): number {
   let sum = 0;
   for (let i = block.rows[0]; i < block.rows[1]; i += 1) {
-    for (let j = block.columns[0]; j < block.columns[1]; j += 1) sum += (gram[i * size + j] as number) ** 2;
+    for (let j = block.columns[0]; j < block.columns[1]; j += 1) sum += (gram[i * size + j]) ** 2;
   }
   return sum;
 }
@@ -91,32 +91,32 @@ function solveIndependent({ moments, forms, unprojected }: Record<'moments' | 'f
   const n = forms.length;
   const taken: number[] = [];
   for (let k = 0; k < n; k += 1) {
-    const own = moments[k * n + k] as number;
+    const own = moments[k * n + k];
     // A factor inside the fixed effects (one level, say) has only rounding noise left.
-    if (own > 1e-10 * (unprojected[k] as number) && conditionalShare(moments, { n, taken, k }) > 1e-8) taken.push(k);
+    if (own > 1e-10 * (unprojected[k]) && conditionalShare(moments, { n, taken, k }) > 1e-8) taken.push(k);
   }
   if (taken[0] !== 0) return null;
   const m = taken.length;
-  const a = Float64Array.from({ length: m * m }, (_, at) => moments[(taken[Math.floor(at / m)] as number) * n + (taken[at % m] as number)] as number);
-  const b = Float64Array.from(taken, (k) => forms[k] as number);
+  const a = Float64Array.from({ length: m * m }, (_, at) => moments[(taken[Math.floor(at / m)]) * n + (taken[at % m])]);
+  const b = Float64Array.from(taken, (k) => forms[k]);
   if (!choleskyFactor(a, m)) return null;
   choleskySolve(a, m, b);
   const variances = Array.from({ length: n - 1 }, (_, k) => {
     const at = taken.indexOf(k + 1);
-    return at < 0 ? null : (b[at] as number);
+    return at < 0 ? null : (b[at]);
   });
-  return { variances, residual: b[0] as number };
+  return { variances, residual: b[0] };
 }
 
 /** Share of equation k's own moment that the equations taken do not explain. */
 function conditionalShare(moments: Float64Array, { n, taken, k }: { n: number; taken: readonly number[]; k: number }): number {
   const m = taken.length;
-  const own = moments[k * n + k] as number;
+  const own = moments[k * n + k];
   if (m === 0) return 1;
-  const a = Float64Array.from({ length: m * m }, (_, at) => moments[(taken[Math.floor(at / m)] as number) * n + (taken[at % m] as number)] as number);
-  const b = Float64Array.from(taken, (l) => moments[k * n + l] as number);
+  const a = Float64Array.from({ length: m * m }, (_, at) => moments[(taken[Math.floor(at / m)]) * n + (taken[at % m])]);
+  const b = Float64Array.from(taken, (l) => moments[k * n + l]);
   const solved = Float64Array.from(b);
   if (!choleskyFactor(a, m)) return 0;
   choleskySolve(a, m, solved);
-  return (own - solved.reduce((sum, value, at) => sum + value * (b[at] as number), 0)) / own;
+  return (own - solved.reduce((sum, value, at) => sum + value * (b[at]), 0)) / own;
 }

@@ -142,9 +142,9 @@ function movedTo(values: Float64Array, truth: number, { merits, puppies }: Weigh
   const moved = merits.slice();
   for (let puppy = 0; puppy < puppies; puppy += 1) {
     let covariance = 0;
-    for (let draw = 0; draw < count; draw += 1) covariance += ((values[draw] as number) - mean) * (merits[draw * puppies + puppy] as number);
+    for (let draw = 0; draw < count; draw += 1) covariance += ((values[draw]) - mean) * (merits[draw * puppies + puppy]);
     const slope = variance > 1e-12 ? covariance / count / variance : 0;
-    for (let draw = 0; draw < count; draw += 1) moved[draw * puppies + puppy] = (merits[draw * puppies + puppy] as number) + slope * (truth - (values[draw] as number));
+    for (let draw = 0; draw < count; draw += 1) moved[draw * puppies + puppy] = (merits[draw * puppies + puppy]) + slope * (truth - (values[draw]));
   }
   return moved;
 }
