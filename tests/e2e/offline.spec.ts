@@ -1,16 +1,19 @@
 import { execFileSync } from 'node:child_process';
-import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { copyFileSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, test, type BrowserContext, type Page } from '@playwright/test';
+import { systemRandom } from '#server/random';
+import { axeFaults } from '#tests/support/axeFaults';
 import { startFaultProxy } from '#tests/support/faultProxy';
 import { fullSize } from '#tests/support/faultSize';
 import { holdTime, timed } from '#tests/support/latency';
 import { lockCard } from '#tests/support/lockCard';
+import { playToReveal } from '#tests/support/scoreCards';
 import { seedQuillmarsh, type Seeding } from '#tests/support/seedQuillmarsh';
 import { lockCard as lockInBrowser, scorePuppy } from '#tests/support/scoreInBrowser';
-import { closePages } from '#tests/support/sessionPage';
+import { closePages, sessionPage } from '#tests/support/sessionPage';
 import { startApp, type App } from '#tests/support/startApp';
 import { testClient, type TestClient } from '#tests/support/testClient';
 
@@ -440,4 +443,32 @@ test('SC6, LV2: answers that a restored server lacks are sent again by the page 
   await expect(page.getByText('all 4 on the server')).toBeVisible();
   expect((await owner.api.record.list.query({ id })).map(({ kind, detail }) => `${kind}: ${detail}`)).toContain('entries-sent-again: 3');
   await context.close();
+});
+
+test('BL7, BL8: second looks that a restore brought back closed say so to a seat, take no answer, and are shown as they stand', async ({ browser }) => {
+  const quillmarsh = await seedQuillmarsh(owner, { puppies: 2 });
+  await playToReveal(quillmarsh);
+  const { id, seats } = quillmarsh;
+  const { puppies, slots } = await owner.api.evaluation.get.query({ id });
+  const [firstPuppyId = '', secondPuppyId = ''] = puppies.map((puppy) => puppy.id);
+  const { id: batchId, lookIds } = await owner.api.look.open.mutate({ id, slotId: slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId, secondPuppyId }] });
+  await owner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: lookIds[0] ?? '', choice: 'first', criterion: null, madeAt: 1 } });
+  const page = await sessionPage(browser, seats['mentor']);
+  await page.goto(`${app.url}/look?id=${id}`);
+  await expect(page.getByText('I cannot separate them', { exact: true })).toBeVisible();
+  const port = Number(new URL(app.url).port);
+  const backup = join(data, 'with-looks.db');
+  await app[Symbol.asyncDispose]();
+  // Nobody can say what had been shown when the file that the backup replaces is gone.
+  renameSync(join(data, 'evenstack.db'), backup);
+  execFileSync(process.execPath, [fileURLToPath(new URL('../../server/cli/run.mjs', import.meta.url)), 'restore', backup], { env: { ...process.env, EVENSTACK_DATA: data } });
+  app = await startApp({ data, port });
+  await expect(page.getByText('A backup was restored, and these looks came back closed: they may have been shown before. Nobody answers them any more.')).toBeVisible();
+  await expect(page.getByText('I cannot separate them', { exact: true })).toHaveCount(0);
+  await expect(page.getByRole('button', { name: 'Show the answers' })).toHaveCount(0);
+  expect(await axeFaults(page)).toEqual([]);
+  await owner.api.look.close.mutate({ id, batchId });
+  await expect(page.getByText(/these looks came back closed/)).toHaveCount(0);
+  await expect(page.getByText('Second look at Fern and Moss: 1 for Fern.')).toBeVisible();
+  await page.context().close();
 });

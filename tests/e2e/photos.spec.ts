@@ -202,3 +202,42 @@ test('a photograph round shows the picture that the question asks about', async 
   expect(await axeFaults(page)).toEqual([]);
   await page.context().close();
 });
+
+/** A second or two of a moving square, recorded by the browser itself. */
+async function recordedClip(page: Page): Promise<Buffer> {
+  const bytes = await page.evaluate(async () => {
+    const canvas = Object.assign(document.createElement('canvas'), { width: 160, height: 120 });
+    const pen = canvas.getContext('2d');
+    const recorder = new MediaRecorder(canvas.captureStream(25), { mimeType: 'video/webm;codecs=vp8' });
+    const parts: Blob[] = [];
+    recorder.addEventListener('dataavailable', ({ data }) => parts.push(data));
+    const stopped = new Promise((done) => recorder.addEventListener('stop', done));
+    recorder.start();
+    for (let frame = 0; frame < 40; frame += 1) {
+      pen?.fillRect(frame * 3, frame * 2, 20, 20);
+      await new Promise((next) => setTimeout(next, 40));
+    }
+    recorder.stop();
+    await stopped;
+    return [...new Uint8Array(await new Blob(parts).arrayBuffer())];
+  });
+  return Buffer.from(bytes);
+}
+
+test('BL5: a clip loses the name of the program that wrote it, and plays in the browser all the same', async ({ browser }) => {
+  const { id, seats } = await seedQuillmarsh(owner, { puppies: 1 });
+  const page = await sessionPage(browser, seats['mentor'], { viewport: desk });
+  await page.goto(`${app.url}/photos?id=${id}`);
+  const clip = await recordedClip(page);
+  expect(clip.includes('Chrome')).toBe(true);
+  const puppy = (await owner.api.evaluation.get.query({ id })).puppies[0]?.id ?? '';
+  const sent = await sendPhoto(owner, { evaluation: id, puppy, bytes: clip, view: 'right-side', type: 'video/webm' });
+  const served = await fetch(`${app.url}/api/photo/${sent.id}/large`, { headers: { cookie: owner.cookie() } });
+  const stripped = Buffer.from(await served.arrayBuffer());
+  expect([stripped.byteLength, stripped.includes('Chrome')]).toEqual([clip.byteLength, false]);
+  await page.getByRole('button', { name: /^Fern, Right side: taken/ }).click();
+  const video = page.locator('video');
+  await video.evaluate((player: HTMLVideoElement) => player.play());
+  await expect.poll(() => video.evaluate((player: HTMLVideoElement) => [player.videoWidth, player.videoHeight, player.error === null, player.currentTime > 0.5, player.getVideoPlaybackQuality().totalVideoFrames > 5])).toEqual([160, 120, true, true, true]);
+  await page.context().close();
+});
