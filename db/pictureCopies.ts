@@ -22,9 +22,9 @@ type PictureRow = { readonly name: string; readonly removed: number };
 /** What the disk can do. */
 export type Disk = {
   /** Gives a file a second name, or throws: on another disk, and where second names are not known. */
-  secondName(file: string, name: string): void;
+  readonly secondName: (file: string, name: string) => void;
   /** Bytes free where a folder lies; more than any where the disk cannot be asked. */
-  free(folder: string): number;
+  readonly free: (folder: string) => number;
 };
 
 const realDisk: Disk = {

@@ -20,7 +20,6 @@ import { slotTerms } from '../_parts/slotWords';
 import { chancesOf } from '../board/PlaceCard';
 import { CandidateChoice, candidateLines, type DecideGround, type DecideProps } from './Candidates';
 import { MadePick } from './MadePick';
-import styles from './decide.module.css';
 
 /** Every place in order: made, up now, or still to come. */
 export function PicksSection(props: DecideProps) {
