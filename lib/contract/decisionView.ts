@@ -27,7 +27,7 @@ const holdSchema = z.strictObject({
 export type Hold = z.infer<typeof holdSchema>;
 
 /** Checks of a puppy that no seat made. */
-export const unexaminedSchema = z.strictObject({ puppyId: idSchema, checks: z.array(keySchema) });
+const unexaminedSchema = z.strictObject({ puppyId: idSchema, checks: z.array(keySchema) });
 export type Unexamined = z.infer<typeof unexaminedSchema>;
 
 export const decisionViewSchema = z.strictObject({
