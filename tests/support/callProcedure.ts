@@ -1,6 +1,6 @@
 import type { ListedProcedure } from './listProcedures';
 
-export type Answered = { readonly status: number; readonly body: string; readonly code: string | null };
+export type Answered = { readonly status: number; readonly body: string; readonly code: string | null; /** As a text; the date, which is the operating system's, left out. */ readonly headers: string };
 type Caller = { readonly url: string; cookie(): string };
 
 /** One plain call over HTTP, as any client could make it; the answer as bytes, and the refusal's code if it was one. */
@@ -18,5 +18,9 @@ export async function callProcedure(caller: Caller, { path, kind }: Pick<ListedP
   });
   const body = await response.text();
   const code = /"error":.*"code":"([a-z-]+)"/.exec(body)?.[1] ?? null;
-  return { status: response.status, body, code };
+  return { status: response.status, body, code, headers: headersOf(response) };
+}
+
+export function headersOf(response: Response): string {
+  return JSON.stringify([...response.headers].filter(([name]) => name !== 'date'));
 }

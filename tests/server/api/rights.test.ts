@@ -90,7 +90,7 @@ it.each(stages)('BL2, BL6: at stage %s every role is granted what is declared fo
       const calls = listProcedures().filter((one) => one.kind === kind && refused.has(one.path)).map((procedure) => ({ procedure, input: inputOf(procedure) }));
       for (let from = 0; from < calls.length; from += 15) {
         const batch = calls.slice(from, from + 15);
-        const codes = await withoutTrace(server, () => callBatch(asker.client, kind, batch));
+        const { codes } = await withoutTrace(server, () => callBatch(asker.client, kind, batch));
         batch.forEach(({ procedure: { path } }, at) => {
           if (codes[at] !== refused.get(path)) faults.push(`${role} ${path} in a batch: ${codes[at]} instead of ${refused.get(path)}`);
         });
