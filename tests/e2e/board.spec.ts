@@ -287,7 +287,7 @@ test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written do
   await vet.getByLabel('What the veterinary surgeon said').fill('look again at twelve weeks');
   await vet.getByLabel('Who said it').fill('the practice, 14 September');
   await vet.getByRole('button', { name: 'Record a veterinary answer' }).click();
-  await expect(page.getByText('look again at twelve weeks')).toBeVisible();
+  await expect(page.getByText('look again at twelve weeks', { exact: true })).toBeVisible();
 
   await page.getByRole('radio', { name: /^Fern/ }).check();
   await page.getByLabel('Why').fill('her front');
