@@ -54,7 +54,7 @@ function lateFaults({ server, openOnArrival }: Story): string[] {
   return wrong ? ['an entry after lock or close was not kept as late, or one in time was'] : [];
 }
 
-/** An account of the rule that shares nothing with it: of a register's edits in time, the highest counter, then device. */
+/** An account of the rule that shares nothing with it: of a register's edits in time, the highest counter, then device, then the latest by that device's clock. */
 function registerFaults({ server, devices }: Story): string[] {
   return [...new Set(devices.map((device) => device.seat.seatId))].flatMap((seatId) => {
     const winners = new Map<string, KeptEntry>();
@@ -62,7 +62,7 @@ function registerFaults({ server, devices }: Story): string[] {
       if (kept.seatId !== seatId || kept.status === 'late') continue;
       const register = registerOf(kept.entry.subject, entryField(kept.entry.body));
       const best = winners.get(register);
-      const order = (one: KeptEntry) => `${String(one.entry.counter).padStart(12, '0')} ${one.deviceId}`;
+      const order = ({ entry, deviceId }: KeptEntry) => `${String(entry.counter).padStart(12, '0')} ${deviceId} ${String(entry.madeAt).padStart(16, '0')}`;
       if (!best || order(kept) > order(best)) winners.set(register, kept);
     }
     const expected = [...winners.values()].map(({ entry }) => ({ subject: entry.subject, field: entryField(entry.body), counter: entry.counter, body: entry.body }));
