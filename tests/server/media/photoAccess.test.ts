@@ -3,7 +3,7 @@ import { readdirSync } from 'node:fs';
 import { request } from 'node:http';
 import { text } from 'node:stream/consumers';
 import { io } from 'socket.io-client';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import { picturesFolder } from '#db/picturesFolder';
 import { takeIn } from '#server/media/takeIn';
 import { holdTime, timed } from '#tests/support/latency';
@@ -163,7 +163,11 @@ it('BL2, BL9: whoever loses the seat while a picture is on its way brings none: 
   const { id, owner } = quillmarsh;
   const [puppy = ''] = await puppiesOf(quillmarsh);
   const seatId = (await owner.api.evaluation.get.query({ id })).seats.find((one) => one.label === 'photographer')?.id ?? '';
-  const said = await sendInHalves(seat(quillmarsh, 'photographer'), { evaluation: id, puppy }, () => owner.api.setup.reissue.mutate({ id, seatId }));
+  const said = await sendInHalves(seat(quillmarsh, 'photographer'), { evaluation: id, puppy }, async () => {
+    // Else the seat could be gone before the server has so much as begun to read.
+    await vi.waitFor(() => expect(readdirSync(picturesFolder(server.runtime.db))).toHaveLength(1));
+    await owner.api.setup.reissue.mutate({ id, seatId });
+  });
   expect(JSON.parse(said)).toMatchObject({ error: { data: { code: 'not-signed-in' } } });
   expect((await owner.api.photo.list.query({ id })).photos).toEqual([]);
   expect(readdirSync(picturesFolder(server.runtime.db))).toEqual([]);
