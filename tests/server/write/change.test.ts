@@ -22,7 +22,7 @@ it('BL9: what a device asks in one breath with its own leaving, or after its ses
   const calls = ['session.leave', 'card.submit', 'card.move', 'card.lock'].flatMap((path) =>
     listProcedures().filter((one) => one.path === path).map((procedure) => ({ procedure, input: inputs[path] })),
   );
-  expect(await callBatch(mentor, 'mutation', calls)).toEqual([null, 'not-signed-in', 'not-signed-in', 'not-signed-in']);
+  expect((await callBatch(mentor, 'mutation', calls)).codes).toEqual([null, 'not-signed-in', 'not-signed-in', 'not-signed-in']);
   expect(held()).toBe(before);
   const view = await quillmarsh.owner.api.evaluation.get.query({ id: quillmarsh.id });
   expect(view.seats.find((seat) => seat.label === 'mentor')?.state).not.toBe('locked');
