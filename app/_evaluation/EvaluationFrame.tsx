@@ -93,11 +93,13 @@ function Desk({ here, title, lostAt, children }: DeskProps) {
   const evaluation = useEvaluation();
   const { id, phase, plan, viewer } = evaluation;
   const standing = evaluation.puppies.filter((puppy) => !puppy.withdrawn).length;
+  // Set-up is about the evaluation, which gets its name there; all other pages are about the litter.
+  const [head, other] = here === 'setup' ? [evaluation.name, evaluation.litterName] : [evaluation.litterName, evaluation.name];
   return (
     <>
       <PageHead
-        title={title ?? evaluation.litterName}
-        facts={`${evaluation.name} · ${standing} puppies · ${evaluation.ageDays} days old`}
+        title={title ?? head}
+        facts={`${other} · ${standing} puppies · ${evaluation.ageDays} days old`}
         evaluation={{ id, phase, owner: viewer.owner || viewer.organises, rescoring: isRescoring(evaluation), lesson: plan.kind === 'lesson' }}
         here={here}
       />
