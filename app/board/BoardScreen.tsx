@@ -168,8 +168,9 @@ function ChecksSection({ board, faces }: SectionProps) {
           head: check.name,
           cells: evaluation.puppies.map((puppy) => {
             const line = board.checks.find((one) => one.puppy === puppy.id && one.check === check.key);
-            if (checkState(check.key, puppy.sex, line?.answers ?? []) === 'not-examined') return <span key={puppy.id} className={styles.unusual}>examined by nobody</span>;
-            if (!line) return <span key={puppy.id} className="small">does not apply</span>;
+            const state = checkState(check.key, puppy.sex, line?.answers ?? []);
+            if (state === 'not-examined') return <b key={puppy.id}>examined by nobody</b>;
+            if (!line || state === 'does-not-apply') return <span key={puppy.id} className="tone-soft">does not apply</span>;
             return (
               <span key={puppy.id} className={`stack ${styles.cell}`}>
                 {told(answerGroups(line, faces)).map(({ words, seats, usual }) => (

@@ -5,7 +5,7 @@ import Link from 'next/link';
 import { type FormEvent, useState } from 'react';
 import type { Hold } from '#lib/contract/decisionView';
 import { readings } from '#lib/reconcile/sentences/readings';
-import { unexaminedSentence } from '#lib/evaluation/checksMade';
+import { noHoldSentence, unexaminedSentence } from '#lib/evaluation/checksMade';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
@@ -107,7 +107,7 @@ function HoldsSection(props: DecideProps) {
       <h2 id="holds">Holds</h2>
       <p>
         {holds.length === 0
-          ? open === null ? 'No check holds a puppy.' : 'No check that was made holds a puppy.'
+          ? noHoldSentence(evaluation, revealed.board.checks)
           : 'A hold keeps a puppy out of a show or breeding keep until a veterinary surgeon has been asked and the answer is written down. What the answer means for a pick is yours to judge; nothing here reads it.'}
       </p>
       {open === null ? null : <p className={styles.hold}>{open} A pick for a show or breeding keep asks about them.</p>}

@@ -1,6 +1,6 @@
 'use client';
 
-import { checkState, unexaminedChecks, checkNames } from '#lib/evaluation/checksMade';
+import { checkNames, checkState, noHoldSentence, unexaminedChecks } from '#lib/evaluation/checksMade';
 import { readings } from '#lib/reconcile/sentences/readings';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { useEvaluation } from '../_evaluation/evaluationContext';
@@ -100,11 +100,12 @@ function DecisionsOfRecord({ revealed, faces }: ResultProps) {
 
 /** Holds, and the veterinary answers recorded on them word for word. */
 function HoldsOfRecord({ revealed, faces }: ResultProps) {
+  const evaluation = useEvaluation();
   const { holds } = revealed.decision;
   return (
     <RecordSection id="holds" title="Holds and veterinary answers">
       {holds.length === 0 ? (
-        <p>{revealed.decision.unexamined.length === 0 ? 'No check held a puppy.' : 'No check that was made held a puppy; those that nobody made stand under Checks.'}</p>
+        <p>{noHoldSentence(evaluation, revealed.board.checks)}</p>
       ) : (
         <DataTable
           caption="Holds on a show or breeding keep"

@@ -21,7 +21,7 @@ export const homeNoteSchema = z.strictObject({
   findings: z.array(z.strictObject({ check: z.string(), answers: z.array(z.string()), answered: z.string().nullable() })),
   /** Checks that a seat made and that found nothing. */
   normal: z.array(z.string()),
-  /** Checks of the sheet that nobody made. */
+  /** Checks that nobody made, whether the sheet asked for them or not. */
   unexamined: z.array(z.string()),
   lookAgain: z.array(z.strictObject({ key: z.enum(['twelve-weeks', 'six-months', 'twelve-months', 'two-years']), day: daySchema })),
 });

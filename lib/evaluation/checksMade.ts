@@ -43,10 +43,13 @@ type ChecksOfPuppy = {
   readonly unexamined: readonly CheckKey[];
 };
 
-/** All checks of one puppy of a revealed round, in catalogue order; those that do not apply are left out. */
-export function checksOfPuppy(snapshot: Pick<Snapshot, 'showings' | 'sheet' | 'answers'>, puppy: { readonly id: string; readonly sex: Sex }): ChecksOfPuppy {
+/**
+ * All eleven checks of one puppy of a revealed round, in catalogue order, whether the sheet asked for them or not: what it did
+ * not ask nobody made. Those that do not apply are left out.
+ */
+export function checksOfPuppy(snapshot: Pick<Snapshot, 'showings' | 'answers'>, puppy: { readonly id: string; readonly sex: Sex }): ChecksOfPuppy {
   const said = saidIn(snapshot);
-  const states = checkKeys.filter((key) => snapshot.sheet.checks.includes(key)).map((check) => ({ check, said: saidOf(said, puppy.id, check) }));
+  const states = checkKeys.map((check) => ({ check, said: saidOf(said, puppy.id, check) }));
   const inState = (state: CheckState) => states.filter((one) => checkState(one.check, puppy.sex, one.said) === state);
   return {
     found: inState('found').map(({ check, said: answers }) => ({ check, words: findingWords(check, answers) })),
@@ -103,6 +106,12 @@ export function unexaminedSentence({ sheet, puppies }: Examined, lines: readonly
   if (untouched.length === staying.length && staying.length > 1) return 'Nobody examined anything: every check of every puppy is open.';
   const parts = open.map((one) => `${one.name}: ${untouched.includes(one) ? 'every check' : checkNames(one.open)}`);
   return `Examined by nobody: ${parts.join('; ')}.`;
+}
+
+/** That no check holds a puppy is said of the checks that were made alone. */
+export function noHoldSentence({ sheet, puppies }: Examined, lines: readonly CheckLine[]): string {
+  if (sheet.checks.length === 0) return 'The sheet asks for no check, so none can hold a puppy.';
+  return unexaminedSentence({ sheet, puppies }, lines) === null ? 'No check on the sheet holds a puppy.' : 'No check that was made holds a puppy.';
 }
 
 /** Names of checks as they stand within a sentence: "bite, palate". */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { checksOfPuppy, checkState, homeChecksSentence, unexaminedChecks, unexaminedOf, unexaminedSentence } from '#lib/evaluation/checksMade';
+import { checksOfPuppy, checkState, homeChecksSentence, noHoldSentence, unexaminedChecks, unexaminedOf, unexaminedSentence } from '#lib/evaluation/checksMade';
 import { type CheckKey, checkKeys } from '#lib/sheet/check';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 
@@ -65,6 +65,14 @@ it('SA1: the sentence is silent only where everything that applies was examined,
     }),
     { numRuns: 1000 },
   );
+});
+
+it.each([
+  ['the sheet asked for none', { sheet: { checks: [] }, puppies: [fern] }, [], 'The sheet asks for no check, so none can hold a puppy.'],
+  ['one was made by nobody', { sheet: { checks: ['bite'] }, puppies: [fern] }, [], 'No check that was made holds a puppy.'],
+  ['all it asked for were made', { sheet: { checks: ['bite'] }, puppies: [fern] }, [{ puppy: 'fern', check: 'bite', answers: [{ answer: 'scissor' }] }], 'No check on the sheet holds a puppy.'],
+] as const)('SA1: that nothing holds is said of no more than was looked at: %s', (_, examined, lines, sentence) => {
+  expect(noHoldSentence(examined, lines)).toBe(sentence);
 });
 
 it('SA1: a puppy that was withdrawn is not asked about', () => {
