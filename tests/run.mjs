@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { buildBundle, buildPages } from '../server/cli/build.mjs';
-import { ensureInstalled } from '../server/cli/install.mjs';
+import { ensureCompiled, ensurePackages } from '../server/cli/install.mjs';
 import { nodeComplaint } from '../server/cli/nodeVersion.mjs';
 import { fromRoot } from '../server/cli/root.mjs';
 import { StepFailed } from '../server/cli/step.mjs';
@@ -117,21 +117,39 @@ async function inTurn(group) {
   return results;
 }
 
+/** @returns {Promise<string | undefined>} what went wrong */
+async function installError(install) {
+  try {
+    await install();
+    return undefined;
+  } catch (error) {
+    return error.message;
+  }
+}
+
+/** Compiled once, however many ask. */
+let compiling;
+
+/** What runs on compiled packages, one after the other. */
+async function onceCompiled(group) {
+  if (group.length === 0) return [];
+  compiling ??= installError(ensureCompiled);
+  const error = await compiling;
+  return error === undefined ? inTurn(group) : [asOne('install', error)];
+}
+
 async function runAll() {
   const complaint = nodeComplaint(process.versions.node);
   if (complaint !== undefined) return [asOne('node', complaint)];
   process.chdir(fromRoot());
   const chosen = chosenParts();
-  try {
-    await ensureInstalled();
-  } catch (error) {
-    return [asOne('install', error.message)];
-  }
-  // Where there are two cores, lint keeps one busy for longer than types and the build keep the other; browsers are given both.
+  const error = await installError(ensurePackages);
+  if (error !== undefined) return [asOne('install', error)];
+  // Lint needs nothing that is compiled. Where there are two cores it keeps one busy while the other compiles, checks types and builds; browsers are given both.
   const [beside, last] = ['lint', 'browser'].map((name) => chosen.filter((part) => part[0] === name));
   const rest = chosen.filter((part) => !beside.includes(part) && !last.includes(part));
-  const early = workersAtOnce() > 1 ? await Promise.all([inTurn(beside), inTurn(rest)]) : [await inTurn([...beside, ...rest])];
-  return [...early.flat(), ...(await inTurn(last))];
+  const early = workersAtOnce() > 1 ? await Promise.all([inTurn(beside), onceCompiled(rest)]) : [await inTurn(beside), await onceCompiled(rest)];
+  return [...early.flat(), ...(await onceCompiled(last))];
 }
 
 const results = await runAll();

@@ -71,32 +71,45 @@ function runNpm(title, args) {
   return runStep({ title, command, args: [...first, ...args], shell });
 }
 
-// Building needs the compiler and the style tools too, whatever NODE_ENV says.
-const installAll = () => runNpm('npm ci', ['ci', '--include=dev', '--no-fund', '--no-audit']);
+// Building needs the compiler and the style tools too, whatever NODE_ENV says. Packages' own scripts wait for compilePackages.
+const installAll = () => runNpm('npm ci', ['ci', '--include=dev', '--ignore-scripts', '--no-fund', '--no-audit']);
+const rebuild = () => runNpm('npm rebuild', ['rebuild', 'better-sqlite3', 'sharp', 'esbuild']);
 const compileTime = 'Where no ready-made better-sqlite3 can be had it is compiled: 90 to 150 s more, and a C++ compiler, make and Python 3 are needed.';
 
 /**
- * `npm ci` when what is installed is not what the lock file asks for; compiled packages built again when they do not load with
- * this Node, as after a change of Node.
+ * `npm ci` when what is installed is not what the lock file asks for. What has to be compiled is not yet compiled then.
  *
  * @throws {import('./step.mjs').StepFailed}
  */
-export async function ensureInstalled() {
-  if (!isInstalled(readJson('package-lock.json') ?? { packages: {} }, readJson('node_modules', '.package-lock.json'))) {
-    say('Packages are missing or not those of package-lock.json; installing them takes a minute or two.');
-    say(compileTime);
-    await installAll();
-  }
+export async function ensurePackages() {
+  if (isInstalled(readJson('package-lock.json') ?? { packages: {} }, readJson('node_modules', '.package-lock.json'))) return;
+  say('Packages are missing or not those of package-lock.json; installing them takes a minute or two.');
+  await installAll();
+}
+
+/**
+ * Compiled packages fetched or built when they do not load with this Node: after an install, or after a change of Node.
+ *
+ * @throws {import('./step.mjs').StepFailed}
+ */
+export async function ensureCompiled() {
   if (nativeReady()) return;
-  say(`Compiled packages do not load with Node ${process.versions.node}; they are fetched or built again.`);
+  say(`Compiled packages do not yet load with Node ${process.versions.node}; they are fetched or built.`);
   say(compileTime);
   try {
-    await runNpm('npm rebuild', ['rebuild', 'better-sqlite3', 'sharp']);
+    await rebuild();
   } catch (error) {
     // A stop is a stop; whatever else failed, a whole install may still do.
     if (!(error instanceof StepFailed) || error.exitCode !== 1) throw error;
   }
   if (nativeReady()) return;
   await installAll();
+  await rebuild();
   if (!nativeReady()) throw new StepFailed(`better-sqlite3 or sharp does not load with Node ${process.versions.node} on this machine, and installing them again did not help.`);
+}
+
+/** @throws {import('./step.mjs').StepFailed} */
+export async function ensureInstalled() {
+  await ensurePackages();
+  await ensureCompiled();
 }

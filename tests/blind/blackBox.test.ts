@@ -7,12 +7,13 @@ import type { TestServer } from '#tests/support/startTestServer';
 
 /*
  * Every viewer calls every procedure at every stage of a day, in four worlds that differ in what some seats say. Whoever cannot
- * read a card that differs must be told the same, byte for byte. Two of the worlds, which part half the pairs of seats, take two
- * minutes of a core; all four are played in check:long.
+ * read a card that differs must be told the same, byte for byte. All of it takes five minutes of a core and is played in
+ * check:long; here the shortest day in the two worlds that part half the pairs of seats, and one leak of each kind.
  */
 const playedWorlds = fullSize ? worlds : worlds.slice(0, 2);
+const playedStories = Object.entries(stories).filter(([name]) => fullSize || name === 'photographs by code');
 
-it.each(Object.entries(stories))('BL1, BL2, BL4, BL8, BL9: in %s no viewer at any stage is told by any procedure or frame what another seat has said and not yet revealed', async (_, story) => {
+it.each(playedStories)('BL1, BL2, BL4, BL8, BL9: in %s no viewer at any stage is told by any procedure or frame what another seat has said and not yet revealed', async (_, story) => {
   const blindStages = story.stages.filter((stage) => stage.blind).length;
   const played: World[] = [];
   for (const world of playedWorlds) {
@@ -37,7 +38,9 @@ const leaks: Readonly<Record<string, { readonly sql: string; readonly by: 'words
   'the id of an entry in a puppy’s mark': { by: 'words', sql: 'UPDATE puppy SET second_mark = NEW.id' },
 };
 
-it.each(Object.entries(leaks))('BL1: a planted leak is seen: %s', async (_, { sql, by }) => {
+const playedLeaks = Object.entries(leaks).filter(([name]) => fullSize || ['a sum in a version', 'words in the note of the table'].includes(name));
+
+it.each(playedLeaks)('BL1: a planted leak is seen: %s', async (_, { sql, by }) => {
   const story = stories['a first round'];
   if (!story) throw new Error('no story');
   const plant = ({ runtime: { db } }: TestServer) => void db.$client.exec(`CREATE TRIGGER leak AFTER INSERT ON entry BEGIN ${sql}; END`);

@@ -12,8 +12,8 @@ import { ensureStrace } from '../support/strace.mjs';
 import { createDisk, type Cut } from './powerCut/disk';
 import { readTrace, type Step } from './powerCut/readTrace';
 
-const images = fullSize ? 1000 : 250;
-const scores = fullSize ? 150 : 60;
+const images = fullSize ? 1000 : 80;
+const scores = fullSize ? 150 : 40;
 const cuts: readonly Cut[] = ['nothing', 'everything', 'by chance'];
 
 let programs: FaultPrograms;

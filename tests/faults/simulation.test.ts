@@ -11,9 +11,9 @@ import { realServer } from './simulation/realServer';
 import type { DeviceFault } from './simulation/simulatedDevice';
 import type { Met } from './simulation/world';
 
-const pureSchedules = fullSize ? 50_000 : 1000;
-const pictureSchedules = fullSize ? 50_000 : 500;
-const realSchedules = fullSize ? 2000 : 200;
+const pureSchedules = fullSize ? 50_000 : 400;
+const pictureSchedules = fullSize ? 50_000 : 200;
+const realSchedules = fullSize ? 2000 : 40;
 /** A planted fault must show within so many schedules. */
 const schedulesPerFault = 100;
 
