@@ -11,6 +11,7 @@ import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
+import { offerFile } from '../_parts/offerFile';
 import { Refusal } from '../_parts/Refusal';
 import { ShownCode } from '../_parts/ShownCode';
 import { refusalDetails } from '../_data/refusalText';
@@ -100,7 +101,7 @@ function OwnData({ seat }: { readonly seat: NonNullable<SessionView['seat']> }) 
   const client = useTRPCClient();
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const save = useMutation({ mutationFn: async () => offerFile(JSON.stringify(await client.person.mine.query({ id: seat.evaluationId }), null, 2)) });
+  const save = useMutation({ mutationFn: async () => offerFile('evenstack-my-data.json', JSON.stringify(await client.person.mine.query({ id: seat.evaluationId }), null, 2)) });
   const remove = useMutation(trpc.person.remove.mutationOptions({ onSuccess: () => queries.resetQueries() }));
   const open = refusalDetails(remove.error)?.code === 'still-open';
   return (
@@ -126,13 +127,4 @@ function OwnData({ seat }: { readonly seat: NonNullable<SessionView['seat']> }) 
       <Refusal error={remove.error} words={open ? 'A round is under way. Words can be removed before it opens, or once it is revealed.' : null} />
     </section>
   );
-}
-
-/** Handed to the browser as a download, made here: it goes through no address. */
-function offerFile(text: string): void {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
-  link.download = 'evenstack-my-data.json';
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }

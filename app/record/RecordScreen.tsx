@@ -16,6 +16,7 @@ import { seatKindWords } from '../_parts/textWords';
 import { momentWords } from '../_parts/timeWords';
 import { HomeLinks } from '../home/HomeLinks';
 import { FactsOfRecord, type RecordProps } from './FactsOfRecord';
+import { FilesOfRecord } from './FilesOfRecord';
 import { RecordSection } from './RecordSection';
 import { ResultOfRecord } from './ResultOfRecord';
 import styles from './record.module.css';
@@ -50,6 +51,7 @@ function RecordOf() {
         <p>The round is not revealed: there is no result yet, and nothing has been worked out.</p>
       )}
       <HappenedOfRecord {...props} />
+      {evaluation.revealed ? <FilesOfRecord /> : null}
       {evaluation.phase === 'sealed' && evaluation.viewer.owner ? <HomeLinks id={evaluation.id} puppies={evaluation.puppies} /> : null}
       <section aria-labelledby="cautions" className={`stack gap-12 ${styles.cautions}`}>
         <h2 id="cautions">How to read this</h2>

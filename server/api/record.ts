@@ -3,12 +3,29 @@ import { findRecordHash, listRecord } from '#db/queries/record';
 import { withoutNames } from '#lib/blind/evaluationView';
 import { hashSchema } from '#lib/contract/commitment';
 import { recordEntrySchema } from '#lib/contract/decisionView';
+import { evaluationFilesSchema } from '#lib/contract/evaluationFiles';
 import { idSchema } from '#lib/contract/fields';
 import { seesCodes } from '#lib/evaluation/seats';
-import { accessTo } from './access';
+import { standingOf } from '../commands/decisions';
+import { evaluationFiles } from '../csv/evaluationFiles';
+import { listLookViews } from '../reveal/looks';
+import { readSnapshot } from '../reveal/results';
+import { accessTo, reading } from './access';
 import { memberProcedure, router } from './trpc';
 
 export const recordRouter = router({
+  /** What is revealed, as files to keep: a round's scores from its own reveal on, a look's answers once it is closed. Before the first reveal wrong-phase (BL6). */
+  files: memberProcedure
+    .input(z.strictObject({ id: idSchema }))
+    .output(evaluationFilesSchema)
+    .query(({ ctx, input }) => {
+      const { facts, viewer } = reading(ctx, input.id);
+      const { first, second } = readSnapshot(ctx.runtime, facts);
+      const { holds, decisions } = standingOf(ctx.runtime, facts);
+      const looks = listLookViews(ctx.runtime, facts, { viewer, deviceId: ctx.device.id });
+      return evaluationFiles({ first, second, looks, holds, decisions, anonymous: facts.plan.discussion === 'anonymous', viewerSeatId: viewer.seatId });
+    }),
+
   /**
    * The hash of one line of the record, for a device that saw it as the head and asks whether it still stands. The record is
    * one chain for the whole data file: a hash tells nothing of a line that belongs to another evaluation.

@@ -89,6 +89,7 @@ export const whoMay: Readonly<Record<string, Rights>> = {
   'photo.unpoint': {},
   'practice.get': { ...everySeat(always) },
   'practice.lock': { ...scorers(['preparing']) },
+  'record.files': { ...scorers(afterReveal), organiser: afterReveal, reader: afterReveal },
   'record.hashAt': { ...everySeat(always) },
   'record.list': { ...everySeat(always) },
   'session.answerDevice': {},

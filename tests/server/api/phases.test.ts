@@ -58,6 +58,7 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'litter.savePuppy': always,
   'practice.get': always,
   'practice.lock': ['preparing'],
+  'record.files': ['revealed', 'sealed'],
   'record.hashAt': always,
   'litter.saveWeight': always,
   'look.answer': [],

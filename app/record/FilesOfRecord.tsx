@@ -1,0 +1,53 @@
+import { useQuery } from '@tanstack/react-query';
+import { useTRPC } from '../_data/trpc';
+import { useEvaluation } from '../_evaluation/evaluationContext';
+import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
+import { Loading } from '../_parts/Loading';
+import { offerFile } from '../_parts/offerFile';
+import { Refusal } from '../_parts/Refusal';
+import { purposeWords } from '../_parts/textWords';
+import { RecordSection } from './RecordSection';
+
+/** What is revealed, to be opened in a spreadsheet or worked out again elsewhere. Not for paper. */
+export function FilesOfRecord() {
+  return (
+    <div className="unprinted">
+      <RecordSection id="files" title="Files to keep">
+        <Disclosure lazy words="Scores, checks, looks and decisions as CSV">
+          <FileList />
+        </Disclosure>
+      </RecordSection>
+    </div>
+  );
+}
+
+function FileList() {
+  const { id } = useEvaluation();
+  const trpc = useTRPC();
+  const { data, error } = useQuery(trpc.record.files.queryOptions({ id }));
+  if (!data) return error === null ? <Loading what="the files" /> : <Refusal error={error} />;
+  return (
+    <>
+      {data.ownOnly ? <p>This panel is anonymous: of scores and answers the files hold your own and nobody else’s.</p> : null}
+      <ul className="list topped lined unless-empty">
+        {data.files.map((file) => (
+          <li key={file.name} className="wrap gap-12">
+            <Button onClick={() => offerFile(file.name, file.text)}>{file.name}</Button>
+            <span>{file.holds}</span>
+          </li>
+        ))}
+      </ul>
+      {data.commands.length > 0 ? (
+        <>
+          <p>From the scores alone, without second looks, the command line works each purpose out again:</p>
+          {data.commands.map(({ purpose, command }) => (
+            <p key={purpose}>
+              {purposeWords[purpose]}: <code className="anywhere">{command}</code>
+            </p>
+          ))}
+        </>
+      ) : null}
+    </>
+  );
+}
