@@ -15,6 +15,7 @@ import { knownHosts, namesInOrigin } from './knownHosts';
 import { attachSocketIo, type Membership } from './live/socketIo';
 import { createPhotoRoute } from './media/photoRoute';
 import type { Intake } from './media/intake';
+import { answersProbe } from './probes';
 import { hashToken } from './random';
 import type { Runtime, Tenancy } from './runtime';
 import { securityHeaders } from './securityHeaders';
@@ -33,6 +34,8 @@ export type ServerOptions = {
   readonly hosts?: readonly string[];
   /** The address of the proxy in front, whose word on where a request comes from is taken; null takes nobody's. */
   readonly trustedProxy?: string | null;
+  /** Whether data can be read and written, for whoever watches over the process. */
+  readonly ready?: () => boolean;
   readonly intake: Intake;
   readonly rates?: Rates;
   readonly requestId: () => string;
@@ -65,6 +68,7 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
   const photos = createPhotoRoute(options.intake);
   const listener: RequestListener = (request, response) => {
     if (door.refuses(request, response)) return;
+    if (answersProbe(request, response, options.ready ?? (() => true))) return;
     if (!request.url?.startsWith('/api/')) return options.pages(request, response);
     response.setHeader('Cache-Control', 'no-store');
     const picture = request.url.startsWith('/api/photo/');

@@ -42,6 +42,7 @@ const parts = {
   powerCut: unitTest('tests/faults/powerCut.test.ts'),
   blackBox: unitTest('tests/blind/blackBox.test.ts'),
   blindBrowser: browserTests('blind.spec.ts'),
+  proxies: [process.execPath, '--import', 'tsx', fromRoot('tests', 'host', 'proxies.ts')],
   calibrate: command('calibrate'),
   tabKills: ['env', 'TAB_KILLS=200', ...browserTests('offline.spec.ts', '-g', 'a tab killed')],
   fuzz: ['env', 'FUZZ_INPUTS=100000', ...unitTest('tests/faults/fuzz.test.ts')],

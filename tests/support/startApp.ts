@@ -44,7 +44,7 @@ export async function startApp({ demo = false, data, port = 0 }: AppOptions = {}
   };
   const url = await find(/Evenstack is ready: (\S+)\n/);
   const ownerLine = await find(/^(Owner link, .*|The owner has signed in before.*)\n/m);
-  const ownerLink = /http:\S+/.exec(ownerLine)?.[0] ?? null;
+  const ownerLink = /https?:\S+/.exec(ownerLine)?.[0] ?? null;
   const demoLink = demo ? await find(/[Dd]emo\S*: (http:\/\/\S+)/) : null;
   return {
     url,
