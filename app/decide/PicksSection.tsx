@@ -41,7 +41,7 @@ export function PicksSection(props: DecideProps) {
                   Place {faces.place(slot.id)}: {slot.taker}
                 </h3>
                 <p className="small">{capital(slotTerms(slot))}</p>
-                {made ? <MadePick decision={made} faces={faces} /> : null}
+                {made ? <MadePick decision={made} revealed={revealed} faces={faces} /> : null}
                 {up ? <PickForm key={slot.id} slot={slot} {...props} /> : null}
                 {!made && !up ? <PlaceToCome slotId={slot.id} {...props} /> : null}
               </article>
@@ -92,9 +92,9 @@ function PickForm({ slot, ...props }: PickFormProps) {
   const equal = result?.looks.verdict === 'equalOnStructure';
   const [ticked, setPreference] = useState<boolean | null>(null);
   const preference = ticked ?? equal;
-  const unexamined = slot.purpose === 'keep' && chosen ? chosen.unexamined : [];
+  const unexamined = slot.purpose === 'keep' && chosen ? [...chosen.beside.unexamined] : [];
   const asked = unexamined.length > 0 && knowingOf !== chosen?.puppy.id;
-  const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, unexamined: [...unexamined], reason, preference: preference && chosenId !== null });
+  const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, unexamined, reason, preference: preference && chosenId !== null });
   const send = (event: FormEvent) => {
     event.preventDefault();
     if (chosen && !asked) decide(chosen.puppy.id);

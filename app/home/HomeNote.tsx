@@ -3,12 +3,13 @@
 import { useQuery } from '@tanstack/react-query';
 import { ageInDays } from '#lib/evaluation/ages';
 import { homeChecksSentence } from '#lib/evaluation/checksMade';
+import { choiceWords } from '#lib/evaluation/holdsOf';
 import type { HomeNote as Note } from '#lib/contract/homeNote';
 import { useTRPCClient } from '../_data/trpc';
 import { useLinkToken } from '../join/useArrive';
 import { CautionNote } from '../_parts/CautionNote';
 import { CollarChip } from '../_parts/CollarChip';
-import { dayWords } from '../_parts/timeWords';
+import { dayWords, momentWords } from '../_parts/timeWords';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
@@ -68,11 +69,16 @@ function NoteOf({ note }: { readonly note: Note }) {
         <h2>For your veterinary surgeon</h2>
         <p>{homeChecksSentence({ found: findings.length, normal: normal.length, unexamined: unexamined.length })}</p>
         <ul className="list topped lined unless-empty">
-          {findings.map(({ check, answers, answered }) => (
+          {findings.map(({ check, answers, said }) => (
             <li key={check} className={`stack gap-2 ${styles.row}`}>
               <b>{check}</b>
               <span>{answers.join('; ')}</span>
-              <span className="small">{answered === null ? 'No veterinary answer is recorded.' : `Veterinary answer: ${answered}`}</span>
+              {said.length === 0 ? <span className="small">No veterinary answer is recorded.</span> : null}
+              {said.toReversed().map(({ answer, at, choice }, place) => (
+                <span key={`${at} ${said.length - place}`} className="small">
+                  {place === 0 ? 'Veterinary answer' : 'Superseded'}, written down {momentWords(at)}, {choiceWords(choice, dayWords)}: “{answer}”
+                </span>
+              ))}
             </li>
           ))}
         </ul>

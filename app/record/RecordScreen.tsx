@@ -142,6 +142,7 @@ const words: Readonly<Record<RecordKind, string>> = {
   decided: 'picked',
   'decision-taken-back': 'took back the last pick',
   'hold-cleared': 'recorded a veterinary answer',
+  'hold-answered': 'recorded a veterinary answer',
   sealed: 'sealed the record',
 };
 

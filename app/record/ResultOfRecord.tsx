@@ -13,14 +13,14 @@ import { Refusal } from '../_parts/Refusal';
 import { Sentence } from '../_parts/Sentence';
 import { signed } from '../_parts/figureWords';
 import { slotTerms, slotWords } from '../_parts/slotWords';
-import { purposeWords } from '../_parts/textWords';
-import { momentWords } from '../_parts/timeWords';
+import { capital, purposeWords } from '../_parts/textWords';
+import { AnswersToHold } from '../_result/BesidePuppy';
 import { type AnswerGroup, answerGroups } from '../_result/CheckFindings';
 import { LookAnswers, lookOutcomeWords } from '../_result/LookAnswers';
 import { CardNotes, NoteList } from '../_result/NoteList';
 import { AgreementTable, byPurpose, type PurposeResult, RankTable } from '../_result/ResultTables';
 import { dayLines } from '../_result/dayLines';
-import { followedWords } from '../decide/MadePick';
+import { MadePick } from '../decide/MadePick';
 import type { RecordProps } from './FactsOfRecord';
 import { RecordSection } from './RecordSection';
 import styles from './record.module.css';
@@ -75,30 +75,31 @@ function RecordLines({ lines }: { readonly lines: readonly string[] }) {
   );
 }
 
-/** Who chose what, why, and whether it followed the panel. */
+/** Who chose what, why, whether it followed the panel, and what stood beside the puppy. */
 function DecisionsOfRecord({ revealed, faces }: ResultProps) {
   const evaluation = useEvaluation();
+  if (evaluation.slots.length === 0) return null;
   return (
     <RecordSection id="decisions" title="Decisions">
-      <DataTable
-        caption="Picks in order"
-        heads={['Place', 'For', 'Puppy', 'Picked by', 'Why', 'Beside the panel']}
-        rows={evaluation.slots.map((slot) => {
+      <ol className="list stack gap-12">
+        {evaluation.slots.map((slot) => {
           const made = revealed.decision.decisions.find((one) => one.slotId === slot.id);
-          const head = `${faces.place(slot.id)}. ${slot.taker}`;
-          if (!made) return { key: slot.id, head, cells: [slotTerms(slot), 'not picked', '', '', ''] };
-          return {
-            key: slot.id,
-            head,
-            cells: [slotTerms(slot), made.puppyId === null ? 'left empty' : faces.puppyName(made.puppyId), `${made.by}, ${momentWords(made.at)}`, made.reason === '' ? 'no reason written down' : made.reason, followedWords(made)],
-          };
+          return (
+            <li key={slot.id} className={`stack gap-4 ${styles.place}`}>
+              <h3>
+                Place {faces.place(slot.id)}: {slot.taker}
+              </h3>
+              <p className="small">{capital(slotTerms(slot))}</p>
+              {made ? <MadePick decision={made} revealed={revealed} faces={faces} /> : <p>Not picked.</p>}
+            </li>
+          );
         })}
-      />
+      </ol>
     </RecordSection>
   );
 }
 
-/** Holds, and the veterinary answers recorded on them word for word. */
+/** Holds, and the veterinary answers recorded on them word for word, with what was chosen on each. */
 function HoldsOfRecord({ revealed, faces }: ResultProps) {
   const evaluation = useEvaluation();
   const { holds } = revealed.decision;
@@ -109,15 +110,11 @@ function HoldsOfRecord({ revealed, faces }: ResultProps) {
       ) : (
         <DataTable
           caption="Holds on a show or breeding keep"
-          heads={['Puppy', 'Check', 'What the seats found', 'Veterinary answer, as written down']}
-          rows={holds.map((hold) => ({
-            key: `${hold.puppyId} ${hold.check}`,
-            head: faces.puppyName(hold.puppyId),
-            cells: [
-              checkByKey(hold.check)?.name ?? hold.check,
-              hold.answers.join('; '),
-              hold.cleared ? `${hold.cleared.answer} (${hold.cleared.by}, ${momentWords(hold.cleared.at)})` : 'none: the hold stands',
-            ],
+          heads={['Puppy', 'Check', 'What the seats found', 'Hold', 'Veterinary answers, newest first']}
+          rows={holds.map(({ puppyId, check, answers, said, stands }) => ({
+            key: `${puppyId} ${check}`,
+            head: faces.puppyName(puppyId),
+            cells: [capital(checkNames([check])), answers.join('; '), stands ? 'stands' : 'cleared', said.length === 0 ? 'none' : <AnswersToHold key="said" said={said} />],
           }))}
         />
       )}

@@ -36,7 +36,7 @@ export function homeNoteView({ facts, snapshot, decisions, holds, litter }: Seal
     findings: found.map(({ check, words }) => ({
       check: checkTitle(check),
       answers: [...words],
-      answered: holds.find((hold) => hold.puppyId === puppyId && hold.check === check)?.cleared?.answer ?? null,
+      said: (holds.find((hold) => hold.puppyId === puppyId && hold.check === check)?.said ?? []).map(({ answer, at, choice }) => ({ answer, at, choice })),
     })),
     normal: normal.map(checkTitle),
     unexamined: unexamined.map(checkTitle),

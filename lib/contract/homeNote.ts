@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { collarSchema } from './collar';
 import { sexSchema } from './litter';
+import { veterinaryAnswerSchema } from './decisionView';
 import { purposeKeySchema } from './setup';
 import { daySchema } from './fields';
 
@@ -17,8 +18,10 @@ export const homeNoteSchema = z.strictObject({
   chipDigits: z.string(),
   /** The last weighing up to the day it was looked over; null when there is none. */
   weight: z.strictObject({ day: daySchema, grams: z.int() }).nullable(),
-  /** Whatever a seat found to watch or not normal, in words, whether it holds a keep or not, with the veterinary answer once there is one. */
-  findings: z.array(z.strictObject({ check: z.string(), answers: z.array(z.string()), answered: z.string().nullable() })),
+  /** Whatever a seat found to watch or not normal, in words, whether it holds a keep or not, with the veterinary answers to it, oldest first. */
+  findings: z.array(
+    z.strictObject({ check: z.string(), answers: z.array(z.string()), said: z.array(veterinaryAnswerSchema.omit({ by: true })) }),
+  ),
   /** Checks that a seat made and that found nothing. */
   normal: z.array(z.string()),
   /** Checks that nobody made, whether the sheet asked for them or not. */

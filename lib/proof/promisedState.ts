@@ -127,10 +127,9 @@ const replay: Readonly<Record<RecordKind, Step>> = {
     batch.answers = bound(state, line, 'answers');
     happened(state);
   }),
-  'hold-cleared': during('deciding', (state, line) => {
-    state.clearances.push(bound(state, line, 'clearance'));
-    happened(state);
-  }),
+  // From before there was a choice: every answer cleared.
+  'hold-cleared': during('deciding', answerHold),
+  'hold-answered': during('deciding', answerHold),
   decided: during('deciding', decide),
   'decision-taken-back': during('deciding', decide),
   sealed: during('deciding', (state, line) => {
@@ -210,6 +209,11 @@ function commit({ state, round }: InRound, line: RecordLine): void {
 function decide(state: PromisedEvaluation, line: RecordLine): void {
   takeResult(state, line);
   state.decisions.push({ decision: bound(state, line, 'decision'), reason: bound(state, line, 'reason') });
+  happened(state);
+}
+
+function answerHold(state: PromisedEvaluation, line: RecordLine): void {
+  state.clearances.push(bound(state, line, 'clearance'));
   happened(state);
 }
 

@@ -284,10 +284,20 @@ test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written do
   await expect(page.getByRole('radio', { name: /^Fern/ })).toHaveCount(0);
   await expect(seatPage.getByText('Place 1 is up: Quillmarsh. The owner enters the pick.')).toBeVisible();
   const vet = page.getByRole('form', { name: 'Veterinary answer: Fern, bite' });
-  await vet.getByLabel('What the veterinary surgeon said').fill('look again at twelve weeks');
-  await vet.getByLabel('Who said it').fill('the practice, 14 September');
-  await vet.getByRole('button', { name: 'Record a veterinary answer' }).click();
-  await expect(page.getByText('look again at twelve weeks', { exact: true })).toBeVisible();
+  const answer = async (words: string, choice: RegExp) => {
+    await vet.getByLabel('What the veterinary surgeon said').fill(words);
+    await vet.getByLabel('Who said it').fill('the practice, 14 September');
+    await expect(vet.getByRole('button', { name: 'Record a veterinary answer' })).toBeDisabled();
+    await vet.getByRole('radio', { name: choice }).check();
+    await vet.getByRole('button', { name: 'Record a veterinary answer' }).click();
+    for (const one of [page, seatPage]) await expect(one.getByText(`“${words}”`, { exact: true })).toBeVisible();
+  };
+  await answer('not as it should be', /^Stays/);
+  await expect(seatPage.getByText(/Fern: held by bite.*Veterinary answer: bite, the hold stays/)).toBeVisible();
+  await expect(page.getByRole('radio', { name: /^Fern/ })).toHaveCount(0);
+  await page.getByText('A later answer').click();
+  await answer('closes by now', /^Cleared/);
+  await expect(seatPage.getByText(/Superseded: the hold stays/)).toBeVisible();
 
   await page.getByRole('radio', { name: /^Fern/ }).check();
   await page.getByLabel('Why').fill('her front');

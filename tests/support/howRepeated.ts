@@ -16,7 +16,7 @@ export const howRepeated: Readonly<Record<string, Manner>> = {
   'card.move': 'once',
   'card.previewImport': 'reads',
   'card.submit': 'once',
-  'decision.clearHold': 'over',
+  'decision.answerHold': 'once',
   'decision.make': 'once',
   'decision.seal': 'over',
   'decision.takeBack': 'once',

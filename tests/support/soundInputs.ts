@@ -40,7 +40,7 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
     'card.move': { id, from: showing, to: view.round?.showings[1]?.id ?? random.id(), moveId: random.id() },
     'card.previewImport': { id, text: csv },
     'card.submit': { id, entries: [{ id: random.id(), subject: showing, counter: 9, madeAt: 1, body }] },
-    'decision.clearHold': { id, puppyId: first?.id, check: 'bite', answer: 'sound', by: 'veterinary surgeon' },
+    'decision.answerHold': { id, puppyId: first?.id, check: 'bite', answer: 'sound', by: 'veterinary surgeon', choice: { kind: 'cleared' } },
     'decision.make': { id, slotId: slot?.id, puppyId: first?.id, unexamined: [...checkKeys], reason: '', preference: true },
     'demo.enter': { role: 'breeder' },
     'evaluation.moveTable': { id, showingId: showing },

@@ -36,7 +36,7 @@ export const whoMay: Readonly<Record<string, Rights>> = {
   'card.move': { seat: ['open'], picker: ['open'] },
   'card.previewImport': { seat: ['open'], picker: ['open'] },
   'card.submit': { ...everySeat(always) },
-  'decision.clearHold': {},
+  'decision.answerHold': {},
   'decision.get': { ...scorers(afterReveal), organiser: afterReveal, reader: afterReveal },
   'decision.make': {},
   'decision.seal': {},

@@ -24,7 +24,7 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'card.move': ['open'],
   'card.previewImport': ['open'],
   'card.submit': always,
-  'decision.clearHold': [],
+  'decision.answerHold': [],
   'decision.get': ['revealed', 'sealed'],
   'decision.make': ['revealed'],
   'decision.seal': [],
