@@ -5,6 +5,7 @@ import { checkByKey } from '#lib/sheet/checkCatalogue';
 import type { Faces } from '../_evaluation/facesOf';
 import type { Revealed } from '../_evaluation/useRevealed';
 import { dayWords, momentWords } from '../_parts/timeWords';
+import { behaviourWords } from './AddendumLines';
 import { findingGroups, hasFinding } from './CheckFindings';
 import styles from './_result.module.css';
 
@@ -17,9 +18,10 @@ export type Beside = {
   /** The veterinary answers that count, as they were written down and with what was chosen on them. */
   readonly answered: string;
   readonly unexamined: readonly string[];
+  readonly behaviour: string;
 };
 
-type Shown = { readonly revealed: Pick<Revealed, 'board' | 'decision'>; readonly faces: Faces };
+type Shown = { readonly revealed: Pick<Revealed, 'board' | 'decision' | 'addenda'>; readonly faces: Faces };
 
 export function besideOf(puppyId: string, { revealed, faces }: Shown): Beside {
   const { board, decision } = revealed;
@@ -30,6 +32,7 @@ export function besideOf(puppyId: string, { revealed, faces }: Shown): Beside {
     found: found.map((line) => `${checkNames([line.check])} (${findingGroups(line, faces).map(({ words, seats }) => `${words}: ${seats.join(', ')}`).join('; ')})`).join(', '),
     answered: holds.flatMap((hold) => answerThatCounts(hold) ?? []).join('; '),
     unexamined: decision.unexamined.find((one) => one.puppyId === puppyId)?.checks ?? [],
+    behaviour: behaviourWords(revealed.addenda, puppyId),
   };
 }
 
@@ -40,13 +43,14 @@ function answerThatCounts({ check, said }: Hold): string | null {
   return last ? `${checkNames([check])}, ${choiceWords(last.choice, dayWords)}: “${last.answer}” (${last.by})${earlier}` : null;
 }
 
-export function BesideLines({ beside: { holds, found, answered, unexamined } }: { readonly beside: Beside }) {
+export function BesideLines({ beside: { holds, found, answered, unexamined, behaviour } }: { readonly beside: Beside }) {
   return (
     <>
       {holds === '' ? null : <span className={styles.beside}>A check asks for a veterinary answer that clears it: {holds}</span>}
       {found === '' ? null : <span className={styles.beside}>Found, and holds nothing back: {found}</span>}
       {answered === '' ? null : <span className={styles.beside}>Veterinary answer: {answered}</span>}
       {unexamined.length === 0 ? null : <span className={styles.beside}>Examined by nobody: {checkNames(unexamined)}</span>}
+      {behaviour === '' ? null : <span className={styles.said}>How it behaves, in no merit: {behaviour}</span>}
     </>
   );
 }

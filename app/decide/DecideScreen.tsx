@@ -16,6 +16,7 @@ import { Refusal } from '../_parts/Refusal';
 import { SecondRoundNotice } from '../_result/SecondRoundNotice';
 import { heldKeeps } from '#lib/evaluation/pickOrder';
 import { listWords } from '../_parts/textWords';
+import { BehaviourSection } from './BehaviourSection';
 import type { DecideGround, DecideProps } from './Candidates';
 import { HoldsSection } from './HoldsSection';
 import { PicksSection } from './PicksSection';
@@ -55,6 +56,7 @@ function Decision() {
         <PicksSection {...props} />
         <div className="stack gap-32">
           <HoldsSection {...props} />
+          <BehaviourSection {...props} />
           <SealSection {...props} />
           <CautionNote caution="worth" />
         </div>
@@ -76,8 +78,8 @@ function SealSection({ revealed, faces }: DecideProps) {
       {revealed.decision.maySeal && !isRescoring(evaluation) ? (
         <Confirm words="Seal the record" doIt="Seal it for good" busy={seal.isPending} onConfirm={() => seal.mutate({ id: evaluation.id })}>
           <p>
-            After sealing, no pick can be made or taken back, no note or veterinary answer added, and no second look opened. The record can be read and
-            printed. There is no unsealing.
+            After sealing, no pick can be made or taken back, no note written, and no second look opened. What comes later, a veterinary answer too, stands
+            under the record as an addendum and opens no place. There is no unsealing.
           </p>
         </Confirm>
       ) : (

@@ -6,7 +6,7 @@ import { momentWords } from '../_parts/timeWords';
 import { BesideLines, besideOf } from '../_result/BesidePuppy';
 import styles from './decide.module.css';
 
-type MadePickProps = { readonly decision: Decision; readonly revealed: Pick<Revealed, 'board' | 'decision'>; readonly faces: Faces };
+type MadePickProps = { readonly decision: Decision; readonly revealed: Pick<Revealed, 'board' | 'decision' | 'addenda'>; readonly faces: Faces };
 
 /** A pick that was made: whom, by whom, why, whether it followed the panel, and what stands beside the puppy. */
 export function MadePick({ decision, revealed, faces }: MadePickProps) {

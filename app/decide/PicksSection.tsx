@@ -5,6 +5,7 @@ import Link from 'next/link';
 import { type FormEvent, useState } from 'react';
 import type { SlotView } from '#lib/contract/evaluationView';
 import { checkNames } from '#lib/evaluation/checksMade';
+import { structureAlone } from '#lib/sheet/cautions';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { isRescoring } from '../_evaluation/isRescoring';
@@ -102,6 +103,7 @@ function PickForm({ slot, ...props }: PickFormProps) {
   return (
     <form onSubmit={send} className="stack gap-12">
       {result ? <p>{result.sentence}</p> : null}
+      {slot.purpose === 'keep' ? null : <p className="small">{structureAlone}</p>}
       {result && result.looks.used > 0 ? <p>{result.looks.sentence}</p> : null}
       {equal ? <p className="told slim">The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
       {result?.close === true && !equal && evaluation.viewer.leads && mayDecide ? (

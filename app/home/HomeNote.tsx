@@ -4,6 +4,7 @@ import { useQuery } from '@tanstack/react-query';
 import { ageInDays } from '#lib/evaluation/ages';
 import { homeChecksSentence } from '#lib/evaluation/checksMade';
 import { choiceWords } from '#lib/evaluation/holdsOf';
+import { structureAlone } from '#lib/sheet/cautions';
 import type { HomeNote as Note } from '#lib/contract/homeNote';
 import { useTRPCClient } from '../_data/trpc';
 import { useLinkToken } from '../join/useArrive';
@@ -84,8 +85,28 @@ function NoteOf({ note }: { readonly note: Note }) {
         </ul>
         {normal.length === 0 ? null : <p>Examined, nothing found: {normal.join(', ')}.</p>}
         {unexamined.length === 0 ? null : <p>Examined by nobody: {unexamined.join(', ')}.</p>}
-        <p className="small">These are answers of breeders and their guests, not of a veterinary surgeon. Structure was scored; how a puppy behaves was not.</p>
+        <p className="small">These are answers of breeders and their guests, not of a veterinary surgeon. {structureAlone}</p>
       </section>
+      {note.behaviour.length === 0 ? null : (
+        <section className="stack gap-12">
+          <h2>How {puppy.name} behaves</h2>
+          {note.behaviour.map(({ id, text, by, at }) => (
+            <p key={id}>
+              <span className="asWritten">{text}</span> <span className="small">({by}, written down {momentWords(at)})</span>
+            </p>
+          ))}
+        </section>
+      )}
+      {note.later.length === 0 ? null : (
+        <section className="stack gap-12">
+          <h2>Added later</h2>
+          {note.later.map(({ id, check, choice, text, at }) => (
+            <p key={id}>
+              {check === null ? 'Corrected' : `${check}, veterinary answer, ${choiceWords(choice, dayWords)}`}: <span className="asWritten">{text}</span> <span className="small">({momentWords(at)})</span>
+            </p>
+          ))}
+        </section>
+      )}
       <section className="stack gap-12">
         <h2>When to look again</h2>
         <ul className="list topped lined unless-empty">

@@ -143,7 +143,9 @@ const words: Readonly<Record<RecordKind, string>> = {
   'decision-taken-back': 'took back the last pick',
   'hold-cleared': 'recorded a veterinary answer',
   'hold-answered': 'recorded a veterinary answer',
+  'behaviour-noted': 'noted how a puppy behaves',
   sealed: 'sealed the record',
+  'addendum-written': 'added under the sealed record',
 };
 
 /** One line of what happened, in words; of the hashes that it binds the beginnings. A kind this page does not know stays readable. */

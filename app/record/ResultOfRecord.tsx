@@ -1,6 +1,7 @@
 'use client';
 
 import { checkNames, checkState, noHoldSentence, unexaminedChecks } from '#lib/evaluation/checksMade';
+import { structureAlone } from '#lib/sheet/cautions';
 import { readings } from '#lib/reconcile/sentences/readings';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { useEvaluation } from '../_evaluation/evaluationContext';
@@ -14,6 +15,7 @@ import { Sentence } from '../_parts/Sentence';
 import { signed } from '../_parts/figureWords';
 import { slotTerms, slotWords } from '../_parts/slotWords';
 import { capital, purposeWords } from '../_parts/textWords';
+import { AddendumLines } from '../_result/AddendumLines';
 import { AnswersToHold } from '../_result/BesidePuppy';
 import { type AnswerGroup, answerGroups } from '../_result/CheckFindings';
 import { LookAnswers, lookOutcomeWords } from '../_result/LookAnswers';
@@ -21,6 +23,7 @@ import { CardNotes, NoteList } from '../_result/NoteList';
 import { AgreementTable, byPurpose, type PurposeResult, RankTable } from '../_result/ResultTables';
 import { dayLines } from '../_result/dayLines';
 import { MadePick } from '../decide/MadePick';
+import { AddendaOfRecord } from './AddendaOfRecord';
 import type { RecordProps } from './FactsOfRecord';
 import { RecordSection } from './RecordSection';
 import styles from './record.module.css';
@@ -46,6 +49,7 @@ export function ResultOfRecord(props: RecordProps) {
       <PlacesOfRecord {...all} />
       <DecisionsOfRecord {...all} />
       <HoldsOfRecord {...all} />
+      <BehaviourOfRecord {...all} />
       <ChecksOfRecord {...all} />
       <RecordSection id="agreement" title="How far the panel agreed">
         <p>The word for agreement is decided on an interval; a litter is small, so it often says too few data.</p>
@@ -60,6 +64,7 @@ export function ResultOfRecord(props: RecordProps) {
       <RecordSection id="day" title="On the day">
         <RecordLines lines={[...dayLines(board, props.faces, evaluation.plan), `Numbers by engine version ${board.engineVersion}.`]} />
       </RecordSection>
+      <AddendaOfRecord revealed={asked.revealed} faces={props.faces} />
     </>
   );
 }
@@ -122,6 +127,17 @@ function HoldsOfRecord({ revealed, faces }: ResultProps) {
   );
 }
 
+/** How puppies behave, by whoever lives with them: beside the result, in no number of it. */
+function BehaviourOfRecord({ revealed, faces }: ResultProps) {
+  const notes = revealed.addenda.filter(({ kind }) => kind === 'behaviour');
+  return (
+    <RecordSection id="behaviour" title="How they behave">
+      <p>{structureAlone}</p>
+      {notes.length === 0 ? <p>Nothing was written down.</p> : <AddendumLines addenda={notes} faces={faces} />}
+    </RecordSection>
+  );
+}
+
 /** Checks puppy by puppy: what was examined and by whom, what nobody examined, and what differs from normal in full. */
 function ChecksOfRecord({ revealed, faces }: ResultProps) {
   const { puppies, sheet } = useEvaluation();
@@ -159,6 +175,7 @@ function OrderOfRecord({ result, faces }: { readonly result: PurposeResult; read
     <RecordSection id={`order-${result.key}`} title={`Order for a ${purpose}`}>
       <Sentence>{result.sentence}</Sentence>
       <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={result.sentence} />
+      {result.key === 'keep' ? null : <p>{structureAlone}</p>}
       {result.meanSentence === null ? null : <p>{result.meanSentence}</p>}
       <DataTable
         figures

@@ -50,13 +50,14 @@ export function isAnswered(db: Db, id: string): boolean {
   return db.select({ id: clearance.id }).from(clearance).where(eq(clearance.id, id)).get() !== undefined;
 }
 
-function choiceColumns(choice: HoldChoice) {
+/** A choice as tables keep it. */
+export function choiceColumns(choice: HoldChoice) {
   return { choice: choice.kind, againOn: choice.kind === 'again' ? choice.on : null };
 }
 
 type ChoiceColumns = { readonly choice: HoldChoice['kind'] | null; readonly againOn: string | null };
 
-function choiceOf({ choice, againOn }: ChoiceColumns): HoldChoice | null {
+export function choiceOf({ choice, againOn }: ChoiceColumns): HoldChoice | null {
   if (choice !== 'again') return choice && { kind: choice };
   // The table's own CHECK gives every such row its day.
   return { kind: 'again', on: againOn ?? '' };

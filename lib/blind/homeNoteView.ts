@@ -1,3 +1,4 @@
+import type { Addendum } from '../contract/addendum';
 import type { Decision, Hold } from '../contract/decisionView';
 import type { PuppyView } from '../contract/litter';
 import type { Snapshot } from '../contract/snapshot';
@@ -14,15 +15,17 @@ type Sealed = {
   readonly snapshot: Snapshot;
   readonly decisions: readonly Decision[];
   readonly holds: readonly Hold[];
+  readonly addenda: readonly Addendum[];
   readonly litter: { readonly puppies: readonly Pick<PuppyView, 'id' | 'chipDigits' | 'weights'>[] };
 };
 
 /** One puppy's note for its home, built field by field (BL2): no score, no seat, no other puppy. Throws not-found. */
-export function homeNoteView({ facts, snapshot, decisions, holds, litter }: Sealed, puppyId: string): HomeNote {
+export function homeNoteView({ facts, snapshot, decisions, holds, addenda, litter }: Sealed, puppyId: string): HomeNote {
   const puppy = facts.puppies.find((one) => one.id === puppyId);
   if (!puppy) throw new DomainError('not-found');
   const { found, normal, unexamined } = checksOfPuppy(snapshot, puppy);
   const kept = litter.puppies.find(({ id }) => id === puppyId);
+  const own = addenda.filter((one) => one.puppyId === puppyId);
   const slotId = decisions.find((one) => one.puppyId === puppyId)?.slotId;
   return {
     litterName: facts.litter.name,
@@ -40,6 +43,10 @@ export function homeNoteView({ facts, snapshot, decisions, holds, litter }: Seal
     })),
     normal: normal.map(checkTitle),
     unexamined: unexamined.map(checkTitle),
+    behaviour: own.filter(({ kind }) => kind === 'behaviour').map(({ id, text, by, at }) => ({ id, text, by, at })),
+    later: own
+      .filter(({ kind }) => kind === 'veterinary' || kind === 'correction')
+      .map(({ id, check, choice, text, at }) => ({ id, check: check === null ? null : checkTitle(check), choice, text, at })),
     lookAgain: followUpDates(facts.litter.whelpedOn).map(({ key, day }) => ({ key, day })),
   };
 }

@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { collarSchema } from './collar';
 import { sexSchema } from './litter';
-import { veterinaryAnswerSchema } from './decisionView';
+import { addendumSchema } from './addendum';
+import { holdChoiceSchema, veterinaryAnswerSchema } from './decisionView';
 import { purposeKeySchema } from './setup';
-import { daySchema } from './fields';
+import { daySchema, idSchema } from './fields';
 
 /** What one puppy's home reads: this puppy, what was found on it and when to look again. No score, and nothing of its littermates. */
 export const homeNoteSchema = z.strictObject({
@@ -26,6 +27,10 @@ export const homeNoteSchema = z.strictObject({
   normal: z.array(z.string()),
   /** Checks that nobody made, whether the sheet asked for them or not. */
   unexamined: z.array(z.string()),
+  /** How it behaves, by whoever lives with it, as the breeder wrote it down. */
+  behaviour: z.array(addendumSchema.pick({ id: true, text: true, by: true, at: true })),
+  /** Veterinary answers and corrections about this puppy from after the sealing, oldest first. */
+  later: z.array(z.strictObject({ id: idSchema, check: z.string().nullable(), choice: holdChoiceSchema.nullable(), text: z.string(), at: z.int() })),
   lookAgain: z.array(z.strictObject({ key: z.enum(['twelve-weeks', 'six-months', 'twelve-months', 'two-years']), day: daySchema })),
 });
 export type HomeNote = z.infer<typeof homeNoteSchema>;

@@ -52,6 +52,9 @@ export const cautions: Readonly<Record<CautionKey, Caution>> = {
   },
 };
 
+/** What every order leaves out, in the one sentence that purposes, board, decision, record and note share (SA5). */
+export const structureAlone = 'An order for a working or companion home speaks of structure alone: how a puppy behaves is not scored and is in no order.';
+
 /** How a puppy is set up on the table: common practice, no source. Words for the help beside the scoring screen. */
 export const setUpSteps: readonly string[] = [
   'Mat on the table, one hand on the puppy. Let it stand as it likes for ten seconds and look.',

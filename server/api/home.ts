@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { listAddenda } from '#db/queries/addenda';
 import { getEvaluationFacts } from '#db/queries/evaluations';
 import { getLitter } from '#db/queries/litters';
 import { findHomeLink, listHomeLinks } from '#db/queries/links';
@@ -43,6 +44,6 @@ export const homeRouter = router({
       if (!home) throw new DomainError('link-dead');
       const facts = getEvaluationFacts(runtime.db, home.evaluationId);
       const litter = getLitter(runtime.db, facts.litter.id);
-      return homeNoteView({ facts, litter, ...standingOf(runtime, facts) }, home.puppyId);
+      return homeNoteView({ facts, litter, addenda: listAddenda(runtime.db, facts.id), ...standingOf(runtime, facts) }, home.puppyId);
     }),
 });

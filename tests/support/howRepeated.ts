@@ -9,6 +9,7 @@
 export type Manner = 'once' | 'same' | 'fresh' | 'over' | 'reads';
 
 export const howRepeated: Readonly<Record<string, Manner>> = {
+  'addendum.write': 'once',
   'board.addNote': 'once',
   'board.askToSpeak': 'same',
   'card.importScores': 'same',

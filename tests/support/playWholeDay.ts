@@ -99,6 +99,10 @@ async function decideAll(server: TestServer, { id, owner, seats }: Quillmarsh): 
   server.pass(hour);
   await owner.api.person.remove.mutate({ id, seatId: view.seats.find((seat) => seat.label === 'photographer')?.id ?? '' });
   await owner.api.board.get.query({ id });
+  await owner.api.addendum.write.mutate({ id, addendum: { kind: 'behaviour', puppyId: fern?.id ?? '', text: 'follows everybody', by: 'whoever raised her' } });
   await owner.api.decision.seal.mutate({ id });
+  await owner.api.addendum.write.mutate({ id, addendum: { kind: 'veterinary', puppyId: fern?.id ?? '', check: 'gait', text: 'sound', by: 'a veterinary surgeon', choice: { kind: 'cleared' } } });
+  await owner.api.addendum.write.mutate({ id, addendum: { kind: 'correction', puppyId: null, text: 'the litter was whelped a day earlier' } });
+  await owner.api.addendum.write.mutate({ id, addendum: { kind: 'home', puppyId: fern?.id ?? '', text: 'stays with the breeder' } });
   await owner.api.home.link.mutate({ id, puppyId: fern?.id ?? '' });
 }

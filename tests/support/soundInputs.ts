@@ -33,6 +33,7 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
   const csv = `puppy,evaluator,criterion,score\n${first?.name},${asker.label},${view.sheet.criteria.find((one) => !one.twoSided)?.key},5\n`;
   const seatId = (label: string) => view.seats.find((seat) => seat.label === label)?.id;
   return {
+    'addendum.write': { id, addendum: { kind: 'behaviour', puppyId: first?.id, text: 'follows a hand', by: 'whoever raised the litter' } },
     'board.addNote': { id, noteId: random.id(), slotId: slot?.id, puppyId: null, otherPuppyId: null, criterion: null, text: 'look at the rear' },
     'board.askToSpeak': { id, seatId: seatId(asker.label), up: true },
     'card.importScores': { id, text: csv },

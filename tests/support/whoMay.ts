@@ -36,6 +36,8 @@ export const whoMay: Readonly<Record<string, Rights>> = {
   'card.move': { seat: ['open'], picker: ['open'] },
   'card.previewImport': { seat: ['open'], picker: ['open'] },
   'card.submit': { ...everySeat(always) },
+  'addendum.list': { ...scorers(afterReveal), organiser: afterReveal, reader: afterReveal },
+  'addendum.write': {},
   'decision.answerHold': {},
   'decision.get': { ...scorers(afterReveal), organiser: afterReveal, reader: afterReveal },
   'decision.make': {},

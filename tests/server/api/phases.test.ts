@@ -24,6 +24,9 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'card.move': ['open'],
   'card.previewImport': ['open'],
   'card.submit': always,
+  'addendum.list': ['revealed', 'sealed'],
+  // Under a sealed record other kinds than this one: tests/server/commands/addenda.test.ts.
+  'addendum.write': ['revealed'],
   'decision.answerHold': [],
   'decision.get': ['revealed', 'sealed'],
   'decision.make': ['revealed'],

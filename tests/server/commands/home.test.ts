@@ -23,7 +23,7 @@ it('BL2: a home reads its own puppy’s note by its link, again and again, and n
   const home = server.stranger();
   const note = await home.api.home.read.mutate({ token });
   expect(note).toMatchObject({ litterName: 'Quillmarsh autumn', puppy: { name: puppy.name }, seenOn: '2026-09-12', lookAgain: [{ key: 'twelve-weeks', day: '2026-10-10' }, {}, {}, {}] });
-  expect(Object.keys(note).toSorted()).toEqual(['breed', 'chipDigits', 'findings', 'litterName', 'lookAgain', 'normal', 'puppy', 'purpose', 'seenOn', 'unexamined', 'weight', 'whelpedOn']);
+  expect(Object.keys(note).toSorted()).toEqual(['behaviour', 'breed', 'chipDigits', 'findings', 'later', 'litterName', 'lookAgain', 'normal', 'puppy', 'purpose', 'seenOn', 'unexamined', 'weight', 'whelpedOn']);
   // Every seat answered every check with the first answer, which is normal.
   expect([note.findings, note.unexamined]).toEqual([[], []]);
   expect(note.normal.length).toBeGreaterThan(9);
