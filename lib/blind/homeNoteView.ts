@@ -7,20 +7,24 @@ import { DomainError } from '../errors';
 import type { EvaluationFacts } from '../evaluation/facts';
 import { followUpDates } from '../evaluation/ages';
 import { checksOfPuppy } from '../evaluation/checksMade';
+import { homeReading } from '../evaluation/homeReading';
 import { checkByKey } from '../sheet/checkCatalogue';
 
 type Sealed = {
   readonly facts: EvaluationFacts;
   /** Of the round in which checks were asked. */
   readonly snapshot: Snapshot;
+  /** The same with second scores where given. */
+  readonly scored: Snapshot;
   readonly decisions: readonly Decision[];
   readonly holds: readonly Hold[];
   readonly addenda: readonly Addendum[];
+  readonly along: Pick<HomeNote, 'contact' | 'picture'>;
   readonly litter: { readonly puppies: readonly Pick<PuppyView, 'id' | 'chipDigits' | 'weights'>[] };
 };
 
 /** One puppy's note for its home, built field by field (BL2): no score, no seat, no other puppy. Throws not-found. */
-export function homeNoteView({ facts, snapshot, decisions, holds, addenda, litter }: Sealed, puppyId: string): HomeNote {
+export function homeNoteView({ facts, snapshot, decisions, holds, addenda, along, scored, litter }: Sealed, puppyId: string): HomeNote {
   const puppy = facts.puppies.find((one) => one.id === puppyId);
   if (!puppy) throw new DomainError('not-found');
   const { found, normal, unexamined } = checksOfPuppy(snapshot, puppy);
@@ -43,6 +47,9 @@ export function homeNoteView({ facts, snapshot, decisions, holds, addenda, litte
     })),
     normal: normal.map(checkTitle),
     unexamined: unexamined.map(checkTitle),
+    ...homeReading(scored, puppyId),
+    contact: along.contact,
+    picture: along.picture,
     behaviour: own.filter(({ kind }) => kind === 'behaviour').map(({ id, text, by, at }) => ({ id, text, by, at })),
     later: own
       .filter(({ kind }) => kind === 'veterinary' || kind === 'correction')

@@ -4,7 +4,13 @@ import { sexSchema } from './litter';
 import { addendumSchema } from './addendum';
 import { holdChoiceSchema, veterinaryAnswerSchema } from './decisionView';
 import { purposeKeySchema } from './setup';
-import { daySchema, idSchema } from './fields';
+import { daySchema, idSchema, line } from './fields';
+
+const toldSchema = z.strictObject({ criterion: z.string(), words: z.string() });
+
+/** What goes along with a home's link by the breeder's own choice. */
+export const homeAlongSchema = z.strictObject({ contact: line(160), photoId: idSchema.nullable() });
+export type HomeAlong = z.infer<typeof homeAlongSchema>;
 
 /** What one puppy's home reads: this puppy, what was found on it and when to look again. No score, and nothing of its littermates. */
 export const homeNoteSchema = z.strictObject({
@@ -27,6 +33,13 @@ export const homeNoteSchema = z.strictObject({
   normal: z.array(z.string()),
   /** Checks that nobody made, whether the sheet asked for them or not. */
   unexamined: z.array(z.string()),
+  /** What the scores say without a score: ends of scales for a veterinary surgeon to see, and what came out as asked. */
+  toShow: z.array(toldSchema),
+  strengths: z.array(toldSchema),
+  /** How the breeder is reached, where she gives it; empty where she does not. */
+  contact: z.string(),
+  /** The one picture that goes along, small, as a data address; null without one. */
+  picture: z.string().nullable(),
   /** How it behaves, by whoever lives with it, as the breeder wrote it down. */
   behaviour: z.array(addendumSchema.pick({ id: true, text: true, by: true, at: true })),
   /** Veterinary answers and corrections about this puppy from after the sealing, oldest first. */

@@ -43,7 +43,7 @@ function toldOf({ check, answers, chosen }: Case) {
   const unexamined = unexaminedOf(snapshot);
   const revealed = { board, decision: { holds, unexamined, decisions: [] }, addenda: [] } as unknown as Parameters<typeof besideOf>[1]['revealed'];
   const evaluation = { ...facts, seats: facts.seats } as unknown as EvaluationView;
-  const note = homeNoteView({ facts: { ...facts, phase: 'sealed' }, snapshot, decisions: [], holds, addenda: [], litter: { puppies: [] } }, moss.id);
+  const note = homeNoteView({ facts: { ...facts, phase: 'sealed' }, snapshot, decisions: [], holds, addenda: [], along: { contact: '', picture: null }, scored: snapshot, litter: { puppies: [] } }, moss.id);
   const picked = (open: readonly string[]) => decidePick(facts, { slotId: keep, puppyId: moss.id, unexamined: open }, { decisions: [], holds, unexamined });
   return { holds, board, revealed, evaluation, note, picked, beside: besideOf(moss.id, { revealed, faces: facesOf(evaluation) }), state: checkState(check, moss.sex, answers.map((answer) => ({ answer }))) };
 }

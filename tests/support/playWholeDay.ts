@@ -104,5 +104,5 @@ async function decideAll(server: TestServer, { id, owner, seats }: Quillmarsh): 
   await owner.api.addendum.write.mutate({ id, addendum: { kind: 'veterinary', puppyId: fern?.id ?? '', check: 'gait', text: 'sound', by: 'a veterinary surgeon', choice: { kind: 'cleared' } } });
   await owner.api.addendum.write.mutate({ id, addendum: { kind: 'correction', puppyId: null, text: 'the litter was whelped a day earlier' } });
   await owner.api.addendum.write.mutate({ id, addendum: { kind: 'home', puppyId: fern?.id ?? '', text: 'stays with the breeder' } });
-  await owner.api.home.link.mutate({ id, puppyId: fern?.id ?? '' });
+  await owner.api.home.link.mutate({ id, puppyId: fern?.id ?? '', along: { contact: '', photoId: null } });
 }

@@ -60,6 +60,7 @@ export const whoMay: Readonly<Record<string, Rights>> = {
   'home.end': {},
   'home.link': {},
   'home.list': {},
+  'home.preview': {},
   'home.read': {},
   'lesson.get': {},
   'lesson.progress': {},

@@ -37,7 +37,7 @@ const addenda = [
   { ...written, kind: 'correction' as const, text: 'the left ear', by: '' },
   { ...written, kind: 'veterinary' as const, check: 'tail', choice: { kind: 'stays' as const }, text: 'a kink, no pain', by: 'quince' },
 ];
-const sealed = { facts, snapshot, litter, decisions, holds, addenda };
+const sealed = { facts, snapshot, scored: snapshot, litter, decisions, holds, addenda, along: { contact: 'by the gate', picture: null } };
 
 it('BL2: there is no note for a puppy that is not here', () => {
   expect(() => homeNoteView(sealed, id('0'))).toThrow(new DomainError('not-found'));
@@ -51,6 +51,7 @@ it('BL2, SA3: a note tells its own puppy, what was found and when to look again;
     chipDigits: '4711', weight: { day: '2026-09-01', grams: 6000 },
     findings: [{ check: 'Bite', answers: ['level (edge to edge)'], said: [{ answer: 'look at 12 weeks', at: 3, choice: { kind: 'again', on: '2026-10-10' } }, { answer: 'fine', at: 4, choice: { kind: 'cleared' } }] }, { check: 'Tail', answers: ['kink felt'], said: [] }],
     normal: ['Testicles'], unexamined: unexaminedBut('Testicles', 'Bite', 'Tail'),
+    toShow: [], strengths: [], contact: 'by the gate', picture: null,
     behaviour: [{ id: id('d'), text: 'calm', by: 'the family', at: 5 }],
     later: [{ id: id('d'), check: null, choice: null, text: 'the left ear', at: 5 }, { id: id('d'), check: 'Tail', choice: { kind: 'stays' }, text: 'a kink, no pain', at: 5 }],
     lookAgain: [{ key: 'twelve-weeks', day: '2026-10-10' }, { key: 'six-months', day: '2027-01-18' }, { key: 'twelve-months', day: '2027-07-18' }, { key: 'two-years', day: '2028-07-18' }],

@@ -50,6 +50,7 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'home.end': ['sealed'],
   'home.link': ['sealed'],
   'home.list': always,
+  'home.preview': ['sealed'],
   // By a home's link, which no input here is: tests/server/commands/home.test.ts.
   'home.read': [],
   // A lesson, at the mentor's lock: tests/server/commands/lessonRound.test.ts.

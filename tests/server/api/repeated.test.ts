@@ -165,7 +165,7 @@ it('SC2: a hold cleared and a home’s note read, sent twice', async () => {
   expect(await repeat(server, owner, ['decision.answerHold', { id, puppyId, check: 'bite', answer: 'no concern', by: 'a veterinary surgeon', choice: { kind: 'cleared' } }])).toBeNull();
   for (const { slotId, chances } of (await owner.api.board.get.query({ id })).slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, unexamined: [...checkKeys], reason: 'first of the panel', preference: false });
   await owner.api.decision.seal.mutate({ id });
-  const { token } = await owner.api.home.link.mutate({ id, puppyId });
+  const { token } = await owner.api.home.link.mutate({ id, puppyId, along: { contact: '', photoId: null } });
   expect(await repeat(server, server.stranger(), ['home.read', { token }])).toBeNull();
 });
 
