@@ -1,5 +1,6 @@
 'use client';
 
+import type { BoardView } from '#lib/contract/boardView';
 import { checkNames, checkState, noHoldSentence, unexaminedChecks } from '#lib/evaluation/checksMade';
 import { structureAlone } from '#lib/sheet/cautions';
 import { readings } from '#lib/reconcile/sentences/readings';
@@ -17,6 +18,7 @@ import { slotTerms, slotWords } from '../_parts/slotWords';
 import { capital, purposeWords } from '../_parts/textWords';
 import { AddendumLines } from '../_result/AddendumLines';
 import { AnswersToHold } from '../_result/BesidePuppy';
+import { ChoiceList } from '../_result/ChoiceList';
 import { type AnswerGroup, answerGroups } from '../_result/CheckFindings';
 import { LookAnswers, lookOutcomeWords } from '../_result/LookAnswers';
 import { CardNotes, NoteList } from '../_result/NoteList';
@@ -26,6 +28,7 @@ import { MadePick } from '../decide/MadePick';
 import { AddendaOfRecord } from './AddendaOfRecord';
 import type { RecordProps } from './FactsOfRecord';
 import { RecordSection } from './RecordSection';
+import { ScoresOfRecord, WeightsOfRecord } from './ScoresOfRecord';
 import styles from './record.module.css';
 
 type ResultProps = RecordProps & { readonly revealed: Revealed };
@@ -40,27 +43,29 @@ export function ResultOfRecord(props: RecordProps) {
   const all = { ...props, revealed: asked.revealed };
   return (
     <>
-      <RecordSection id="blind" title="Blind to">
-        <RecordLines lines={board.blindTo} />
-      </RecordSection>
+      <DecisionsOfRecord {...all} />
+      <PlacesOfRecord {...all} />
+      <HoldsOfRecord {...all} />
+      <ChecksOfRecord {...all} />
+      <BehaviourOfRecord {...all} />
       {byPurpose(board.purposes).map((result) => (
         <OrderOfRecord key={result.key} result={result} faces={props.faces} />
       ))}
-      <PlacesOfRecord {...all} />
-      <DecisionsOfRecord {...all} />
-      <HoldsOfRecord {...all} />
-      <BehaviourOfRecord {...all} />
-      <ChecksOfRecord {...all} />
+      <WeightsOfRecord faces={props.faces} />
       <RecordSection id="agreement" title="How far the panel agreed">
         <p>The word for agreement is decided on an interval; a litter is small, so it often says too few data.</p>
         <AgreementTable board={board} faces={props.faces} />
         <RecordLines lines={board.evaluators.map(({ sentence }) => sentence)} />
       </RecordSection>
+      <ScoresOfRecord board={board} faces={props.faces} />
       {board.notes.length > 0 ? (
         <RecordSection id="card-notes" title="Notes on the cards">
           <CardNotes board={board} faces={props.faces} />
         </RecordSection>
       ) : null}
+      <RecordSection id="blind" title="Blind to">
+        <RecordLines lines={board.blindTo} />
+      </RecordSection>
       <RecordSection id="day" title="On the day">
         <RecordLines lines={[...dayLines(board, props.faces, evaluation.plan), `Numbers by engine version ${board.engineVersion}.`]} />
       </RecordSection>
@@ -202,7 +207,7 @@ function PlacesOfRecord({ revealed, faces }: ResultProps) {
   const evaluation = useEvaluation();
   const { board, looks, notes } = revealed;
   return (
-    <RecordSection id="places" title="Close calls and second looks">
+    <RecordSection id="places" title="Why: place by place">
       {board.slots.length === 0 ? <p>No place was set up.</p> : null}
       {board.slots.map((slot) => {
         const place = evaluation.slots.find((one) => one.id === slot.slotId);
@@ -214,6 +219,8 @@ function PlacesOfRecord({ revealed, faces }: ResultProps) {
             </h3>
             {place ? <p className="small">{slotWords(place)}</p> : null}
             <p>{slot.sentence}</p>
+            {slot.looks.used > 0 ? <p>{slot.looks.sentence}</p> : null}
+            <OwnChoicesOfRecord slotId={slot.slotId} board={board} faces={faces} />
             <NoteList notes={notes.filter((note) => note.slotId === slot.slotId)} faces={faces} />
             {looks
               .filter((look) => look.slotId === slot.slotId)
@@ -228,5 +235,17 @@ function PlacesOfRecord({ revealed, faces }: ResultProps) {
       })}
       <NoteList notes={notes.filter((note) => note.slotId === null)} faces={faces} />
     </RecordSection>
+  );
+}
+
+/** What each seat had chosen for a place before it locked. */
+function OwnChoicesOfRecord({ slotId, board, faces }: { readonly slotId: string; readonly board: BoardView; readonly faces: Faces }) {
+  const choices = board.choices.filter((one) => one.slotId === slotId);
+  if (choices.length === 0) return null;
+  return (
+    <>
+      <p className="small">Chosen by each seat before it locked, outside every order:</p>
+      <ChoiceList choices={choices} faces={faces} />
+    </>
   );
 }
