@@ -59,6 +59,7 @@ function Decision() {
           <BehaviourSection {...props} />
           <SealSection {...props} />
           <CautionNote caution="worth" />
+          <CautionNote caution="local-law" />
         </div>
       </div>
     </>

@@ -6,6 +6,7 @@ import type { DemoRole } from '#lib/contract/demoView';
 import { dayAfter } from '#lib/evaluation/ages';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { invariant } from '#lib/invariant';
+import { writeAddendum } from '../commands/addenda';
 import { addDiscussionNote } from '../commands/talk';
 import { answerLook, openLook } from '../commands/looks';
 import { answerHold, makeDecision, sealEvaluation, standingOf } from '../commands/decisions';
@@ -54,6 +55,7 @@ export async function playStory(runtime: Runtime, { scenario, prepared, clock }:
   discuss(stage);
   for (const look of stage.story.looks) takeLook(stage, look);
   answerHolds(stage);
+  noteBehaviours(stage);
   await decide(stage);
   // Computed once here, so that every visitor's board opens at once.
   await readResult(runtime, factsOf(stage));
@@ -158,6 +160,15 @@ function answerHolds(stage: Stage): void {
     const { puppies, litter } = factsOf(stage);
     const choice = againAgeDays === null ? ({ kind: 'cleared' } as const) : ({ kind: 'again', on: dayAfter(litter.whelpedOn, againAgeDays) } as const);
     answerHold(runtime, { ...answer, choice, answerId: runtime.random.id(), evaluationId: prepared.id, puppyId: puppyId(puppies, puppy) });
+  }
+}
+
+function noteBehaviours(stage: Stage): void {
+  const { runtime, prepared, story, wait } = stage;
+  for (const { puppy, by, text } of story.behaviours) {
+    wait(1);
+    const { puppies } = factsOf(stage);
+    writeAddendum(runtime, { addendumId: runtime.random.id(), evaluationId: prepared.id, input: { kind: 'behaviour', puppyId: puppyId(puppies, puppy), by, text } });
   }
 }
 
