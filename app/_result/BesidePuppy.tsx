@@ -4,6 +4,7 @@ import { choiceWords } from '#lib/evaluation/holdsOf';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import type { Faces } from '../_evaluation/facesOf';
 import type { Revealed } from '../_evaluation/useRevealed';
+import { capital } from '../_parts/textWords';
 import { dayWords, momentWords } from '../_parts/timeWords';
 import { behaviourWords } from './AddendumLines';
 import { findingGroups, hasFinding } from './CheckFindings';
@@ -61,8 +62,7 @@ export function AnswersToHold({ said }: { readonly said: readonly VeterinaryAnsw
     <ul className="list stack gap-6" aria-label="Veterinary answers, newest first">
       {said.toReversed().map((one, at) => (
         <li key={`${one.at} ${said.length - at}`} className={at === 0 ? undefined : 'small'}>
-          {at === 0 ? '' : 'Superseded: '}
-          {choiceWords(one.choice, dayWords)}. <b className="asWritten">“{one.answer}”</b> {one.by}, written down {momentWords(one.at)}.
+          {at === 0 ? capital(choiceWords(one.choice, dayWords)) : `Superseded: ${choiceWords(one.choice, dayWords)}`}. <b className="asWritten">“{one.answer}”</b> ({one.by}, written down {momentWords(one.at)})
         </li>
       ))}
     </ul>

@@ -31,11 +31,13 @@ export function CandidateChoice({ lines, chosen, onChoose, readOnly }: Candidate
           <label key={line.puppy.id} className={`ticked row gap-12 ${styles.line}`}>
             {readOnly ? null : <input type="radio" name="puppy" checked={chosen === line.puppy.id} onChange={() => onChoose(line.puppy.id)} />}
             <CollarChip collar={line.puppy.collar} size={20} words={false} />
-            <span>
+            <span className={styles.who}>
               <b>{line.puppy.name}</b> <span className="small">{`${collarWords(line.puppy.collar)}, ${line.puppy.sex}`}</span>
-              <BesideLines beside={line.beside} />
             </span>
             <span className={`figures ${styles.chance}`}>{line.probability === null ? '' : `${readings(line.probability)} of 100`}</span>
+            <span className={styles.besideLine}>
+              <BesideLines beside={line.beside} />
+            </span>
           </label>
         ))}
       </fieldset>

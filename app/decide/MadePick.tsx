@@ -26,8 +26,12 @@ export function MadePick({ decision, revealed, faces }: MadePickProps) {
         Decided by {decision.by} · {momentWords(decision.at)}
       </p>
       <p>{followedWords(decision)}</p>
-      {puppy ? <p><BesideLines beside={besideOf(puppy.id, { revealed, faces })} /></p> : null}
       {decision.reason === '' ? <p className="small">No reason was written down.</p> : <p className="quote asWritten">{decision.reason}</p>}
+      {puppy ? (
+        <p>
+          <BesideLines beside={besideOf(puppy.id, { revealed, faces })} />
+        </p>
+      ) : null}
     </div>
   );
 }

@@ -25,8 +25,8 @@ export function HomeLinks({ id, puppies }: HomeLinksProps) {
   const [contact, setContact] = useState('');
   const linked = useQuery(trpc.home.list.queryOptions({ id }));
   return (
-    <section className="stack gap-12 unprinted" aria-label="Notes for homes">
-      <h2>Notes for homes</h2>
+    <section className="stack gap-12 unprinted" aria-labelledby="homes">
+      <h2 id="homes">Notes for homes</h2>
       <p>Each home gets its own puppy’s note: what was found on it, what nobody examined, what stood out, and when to look again. No score, and nothing of its littermates.</p>
       <LinkAddress address={address} onChange={setAddress} />
       <FieldText label="How homes reach you" hint="Only if you want it on the notes you make links for: a name, a number, an address." value={contact} onChange={setContact} maxLength={160} />

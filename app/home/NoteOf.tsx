@@ -12,14 +12,14 @@ import styles from './home.module.css';
 /** One puppy's note, as its home reads it and as its breeder sees it before; one page on paper. */
 export function NoteOf({ note }: { readonly note: HomeNote }) {
   return (
-    <div className={`stack gap-24 ${styles.note}`}>
+    <div className={`stack gap-28 ${styles.note}`}>
       <WhoItIs note={note} />
       <ForTheSurgeon note={note} />
       <WhatCameOut note={note} />
       <section className="stack gap-6">
         <h2>When to look again</h2>
         <p>{note.lookAgain.map(({ key, day }) => `${againWords[key]}: ${dayWords(day)}`).join(' · ')}.</p>
-        <p>Tell the breeder how the puppy has turned out then{note.contact === '' ? '' : `: ${note.contact}`}. Nothing else shows whether an eye at that age was right.</p>
+        <p>Tell the breeder how the puppy has turned out then: nothing else shows whether an eye at that age was right.</p>
       </section>
       <div className={styles.cautions}>
         <CautionNote caution="not-veterinary" />
@@ -106,14 +106,17 @@ function WhatCameOut({ note }: { readonly note: HomeNote }) {
   return (
     <section className="stack gap-6">
       <h2>What stood out</h2>
-      {strengths.length === 0 ? <p>Nothing stood out above the rest in the panel’s scores.</p> : null}
-      <ul className={`stack points gap-2 ${strengths.length === 0 ? 'none' : ''}`}>
-        {strengths.map(({ criterion, words }) => (
-          <li key={criterion}>
-            <b>{criterion}</b>: {words}
-          </li>
-        ))}
-      </ul>
+      {strengths.length === 0 ? (
+        <p>Nothing stood out in the panel’s scores.</p>
+      ) : (
+        <ul className="stack points gap-2">
+          {strengths.map(({ criterion, words }) => (
+            <li key={criterion}>
+              <b>{criterion}</b>: {words}
+            </li>
+          ))}
+        </ul>
+      )}
       {behaviour.map(({ id, text, by, at }) => (
         <p key={id}>
           <b>How {puppy.name} behaves</b>: <span className="asWritten">{text}</span> <span className="small">({by}, written down {momentWords(at)})</span>

@@ -77,7 +77,7 @@ function LinkOffer({ token }: { readonly token: string }) {
 /** For those who come to the puppies; whoever dials in or scores pictures need not heed it. */
 function InTheRoom() {
   return (
-    <div role="note" className="warned stack gap-12">
+    <div role="note" className="warned stack gap-12 roomy">
       <p>{visitorQuestion}</p>
       <Disclosure words="For everyone in the room">
         <RoomCautions />

@@ -25,7 +25,7 @@ export function PicturesOfRecord() {
       </div>
       {wanted ? (
         <RecordSection id="pictures" title="Pictures">
-          {pictures.map(({ puppy, kept }) => (
+          {pictures.filter(({ kept }) => kept.length > 0).map(({ puppy, kept }) => (
             <div key={puppy.id} className={styles.pictures}>
               <h3>{puppy.name}</h3>
               {kept.map((photo) => (

@@ -45,6 +45,7 @@ function RecordOf() {
           Print this record
         </Button>
         <p className="small">On A4 or Letter. To keep it as a PDF, choose “save as PDF” where the printer is chosen.</p>
+        {evaluation.revealed ? <OnThisPage sealed={evaluation.phase === 'sealed'} owner={evaluation.viewer.owner} /> : null}
       </div>
       <FactsOfRecord {...props} />
       {evaluation.revealed ? (
@@ -68,9 +69,25 @@ function RecordOf() {
   );
 }
 
+const parts = [['decisions', 'Decisions'], ['places', 'Why'], ['holds', 'Holds'], ['checks', 'Checks'], ['scores', 'Every score'], ['happened', 'What happened']] as const;
+
+/** The record is long: ways to its parts, those of the owner first. */
+function OnThisPage({ sealed, owner }: { readonly sealed: boolean; readonly owner: boolean }) {
+  const own = sealed ? [...(owner ? [['homes', 'Notes for homes'] as const] : []), ['addenda', 'Added after the sealing'] as const] : [];
+  return (
+    <nav aria-label="On this page" className="wrap gap-8">
+      {[...own, ...parts].map(([id, words]) => (
+        <a key={id} href={`#${id}`} className={styles.jump}>
+          {words}
+        </a>
+      ))}
+    </nav>
+  );
+}
+
 /** At the head of every printed page: what this is the record of, and its newest line. */
 function pageHeads({ litterName, name, heldOn, head }: EvaluationView): string {
-  const box = (place: string, words: string) => `@${place} { content: ${cssString(words)}; font-size: 9pt; }`;
+  const box = (place: string, words: string) => `@${place} { content: ${cssString(words)}; font: 9pt sans-serif; }`;
   return `@page { ${box('top-left', `${litterName} · ${name} · ${dayWords(heldOn)}`)} ${box('top-right', `record line ${head.seq}, ${hashHead(head.hash)}`)} }`;
 }
 

@@ -4,6 +4,7 @@ import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { DataTable } from '../_parts/DataTable';
 import { capital, purposeWords } from '../_parts/textWords';
+import { byPurpose } from '../_result/ResultTables';
 import { scoreWords } from '../_result/scoreWords';
 import { RecordSection } from './RecordSection';
 
@@ -58,8 +59,9 @@ function alike(dots: readonly Dot[], criterion: Criterion | undefined): string {
 
 /** How often each criterion counts for each purpose. */
 export function WeightsOfRecord({ faces }: Pick<ScoresProps, 'faces'>) {
-  const { purposes, sheet } = useEvaluation();
-  if (purposes === null || purposes.length === 0) return null;
+  const { purposes: all, sheet } = useEvaluation();
+  const purposes = byPurpose(all ?? []);
+  if (purposes.length === 0) return null;
   return (
     <RecordSection id="weights" title="What counts for what">
       <DataTable

@@ -57,7 +57,7 @@ export function BeforeStart() {
         </p>
       ) : null}
       {round?.medium !== 'photographs' ? (
-        <div role="note" className="warned stack gap-12">
+        <div role="note" className="warned stack gap-12 roomy">
           <p className="strong">{visitorQuestion}</p>
           <RoomCautions />
         </div>
