@@ -1,6 +1,6 @@
 'use client';
 
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { keepPreviousData, useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { PuppyFace } from '#lib/contract/evaluationView';
 import type { HomeAlong } from '#lib/contract/homeNote';
@@ -78,7 +78,7 @@ function HomeLine({ id, puppy, linked, contact, address }: HomeLineProps) {
           </Button>
         ) : null}
       </div>
-      <Disclosure words={`See ${puppy.name}’s note as its home does`}>
+      <Disclosure lazy words={`See ${puppy.name}’s note as its home does`}>
         <Preview {...ids} along={along} />
       </Disclosure>
     </li>
@@ -100,7 +100,8 @@ type PreviewProps = { readonly id: string; readonly puppyId: string; readonly al
 
 function Preview({ id, puppyId, along }: PreviewProps) {
   const trpc = useTRPC();
-  const note = useQuery(trpc.home.preview.queryOptions({ id, puppyId, along }));
+  // While somebody types how she is reached, what was shown stays.
+  const note = useQuery({ ...trpc.home.preview.queryOptions({ id, puppyId, along }), placeholderData: keepPreviousData });
   if (!note.data) return <Refusal error={note.error} />;
   return (
     <div className={styles.preview}>
