@@ -20,6 +20,7 @@ export const domainErrorCodes = [
   'not-eligible',
   'on-hold',
   'unexamined',
+  'day-past',
   'in-use',
   'too-many',
   'busy',

@@ -1,13 +1,18 @@
 import type { BoardView } from '#lib/contract/boardView';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
+import type { Hold } from '#lib/contract/decisionView';
 import { unexaminedSentence } from '#lib/evaluation/checksMade';
+import { choiceWords } from '#lib/evaluation/holdsOf';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';
 import { counted } from '../_parts/textWords';
+import { dayWords } from '../_parts/timeWords';
 import styles from './_result.module.css';
 
+type FindingsProps = { readonly board: BoardView; readonly holds: readonly Hold[]; readonly faces: Faces };
+
 /** What is not normal, as a list to read before the table, and what nobody looked at: nothing found is said of what was examined alone. */
-export function CheckFindings({ board, faces }: { readonly board: BoardView; readonly faces: Faces }) {
+export function CheckFindings({ board, holds, faces }: FindingsProps) {
   const evaluation = useEvaluation();
   const found = board.checks.filter((line) => line.holds || hasFinding(line.check, line.answers));
   const open = unexaminedSentence(evaluation, board.checks);
@@ -26,13 +31,20 @@ export function CheckFindings({ board, faces }: { readonly board: BoardView; rea
               {answerGroups(line, faces)
                 .map(({ words, seats }) => `${words} (${seats.join(', ')})`)
                 .join('; ')}
-              .{line.holds ? ' Holds a show or breeding keep until a veterinary answer is recorded.' : ''}
+              .{line.holds ? ' Holds a show or breeding keep until a veterinary answer clears it.' : ''}
+              {answeredWords(line, holds)}
             </li>
           ))}
         </ul>
       )}
     </>
   );
+}
+
+/** The veterinary answer that counts, with a blank before it; empty without one. */
+function answeredWords({ puppy, check }: BoardView['checks'][number], holds: readonly Hold[]): string {
+  const last = holds.find((hold) => hold.puppyId === puppy && hold.check === check)?.said.at(-1);
+  return last ? ` Veterinary answer, ${choiceWords(last.choice, dayWords)}: “${last.answer}” (${last.by}).` : '';
 }
 
 const outcomeOf = (check: string, answer: string) => checkByKey(check)?.answers.find(({ key }) => key === answer)?.outcome;

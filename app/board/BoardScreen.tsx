@@ -1,6 +1,7 @@
 'use client';
 
 import Link from 'next/link';
+import type { Hold } from '#lib/contract/decisionView';
 import type { EvaluationView } from '#lib/contract/evaluationView';
 import { checkState } from '#lib/evaluation/checksMade';
 import { checkCatalogue } from '#lib/sheet/checkCatalogue';
@@ -61,7 +62,7 @@ function Board() {
       </div>
       <SecondResult board={board} faces={faces} />
       <AgreementSection board={board} faces={faces} />
-      <ChecksSection board={board} faces={faces} />
+      <ChecksSection board={board} holds={asked.revealed.decision.holds} faces={faces} />
       <div className="beside">
         <EvaluatorsSection board={board} faces={faces} />
         <AsidesSection board={board} faces={faces} />
@@ -152,14 +153,14 @@ function summary(places: number, close: number): string {
 }
 
 /** Checks stand beside merit, never in it: what each seat found, in words, and what holds a keep. */
-function ChecksSection({ board, faces }: SectionProps) {
+function ChecksSection({ board, holds, faces }: SectionProps & { readonly holds: readonly Hold[] }) {
   const evaluation = useEvaluation();
   const checks = checkCatalogue.filter(({ key }) => evaluation.sheet.checks.includes(key));
   if (checks.length === 0) return null;
   return (
     <section aria-labelledby="checks" className="stack gap-14">
       <h2 id="checks">Checks</h2>
-      <CheckFindings board={board} faces={faces} />
+      <CheckFindings board={board} holds={holds} faces={faces} />
       <DataTable
         caption="What the seats that examined found, puppy by puppy"
         heads={['Check', ...evaluation.puppies.map(({ name }) => name)]}

@@ -3,6 +3,7 @@
 import { type KeyboardEvent, useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
 import type { PurposeKey } from '#lib/contract/setup';
+import { structureAlone } from '#lib/sheet/cautions';
 import { readings } from '#lib/reconcile/sentences/readings';
 import type { Faces } from '../_evaluation/facesOf';
 import { Disclosure } from '../_parts/Disclosure';
@@ -45,6 +46,7 @@ function OnePurpose({ result, board, faces }: MeritSectionProps & { readonly res
       <Sentence>{result.sentence}</Sentence>
       <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={pictureLabel(result, faces)} />
       {result.meanSentence === null ? null : <p className="text">{result.meanSentence}</p>}
+      {result.key === 'keep' ? null : <p className="text">{structureAlone}</p>}
       <p className="small figures text">{levelWords(result)}</p>
       <Disclosure words="The same as a table">
         <MeritTables result={result} board={board} faces={faces} />

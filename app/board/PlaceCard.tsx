@@ -10,6 +10,7 @@ import { Disclosure } from '../_parts/Disclosure';
 import { listWords } from '../_parts/textWords';
 import { NoteList } from '../_result/NoteList';
 import { slotWords } from '../_parts/slotWords';
+import { ChoiceList } from '../_result/ChoiceList';
 import { lookOutcomeWords } from '../_result/LookAnswers';
 import { NoteForm } from './DiscussionSection';
 import styles from './board.module.css';
@@ -101,15 +102,7 @@ function OwnChoices({ slot, revealed, faces }: PlaceProps) {
   if (choices.length === 0) return null;
   return (
     <Disclosure words="What each seat chose">
-      <ul className="list stack gap-6">
-        {choices.map((choice, at) => (
-          <li key={choice.seat ?? at}>
-            <b>{faces.seatLabel(choice.seat)}</b>: {choice.puppy === null ? 'none' : faces.puppyName(choice.puppy)}
-            {choice.chance === null ? '' : `, holds it ${choice.chance} of 100 likely that this stands in twelve months`}
-            {choice.reason === '' ? '.' : `. ${choice.reason}`}
-          </li>
-        ))}
-      </ul>
+      <ChoiceList choices={choices} faces={faces} />
     </Disclosure>
   );
 }

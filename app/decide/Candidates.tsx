@@ -1,12 +1,10 @@
 import type { EvaluationView, PuppyFace, SlotView } from '#lib/contract/evaluationView';
-import { checkNames } from '#lib/evaluation/checksMade';
 import { readings } from '#lib/reconcile/sentences/readings';
-import { checkByKey } from '#lib/sheet/checkCatalogue';
 import type { Faces } from '../_evaluation/facesOf';
 import type { Revealed } from '../_evaluation/useRevealed';
 import { CollarChip } from '../_parts/CollarChip';
 import { collarWords } from '../_parts/textWords';
-import { findingGroups, hasFinding } from '../_result/CheckFindings';
+import { type Beside, BesideLines, besideOf } from '../_result/BesidePuppy';
 import styles from './decide.module.css';
 
 export type DecideProps = { readonly revealed: Revealed; readonly faces: Faces };
@@ -33,14 +31,13 @@ export function CandidateChoice({ lines, chosen, onChoose, readOnly }: Candidate
           <label key={line.puppy.id} className={`ticked row gap-12 ${styles.line}`}>
             {readOnly ? null : <input type="radio" name="puppy" checked={chosen === line.puppy.id} onChange={() => onChoose(line.puppy.id)} />}
             <CollarChip collar={line.puppy.collar} size={20} words={false} />
-            <span>
+            <span className={styles.who}>
               <b>{line.puppy.name}</b> <span className="small">{`${collarWords(line.puppy.collar)}, ${line.puppy.sex}`}</span>
-              {line.holds === '' ? null : <span className={styles.hold}>A check asks for a veterinary answer: {line.holds}</span>}
-              {line.found === '' ? null : <span className={styles.hold}>Found, and holds nothing back: {line.found}</span>}
-              {line.answered === '' ? null : <span className={styles.hold}>Veterinary answer: {line.answered}</span>}
-              {line.unexamined.length === 0 ? null : <span className={styles.hold}>Examined by nobody: {checkNames(line.unexamined)}</span>}
             </span>
             <span className={`figures ${styles.chance}`}>{line.probability === null ? '' : `${readings(line.probability)} of 100`}</span>
+            <span className={styles.besideLine}>
+              <BesideLines beside={line.beside} />
+            </span>
           </label>
         ))}
       </fieldset>
@@ -49,6 +46,7 @@ export function CandidateChoice({ lines, chosen, onChoose, readOnly }: Candidate
           {barred.map((line) => (
             <li key={line.puppy.id}>
               <b>{line.puppy.name}</b>: {line.barred}
+              {line.beside.answered === '' ? null : `. Veterinary answer: ${line.beside.answered}`}
             </li>
           ))}
         </ul>
@@ -63,13 +61,7 @@ export type CandidateLine = {
   readonly probability: number | null;
   /** Why it cannot be picked, in words; null when it can. */
   readonly barred: string | null;
-  /** Standing holds in words, said even where they do not bar this place. */
-  readonly holds: string;
-  /** Findings in words that hold nothing: of checks that never do. */
-  readonly found: string;
-  /** Veterinary answers that let a hold fall, as they were written down. */
-  readonly answered: string;
-  readonly unexamined: readonly string[];
+  readonly beside: Beside;
 };
 
 /** Every puppy for one place: those that fit first, most probable first; the others with the reason why not. */
@@ -77,16 +69,13 @@ export function candidateLines(slot: SlotView, { evaluation, revealed, faces }: 
   const chances = new Map(revealed.board.slots.find((one) => one.slotId === slot.id)?.chances.map(({ puppy, probability }) => [puppy, probability]));
   return evaluation.puppies
     .map((puppy): CandidateLine => {
-      const holds = holdWords(puppy.id, revealed.decision.holds);
+      const beside = besideOf(puppy.id, { revealed, faces });
       const taken = revealed.decision.decisions.find((one) => one.puppyId === puppy.id);
       return {
         puppy,
         probability: chances.get(puppy.id) ?? null,
-        holds,
-        found: foundWords(puppy.id, { revealed, faces }),
-        answered: answeredWords(puppy.id, revealed.decision.holds),
-        unexamined: revealed.decision.unexamined.find(({ puppyId }) => puppyId === puppy.id)?.checks ?? [],
-        barred: barredWords(slot, puppy, { holds, takenAt: taken ? faces.place(taken.slotId) : null }),
+        beside,
+        barred: barredWords(slot, puppy, { holds: beside.holds, takenAt: taken ? faces.place(taken.slotId) : null }),
       };
     })
     .sort((a, b) => Number(a.barred !== null) - Number(b.barred !== null) || (b.probability ?? 0) - (a.probability ?? 0));
@@ -97,22 +86,4 @@ function barredWords(slot: SlotView, puppy: PuppyFace, { holds, takenAt }: { rea
   if (takenAt !== null) return `picked for place ${takenAt}`;
   if (slot.sex !== 'any' && slot.sex !== puppy.sex) return `a ${puppy.sex}; this place asks for a ${slot.sex}`;
   return slot.purpose === 'keep' && holds !== '' ? `held by ${holds}` : null;
-}
-
-function holdWords(puppyId: string, holds: DecideProps['revealed']['decision']['holds']): string {
-  return holds
-    .filter((hold) => hold.puppyId === puppyId && hold.cleared === null)
-    .map((hold) => `${checkByKey(hold.check)?.name.toLowerCase() ?? hold.check} (${hold.answers.join('; ')})`)
-    .join(', ');
-}
-
-function answeredWords(puppyId: string, holds: DecideProps['revealed']['decision']['holds']): string {
-  return holds
-    .flatMap(({ puppyId: held, check, cleared }) => (held === puppyId && cleared !== null ? [`${checkNames([check])}, “${cleared.answer}” (${cleared.by})`] : []))
-    .join('; ');
-}
-
-function foundWords(puppyId: string, { revealed, faces }: DecideProps): string {
-  const found = revealed.board.checks.filter(({ puppy, check, answers }) => puppy === puppyId && checkByKey(check)?.holdsKeep === false && hasFinding(check, answers));
-  return found.map((line) => `${checkNames([line.check])} (${findingGroups(line, faces).map(({ words, seats }) => `${words}: ${seats.join(', ')}`).join('; ')})`).join(', ');
 }

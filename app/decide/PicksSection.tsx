@@ -5,6 +5,7 @@ import Link from 'next/link';
 import { type FormEvent, useState } from 'react';
 import type { SlotView } from '#lib/contract/evaluationView';
 import { checkNames } from '#lib/evaluation/checksMade';
+import { structureAlone } from '#lib/sheet/cautions';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { isRescoring } from '../_evaluation/isRescoring';
@@ -41,7 +42,7 @@ export function PicksSection(props: DecideProps) {
                   Place {faces.place(slot.id)}: {slot.taker}
                 </h3>
                 <p className="small">{capital(slotTerms(slot))}</p>
-                {made ? <MadePick decision={made} faces={faces} /> : null}
+                {made ? <MadePick decision={made} revealed={revealed} faces={faces} /> : null}
                 {up ? <PickForm key={slot.id} slot={slot} {...props} /> : null}
                 {!made && !up ? <PlaceToCome slotId={slot.id} {...props} /> : null}
               </article>
@@ -92,9 +93,9 @@ function PickForm({ slot, ...props }: PickFormProps) {
   const equal = result?.looks.verdict === 'equalOnStructure';
   const [ticked, setPreference] = useState<boolean | null>(null);
   const preference = ticked ?? equal;
-  const unexamined = slot.purpose === 'keep' && chosen ? chosen.unexamined : [];
+  const unexamined = slot.purpose === 'keep' && chosen ? [...chosen.beside.unexamined] : [];
   const asked = unexamined.length > 0 && knowingOf !== chosen?.puppy.id;
-  const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, unexamined: [...unexamined], reason, preference: preference && chosenId !== null });
+  const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, unexamined, reason, preference: preference && chosenId !== null });
   const send = (event: FormEvent) => {
     event.preventDefault();
     if (chosen && !asked) decide(chosen.puppy.id);
@@ -102,6 +103,7 @@ function PickForm({ slot, ...props }: PickFormProps) {
   return (
     <form onSubmit={send} className="stack gap-12">
       {result ? <p>{result.sentence}</p> : null}
+      {slot.purpose === 'keep' ? null : <p className="small">{structureAlone}</p>}
       {result && result.looks.used > 0 ? <p>{result.looks.sentence}</p> : null}
       {equal ? <p className="told slim">The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
       {result?.close === true && !equal && evaluation.viewer.leads && mayDecide ? (

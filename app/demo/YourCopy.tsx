@@ -66,7 +66,7 @@ function ToRead({ me, copy }: PartProps) {
     <section className="stack reads upright gap-12" aria-labelledby="read">
       <h2 id="read">Six weeks: sealed, to read</h2>
       <p>
-        A finished evaluation: a severe mentor who joined late, a close call, two second looks, two holds cleared by a veterinary answer, three decisions.
+        A finished evaluation: a severe mentor who joined late, a close call, two second looks, a hold that a veterinary answer cleared and one to be looked at again, three decisions.
       </p>
       <div className="wrap gap-12 tops">
         <WayIn me={me} evaluationId={copy.sealedId} path="/board" tone="plain" words="Read the sealed board" />

@@ -1,21 +1,16 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
-import { ageInDays } from '#lib/evaluation/ages';
-import { homeChecksSentence } from '#lib/evaluation/checksMade';
 import type { HomeNote as Note } from '#lib/contract/homeNote';
 import { useTRPCClient } from '../_data/trpc';
 import { useLinkToken } from '../join/useArrive';
-import { CautionNote } from '../_parts/CautionNote';
-import { CollarChip } from '../_parts/CollarChip';
-import { dayWords } from '../_parts/timeWords';
+import { Button } from '../_parts/Button';
 import { EmptyState } from '../_parts/EmptyState';
 import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { PageHead } from '../_parts/PageHead';
-import { purposeWords } from '../_parts/textWords';
 import { Refusal } from '../_parts/Refusal';
-import styles from './home.module.css';
+import { NoteOf } from './NoteOf';
 
 const tokenForm = /^[A-Za-z0-9_-]{20,100}$/;
 
@@ -36,7 +31,17 @@ export function HomeNote() {
           </EmptyState>
         ) : null}
         <Refusal error={note.error} words={note.error ? 'This link has been ended or replaced. Ask the breeder for a fresh one.' : null} />
-        {note.data ? <NoteOf note={note.data} /> : null}
+        {note.data ? (
+          <>
+            <div className="stack gap-6 unprinted">
+              <Button tone="main" onClick={() => window.print()}>
+                Print this note
+              </Button>
+              <p className="small">One page. To keep it as a PDF, choose “save as PDF” where the printer is chosen.</p>
+            </div>
+            <NoteOf note={note.data} />
+          </>
+        ) : null}
       </Page>
     </>
   );
@@ -44,58 +49,4 @@ export function HomeNote() {
 
 function factsLine({ litterName, breed, puppy }: Note): string {
   return [litterName, breed, puppy.sex].filter((one) => one !== '').join(' · ');
-}
-
-const againWords = { 'twelve-weeks': 'Twelve weeks', 'six-months': 'Six months', 'twelve-months': 'Twelve months', 'two-years': 'Two years' } as const;
-
-function NoteOf({ note }: { readonly note: Note }) {
-  const { puppy, purpose, findings, normal, unexamined, lookAgain } = note;
-  return (
-    <>
-      <section className="stack gap-12">
-        <p className="lead">
-          Whelped on {dayWords(note.whelpedOn)}, looked over on {dayWords(note.seenOn)} at {ageInDays(note.whelpedOn, note.seenOn)} days
-          {purpose === null ? '' : `, and chosen as ${purposeWords[purpose]}`}.
-        </p>
-        <p>
-          <CollarChip collar={puppy.collar} />
-          {puppy.secondMark === '' ? '' : `; second mark: ${puppy.secondMark}`}
-          {note.chipDigits === '' ? '' : `; chip ends in ${note.chipDigits}`}
-          {note.weight === null ? '' : `; ${note.weight.grams} g on ${dayWords(note.weight.day)}`}
-        </p>
-      </section>
-      <section className="stack gap-12">
-        <h2>For your veterinary surgeon</h2>
-        <p>{homeChecksSentence({ found: findings.length, normal: normal.length, unexamined: unexamined.length })}</p>
-        <ul className="list topped lined unless-empty">
-          {findings.map(({ check, answers, answered }) => (
-            <li key={check} className={`stack gap-2 ${styles.row}`}>
-              <b>{check}</b>
-              <span>{answers.join('; ')}</span>
-              <span className="small">{answered === null ? 'No veterinary answer is recorded.' : `Veterinary answer: ${answered}`}</span>
-            </li>
-          ))}
-        </ul>
-        {normal.length === 0 ? null : <p>Examined, nothing found: {normal.join(', ')}.</p>}
-        {unexamined.length === 0 ? null : <p>Examined by nobody: {unexamined.join(', ')}.</p>}
-        <p className="small">These are answers of breeders and their guests, not of a veterinary surgeon. Structure was scored; how a puppy behaves was not.</p>
-      </section>
-      <section className="stack gap-12">
-        <h2>When to look again</h2>
-        <ul className="list topped lined unless-empty">
-          {lookAgain.map(({ key, day }) => (
-            <li key={key} className={`stack gap-2 ${styles.row}`}>
-              <b>{againWords[key]}</b>
-              <span className="figures">{dayWords(day)}</span>
-            </li>
-          ))}
-        </ul>
-        <p>Tell the breeder how the puppy has turned out then: nothing else shows whether an eye at eight weeks was right.</p>
-      </section>
-      <CautionNote caution="not-veterinary" />
-      <CautionNote caution="hereditary" />
-      <CautionNote caution="early-days" />
-      <CautionNote caution="privacy" />
-    </>
-  );
 }

@@ -5,13 +5,16 @@ import Link from 'next/link';
 import { useRouter } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { readCode, spokenLength } from '#lib/access/spokenCode';
+import { visitorQuestion } from '#lib/sheet/cautions';
 import type { SessionView } from '#lib/contract/sessionView';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
+import { Disclosure } from '../_parts/Disclosure';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
+import { RoomCautions } from '../_parts/RoomCautions';
 import { AlreadyIn } from './AlreadyIn';
 import { homeOf, useArrive, useLinkToken } from './useArrive';
 import styles from './join.module.css';
@@ -66,7 +69,20 @@ function LinkOffer({ token }: { readonly token: string }) {
       <Button tone="main" busy={join.isPending || join.isSuccess} onClick={() => join.mutate(token)}>
         Join on this device
       </Button>
+      <InTheRoom />
     </>
+  );
+}
+
+/** For those who come to the puppies; whoever dials in or scores pictures need not heed it. */
+function InTheRoom() {
+  return (
+    <div role="note" className="warned stack gap-12 roomy">
+      <p>{visitorQuestion}</p>
+      <Disclosure words="For everyone in the room">
+        <RoomCautions />
+      </Disclosure>
+    </div>
   );
 }
 
@@ -158,6 +174,7 @@ function CodeForm({ cutShort }: CodeFormProps) {
           Join on this device
         </Button>
       </form>
+      <InTheRoom />
       <p>
         <Link className={styles.go} href="/sign-in">
           You own this and have a passphrase? Sign in

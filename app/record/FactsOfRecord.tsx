@@ -36,18 +36,22 @@ export function FactsOfRecord({ entries }: RecordProps) {
   );
 }
 
-function factLines({ litterName, breed, ageDays, puppies, sheet, round, phase, head }: EvaluationView, entries: readonly RecordEntry[]): [string, string][] {
+function factLines({ litterName, breed, ageDays, puppies, sheet, round, phase }: EvaluationView, entries: readonly RecordEntry[]): [string, string][] {
   const sealed = entries.findLast((entry) => entry.kind === 'sealed');
   const medium = round === null ? '' : round.medium === 'table' ? 'puppies on the table' : 'photographs';
   const lines: [string, string][] = [
     ['Litter', breed === '' ? litterName : `${litterName}, ${breed}`],
     ['Age', `${ageDays} days`],
-    ['Puppies', counted(puppies.length, 'puppy', 'puppies')],
+    ['Puppies', puppyCount(puppies)],
     ['Sheet', `${sheet.name}: ${counted(sheet.criteria.length, 'criterion', 'criteria')}, scale ${sheet.scale.low} to ${sheet.scale.high}`],
     ['Scored from', medium],
     ['State', sealed ? `sealed ${momentWords(sealed.at)}` : phaseWords[phase]],
-    ['Record', entries.length === 0 ? '' : `${counted(entries.length, 'line')} of this evaluation`],
-    ['Head of the record', `line ${head.seq}, ${head.hash}`],
   ];
   return lines.filter(([, words]) => words !== '');
+}
+
+/** As the head of the page counts them, with those that left said beside. */
+function puppyCount(puppies: EvaluationView['puppies']): string {
+  const gone = puppies.filter(({ withdrawn }) => withdrawn).length;
+  return `${counted(puppies.length - gone, 'puppy', 'puppies')}${gone === 0 ? '' : `, and ${gone} withdrawn`}`;
 }

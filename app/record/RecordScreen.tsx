@@ -2,6 +2,7 @@
 
 import { useQuery } from '@tanstack/react-query';
 import type { RecordEntry } from '#lib/contract/decisionView';
+import type { EvaluationView } from '#lib/contract/evaluationView';
 import type { RecordKind } from '#lib/proof/recordKinds';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
@@ -12,11 +13,12 @@ import { CautionNote } from '../_parts/CautionNote';
 import { DataTable } from '../_parts/DataTable';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
-import { seatKindWords } from '../_parts/textWords';
-import { momentWords } from '../_parts/timeWords';
+import { counted, seatKindWords } from '../_parts/textWords';
+import { dayWords, momentWords } from '../_parts/timeWords';
 import { HomeLinks } from '../home/HomeLinks';
 import { FactsOfRecord, type RecordProps } from './FactsOfRecord';
 import { FilesOfRecord } from './FilesOfRecord';
+import { PicturesOfRecord } from './PicturesOfRecord';
 import { RecordSection } from './RecordSection';
 import { ResultOfRecord } from './ResultOfRecord';
 import styles from './record.module.css';
@@ -38,19 +40,22 @@ function RecordOf() {
   const props = { entries, faces: facesOf(evaluation) };
   return (
     <div className={`stack gap-36 ${styles.record}`}>
-      <div className="unprinted">
+      <style>{pageHeads(evaluation)}</style>
+      <div className="stack gap-6 unprinted">
         <Button tone="main" onClick={() => window.print()}>
           Print this record
         </Button>
+        <p className="small">On A4 or Letter. To keep it as a PDF, choose “save as PDF” where the printer is chosen.</p>
+        {evaluation.revealed ? <OnThisPage sealed={evaluation.phase === 'sealed'} owner={evaluation.viewer.owner} /> : null}
       </div>
       <FactsOfRecord {...props} />
-      <PanelOfRecord />
       {evaluation.revealed ? (
         <ResultOfRecord {...props} />
       ) : (
         <p>The round is not revealed: there is no result yet, and nothing has been worked out.</p>
       )}
-      <HappenedOfRecord {...props} />
+      <PanelOfRecord />
+      <PicturesOfRecord />
       {evaluation.revealed ? <FilesOfRecord /> : null}
       {evaluation.phase === 'sealed' && evaluation.viewer.owner ? <HomeLinks id={evaluation.id} puppies={evaluation.puppies} /> : null}
       <section aria-labelledby="cautions" className={`stack gap-12 ${styles.cautions}`}>
@@ -61,8 +66,36 @@ function RecordOf() {
         <CautionNote caution="hereditary" />
         <CautionNote caution="worth" />
       </section>
+      <HappenedOfRecord {...props} />
     </div>
   );
+}
+
+const parts = [['decisions', 'Decisions'], ['places', 'Why'], ['holds', 'Holds'], ['checks', 'Checks'], ['scores', 'Every score'], ['happened', 'What happened']] as const;
+
+/** The record is long: ways to its parts, those of the owner first. */
+function OnThisPage({ sealed, owner }: { readonly sealed: boolean; readonly owner: boolean }) {
+  const own = sealed ? [...(owner ? [['homes', 'Notes for homes'] as const] : []), ['addenda', 'Added after the sealing'] as const] : [];
+  return (
+    <nav aria-label="On this page" className="wrap gap-8">
+      {[...own, ...parts].map(([id, words]) => (
+        <a key={id} href={`#${id}`} className={styles.jump}>
+          {words}
+        </a>
+      ))}
+    </nav>
+  );
+}
+
+/** At the head of every printed page: what this is the record of, and its newest line. */
+function pageHeads({ litterName, name, heldOn, head }: EvaluationView): string {
+  const box = (place: string, words: string) => `@${place} { content: ${cssString(words)}; font: 9pt sans-serif; }`;
+  return `@page { ${box('top-left', `${litterName} · ${name} · ${dayWords(heldOn)}`)} ${box('top-right', `record line ${head.seq}, ${hashHead(head.hash)}`)} }`;
+}
+
+/** Words as a CSS string that nothing typed can end. */
+export function cssString(words: string): string {
+  return `"${words.replaceAll(/[^\p{L}\p{N} .,·–-]/gu, (sign) => `\\${(sign.codePointAt(0) ?? 0xfffd).toString(16)} `)}"`;
 }
 
 const stateWords = { invited: 'never joined', joined: 'not locked', locked: 'locked' } as const;
@@ -87,8 +120,12 @@ function PanelOfRecord() {
 
 /** What happened, in order, each line chained to the one before by its hash. */
 function HappenedOfRecord({ entries }: RecordProps) {
+  const { head } = useEvaluation();
   return (
     <RecordSection id="happened" title="What happened">
+      <p>
+        The newest line of this server’s record is line {head.seq}, <code className="anywhere">{head.hash}</code>; {counted(entries.length, 'line')} of it {entries.length === 1 ? 'is' : 'are'} about this evaluation.
+      </p>
       <p>Each line carries a hash made from its words and the hash of the line before it on this server, so a line changed or taken out afterwards breaks the chain.</p>
       <DataTable
         caption="In order"
@@ -144,7 +181,10 @@ const words: Readonly<Record<RecordKind, string>> = {
   decided: 'picked',
   'decision-taken-back': 'took back the last pick',
   'hold-cleared': 'recorded a veterinary answer',
+  'hold-answered': 'recorded a veterinary answer',
+  'behaviour-noted': 'noted how a puppy behaves',
   sealed: 'sealed the record',
+  'addendum-written': 'added under the sealed record',
 };
 
 /** One line of what happened, in words; of the hashes that it binds the beginnings. A kind this page does not know stays readable. */

@@ -1,6 +1,8 @@
 'use client';
 
+import type { BoardView } from '#lib/contract/boardView';
 import { checkNames, checkState, noHoldSentence, unexaminedChecks } from '#lib/evaluation/checksMade';
+import { structureAlone } from '#lib/sheet/cautions';
 import { readings } from '#lib/reconcile/sentences/readings';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import { useEvaluation } from '../_evaluation/evaluationContext';
@@ -13,16 +15,20 @@ import { Refusal } from '../_parts/Refusal';
 import { Sentence } from '../_parts/Sentence';
 import { signed } from '../_parts/figureWords';
 import { slotTerms, slotWords } from '../_parts/slotWords';
-import { purposeWords } from '../_parts/textWords';
-import { momentWords } from '../_parts/timeWords';
+import { capital, purposeWords } from '../_parts/textWords';
+import { AddendumLines } from '../_result/AddendumLines';
+import { AnswersToHold } from '../_result/BesidePuppy';
+import { ChoiceList } from '../_result/ChoiceList';
 import { type AnswerGroup, answerGroups } from '../_result/CheckFindings';
 import { LookAnswers, lookOutcomeWords } from '../_result/LookAnswers';
 import { CardNotes, NoteList } from '../_result/NoteList';
 import { AgreementTable, byPurpose, type PurposeResult, RankTable } from '../_result/ResultTables';
 import { dayLines } from '../_result/dayLines';
-import { followedWords } from '../decide/MadePick';
+import { MadePick } from '../decide/MadePick';
+import { AddendaOfRecord } from './AddendaOfRecord';
 import type { RecordProps } from './FactsOfRecord';
 import { RecordSection } from './RecordSection';
+import { ScoresOfRecord, WeightsOfRecord } from './ScoresOfRecord';
 import styles from './record.module.css';
 
 type ResultProps = RecordProps & { readonly revealed: Revealed };
@@ -37,29 +43,33 @@ export function ResultOfRecord(props: RecordProps) {
   const all = { ...props, revealed: asked.revealed };
   return (
     <>
-      <RecordSection id="blind" title="Blind to">
-        <RecordLines lines={board.blindTo} />
-      </RecordSection>
+      <DecisionsOfRecord {...all} />
+      <PlacesOfRecord {...all} />
+      <HoldsOfRecord {...all} />
+      <ChecksOfRecord {...all} />
+      <BehaviourOfRecord {...all} />
       {byPurpose(board.purposes).map((result) => (
         <OrderOfRecord key={result.key} result={result} faces={props.faces} />
       ))}
-      <PlacesOfRecord {...all} />
-      <DecisionsOfRecord {...all} />
-      <HoldsOfRecord {...all} />
-      <ChecksOfRecord {...all} />
+      <WeightsOfRecord faces={props.faces} />
       <RecordSection id="agreement" title="How far the panel agreed">
         <p>The word for agreement is decided on an interval; a litter is small, so it often says too few data.</p>
         <AgreementTable board={board} faces={props.faces} />
         <RecordLines lines={board.evaluators.map(({ sentence }) => sentence)} />
       </RecordSection>
+      <ScoresOfRecord board={board} faces={props.faces} />
       {board.notes.length > 0 ? (
         <RecordSection id="card-notes" title="Notes on the cards">
           <CardNotes board={board} faces={props.faces} />
         </RecordSection>
       ) : null}
+      <RecordSection id="blind" title="Blind to">
+        <RecordLines lines={board.blindTo} />
+      </RecordSection>
       <RecordSection id="day" title="On the day">
         <RecordLines lines={[...dayLines(board, props.faces, evaluation.plan), `Numbers by engine version ${board.engineVersion}.`]} />
       </RecordSection>
+      <AddendaOfRecord revealed={asked.revealed} faces={props.faces} />
     </>
   );
 }
@@ -75,30 +85,31 @@ function RecordLines({ lines }: { readonly lines: readonly string[] }) {
   );
 }
 
-/** Who chose what, why, and whether it followed the panel. */
+/** Who chose what, why, whether it followed the panel, and what stood beside the puppy. */
 function DecisionsOfRecord({ revealed, faces }: ResultProps) {
   const evaluation = useEvaluation();
+  if (evaluation.slots.length === 0) return null;
   return (
     <RecordSection id="decisions" title="Decisions">
-      <DataTable
-        caption="Picks in order"
-        heads={['Place', 'For', 'Puppy', 'Picked by', 'Why', 'Beside the panel']}
-        rows={evaluation.slots.map((slot) => {
+      <ol className="list stack gap-12">
+        {evaluation.slots.map((slot) => {
           const made = revealed.decision.decisions.find((one) => one.slotId === slot.id);
-          const head = `${faces.place(slot.id)}. ${slot.taker}`;
-          if (!made) return { key: slot.id, head, cells: [slotTerms(slot), 'not picked', '', '', ''] };
-          return {
-            key: slot.id,
-            head,
-            cells: [slotTerms(slot), made.puppyId === null ? 'left empty' : faces.puppyName(made.puppyId), `${made.by}, ${momentWords(made.at)}`, made.reason === '' ? 'no reason written down' : made.reason, followedWords(made)],
-          };
+          return (
+            <li key={slot.id} className={`stack gap-4 ${styles.place}`}>
+              <h3>
+                Place {faces.place(slot.id)}: {slot.taker}
+              </h3>
+              <p className="small">{capital(slotTerms(slot))}</p>
+              {made ? <MadePick decision={made} revealed={revealed} faces={faces} /> : <p>Not picked.</p>}
+            </li>
+          );
         })}
-      />
+      </ol>
     </RecordSection>
   );
 }
 
-/** Holds, and the veterinary answers recorded on them word for word. */
+/** Holds, and the veterinary answers recorded on them word for word, with what was chosen on each. */
 function HoldsOfRecord({ revealed, faces }: ResultProps) {
   const evaluation = useEvaluation();
   const { holds } = revealed.decision;
@@ -109,18 +120,25 @@ function HoldsOfRecord({ revealed, faces }: ResultProps) {
       ) : (
         <DataTable
           caption="Holds on a show or breeding keep"
-          heads={['Puppy', 'Check', 'What the seats found', 'Veterinary answer, as written down']}
-          rows={holds.map((hold) => ({
-            key: `${hold.puppyId} ${hold.check}`,
-            head: faces.puppyName(hold.puppyId),
-            cells: [
-              checkByKey(hold.check)?.name ?? hold.check,
-              hold.answers.join('; '),
-              hold.cleared ? `${hold.cleared.answer} (${hold.cleared.by}, ${momentWords(hold.cleared.at)})` : 'none: the hold stands',
-            ],
+          heads={['Puppy', 'Check', 'What the seats found', 'Hold', 'Veterinary answers, newest first']}
+          rows={holds.map(({ puppyId, check, answers, said, stands }) => ({
+            key: `${puppyId} ${check}`,
+            head: faces.puppyName(puppyId),
+            cells: [capital(checkNames([check])), answers.join('; '), stands ? 'stands' : 'cleared', said.length === 0 ? 'none' : <AnswersToHold key="said" said={said} />],
           }))}
         />
       )}
+    </RecordSection>
+  );
+}
+
+/** How puppies behave, by whoever lives with them: beside the result, in no number of it. */
+function BehaviourOfRecord({ revealed, faces }: ResultProps) {
+  const notes = revealed.addenda.filter(({ kind }) => kind === 'behaviour');
+  return (
+    <RecordSection id="behaviour" title="How they behave">
+      <p>{structureAlone}</p>
+      {notes.length === 0 ? <p>Nothing was written down.</p> : <AddendumLines addenda={notes} faces={faces} />}
     </RecordSection>
   );
 }
@@ -162,6 +180,7 @@ function OrderOfRecord({ result, faces }: { readonly result: PurposeResult; read
     <RecordSection id={`order-${result.key}`} title={`Order for a ${purpose}`}>
       <Sentence>{result.sentence}</Sentence>
       <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={result.sentence} />
+      {result.key === 'keep' ? null : <p>{structureAlone}</p>}
       {result.meanSentence === null ? null : <p>{result.meanSentence}</p>}
       <DataTable
         figures
@@ -188,7 +207,7 @@ function PlacesOfRecord({ revealed, faces }: ResultProps) {
   const evaluation = useEvaluation();
   const { board, looks, notes } = revealed;
   return (
-    <RecordSection id="places" title="Close calls and second looks">
+    <RecordSection id="places" title="Why: place by place">
       {board.slots.length === 0 ? <p>No place was set up.</p> : null}
       {board.slots.map((slot) => {
         const place = evaluation.slots.find((one) => one.id === slot.slotId);
@@ -200,6 +219,8 @@ function PlacesOfRecord({ revealed, faces }: ResultProps) {
             </h3>
             {place ? <p className="small">{slotWords(place)}</p> : null}
             <p>{slot.sentence}</p>
+            {slot.looks.used > 0 ? <p>{slot.looks.sentence}</p> : null}
+            <OwnChoicesOfRecord slotId={slot.slotId} board={board} faces={faces} />
             <NoteList notes={notes.filter((note) => note.slotId === slot.slotId)} faces={faces} />
             {looks
               .filter((look) => look.slotId === slot.slotId)
@@ -214,5 +235,17 @@ function PlacesOfRecord({ revealed, faces }: ResultProps) {
       })}
       <NoteList notes={notes.filter((note) => note.slotId === null)} faces={faces} />
     </RecordSection>
+  );
+}
+
+/** What each seat had chosen for a place before it locked. */
+function OwnChoicesOfRecord({ slotId, board, faces }: { readonly slotId: string; readonly board: BoardView; readonly faces: Faces }) {
+  const choices = board.choices.filter((one) => one.slotId === slotId);
+  if (choices.length === 0) return null;
+  return (
+    <>
+      <p className="small">Chosen by each seat before it locked, outside every order:</p>
+      <ChoiceList choices={choices} faces={faces} />
+    </>
   );
 }

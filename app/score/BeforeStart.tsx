@@ -2,9 +2,9 @@
 
 import Link from 'next/link';
 import { useSyncExternalStore } from 'react';
-import { setUpSteps } from '#lib/sheet/cautions';
+import { setUpSteps, visitorQuestion } from '#lib/sheet/cautions';
 import { useEvaluation } from '../_evaluation/evaluationContext';
-import { CautionNote } from '../_parts/CautionNote';
+import { RoomCautions } from '../_parts/RoomCautions';
 import { mealWords } from '../_parts/timeWords';
 import { useShellStanding } from '../offline/useShell';
 import styles from './score.module.css';
@@ -56,7 +56,12 @@ export function BeforeStart() {
           <Link href={`/practice?id=${evaluation.id}`}>Practise on two drawn puppies</Link>: a minute, nothing counts, and you see how the others read the same words.
         </p>
       ) : null}
-      {round?.medium !== 'photographs' ? <CautionNote caution="handling" /> : null}
+      {round?.medium !== 'photographs' ? (
+        <div role="note" className="warned stack gap-12 roomy">
+          <p className="strong">{visitorQuestion}</p>
+          <RoomCautions />
+        </div>
+      ) : null}
       {lacks.length > 0 ? (
         <div role="note" className={styles.lacks}>
           <h3>What this browser holds back here</h3>

@@ -1,11 +1,14 @@
 'use client';
 
 import { useMutation } from '@tanstack/react-query';
+import { cautions } from '#lib/sheet/cautions';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
+import { Disclosure } from '../_parts/Disclosure';
 import { Refusal } from '../_parts/Refusal';
+import { RoomCautions } from '../_parts/RoomCautions';
 import styles from './score.module.css';
 import type { RoundView } from './useScoring';
 import { faceOf } from './useShowing';
@@ -38,6 +41,10 @@ export function TableControl({ round, onMoved }: Props) {
         </Button>
       </div>
       <Refusal error={move.error} />
+      <p>{cautions.fear.text}</p>
+      <Disclosure words="For everyone in the room">
+        <RoomCautions />
+      </Disclosure>
       <ul className={`list grid gap-8 ${styles.all}`} aria-label="Put on the table">
         {faces.map(({ showing, puppy }) => (
           <li key={showing.id}>

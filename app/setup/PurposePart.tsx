@@ -3,6 +3,7 @@
 import { useId } from 'react';
 import type { PurposeKey } from '#lib/contract/setup';
 import type { Criterion } from '#lib/sheet/criterion';
+import { structureAlone } from '#lib/sheet/cautions';
 import type { Sheet } from '#lib/sheet/sheet';
 import { Button } from '../_parts/Button';
 import { CautionNote } from '../_parts/CautionNote';
@@ -49,6 +50,7 @@ export function PurposePart({ draft, sheet, fault, change }: PurposePartProps) {
           {fault}
         </p>
       ) : null}
+      <p className="small">{structureAlone}</p>
       <CautionNote caution="worth" />
     </Part>
   );

@@ -1,8 +1,7 @@
 'use client';
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { toString as drawQrCode } from 'qrcode';
-import { useEffect, useRef, useState } from 'react';
+import { useRef, useState } from 'react';
 import type { EvaluationPhase } from '#lib/evaluation/phase';
 import { useTRPC } from '../_data/trpc';
 import { Button } from '../_parts/Button';
@@ -10,6 +9,7 @@ import { Confirm } from '../_parts/Confirm';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { Refusal } from '../_parts/Refusal';
+import { copyText, useQrCode } from '../_parts/linkOut';
 import { refusalDetails } from '../_data/refusalText';
 import { SeatCode } from './SeatCode';
 import styles from './setup.module.css';
@@ -121,36 +121,4 @@ function ShownLink({ label, token, address }: ShownLinkProps) {
       </div>
     </div>
   );
-}
-
-/** The link as a QR code, an SVG in a data address: drawn here, sent nowhere. Null while it is being drawn. */
-function useQrCode(link: string): string | null {
-  const [code, setCode] = useState<{ readonly link: string; readonly source: string } | null>(null);
-  useEffect(() => {
-    let current = true;
-    void drawQrCode(link, { type: 'svg', margin: 4, errorCorrectionLevel: 'M' }).then((svg) => {
-      if (current) setCode({ link, source: `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}` });
-    });
-    return () => {
-      current = false;
-    };
-  }, [link]);
-  return code?.link === link ? code.source : null;
-}
-
-/**
- * Copies text, true when it worked. On a plain http address browsers have no clipboard for pages; there the field that
- * shows the text is selected and the old command tried.
- */
-async function copyText(text: string, field: HTMLInputElement | null): Promise<boolean> {
-  try {
-    if (window.isSecureContext) {
-      await navigator.clipboard.writeText(text);
-      return true;
-    }
-  } catch {
-    // Refused by the browser or the person: the old way is tried.
-  }
-  field?.select();
-  return field !== null && document.execCommand('copy');
 }

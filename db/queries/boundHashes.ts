@@ -68,7 +68,10 @@ export function looksHash(db: Db, batchId: string): string {
 const eachOf = (name: string, sql: string) => (db: Db, evaluationId: string): string[] => rowsOf(db, sql, evaluationId).map((row) => hashOf(name, row));
 
 export const withdrawalHashes = eachOf('withdrawal', 'SELECT evaluation_id, puppy_id, reason, at FROM withdrawal WHERE evaluation_id = ? ORDER BY rowid');
-export const clearanceHashes = eachOf('clearance', 'SELECT evaluation_id, puppy_id, "check", answer, "by", at FROM clearance WHERE evaluation_id = ? ORDER BY rowid');
+const clearances = 'SELECT evaluation_id, puppy_id, "check", answer, "by", at, choice, again_on FROM clearance WHERE evaluation_id = ? ORDER BY seq';
+/** Veterinary answers to holds; one from before there was a choice is bound as it was then, without one. */
+export const clearanceHashes = (db: Db, evaluationId: string): string[] => rowsOf(db, clearances, evaluationId).map((row) => hashOf('clearance', row[6] === null ? row.slice(0, 6) : row));
+export const addendumHashes = eachOf('addendum', 'SELECT id, evaluation_id, kind, puppy_id, "check", choice, again_on, text, "by", at FROM addendum WHERE evaluation_id = ? ORDER BY seq');
 export const decisionHashes = eachOf(
   'decision',
   'SELECT id, seq, evaluation_id, slot_id, outcome, puppy_id, preference, followed_panel, at FROM decision WHERE evaluation_id = ? ORDER BY seq',

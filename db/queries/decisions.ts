@@ -1,5 +1,5 @@
-import { and, asc, eq, max, or, sql } from 'drizzle-orm';
-import type { Decision, DiscussionNote } from '#lib/contract/decisionView';
+import { and, asc, eq, max, or } from 'drizzle-orm';
+import type { Decision, DiscussionNote, HoldChoice } from '#lib/contract/decisionView';
 import type { Db } from '../open';
 import { clearance, decision, discussionNote } from '../schema/decisions';
 import { sameIssue } from './devices';
@@ -32,13 +32,35 @@ export function insertDecision(db: Db, { takenBack, ...row }: NewDecision): void
   db.insert(decision).values({ ...row, outcome, seq: (last?.seq ?? 0) + 1, preference: row.preference ? 1 : 0, followedPanel }).run();
 }
 
-export function insertClearance(db: Db, row: typeof clearance.$inferInsert): void {
-  db.insert(clearance).values(row).run();
+type NewAnswer = { readonly id: string; readonly evaluationId: string; readonly puppyId: string; readonly check: string; readonly answer: string; readonly by: string; readonly choice: HoldChoice; readonly at: number };
+
+/** Appends a veterinary answer to a hold; the same id again is refused by the table (SC2). */
+export function insertClearance(db: Db, { choice, ...row }: NewAnswer): void {
+  db.insert(clearance).values({ ...row, ...choiceColumns(choice) }).run();
 }
 
-/** Recorded veterinary answers of an evaluation, in the order in which they came. */
+/** Veterinary answers of an evaluation, in the order in which they came. */
 export function listClearances(db: Db, evaluationId: string) {
-  return db.select().from(clearance).where(eq(clearance.evaluationId, evaluationId)).orderBy(sql`rowid`).all();
+  const rows = db.select().from(clearance).where(eq(clearance.evaluationId, evaluationId)).orderBy(asc(clearance.seq)).all();
+  return rows.map(({ puppyId, check, answer, by, at, ...row }) => ({ puppyId, check, answer, by, at, choice: choiceOf(row) }));
+}
+
+/** Whether a veterinary answer was written under this id. */
+export function isAnswered(db: Db, id: string): boolean {
+  return db.select({ id: clearance.id }).from(clearance).where(eq(clearance.id, id)).get() !== undefined;
+}
+
+/** A choice as tables keep it. */
+export function choiceColumns(choice: HoldChoice) {
+  return { choice: choice.kind, againOn: choice.kind === 'again' ? choice.on : null };
+}
+
+type ChoiceColumns = { readonly choice: HoldChoice['kind'] | null; readonly againOn: string | null };
+
+export function choiceOf({ choice, againOn }: ChoiceColumns): HoldChoice | null {
+  if (choice !== 'again') return choice && { kind: choice };
+  // The table's own CHECK gives every such row its day.
+  return { kind: 'again', on: againOn ?? '' };
 }
 
 type NewNote = typeof discussionNote.$inferInsert;

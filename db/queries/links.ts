@@ -42,23 +42,25 @@ export function dropSeatLinks(db: Db, seatId: string): void {
 /** Which puppy's note a home's link reads; undefined when unknown or ended. */
 export function findHomeLink(db: Db, tokenHash: string) {
   return db
-    .select({ evaluationId: homeLink.evaluationId, puppyId: homeLink.puppyId })
+    .select({ evaluationId: homeLink.evaluationId, puppyId: homeLink.puppyId, contact: homeLink.contact, photoId: homeLink.photoId })
     .from(homeLink)
     .where(and(eq(homeLink.tokenHash, tokenHash), isNull(homeLink.endedAt)))
     .get();
 }
 
-/** The puppies of an evaluation whose home has a link. */
-export function listHomeLinks(db: Db, evaluationId: string): string[] {
+/** The puppies of an evaluation whose home has a link, with what goes along. */
+export function listHomeLinks(db: Db, evaluationId: string) {
   const open = and(eq(homeLink.evaluationId, evaluationId), isNull(homeLink.endedAt));
-  return db.select({ puppyId: homeLink.puppyId }).from(homeLink).where(open).orderBy(homeLink.puppyId).all().map((row) => row.puppyId);
+  return db.select({ puppyId: homeLink.puppyId, contact: homeLink.contact, photoId: homeLink.photoId }).from(homeLink).where(open).orderBy(homeLink.puppyId).all();
 }
 
 type Home = { readonly evaluationId: string; readonly puppyId: string; readonly at: number };
 
-/** A puppy's home has one link: a fresh one (`tokenHash` null for none) ends the one before. */
-export function saveHomeLink(db: Db, { evaluationId, puppyId, at }: Home, tokenHash: string | null): void {
+type NewHomeLink = { readonly tokenHash: string; readonly contact: string; readonly photoId: string | null };
+
+/** A puppy's home has one link: a fresh one (null for none) ends the one before. */
+export function saveHomeLink(db: Db, { evaluationId, puppyId, at }: Home, link: NewHomeLink | null): void {
   const same = and(eq(homeLink.evaluationId, evaluationId), eq(homeLink.puppyId, puppyId), isNull(homeLink.endedAt));
   db.update(homeLink).set({ endedAt: at }).where(same).run();
-  if (tokenHash !== null) db.insert(homeLink).values({ tokenHash, evaluationId, puppyId, createdAt: at }).run();
+  if (link) db.insert(homeLink).values({ ...link, evaluationId, puppyId, createdAt: at }).run();
 }

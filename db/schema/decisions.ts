@@ -27,18 +27,59 @@ export const discussionNote = sqliteTable('discussion_note', {
   at: integer('at').notNull(),
 });
 
-/** A recorded veterinary answer that lets a hold fall. */
+/**
+ * What a veterinary surgeon said to a hold, and what the owner chose on it. Append-only: of the answers to one check of one
+ * puppy the newest counts, the earlier ones stay to be read.
+ */
 export const clearance = sqliteTable(
   'clearance',
   {
+    seq: integer('seq').primaryKey(),
+    /** Null in answers from before a repeat was told from a new one (SC2). */
+    id: text('id').unique(),
     evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
     puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
     check: text('check').notNull(),
     answer: text('answer').notNull(),
     by: text('by').notNull(),
+    /** Null in answers from before there was a choice: whatever they said, the hold fell. */
+    choice: text('choice', { enum: ['cleared', 'again', 'stays'] }),
+    againOn: text('again_on'),
     at: integer('at').notNull(),
   },
-  (t) => [primaryKey({ columns: [t.evaluationId, t.puppyId, t.check] })],
+  (t) => [
+    index('clearance_check').on(t.evaluationId, t.puppyId, t.check),
+    check('clearance_choice', sql`ifnull(${t.choice}, 'stays') in ('cleared','again','stays') and (ifnull(${t.choice}, '') = 'again') = (${t.againOn} is not null)`),
+  ],
+);
+
+/**
+ * What the owner writes beside a result: how a puppy behaves, from the reveal on; a veterinary answer, a correction, a
+ * changed home under a record that is sealed. Append-only, and part of no score.
+ */
+export const addendum = sqliteTable(
+  'addendum',
+  {
+    seq: integer('seq').primaryKey(),
+    /** Made from the change's own id (SC2). */
+    id: text('id').notNull().unique(),
+    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    kind: text('kind', { enum: ['behaviour', 'veterinary', 'correction', 'home'] }).notNull(),
+    /** Null where a correction is about no one puppy. */
+    puppyId: text('puppy_id').references(() => puppy.id, { onDelete: 'restrict' }),
+    check: text('check'),
+    choice: text('choice', { enum: ['cleared', 'again', 'stays'] }),
+    againOn: text('again_on'),
+    text: text('text').notNull(),
+    /** Who says so, where it is not the owner. */
+    by: text('by').notNull(),
+    at: integer('at').notNull(),
+  },
+  (t) => [
+    index('addendum_evaluation').on(t.evaluationId),
+    check('addendum_kind', sql`${t.kind} in ('behaviour','veterinary','correction','home') and (${t.kind} = 'veterinary') = (${t.check} is not null) and (${t.check} is null) = (${t.choice} is null) and (${t.puppyId} is not null or ${t.kind} = 'correction')`),
+    check('addendum_choice', sql`ifnull(${t.choice}, 'stays') in ('cleared','again','stays') and (ifnull(${t.choice}, '') = 'again') = (${t.againOn} is not null)`),
+  ],
 );
 
 /** Append-only; the newest row of a slot counts. A place may be left empty on purpose, and a decision taken back. */

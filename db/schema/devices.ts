@@ -67,4 +67,8 @@ export const homeLink = sqliteTable('home_link', {
   puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
   createdAt: integer('created_at').notNull(),
   endedAt: integer('ended_at'),
+  /** How the home reaches the breeder, where she gives it. */
+  contact: text('contact').notNull().default(''),
+  /** The one picture that goes along; one that was removed since is left out. */
+  photoId: text('photo_id'),
 });

@@ -32,7 +32,7 @@ function checkLines(snapshot: Snapshot, holds: readonly Hold[]): Cards['checks']
           ? [{ seat: seatId, answer: body.answer, detail: body.detail }]
           : [],
       );
-      const holding = holds.some((hold) => hold.puppyId === puppy.id && hold.check === check && !hold.cleared);
+      const holding = holds.some((hold) => hold.puppyId === puppy.id && hold.check === check && hold.stands);
       return answers.length > 0 ? [{ puppy: puppy.id, check, answers, holds: holding }] : [];
     });
   });

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './fields';
+import { daySchema, idSchema } from './fields';
 import { keySchema } from './entry';
 
 const decisionSchema = z.strictObject({
@@ -16,13 +16,32 @@ const decisionSchema = z.strictObject({
 });
 export type Decision = z.infer<typeof decisionSchema>;
 
-/** A check that keeps a puppy out of show or breeding slots until a veterinary answer is recorded. */
+/** What the owner chooses on a veterinary answer. Only *cleared* lets a hold fall; a day that has passed lifts nothing by itself. */
+export const holdChoiceSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('cleared') }),
+  z.strictObject({ kind: z.literal('again'), on: daySchema }),
+  z.strictObject({ kind: z.literal('stays') }),
+]);
+export type HoldChoice = z.infer<typeof holdChoiceSchema>;
+
+export const veterinaryAnswerSchema = z.strictObject({
+  /** What the veterinary surgeon said, as it was written down. */
+  answer: z.string(),
+  by: z.string(),
+  at: z.int(),
+  /** Null in an answer from before there was a choice: the hold fell then, whatever was said. */
+  choice: holdChoiceSchema.nullable(),
+});
+export type VeterinaryAnswer = z.infer<typeof veterinaryAnswerSchema>;
+
+/** A check that keeps a puppy out of show or breeding slots while it stands. */
 const holdSchema = z.strictObject({
   puppyId: idSchema,
   check: keySchema,
   answers: z.array(z.string()),
-  /** Words of the recorded veterinary answer; null while the hold stands. */
-  cleared: z.strictObject({ answer: z.string(), by: z.string(), at: z.int() }).nullable(),
+  /** Veterinary answers, oldest first: the last counts, those before it stay to be read. */
+  said: z.array(veterinaryAnswerSchema),
+  stands: z.boolean(),
 });
 export type Hold = z.infer<typeof holdSchema>;
 

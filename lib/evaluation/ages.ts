@@ -17,7 +17,8 @@ export function followUpDates(whelpedOn: string): readonly FollowUp[] {
   ];
 }
 
-function dayAfter(day: string, days: number): string {
+/** The calendar day so many days after another. */
+export function dayAfter(day: string, days: number): string {
   return new Date(Date.parse(`${day}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
 }
 

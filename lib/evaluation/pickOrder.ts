@@ -41,7 +41,7 @@ export function decidePick(facts: EvaluationFacts, question: PickQuestion, { dec
   const taken = decisions.some((decision) => decision.puppyId === puppy.id);
   if (puppy.withdrawn || taken || (slot.sex !== 'any' && slot.sex !== puppy.sex)) return 'not-eligible';
   if (slot.purpose !== 'keep') return null;
-  if (holds.some((hold) => hold.puppyId === puppy.id && !hold.cleared)) return 'on-hold';
+  if (holds.some((hold) => hold.puppyId === puppy.id && hold.stands)) return 'on-hold';
   const open = unexamined.find(({ puppyId }) => puppyId === puppy.id)?.checks ?? [];
   return open.every((check) => question.unexamined.includes(check)) ? null : 'unexamined';
 }
@@ -52,11 +52,21 @@ export function mayDecideNow(facts: EvaluationFacts): DomainErrorCode | null {
   return toldAtOnce(facts) ? null : 'still-open';
 }
 
-/** Sealing waits for open looks as well: their answers would come into a record that no longer changes. */
-export function decideSeal(facts: EvaluationFacts, decisions: readonly Decision[]): DomainErrorCode | null {
+/**
+ * Sealing waits for open looks as well: their answers would come into a record that no longer changes. A keep that was picked
+ * before a veterinary answer put its hold back is taken back first (SA1).
+ */
+export function decideSeal(facts: EvaluationFacts, { decisions, holds }: Pick<Standing, 'decisions' | 'holds'>): DomainErrorCode | null {
   const fault = mayDecideNow(facts);
   if (fault) return fault;
-  return nextSlotId(facts, decisions) === null ? null : 'still-open';
+  if (nextSlotId(facts, decisions) !== null) return 'still-open';
+  return heldKeeps(facts, { decisions, holds }).length === 0 ? null : 'on-hold';
+}
+
+/** Places of a show or breeding keep whose pick is held by now: its hold came back after the pick. */
+export function heldKeeps({ slots }: Pick<EvaluationFacts, 'slots'>, { decisions, holds }: Pick<Standing, 'decisions' | 'holds'>): string[] {
+  const held = new Set(holds.filter(({ stands }) => stands).map(({ puppyId }) => puppyId));
+  return slots.filter((slot) => slot.purpose === 'keep' && decisions.some(({ slotId, puppyId }) => slotId === slot.id && puppyId !== null && held.has(puppyId))).map(({ id }) => id);
 }
 
 /**

@@ -12,6 +12,7 @@ export type HeldEvaluation = {
   readonly wordsRemoved: readonly string[];
   readonly batches: readonly { readonly id: string; readonly state: RoundState; readonly looks: string; readonly answers: string }[];
   readonly clearances: readonly string[];
+  readonly addenda: readonly string[];
   readonly decisions: readonly { readonly id: string; readonly decision: string; readonly reason: string }[];
   readonly notes: { readonly notes: string; readonly noteWords: string };
   readonly homes: number;

@@ -23,7 +23,7 @@ export function promisedState(lines: readonly RecordLine[]): { readonly evaluati
 function nothingYet(id: string, firstSeq: number): PromisedEvaluation {
   return {
     id, firstSeq, known: false, bound: false, boundFromStart: false, phase: 'preparing', ownerSeat: null, seats: new Map(), joins: new Map(), letIn: new Map(), ended: [], moved: [],
-    confirmed: new Set(), withdrawals: [], wordsRemoved: new Set(), rounds: [], batches: [], clearances: [], decisions: [], notes: null, homes: 0, results: [], moments: [], faults: [],
+    confirmed: new Set(), withdrawals: [], wordsRemoved: new Set(), rounds: [], batches: [], clearances: [], addenda: [], decisions: [], notes: null, homes: 0, results: [], moments: [], faults: [],
   };
 }
 
@@ -127,12 +127,13 @@ const replay: Readonly<Record<RecordKind, Step>> = {
     batch.answers = bound(state, line, 'answers');
     happened(state);
   }),
-  'hold-cleared': during('deciding', (state, line) => {
-    state.clearances.push(bound(state, line, 'clearance'));
-    happened(state);
-  }),
+  // From before there was a choice: every answer cleared.
+  'hold-cleared': during('deciding', answerHold),
+  'hold-answered': during('deciding', answerHold),
   decided: during('deciding', decide),
   'decision-taken-back': during('deciding', decide),
+  'behaviour-noted': during('deciding', addendum),
+  'addendum-written': during('sealed', addendum),
   sealed: during('deciding', (state, line) => {
     state.phase = 'sealed';
     state.notes = { notes: bound(state, line, 'notes'), noteWords: bound(state, line, 'noteWords') };
@@ -211,6 +212,15 @@ function decide(state: PromisedEvaluation, line: RecordLine): void {
   takeResult(state, line);
   state.decisions.push({ decision: bound(state, line, 'decision'), reason: bound(state, line, 'reason') });
   happened(state);
+}
+
+function answerHold(state: PromisedEvaluation, line: RecordLine): void {
+  state.clearances.push(bound(state, line, 'clearance'));
+  happened(state);
+}
+
+function addendum(state: PromisedEvaluation, line: RecordLine): void {
+  state.addenda.push(bound(state, line, 'addendum'));
 }
 
 /** What the engine had said when somebody decided on it, or sealed. */

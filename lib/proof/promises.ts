@@ -47,6 +47,7 @@ export type PromisedEvaluation = {
   readonly rounds: PromisedRound[];
   readonly batches: { state: 'open' | 'closed' | 'revealed'; readonly looks: Bound; answers: Bound }[];
   readonly clearances: Bound[];
+  readonly addenda: Bound[];
   readonly decisions: { readonly decision: Bound; reason: Bound }[];
   notes: { readonly notes: Bound; noteWords: Bound } | null;
   homes: number;

@@ -3,7 +3,7 @@ import type { Bound, PromisedEvaluation, PromisedRound } from './promises';
 
 /** What is wrong and where, in words without a score. */
 export type ProofFault = {
-  readonly what: 'record' | 'evaluation' | 'round' | 'lock' | 'commitment' | 'snapshot' | 'terms' | 'late' | 'seat' | 'removal' | 'withdrawal' | 'look' | 'clearance' | 'decision' | 'note' | 'home';
+  readonly what: 'record' | 'evaluation' | 'round' | 'lock' | 'commitment' | 'snapshot' | 'terms' | 'late' | 'seat' | 'removal' | 'withdrawal' | 'look' | 'clearance' | 'addendum' | 'decision' | 'note' | 'home';
   readonly id: string;
   readonly words: string;
 };
@@ -20,6 +20,7 @@ export function proofOf(promised: PromisedEvaluation, held: HeldEvaluation): Pro
   const lists: readonly [ProofFault['what'], readonly Bound[], readonly string[], string][] = [
     ['withdrawal', promised.withdrawals, held.withdrawals, 'withdrawals'],
     ['clearance', promised.clearances, held.clearances, 'answers to holds'],
+    ['addendum', promised.addenda, held.addenda, 'addenda'],
     ['decision', promised.decisions.map((one) => one.decision), held.decisions.map((one) => one.decision), 'decisions'],
     ['decision', promised.decisions.map((one) => one.reason), held.decisions.map((one) => one.reason), 'reasons of the decisions'],
     ['look', promised.batches.map((one) => one.looks), held.batches.map((one) => one.looks), 'second looks'],

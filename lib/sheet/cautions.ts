@@ -12,11 +12,11 @@ export const cautions: Readonly<Record<CautionKey, Caution>> = {
   },
   hygiene: {
     title: 'Clean hands, clean shoes',
-    text: 'Puppies of this age are not yet safe from parvovirus, which travels on shoes, clothes and hands. Nobody comes straight from another kennel or a sick dog. Soap and running water, not gel alone; a table cleaner made for that virus.',
+    text: 'Puppies of this age are not yet safe from parvovirus, which travels on shoes, clothes and hands. Nobody comes straight from another kennel or a sick dog. Soap and running water, not gel alone; between litters, table and floor with a cleaner made for that virus.',
   },
   'not-veterinary': {
     title: 'Not a veterinary examination',
-    text: 'Looks and feel are scored here. Hearts, joints, eyes and hearing are not examined. Every puppy needs a veterinary surgeon before it goes to its home.',
+    text: 'Looks and feel are scored here. Hearts, joints, the inside of the eyes and hearing are not examined. Every puppy needs a veterinary surgeon before it goes to its home.',
   },
   hereditary: {
     title: 'Hereditary screening stays',
@@ -32,11 +32,11 @@ export const cautions: Readonly<Record<CautionKey, Caution>> = {
   },
   'warmth-and-rest': {
     title: 'Warm, fed and rested',
-    text: 'Keep the room warm and turns short, and stop for the day if a puppy shivers, struggles or flags. Small breeds must not go long without food: a weak or wobbly one needs help at once.',
+    text: 'Keep the room warm and turns short, with a rest after five puppies. Small breeds must not go long without food: a weak or wobbly one needs help at once.',
   },
   fear: {
     title: 'No frights',
-    text: 'A bad scare at this age may last. Stay calm, stop at the first distress, and never force a second try.',
+    text: 'A bad scare at this age may last. Stay calm and never force a second try. Stop when a puppy shivers, yawns again and again, struggles, goes limp or tries to get away.',
   },
   'early-days': {
     title: 'Early days',
@@ -51,6 +51,15 @@ export const cautions: Readonly<Record<CautionKey, Caution>> = {
     text: 'Names, faces, chip numbers, addresses and an evaluator’s record are private. A new home gets its own puppy’s note and nobody else’s scores. Keep children out of pictures.',
   },
 };
+
+/** For everyone in the room, where they are: on the way in, before the first puppy, and at the table. */
+export const roomCautions: readonly CautionKey[] = ['handling', 'hygiene', 'warmth-and-rest', 'fear'];
+
+/** Asked of whoever comes to the puppies, before they come. */
+export const visitorQuestion = 'Coming to the puppies? Are you and your own dogs well today, and have you been in another kennel or at a show this week? If anything is amiss, ask the breeder before you come in.';
+
+/** What every order leaves out, in the one sentence that purposes, board, decision, record and note share (SA5). */
+export const structureAlone = 'An order for a working or companion home speaks of structure alone: how a puppy behaves is not scored and is in no order.';
 
 /** How a puppy is set up on the table: common practice, no source. Words for the help beside the scoring screen. */
 export const setUpSteps: readonly string[] = [

@@ -1,11 +1,11 @@
 import { z } from 'zod';
 import { isDecided } from '#db/queries/decisions';
 import { getVersion } from '#db/queries/versions';
-import { decisionViewSchema } from '#lib/contract/decisionView';
+import { decisionViewSchema, holdChoiceSchema } from '#lib/contract/decisionView';
 import { keySchema } from '#lib/contract/entry';
 import { idSchema, line, paragraph } from '#lib/contract/fields';
-import { decidePick, mayDecideNow, mayPick, nextSlotId } from '#lib/evaluation/pickOrder';
-import { clearHold, makeDecision, sealEvaluation, standingOf, takeBackDecision } from '../commands/decisions';
+import { decidePick, decideSeal, mayDecideNow, mayPick, nextSlotId } from '#lib/evaluation/pickOrder';
+import { answerHold, makeDecision, sealEvaluation, standingOf, takeBackDecision } from '../commands/decisions';
 import { refuse } from '../write/writeEvaluation';
 import { readResult } from '../reveal/results';
 import { accessTo, reading } from './access';
@@ -13,11 +13,12 @@ import { madeId } from './callId';
 import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
 
 export const decisionRouter = router({
-  clearHold: ownerProcedure
-    .input(z.strictObject({ id: idSchema, puppyId: idSchema, check: keySchema, answer: line(300, 1), by: line(80, 1) }))
+  /** What a veterinary surgeon said to a hold, and what the owner chooses on it; a later answer supersedes an earlier one. */
+  answerHold: ownerProcedure
+    .input(z.strictObject({ id: idSchema, puppyId: idSchema, check: keySchema, answer: line(300, 1), by: line(80, 1), choice: holdChoiceSchema }))
     .output(doneSchema)
     .mutation(({ ctx, input: { id, ...answer } }) => {
-      clearHold(ctx.runtime, { evaluationId: id, ...answer });
+      answerHold(ctx.runtime, { answerId: madeId(ctx), evaluationId: id, ...answer });
       return done;
     }),
 
@@ -36,7 +37,7 @@ export const decisionRouter = router({
         decisions: [...decisions],
         nextSlotId: next,
         mayDecide: deciding && next !== null && mayPick(facts, viewer, next),
-        maySeal: deciding && next === null && viewer.owner,
+        maySeal: viewer.owner && decideSeal(facts, { decisions, holds }) === null,
       };
     }),
 

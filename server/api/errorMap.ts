@@ -23,6 +23,7 @@ export const errorMap = {
   'not-eligible': 'CONFLICT',
   'on-hold': 'CONFLICT',
   unexamined: 'CONFLICT',
+  'day-past': 'BAD_REQUEST',
   'in-use': 'CONFLICT',
   'too-many': 'TOO_MANY_REQUESTS',
   busy: 'SERVICE_UNAVAILABLE',

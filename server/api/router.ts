@@ -1,3 +1,4 @@
+import { addendumRouter } from './addendum';
 import { boardRouter } from './board';
 import { cardRouter } from './card';
 import { decisionRouter } from './decision';
@@ -20,6 +21,7 @@ import { router } from './trpc';
 
 /** Every procedure the app has; tests list them from here, so that a new one is covered at birth. */
 export const appRouter = router({
+  addendum: addendumRouter,
   board: boardRouter,
   card: cardRouter,
   decision: decisionRouter,

@@ -1,13 +1,13 @@
 import { clearanceHashes, decisionHashes, reasonHashes } from '#db/queries/boundHashes';
-import { insertClearance, insertDecision, isDecided, listClearances, listDecisions } from '#db/queries/decisions';
+import { insertClearance, insertDecision, isAnswered, isDecided, listClearances, listDecisions } from '#db/queries/decisions';
 import { setEvaluationPhase } from '#db/queries/evaluations';
 import { getSnapshot } from '#db/queries/results';
-import type { Decision, Hold, Unexamined } from '#lib/contract/decisionView';
+import type { Decision, Hold, HoldChoice, Unexamined } from '#lib/contract/decisionView';
 import type { Snapshot } from '#lib/contract/snapshot';
 import { DomainError } from '#lib/errors';
 import { checkNames, unexaminedOf } from '#lib/evaluation/checksMade';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
-import { holdsOf } from '#lib/evaluation/holdsOf';
+import { choiceWords, decideChoice, holdsOf } from '#lib/evaluation/holdsOf';
 import { decidePick, decideSeal, mayDecideNow, mayPick } from '#lib/evaluation/pickOrder';
 import { scoredRounds } from '#lib/evaluation/rounds';
 import { type Binding, withBindings } from '#lib/proof/recordKinds';
@@ -81,26 +81,38 @@ export function takeBackDecision(runtime: Runtime, { evaluationId, decisionId }:
 /** Seals the record: nothing of this evaluation changes after. */
 export function sealEvaluation(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
-    refuse(decideSeal(facts, standingOf(runtime, facts).decisions));
+    refuse(decideSeal(facts, standingOf(runtime, facts)));
     setEvaluationPhase(runtime.db, evaluationId, { phase: 'sealed', at });
     note('owner', 'sealed', withBindings('', [...notesBinding(runtime.db, evaluationId), ...resultBinding(runtime.db, facts)]));
     touchAll();
   });
 }
 
-type Answer = { readonly evaluationId: string; readonly puppyId: string; readonly check: string; readonly answer: string; readonly by: string };
+type Answer = {
+  /** The same when it is asked again (SC2). */
+  readonly answerId: string;
+  readonly evaluationId: string;
+  readonly puppyId: string;
+  readonly check: string;
+  readonly answer: string;
+  readonly by: string;
+  readonly choice: HoldChoice;
+};
 
-/** Lets a hold fall on a recorded veterinary answer: what was said, and by whom. The tool itself says nothing of health. */
-export function clearHold(runtime: Runtime, { evaluationId, puppyId, check, answer, by }: Answer): void {
+/**
+ * Writes down what a veterinary surgeon said to a hold, and what the owner chose on it; only *cleared* lets the hold fall. An
+ * earlier answer stays and is superseded. The tool itself says nothing of health.
+ */
+export function answerHold(runtime: Runtime, { answerId, evaluationId, puppyId, check, answer, by, choice }: Answer): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
+    if (isAnswered(runtime.db, answerId)) return;
     refuse(mayDecideNow(facts));
-    const hold = standingOf(runtime, facts).holds.find((one) => one.puppyId === puppyId && one.check === check);
-    if (!hold) throw new DomainError('not-found');
-    if (hold.cleared) throw new DomainError('in-use');
-    insertClearance(runtime.db, { evaluationId, puppyId, check, answer, by, at });
-    // What was said, and by whom, stands in the clearance: no person's name goes into what can never change.
-    const words = `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${check}`;
-    note('owner', 'hold-cleared', withBindings(words, [['clearance', clearanceHashes(runtime.db, evaluationId).at(-1) ?? '']]));
+    refuse(decideChoice(choice, at));
+    if (!standingOf(runtime, facts).holds.some((one) => one.puppyId === puppyId && one.check === check)) throw new DomainError('not-found');
+    insertClearance(runtime.db, { id: answerId, evaluationId, puppyId, check, answer, by, choice, at });
+    // What was said, and by whom, stands in the answer: no person's name goes into what can never change.
+    const words = `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${checkNames([check])}: ${choiceWords(choice)}`;
+    note('owner', 'hold-answered', withBindings(words, [['clearance', clearanceHashes(runtime.db, evaluationId).at(-1) ?? '']]));
     touchAll();
   });
 }

@@ -1,13 +1,16 @@
 import { saveHomeLink } from '#db/queries/links';
 import { getLitter, savePuppy } from '#db/queries/litters';
+import { findPhoto } from '#db/queries/photos';
 import { saveBreedFigure } from '#db/queries/photoMarks';
 import { inTransaction } from '#db/transaction';
 import type { PuppyInput } from '#lib/contract/litter';
 import type { BreedFigureInput } from '#lib/contract/photo';
-import { DomainError } from '#lib/errors';
+import type { HomeAlong } from '#lib/contract/homeNote';
+import { DomainError, type DomainErrorCode } from '#lib/errors';
+import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
-import { writeEvaluation } from '../write/writeEvaluation';
+import { refuse, writeEvaluation } from '../write/writeEvaluation';
 
 type PuppyChange = { readonly litterId: string; readonly puppyId: string | null; readonly puppy: PuppyInput; /** For one that is added: the same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string };
 
@@ -38,23 +41,33 @@ export function confirmBreedFigure(runtime: Runtime, evaluationId: string, figur
 type Home = { readonly evaluationId: string; readonly puppyId: string };
 
 /** A link by which one puppy's home reads its note, once the record is sealed; an earlier one ends. */
-export function linkHome(runtime: Runtime, home: Home): string {
+export function linkHome(runtime: Runtime, home: Home, along: HomeAlong): string {
   const token = runtime.random.token();
-  change(runtime, home, { kind: 'home-linked', tokenHash: hashToken(token) });
+  change(runtime, home, { kind: 'home-linked', link: { tokenHash: hashToken(token), ...along } });
   return token;
+}
+
+/** Notes are read once the record is sealed; a picture goes along only with the puppy that it shows. */
+export function decideAlong({ db }: Runtime, facts: EvaluationFacts, { puppyId, along }: { readonly puppyId: string; readonly along: HomeAlong }): DomainErrorCode | null {
+  if (!facts.puppies.some(({ id }) => id === puppyId)) return 'not-found';
+  if (facts.phase !== 'sealed') return 'wrong-phase';
+  if (along.photoId === null) return null;
+  const photo = findPhoto(db, along.photoId);
+  const goes = photo && photo.evaluationId === facts.id && photo.puppyId === puppyId && photo.kind === 'picture' && photo.removedAt === null;
+  return goes ? null : 'not-found';
 }
 
 /** The home's link reads nothing more. */
 export function endHome(runtime: Runtime, home: Home): void {
-  change(runtime, home, { kind: 'home-ended', tokenHash: null });
+  change(runtime, home, { kind: 'home-ended', link: null });
 }
 
-function change(runtime: Runtime, home: Home, { kind, tokenHash }: { readonly kind: 'home-linked' | 'home-ended'; readonly tokenHash: string | null }): void {
-  writeEvaluation(runtime, home.evaluationId, (write) => {
-    const puppy = write.facts.puppies.find((one) => one.id === home.puppyId);
-    if (!puppy) throw new DomainError('not-found');
-    if (write.facts.phase !== 'sealed') throw new DomainError('wrong-phase');
-    saveHomeLink(runtime.db, { ...home, at: write.at }, tokenHash);
-    write.note('owner', kind, puppy.name);
+type Change = { readonly kind: 'home-linked' | 'home-ended'; readonly link: (HomeAlong & { readonly tokenHash: string }) | null };
+
+function change(runtime: Runtime, home: Home, { kind, link }: Change): void {
+  writeEvaluation(runtime, home.evaluationId, ({ facts, at, note }) => {
+    refuse(decideAlong(runtime, facts, { puppyId: home.puppyId, along: link ?? { contact: '', photoId: null } }));
+    saveHomeLink(runtime.db, { ...home, at }, link);
+    note('owner', kind, facts.puppies.find(({ id }) => id === home.puppyId)?.name ?? '');
   });
 }

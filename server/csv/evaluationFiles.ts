@@ -1,5 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
-import type { Decision, Hold } from '#lib/contract/decisionView';
+import type { Decision, Hold, HoldChoice } from '#lib/contract/decisionView';
 import type { EntryBody } from '#lib/contract/entry';
 import type { EvaluationFiles } from '#lib/contract/evaluationFiles';
 import type { LookView } from '#lib/contract/lookView';
@@ -130,9 +130,16 @@ function decisionsTable({ first, decisions }: Kept): Table {
 
 function veterinaryTable({ first, holds }: Kept): Table {
   const names = nameOf(first);
-  const rows = holds.map((hold) => [names.get(hold.puppyId) ?? '', hold.check, hold.answers.join('; '), hold.cleared?.answer ?? null, hold.cleared?.by ?? null, hold.cleared ? day(hold.cleared.at) : null]);
-  return { name: 'holds.csv', holds: 'Checks that hold a puppy, and what a veterinary surgeon said', heads: ['puppy', 'check', 'answers', 'veterinary answer', 'by', 'when'], rows };
+  const rows = holds.flatMap((hold): Cell[][] => {
+    const about = [names.get(hold.puppyId) ?? '', hold.check, hold.answers.join('; '), hold.stands ? 'yes' : 'no'];
+    if (hold.said.length === 0) return [[...about, null, null, null, null]];
+    return hold.said.map(({ answer, by, choice, at }) => [...about, answer, by, chosen(choice), day(at)]);
+  });
+  return { name: 'holds.csv', holds: 'Checks that hold a puppy, and what a veterinary surgeon said', heads: ['puppy', 'check', 'answers', 'stands', 'veterinary answer', 'by', 'choice', 'when'], rows };
 }
+
+/** An answer from before there was a choice let the hold fall. */
+const chosen = (choice: HoldChoice | null): string => (choice === null ? 'cleared, before there was a choice' : choice.kind === 'again' ? `look again on ${choice.on}` : choice.kind);
 
 /** A name as the command's own commas and a shell's quotes leave it: keys are letters, digits and hyphens. */
 function commands({ sheet, purposes }: Snapshot, scores: Table | undefined): EvaluationFiles['commands'] {

@@ -3,11 +3,13 @@ import { type Device, findDevice } from '#db/queries/devices';
 import { getEvaluationFacts } from '#db/queries/evaluations';
 import { listLooks } from '#db/queries/looks';
 import type { DemoRole } from '#lib/contract/demoView';
+import { dayAfter } from '#lib/evaluation/ages';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { invariant } from '#lib/invariant';
+import { writeAddendum } from '../commands/addenda';
 import { addDiscussionNote } from '../commands/talk';
 import { answerLook, openLook } from '../commands/looks';
-import { clearHold, makeDecision, sealEvaluation, standingOf } from '../commands/decisions';
+import { answerHold, makeDecision, sealEvaluation, standingOf } from '../commands/decisions';
 import { inviteSeat } from '../commands/seats';
 import { joinByLink } from '../commands/joining';
 import { lockSeat, submitEntries } from '../commands/cards';
@@ -52,7 +54,8 @@ export async function playStory(runtime: Runtime, { scenario, prepared, clock }:
   revealRound(runtime, prepared.id);
   discuss(stage);
   for (const look of stage.story.looks) takeLook(stage, look);
-  clearHolds(stage);
+  answerHolds(stage);
+  noteBehaviours(stage);
   await decide(stage);
   // Computed once here, so that every visitor's board opens at once.
   await readResult(runtime, factsOf(stage));
@@ -150,11 +153,22 @@ function takeLook(stage: Stage, { slot, pair, answers }: ScenarioStory['looks'][
   }
 }
 
-function clearHolds(stage: Stage): void {
+function answerHolds(stage: Stage): void {
   const { runtime, prepared, story, wait } = stage;
   wait(24 * 60);
-  for (const { puppy, ...answer } of story.clearances) {
-    clearHold(runtime, { ...answer, evaluationId: prepared.id, puppyId: puppyId(factsOf(stage).puppies, puppy) });
+  for (const { puppy, againAgeDays, ...answer } of story.clearances) {
+    const { puppies, litter } = factsOf(stage);
+    const choice = againAgeDays === null ? ({ kind: 'cleared' } as const) : ({ kind: 'again', on: dayAfter(litter.whelpedOn, againAgeDays) } as const);
+    answerHold(runtime, { ...answer, choice, answerId: runtime.random.id(), evaluationId: prepared.id, puppyId: puppyId(puppies, puppy) });
+  }
+}
+
+function noteBehaviours(stage: Stage): void {
+  const { runtime, prepared, story, wait } = stage;
+  for (const { puppy, by, text } of story.behaviours) {
+    wait(1);
+    const { puppies } = factsOf(stage);
+    writeAddendum(runtime, { addendumId: runtime.random.id(), evaluationId: prepared.id, input: { kind: 'behaviour', puppyId: puppyId(puppies, puppy), by, text } });
   }
 }
 

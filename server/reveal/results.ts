@@ -116,7 +116,7 @@ function factsAt(facts: EvaluationFacts, { rounds }: Moment): EvaluationFacts {
 type Sources = { readonly facts: EvaluationFacts; readonly read: ReadSnapshot; readonly lookAnswers: readonly LookAnswerRow[]; readonly holds: readonly Hold[]; readonly moment: Moment };
 
 function questionOf({ db }: Pick<Runtime, 'db'>, { facts, read: { body: snapshot }, lookAnswers, holds, moment }: Sources): ReconcileQuestion {
-  const held = new Set(holds.filter((hold) => !hold.cleared).map((hold) => hold.puppyId));
+  const held = new Set(holds.filter(({ stands }) => stands).map((hold) => hold.puppyId));
   const decisions = listDecisions(db, facts.id, moment.decisions);
   return {
     panel: panelFromSnapshot(snapshot),

@@ -209,7 +209,7 @@ it.each(openings)('BL8: while %s is open nothing is decided or cleared, and no p
   const refused = code('still-open');
   await expect(owner.api.decision.make.mutate({ id, slotId, puppyId, unexamined: [...checkKeys], reason: 'quince', preference: false })).rejects.toMatchObject(refused);
   await expect(owner.api.decision.takeBack.mutate({ id })).rejects.toMatchObject(refused);
-  await expect(owner.api.decision.clearHold.mutate({ id, puppyId, check: 'bite', answer: 'quince', by: 'a veterinarian' })).rejects.toMatchObject(refused);
+  await expect(owner.api.decision.answerHold.mutate({ id, puppyId, check: 'bite', answer: 'quince', by: 'a veterinarian', choice: { kind: 'cleared' } })).rejects.toMatchObject(refused);
   await expect(mentor.api.photo.setFair.mutate({ id, photoId, fair: false })).rejects.toMatchObject(refused);
   await expect(mentor.api.photo.place.mutate({ id, photoId, puppyId: otherPuppyId, view: 'front' })).rejects.toMatchObject(refused);
   await expect(owner.api.photo.remove.mutate({ id, photoId })).rejects.toMatchObject(refused);

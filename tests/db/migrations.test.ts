@@ -59,9 +59,24 @@ it('SC3: every migration since the first version keeps the count and the checksu
   expect(sumsOf(db.$client, columns)).toEqual(sums);
   expect(db.$client.pragma('foreign_key_check')).toEqual([]);
   expect(db.$client.pragma('integrity_check', { simple: true })).toBe('ok');
-  for (const table of ['entry', 'snapshot', 'record', 'look_answer', 'discussion_note', 'decision']) {
+  for (const table of ['entry', 'snapshot', 'record', 'look_answer', 'discussion_note', 'decision', 'clearance', 'addendum']) {
     expect([table, triggersOf(db.$client, table)]).toEqual([table, expect.arrayContaining(['DELETE', 'UPDATE'])]);
   }
+  db.$client.close();
+});
+
+it('SC3: veterinary answers from before there was a choice keep their order and have none', () => {
+  const before = new Sqlite(file);
+  fillFirstVersion(before);
+  const puppies = before.prepare<[], string>('SELECT puppy_id FROM clearance ORDER BY rowid').pluck().all();
+  before.close();
+  const db = open(file);
+  const rows = db.$client.prepare<[], unknown[]>('SELECT puppy_id, choice, again_on FROM clearance ORDER BY seq').raw().all();
+  expect(rows).toEqual(puppies.map((puppy) => [puppy, null, null]));
+  expect(rows.length).toBeGreaterThan(0);
+  const copy = (choice: string) => db.$client.exec(`INSERT INTO clearance SELECT NULL, NULL, evaluation_id, puppy_id, "check", answer, "by", ${choice}, at FROM clearance LIMIT 1`);
+  for (const choice of ["'again', NULL", "NULL, '2026-12-01'", "'stays', '2026-12-01'", "'perhaps', NULL"]) expect(() => copy(choice)).toThrow(/CHECK/);
+  copy("'again', '2026-12-01'");
   db.$client.close();
 });
 

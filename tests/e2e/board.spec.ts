@@ -284,10 +284,20 @@ test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written do
   await expect(page.getByRole('radio', { name: /^Fern/ })).toHaveCount(0);
   await expect(seatPage.getByText('Place 1 is up: Quillmarsh. The owner enters the pick.')).toBeVisible();
   const vet = page.getByRole('form', { name: 'Veterinary answer: Fern, bite' });
-  await vet.getByLabel('What the veterinary surgeon said').fill('look again at twelve weeks');
-  await vet.getByLabel('Who said it').fill('the practice, 14 September');
-  await vet.getByRole('button', { name: 'Record a veterinary answer' }).click();
-  await expect(page.getByText('look again at twelve weeks', { exact: true })).toBeVisible();
+  const answer = async (words: string, choice: RegExp) => {
+    await vet.getByLabel('What the veterinary surgeon said').fill(words);
+    await vet.getByLabel('Who said it').fill('the practice, 14 September');
+    await expect(vet.getByRole('button', { name: 'Record a veterinary answer' })).toBeDisabled();
+    await vet.getByRole('radio', { name: choice }).check();
+    await vet.getByRole('button', { name: 'Record a veterinary answer' }).click();
+    for (const one of [page, seatPage]) await expect(one.getByText(`“${words}”`, { exact: true })).toBeVisible();
+  };
+  await answer('not as it should be', /^Stays/);
+  await expect(seatPage.getByText(/Fern: held by bite.*Veterinary answer: bite, the hold stays/)).toBeVisible();
+  await expect(page.getByRole('radio', { name: /^Fern/ })).toHaveCount(0);
+  await page.getByText('A later answer', { exact: true }).click();
+  await answer('closes by now', /^Cleared/);
+  await expect(seatPage.getByText(/Superseded: the hold stays/)).toBeVisible();
 
   await page.getByRole('radio', { name: /^Fern/ }).check();
   await page.getByLabel('Why').fill('her front');
@@ -344,5 +354,38 @@ test('ST3: the record prints on A4 and Letter with no table cut off, and says wh
     const [wide, high] = format === 'A4' ? [(210 * 72) / 25.4, (297 * 72) / 25.4] : [8.5 * 72, 11 * 72];
     expect(Math.abs(Number(box?.[1]) - wide)).toBeLessThan(1);
     expect(Math.abs(Number(box?.[2]) - high)).toBeLessThan(1);
+  }
+});
+
+test('SA3: the owner sees a puppy’s note as its home will, sends its link, and the home prints it on one page', async ({ browser }) => {
+  const quillmarsh = await seedQuillmarsh(owner, { puppies: 3 });
+  const { id } = quillmarsh;
+  await playToReveal(quillmarsh);
+  const [puppy] = (await owner.api.evaluation.get.query({ id })).puppies;
+  for (const { id: slotId } of (await owner.api.evaluation.get.query({ id })).slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [], reason: '', preference: false });
+  await owner.api.decision.seal.mutate({ id });
+  const page = await sessionPage(browser, owner);
+  await page.goto(at('record', id));
+  await page.getByText('Add something under the sealed record').click();
+  const form = page.getByRole('form', { name: 'Addendum' });
+  await form.getByLabel('What it is').selectOption('A fact is corrected');
+  await form.getByLabel('Puppy').selectOption(puppy?.name ?? '');
+  await form.getByLabel('What is wrong above, and what is right').fill('The mark is on the right fore.');
+  await form.getByRole('button', { name: 'Add it' }).click();
+  await expect(page.getByText(`${puppy?.name}: correction`)).toBeVisible();
+  await page.getByLabel('How homes reach you').fill('by the gate');
+  await page.getByText(`See ${puppy?.name}’s note as its home does`).click();
+  await expect(page.getByText('Breeder: by the gate')).toBeVisible();
+  await page.getByRole('button', { name: `Make a link for ${puppy?.name}’s home` }).click();
+  await expect(page.getByRole('img', { name: `QR code of the link for ${puppy?.name}’s home` })).toBeVisible();
+  const link = await page.getByRole('textbox', { name: `Link for ${puppy?.name}’s home` }).inputValue();
+  const home = await sessionPage(browser, null);
+  await home.goto(link);
+  await expect(home.getByText('Breeder: by the gate')).toBeVisible();
+  await expect(home.getByText('The mark is on the right fore.')).toBeVisible();
+  expect(await axeFaultsInBothThemes(home)).toEqual([]);
+  for (const format of ['A4', 'Letter'] as const) {
+    const paper = (await home.pdf({ format })).toString('latin1');
+    expect(paper.match(/\/Type \/Page\b(?!s)/g)).toHaveLength(1);
   }
 });

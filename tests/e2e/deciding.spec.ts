@@ -205,8 +205,9 @@ test('SA1, LV1: a party reads and confirms the pick order, a change asks again, 
   const vet = breeder.getByRole('form', { name: 'Veterinary answer: Fern, bite' });
   await vet.getByLabel('What the veterinary surgeon said').fill('level, may close with the second teeth');
   await vet.getByLabel('Who said it').fill('the practice, 14 September');
+  await vet.getByRole('radio', { name: /^Cleared/ }).check();
   await vet.getByRole('button', { name: 'Record a veterinary answer' }).click();
-  for (const page of all(pages)) await expect(page.getByText('level, may close with the second teeth', { exact: true })).toBeVisible();
+  for (const page of all(pages)) await expect(page.getByText('“level, may close with the second teeth”', { exact: true })).toBeVisible();
   await coOwner.getByRole('radio', { name: /^Fern/ }).check();
   await coOwner.getByRole('button', { name: 'Pick Fern for place 2' }).click();
   for (const page of all(pages)) await expect(page.getByText(/^Place 3 is up: A family\./)).toBeVisible();

@@ -9,6 +9,7 @@
 export type Manner = 'once' | 'same' | 'fresh' | 'over' | 'reads';
 
 export const howRepeated: Readonly<Record<string, Manner>> = {
+  'addendum.write': 'once',
   'board.addNote': 'once',
   'board.askToSpeak': 'same',
   'card.importScores': 'same',
@@ -16,7 +17,7 @@ export const howRepeated: Readonly<Record<string, Manner>> = {
   'card.move': 'once',
   'card.previewImport': 'reads',
   'card.submit': 'once',
-  'decision.clearHold': 'over',
+  'decision.answerHold': 'once',
   'decision.make': 'once',
   'decision.seal': 'over',
   'decision.takeBack': 'once',

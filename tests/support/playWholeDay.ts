@@ -88,7 +88,10 @@ async function decideAll(server: TestServer, { id, owner, seats }: Quillmarsh): 
     await client?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: lookIds[0] ?? '', choice, criterion: null, madeAt: 1 } });
   }
   await seats['co-owner']?.api.board.addNote.mutate({ id, noteId: systemRandom.id(), slotId: null, puppyId: fern?.id ?? null, otherPuppyId: null, criterion: null, text: 'the rear decides' });
-  await owner.api.decision.clearHold.mutate({ id, puppyId: fern?.id ?? '', check: 'bite', answer: 'no concern', by: 'a veterinary surgeon' });
+  const bite = { id, puppyId: fern?.id ?? '', check: 'bite', by: 'a veterinary surgeon' };
+  await owner.api.decision.answerHold.mutate({ ...bite, answer: 'not today', choice: { kind: 'stays' } });
+  await owner.api.decision.answerHold.mutate({ ...bite, answer: 'look once more', choice: { kind: 'again', on: '2099-01-01' } });
+  await owner.api.decision.answerHold.mutate({ ...bite, answer: 'no concern', choice: { kind: 'cleared' } });
   const pick = { id, slotId, puppyId: moss?.id ?? null, unexamined: [...checkKeys], reason: 'the better mover', preference: false };
   await owner.api.decision.make.mutate(pick);
   await owner.api.decision.takeBack.mutate({ id });
@@ -96,6 +99,10 @@ async function decideAll(server: TestServer, { id, owner, seats }: Quillmarsh): 
   server.pass(hour);
   await owner.api.person.remove.mutate({ id, seatId: view.seats.find((seat) => seat.label === 'photographer')?.id ?? '' });
   await owner.api.board.get.query({ id });
+  await owner.api.addendum.write.mutate({ id, addendum: { kind: 'behaviour', puppyId: fern?.id ?? '', text: 'follows everybody', by: 'whoever raised her' } });
   await owner.api.decision.seal.mutate({ id });
-  await owner.api.home.link.mutate({ id, puppyId: fern?.id ?? '' });
+  await owner.api.addendum.write.mutate({ id, addendum: { kind: 'veterinary', puppyId: fern?.id ?? '', check: 'gait', text: 'sound', by: 'a veterinary surgeon', choice: { kind: 'cleared' } } });
+  await owner.api.addendum.write.mutate({ id, addendum: { kind: 'correction', puppyId: null, text: 'the litter was whelped a day earlier' } });
+  await owner.api.addendum.write.mutate({ id, addendum: { kind: 'home', puppyId: fern?.id ?? '', text: 'stays with the breeder' } });
+  await owner.api.home.link.mutate({ id, puppyId: fern?.id ?? '', along: { contact: '', photoId: null } });
 }

@@ -33,6 +33,7 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
   const csv = `puppy,evaluator,criterion,score\n${first?.name},${asker.label},${view.sheet.criteria.find((one) => !one.twoSided)?.key},5\n`;
   const seatId = (label: string) => view.seats.find((seat) => seat.label === label)?.id;
   return {
+    'addendum.write': { id, addendum: { kind: 'behaviour', puppyId: first?.id, text: 'follows a hand', by: 'whoever raised the litter' } },
     'board.addNote': { id, noteId: random.id(), slotId: slot?.id, puppyId: null, otherPuppyId: null, criterion: null, text: 'look at the rear' },
     'board.askToSpeak': { id, seatId: seatId(asker.label), up: true },
     'card.importScores': { id, text: csv },
@@ -40,7 +41,7 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
     'card.move': { id, from: showing, to: view.round?.showings[1]?.id ?? random.id(), moveId: random.id() },
     'card.previewImport': { id, text: csv },
     'card.submit': { id, entries: [{ id: random.id(), subject: showing, counter: 9, madeAt: 1, body }] },
-    'decision.clearHold': { id, puppyId: first?.id, check: 'bite', answer: 'sound', by: 'veterinary surgeon' },
+    'decision.answerHold': { id, puppyId: first?.id, check: 'bite', answer: 'sound', by: 'veterinary surgeon', choice: { kind: 'cleared' } },
     'decision.make': { id, slotId: slot?.id, puppyId: first?.id, unexamined: [...checkKeys], reason: '', preference: true },
     'demo.enter': { role: 'breeder' },
     'evaluation.moveTable': { id, showingId: showing },
@@ -58,7 +59,8 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
     'record.hashAt': { id, seq: 1 },
     'look.open': { id, slotId: slot?.id, medium: 'table', pairs: [{ firstPuppyId: first?.id, secondPuppyId: second?.id }] },
     'home.end': { id, puppyId: first?.id },
-    'home.link': { id, puppyId: first?.id },
+    'home.link': { id, puppyId: first?.id, along: { contact: '', photoId: null } },
+    'home.preview': { id, puppyId: first?.id, along: { contact: 'by the gate', photoId: null } },
     'home.read': { token: random.token() },
     'owner.setPassphrase': { current: '', passphrase: 'four or five plain words', endOthers: false },
     'person.remove': { id, seatId: seatId('photographer') },

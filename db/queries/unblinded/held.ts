@@ -14,7 +14,7 @@ import { snapshot } from '../../schema/results';
 import { commitment } from '../../schema/commitments';
 import { confirmation } from '../../schema/plans';
 import {
-  agreedHash, clearanceHashes, decisionHashes, hashOf, looksHash, notesHash, noteWordsHash, reasonHashes, rowsOf,
+  addendumHashes, agreedHash, clearanceHashes, decisionHashes, hashOf, looksHash, notesHash, noteWordsHash, reasonHashes, rowsOf,
   seatHash, termsHash, withdrawalHashes,
 } from '../boundHashes';
 
@@ -37,6 +37,7 @@ export function readHeld(db: Db): HeldEvaluation[] {
         wordsRemoved: db.select({ seat: removal.seatId }).from(removal).innerJoin(seat, eq(seat.id, removal.seatId)).where(eq(seat.evaluationId, id)).all().map((row) => row.seat),
         batches: heldBatches(db, id),
         clearances: clearanceHashes(db, id),
+        addenda: addendumHashes(db, id),
         decisions: decisionHashes(db, id).map((decision, at) => ({ id: String(ids[at]?.[0]), decision, reason: reasons[at] ?? '' })),
         notes: { notes: notesHash(db, id), noteWords: noteWordsHash(db, id) },
         homes: db.select({ at: homeLink.createdAt }).from(homeLink).where(eq(homeLink.evaluationId, id)).all().length,

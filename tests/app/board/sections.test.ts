@@ -9,6 +9,7 @@ import { SecondResult } from '../../../app/board/SecondResult';
 import type { SectionProps } from '../../../app/board/AgreementSection';
 import type { BoardView } from '#lib/contract/boardView';
 import type { EvaluationView, PuppyFace, SeatFace } from '#lib/contract/evaluationView';
+import { structureAlone } from '#lib/sheet/cautions';
 import { fullSheet } from '#lib/sheet/shippedSheets';
 import { drawnElements, textOf } from '#tests/support/drawn';
 
@@ -72,6 +73,10 @@ describe('sections of the board', () => {
     const section = drawn(MeritSection, { purposes: [purpose('keep')] });
     expect(textOf(section)).toContain('Fern leads for keep.');
     expect(drawnElements(section, 'div').find((one) => one['role'] === 'img')?.['aria-label']).toContain('Fern leads for keep. Points from the litter mean: Fern +0.50, first in 80 of 100.');
+  });
+
+  it.each([['keep', false], ['working', true], ['companion', true]] as const)('SA5: an order for %s says or does not say that it speaks of structure alone', (key, said) => {
+    expect(textOf(drawn(MeritSection, { purposes: [purpose(key)] })).includes(structureAlone)).toBe(said);
   });
 
   it('lists the seats in the order of the panel, not by how they scored', () => {

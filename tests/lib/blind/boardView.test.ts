@@ -128,7 +128,7 @@ describe('the board of a panel by roles', () => {
   });
 
   it('BL2: cards, second showings, counts and the units of looks are told', () => {
-    const view = shown({ holds: [{ puppyId: fern.id, check: 'bite', answers: ['level'], cleared: null }] });
+    const view = shown({ holds: [{ puppyId: fern.id, check: 'bite', answers: ['level'], said: [], stands: true }] });
     expect(view).toMatchObject({
       roundId: id('f'), revealedAt: 1000, anonymous: false, lateEntries: 2, engineVersion: 'test', notLocked: [], second: null,
       checks: [{ puppy: fern.id, check: 'bite', answers: [{ seat: mentor.id, answer: 'level', detail: 'just' }], holds: true }],

@@ -44,7 +44,7 @@ it('SA1: checks are told in the order of puppies and of the catalogue, with who 
     said(check('gait', 'lame', 'left hind')), said(check('bite', 'level'), id('2a')), said(check('gait', 'even'), id('1a'), coOwner.id), said(check('gait', 'even'), id('1b')),
     said(check('bite', 'scissor'), id('1b')),
   ];
-  const hold = (puppyId: string, key: string, cleared: boolean) => ({ puppyId, check: key, answers: [], cleared: cleared ? { answer: 'fine', by: 'veterinary surgeon', at: 1 } : null });
+  const hold = (puppyId: string, key: string, cleared: boolean) => ({ puppyId, check: key, answers: [], said: [], stands: !cleared });
   const holds = [hold(fern.id, 'gait', false), hold(fern.id, 'bite', true), hold(moss.id, 'eyes', false)];
   expect(snapshotCards(snapshotOf({ answers }), holds).checks).toEqual([
     { puppy: fern.id, check: 'bite', answers: [{ seat: mentor.id, answer: 'level', detail: '' }], holds: false },

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Decision, Hold } from '#lib/contract/decisionView';
 import {
-  decidePick, decideSeal, mayDecideNow, mayPick, nextSlotId, partiesOf, pickOrderWording, slotEligibility, unconfirmedParties,
+  decidePick, decideSeal, heldKeeps, mayDecideNow, mayPick, nextSlotId, partiesOf, pickOrderWording, slotEligibility, unconfirmedParties,
 } from '#lib/evaluation/pickOrder';
 import { breeder, coOwner, factsAt, fern, id, mentor, moss, roundFacts, slotView, sorrel } from '#tests/support/evaluationFacts';
 
@@ -9,8 +9,7 @@ import { breeder, coOwner, factsAt, fern, id, mentor, moss, roundFacts, slotView
 const [keep, working] = [id('6'), id('9')];
 const revealed = factsAt('revealed');
 const decided = (slotId: string, puppyId: string | null): Decision => ({ slotId, puppyId, by: 'breeder', reason: '', preference: false, followedPanel: null, at: 1 });
-const hold = (puppyId: string, cleared: Hold['cleared'] = null): Hold => ({ puppyId, check: 'bite', answers: ['undershot'], cleared });
-const cleared = { answer: 'fine', by: 'veterinary surgeon', at: 2 };
+const hold = (puppyId: string, stands = true): Hold => ({ puppyId, check: 'bite', answers: ['undershot'], said: [], stands });
 
 it('SC3: picks are made in order: the next place is the first without a decision', () => {
   expect(nextSlotId(revealed, [])).toBe(keep);
@@ -47,7 +46,7 @@ describe('a pick', () => {
     ['of a puppy that is taken', revealed, working, moss.id, [decided(keep, moss.id)], [], 'not-eligible'],
     ['of the other sex', revealed, working, fern.id, [decided(keep, sorrel.id)], [], 'not-eligible'],
     ['of a held puppy for a keep', revealed, keep, fern.id, [], [hold(fern.id)], 'on-hold'],
-    ['of a puppy held twice and cleared once', revealed, keep, fern.id, [], [hold(fern.id, cleared), hold(fern.id)], 'on-hold'],
+    ['of a puppy held twice and cleared once', revealed, keep, fern.id, [], [hold(fern.id, false), hold(fern.id)], 'on-hold'],
   ] as const)('SA1: is refused %s', (_case, facts, slotId, puppyId, decisions, holds, code) => {
     expect(decidePick(facts, { slotId, puppyId, unexamined: [] }, { decisions, holds, unexamined: [{ puppyId: moss.id, checks: ['bite'] }] })).toBe(code);
   });
@@ -63,7 +62,7 @@ describe('a pick', () => {
     ['a place left empty', keep, null, [], [hold(fern.id)]],
     ['for the first place', keep, fern.id, [], []],
     ['beside another’s hold', keep, fern.id, [], [hold(moss.id)]],
-    ['after the hold is cleared', keep, fern.id, [], [hold(fern.id, cleared)]],
+    ['after the hold is cleared', keep, fern.id, [], [hold(fern.id, false)]],
     ['a held puppy for a working home', working, moss.id, [decided(keep, fern.id)], [hold(moss.id)]],
     ['after a place was left empty', working, moss.id, [decided(keep, null)], []],
   ] as const)('SA1: is taken: %s', (_case, slotId, puppyId, decisions, holds) => {
@@ -79,7 +78,20 @@ it.each([
   ['every place decided', revealed, [decided(keep, fern.id), decided(working, null)], null, null],
 ] as const)('BL8: deciding and sealing with %s', (_case, facts, decisions, deciding, sealing) => {
   expect(mayDecideNow(facts)).toBe(deciding);
-  expect(decideSeal(facts, decisions)).toBe(sealing);
+  expect(decideSeal(facts, { decisions, holds: [] })).toBe(sealing);
+});
+
+it.each([
+  ['no hold', [], null],
+  ['a hold on the puppy of the keep', [hold(fern.id)], 'on-hold'],
+  ['that hold cleared', [hold(fern.id, false)], null],
+  ['one cleared and another standing', [hold(fern.id, false), hold(fern.id)], 'on-hold'],
+  ['a hold on the puppy of the working home', [hold(moss.id)], null],
+  ['a hold on a puppy that nobody picked', [hold(sorrel.id)], null],
+] as const)('SA1: with every place picked and %s the record is sealed or not', (_case, holds, sealing) => {
+  const decisions = [decided(keep, fern.id), decided(working, moss.id)];
+  expect(decideSeal(revealed, { decisions, holds })).toBe(sealing);
+  expect(heldKeeps(revealed, { decisions, holds })).toEqual(sealing === null ? [] : [keep]);
 });
 
 it.each([

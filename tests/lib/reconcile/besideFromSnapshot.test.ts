@@ -29,8 +29,17 @@ it('SA1: nothing of a puppy that left, nothing not examined, and nothing a veter
   const gone = snapshotOf([check('8', 'a', ['bite', 'undershot']), free('8', 'a', 3)]);
   expect(besideFromSnapshot(gone, [])).toEqual({ checks: [], stakes: [], freeStances: [] });
   const snapshot = snapshotOf(split);
-  const cleared = holdsOf(snapshot, [{ puppyId: id('1'), check: 'bite', answer: 'fine', by: 'veterinary surgeon', at: 2 }]);
-  expect(besideFromSnapshot(snapshot, cleared)).toEqual({ checks: [], stakes: [], freeStances: [] });
+  for (const choice of [null, { kind: 'cleared' }, { kind: 'stays' }] as const) {
+    const holds = holdsOf(snapshot, [{ puppyId: id('1'), check: 'bite', answer: 'said', by: 'veterinary surgeon', at: 2, choice }]);
+    expect(besideFromSnapshot(snapshot, holds)).toEqual({ checks: [], stakes: [], freeStances: [] });
+  }
+});
+
+it('SA1: a hold that is to be looked at again is a question still, and so is what was answered before it', () => {
+  const snapshot = snapshotOf(split);
+  const said = { puppyId: id('1'), check: 'bite', answer: 'said', by: 'veterinary surgeon', at: 2 } as const;
+  const again = holdsOf(snapshot, [{ ...said, choice: { kind: 'cleared' } }, { ...said, choice: { kind: 'again', on: '2026-10-10' } }]);
+  expect(besideFromSnapshot(snapshot, again)).toEqual(besideFromSnapshot(snapshot, holdsOf(snapshot, [])));
 });
 
 it('SA1: a standing hold is at stake in the keeps alone, and in none while a second hold stands', () => {

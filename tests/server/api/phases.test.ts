@@ -24,7 +24,10 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'card.move': ['open'],
   'card.previewImport': ['open'],
   'card.submit': always,
-  'decision.clearHold': [],
+  'addendum.list': ['revealed', 'sealed'],
+  // Under a sealed record other kinds than this one: tests/server/commands/addenda.test.ts.
+  'addendum.write': ['revealed'],
+  'decision.answerHold': [],
   'decision.get': ['revealed', 'sealed'],
   'decision.make': ['revealed'],
   'decision.seal': [],
@@ -47,6 +50,7 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'home.end': ['sealed'],
   'home.link': ['sealed'],
   'home.list': always,
+  'home.preview': ['sealed'],
   // By a home's link, which no input here is: tests/server/commands/home.test.ts.
   'home.read': [],
   // A lesson, at the mentor's lock: tests/server/commands/lessonRound.test.ts.

@@ -64,7 +64,7 @@ function faultOf(manner: Manner | undefined, { first, second, rows: [before, aft
 
 /** Reached by no sound input of the table: tried in the tests that follow, entering the demo in tests/server/demo/visits.test.ts. */
 const elsewhere = [
-  'decision.clearHold', 'decision.seal', 'decision.takeBack', 'demo.enter', 'demo.playToReveal', 'demo.sitIn', 'evaluation.closeRound', 'home.read', 'look.answer',
+  'decision.answerHold', 'decision.seal', 'decision.takeBack', 'demo.enter', 'demo.playToReveal', 'demo.sitIn', 'evaluation.closeRound', 'home.read', 'look.answer',
   'look.close', 'photo.unpoint', 'session.answerDevice', 'session.endDevice', 'session.join', 'session.joinByCode', 'session.signIn', 'setup.invite',
 ];
 
@@ -162,10 +162,10 @@ it('SC2: a hold cleared and a home’s note read, sent twice', async () => {
   for (const client of everyone) await lockCard(client, id);
   await owner.api.evaluation.revealRound.mutate({ id });
   const puppyId = showing?.puppyId ?? '';
-  expect(await repeat(server, owner, ['decision.clearHold', { id, puppyId, check: 'bite', answer: 'no concern', by: 'a veterinary surgeon' }])).toBeNull();
+  expect(await repeat(server, owner, ['decision.answerHold', { id, puppyId, check: 'bite', answer: 'no concern', by: 'a veterinary surgeon', choice: { kind: 'cleared' } }])).toBeNull();
   for (const { slotId, chances } of (await owner.api.board.get.query({ id })).slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, unexamined: [...checkKeys], reason: 'first of the panel', preference: false });
   await owner.api.decision.seal.mutate({ id });
-  const { token } = await owner.api.home.link.mutate({ id, puppyId });
+  const { token } = await owner.api.home.link.mutate({ id, puppyId, along: { contact: '', photoId: null } });
   expect(await repeat(server, server.stranger(), ['home.read', { token }])).toBeNull();
 });
 

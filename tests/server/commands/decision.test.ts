@@ -62,9 +62,55 @@ it('SA1: one seat’s "watch" on the bite holds a keep until a veterinary answer
   expect(dataOf(server.runtime.db)).toBe(before);
   const chances = (await owner.api.board.get.query({ id })).slots[0]?.chances.map((chance) => chance.puppy);
   expect(chances).not.toContain(held);
-  await owner.api.decision.clearHold.mutate({ id, puppyId: held, check: 'bite', answer: 'no concern; look again at 12 weeks', by: 'veterinary surgeon' });
+  await owner.api.decision.answerHold.mutate({ id, puppyId: held, check: 'bite', answer: 'no concern; look again at 12 weeks', by: 'veterinary surgeon', choice: { kind: 'cleared' } });
   expect((await owner.api.board.get.query({ id })).slots[0]?.chances.map((chance) => chance.puppy)).toContain(held);
   await owner.api.decision.make.mutate(pick);
+});
+
+it('SA1: of all veterinary answers only one that the owner chooses as clearing lets a hold fall, and none is lost', async () => {
+  await using table = await revealWithCheck({ kind: 'check', check: 'bite', answer: 'undershot', detail: '2 mm' });
+  const { server, id, owner, seats, held, slotId } = table;
+  const pick = { id, slotId, puppyId: held, unexamined: [...checkKeys], reason: '', preference: false };
+  const answer = { id, puppyId: held, check: 'bite', answer: 'Serious defect, must not be bred from', by: 'veterinary surgeon' };
+  const before = dataOf(server.runtime.db);
+  const yesterday = new Date(server.runtime.clock.now() - 2 * 86_400_000).toISOString().slice(0, 10);
+  await expect(owner.api.decision.answerHold.mutate({ ...answer, choice: { kind: 'again', on: yesterday } })).rejects.toMatchObject(code('day-past'));
+  await expect(owner.api.decision.answerHold.mutate({ ...answer, check: 'gait', choice: { kind: 'cleared' } })).rejects.toMatchObject(code('not-found'));
+  await expect(seats['mentor']?.api.decision.answerHold.mutate({ ...answer, choice: { kind: 'cleared' } })).rejects.toMatchObject(code('not-allowed'));
+  expect(dataOf(server.runtime.db)).toBe(before);
+  const holding = async () => ({
+    stands: (await owner.api.decision.get.query({ id })).holds.map(({ stands }) => stands),
+    board: (await owner.api.board.get.query({ id })).checks.find(({ puppy, check }) => puppy === held && check === 'bite')?.holds,
+    offered: (await owner.api.board.get.query({ id })).slots[0]?.chances.some(({ puppy }) => puppy === held),
+  });
+  const tomorrow = new Date(server.runtime.clock.now() + 86_400_000).toISOString().slice(0, 10);
+  for (const choice of [{ kind: 'stays' }, { kind: 'again', on: tomorrow }] as const) {
+    await owner.api.decision.answerHold.mutate({ ...answer, choice });
+    expect(await holding()).toEqual({ stands: [true], board: true, offered: false });
+    await expect(owner.api.decision.make.mutate(pick)).rejects.toMatchObject(code('on-hold'));
+  }
+  await owner.api.decision.answerHold.mutate({ ...answer, answer: 'looked again: closed', choice: { kind: 'cleared' } });
+  expect(await holding()).toEqual({ stands: [false], board: false, offered: true });
+  await owner.api.decision.make.mutate(pick);
+  const [hold] = (await owner.api.decision.get.query({ id })).holds;
+  expect(hold?.said.map(({ answer: words, choice }) => [words, choice?.kind])).toEqual([[answer.answer, 'stays'], [answer.answer, 'again'], ['looked again: closed', 'cleared']]);
+  const lines = (await owner.api.record.list.query({ id })).filter(({ kind }) => kind === 'hold-answered').map(({ detail }) => detail.replace(/ \[.*/, '').replace(/^\w+, /, ''));
+  expect(lines).toEqual(['bite: the hold stays', `bite: look again on ${tomorrow}`, 'bite: cleared']);
+});
+
+it('SA1: a hold that comes back after the pick keeps the record open until the pick is taken back or an answer clears it', async () => {
+  await using table = await revealWithCheck({ kind: 'check', check: 'bite', answer: 'undershot', detail: '' });
+  const { id, owner, held, slotId } = table;
+  const answer = { id, puppyId: held, check: 'bite', answer: 'seen again', by: 'veterinary surgeon' };
+  await owner.api.decision.answerHold.mutate({ ...answer, choice: { kind: 'cleared' } });
+  await owner.api.decision.make.mutate({ id, slotId, puppyId: held, unexamined: [...checkKeys], reason: '', preference: false });
+  for (const slot of (await owner.api.evaluation.get.query({ id })).slots.slice(1)) await owner.api.decision.make.mutate({ id, slotId: slot.id, puppyId: null, unexamined: [], reason: '', preference: false });
+  await owner.api.decision.answerHold.mutate({ ...answer, choice: { kind: 'stays' } });
+  expect((await owner.api.decision.get.query({ id })).maySeal).toBe(false);
+  await expect(owner.api.decision.seal.mutate({ id })).rejects.toMatchObject(code('on-hold'));
+  await owner.api.decision.answerHold.mutate({ ...answer, choice: { kind: 'cleared' } });
+  expect((await owner.api.decision.get.query({ id })).maySeal).toBe(true);
+  await owner.api.decision.seal.mutate({ id });
 });
 
 it('ST2: whether a pick followed the panel is said of the panel at that moment, whatever changed while it was computed', async () => {
@@ -72,7 +118,7 @@ it('ST2: whether a pick followed the panel is said of the panel at that moment, 
   const { server, id, owner, held, slotId } = table;
   const { reconciler } = server.runtime;
   const asked: (readonly string[])[] = [];
-  let between = async () => void (await owner.api.decision.clearHold.mutate({ id, puppyId: held, check: 'bite', answer: 'no concern', by: 'veterinary surgeon' }));
+  let between = async () => void (await owner.api.decision.answerHold.mutate({ id, puppyId: held, check: 'bite', answer: 'no concern', by: 'veterinary surgeon', choice: { kind: 'cleared' } }));
   Object.assign(server.runtime, {
     reconciler: {
       ...reconciler,

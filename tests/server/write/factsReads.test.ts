@@ -129,7 +129,7 @@ it('SC1: what those inputs do not reach is called: links, codes, devices, marks 
   await owner.api.look.close.mutate({ id, batchId });
   for (const { slotId } of slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [...checkKeys], reason: 'nobody', preference: false });
   await owner.api.decision.seal.mutate({ id });
-  const { token } = await owner.api.home.link.mutate({ id, puppyId: first?.id ?? '' });
+  const { token } = await owner.api.home.link.mutate({ id, puppyId: first?.id ?? '', along: { contact: '', photoId: null } });
   await server.stranger().api.home.read.mutate({ token });
   await owner.api.home.end.mutate({ id, puppyId: first?.id ?? '' });
 });
