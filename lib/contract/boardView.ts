@@ -39,7 +39,7 @@ export const slotResultSchema = z.strictObject({
   filledBy: idSchema.nullable(),
   sentence: z.string(),
   /** Where the second looks stand: open, settled, or the agreed batches used up without a puppy standing clear. */
-  looks: z.strictObject({ used: z.int(), agreed: z.int(), verdict: z.enum(['settled', 'equalOnStructure', 'goOn']), sentence: z.string(), /** Which candidates no look has compared; null while there is nothing to say. */ unlinked: z.string().nullable() }),
+  looks: z.strictObject({ used: z.int(), agreed: z.int(), verdict: z.enum(['settled', 'equalWithinHalf', 'notSettled', 'goOn']), sentence: z.string(), /** Which candidates no look has compared; null while there is nothing to say. */ unlinked: z.string().nullable() }),
 });
 
 /** Null in an anonymous panel. */

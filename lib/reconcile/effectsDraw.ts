@@ -9,9 +9,9 @@ export type Effects = {
   readonly general: Float64Array;
   /** (πβ) of each of the design's pairs. */
   readonly liking: Float64Array;
-  /** Level of each seat over the one-sided criteria: β_j + mean of (βκ)_jc. */
+  /** Level of each seat over the criteria, in quality: β_j + mean of (βκ)_jc. */
   readonly seatLevel: Float64Array;
-  /** Quality of puppy p on criterion c at [c × puppies + p]; for a two-sided criterion its degree d. */
+  /** Quality of puppy p on criterion c at [c × puppies + p]. */
   readonly standing: Float64Array;
 };
 
@@ -28,9 +28,9 @@ export function effectsMean(design: PanelDesign, posterior: ConditionalPosterior
   choleskySolve(posterior.pairSystem.factor, general.length, general);
   const effects = emptyEffects(design, field, general);
   forTables(design, posterior, ({ pattern, system, add }) => {
-    const known = pattern.pairs.length > 0 ? placed(pattern, field) : null;
+    const known = placed(pattern, field);
     for (const { index, values } of pattern.criteria) {
-      const nodes = cellTotals(system, known ? values.map((value, cell) => value - (known[cell] as number)) : values);
+      const nodes = cellTotals(system, values.map((value, cell) => value - (known[cell] as number)));
       choleskySolve(system.factor, nodes.length, nodes);
       add(effects, index, nodes);
     }
@@ -46,9 +46,9 @@ export function effectsDeviation(design: PanelDesign, posterior: ConditionalPost
   let at = pairs;
   // Thousands of draws pass here: one array serves every table, and nothing keeps it.
   const scratch = new Float64Array(posterior.pairSystem.size);
-  const nodesFrom = (system: CrossedSystem, pull: Float64Array | null) => {
+  const nodesFrom = (system: CrossedSystem, pull: Float64Array) => {
     const nodes = scratch;
-    for (let node = 0; node < system.size; node += 1) nodes[node] = (z[at + node] as number) + (pull === null ? 0 : (pull[node] as number));
+    for (let node = 0; node < system.size; node += 1) nodes[node] = (z[at + node] as number) + (pull[node] as number);
     at += system.size;
     lowerTransposeSolve(system.factor, system.size, nodes);
     return nodes;
@@ -58,7 +58,7 @@ export function effectsDeviation(design: PanelDesign, posterior: ConditionalPost
   // A table explains what the pair effects leave: where they deviate upwards, it deviates downwards.
   const below = field.map((value) => -value);
   forTables(design, posterior, ({ pattern, system, add }) => {
-    const pull = pattern.pairs.length > 0 ? pullOf(system, placed(pattern, below)) : null;
+    const pull = pullOf(system, placed(pattern, below));
     for (const { index } of pattern.criteria) add(effects, index, nodesFrom(system, pull));
   });
   return effects;
@@ -87,22 +87,14 @@ type Table = {
 
 function forTables(design: PanelDesign, posterior: ConditionalPosterior, visit: (table: Table) => void): void {
   const [puppies, seats] = [design.puppies.length, design.seats.length];
-  const oneSided = design.oneSided.reduce((sum, pattern) => sum + pattern.criteria.length, 0);
-  const standings = ({ standing }: Effects, criterion: number, nodes: Float64Array) => {
+  const judged = [...design.oneSided, ...design.folded].reduce((sum, pattern) => sum + pattern.criteria.length, 0);
+  const add: Table['add'] = ({ general, standing, seatLevel }, criterion, nodes) => {
     const start = criterion * puppies;
-    for (let puppy = 0; puppy < puppies; puppy += 1) standing[start + puppy] = (standing[start + puppy] as number) + (nodes[puppy] as number);
+    for (let puppy = 0; puppy < puppies; puppy += 1) standing[start + puppy] = (general[puppy] as number) + (nodes[puppy] as number);
+    for (let seat = 0; seat < seats; seat += 1) seatLevel[seat] = (seatLevel[seat] as number) + (nodes[puppies + seat] as number) / judged;
   };
-  const levels = ({ seatLevel }: Effects, nodes: Float64Array) => {
-    for (let seat = 0; seat < seats; seat += 1) seatLevel[seat] = (seatLevel[seat] as number) + (nodes[puppies + seat] as number) / oneSided;
-  };
-  const addOneSided: Table['add'] = (effects, criterion, nodes) => {
-    const start = criterion * puppies;
-    for (let puppy = 0; puppy < puppies; puppy += 1) effects.standing[start + puppy] = effects.general[puppy] as number;
-    standings(effects, criterion, nodes);
-    levels(effects, nodes);
-  };
-  design.oneSided.forEach((pattern, at) => visit({ pattern, system: posterior.oneSided[at] as CrossedSystem, add: addOneSided }));
-  design.twoSided.forEach((pattern, at) => visit({ pattern, system: posterior.twoSided[at] as CrossedSystem, add: standings }));
+  design.oneSided.forEach((pattern, at) => visit({ pattern, system: posterior.oneSided[at] as CrossedSystem, add }));
+  design.folded.forEach((pattern, at) => visit({ pattern, system: posterior.folded[at] as CrossedSystem, add }));
 }
 
 function emptyEffects(design: PanelDesign, field: Float64Array, nodes: Float64Array): Effects {

@@ -18,13 +18,16 @@ export type LookedQuestion = Pick<ReconcileQuestion, 'purposes' | 'looks'> & {
 
 export type LookedSettings = { readonly priors: MeritPriors; readonly looks: LookSettings; readonly sampling: { readonly pairs: number } };
 
+/** Mirrored pairs at one value of the SDs: enough for looks to weigh them among themselves. */
+const PAIRS_A_POINT = 10;
+
 /** Joint draws of merits, seats and likings by the scores, weighed by the second looks. Depends on the data alone (ST2). */
 export function lookedDraws({ design, variances }: ScorePosterior, question: LookedQuestion, settings: LookedSettings): FoldedDraws {
   const random = createSeededRandom(seedFromNumbers([design.seed, 1]));
   const source: DrawSource = {
     design,
     priors: settings.priors,
-    points: dealtPoints(variances, settings.sampling.pairs, random),
+    points: dealtPoints(variances, { places: settings.sampling.pairs, inRow: PAIRS_A_POINT }, random),
     weights: question.purposes.map((purpose) => purposeWeights(design.criteria, purpose)),
     plan: lookPlan(question.looks, design, question),
     watched: question.watched,

@@ -25,5 +25,5 @@ export function lookedSlots(
   const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [
     key, { merits: folded.draws.merits[at] ?? new Float64Array(0), weights: folded.weights, puppies: puppies.length },
   ]));
-  return { folded, byPurpose, slots: slotResults(question.slots, { puppies, byPurpose, thresholds: settings.thresholds }) };
+  return { folded, byPurpose, slots: slotResults(question.slots, { puppies, byPurpose, thresholds: settings.thresholds, unit: read.scored.design.unit }) };
 }

@@ -1,83 +1,61 @@
 import type { SeededRandom } from '#lib/stats/seededRandom';
 import { createDrawer, type DrawSource, type JointDraws } from './jointDraws';
-import { lookLogLikelihood, type LookScale } from './lookLikelihood';
-import { effectiveDraws, relativeWeights } from './relativeWeights';
+import { lookLogLikelihood, type Lift, type LookScale } from './lookLikelihood';
 
-/** Draws moved to the posterior of scores and second looks together; `distinct` of them differ. */
-export type MovedDraws = { readonly draws: JointDraws; readonly distinct: number };
-
-/** One joint draw as what it was made of: which variance point, which standard normals. */
-type Particle = { readonly point: number; readonly z: Float64Array; readonly log: number };
-
-const PARTICLES = 600;
-const MOVES = 4;
-const MOST_STAGES = 30;
-/** Sizes of the moves, tried in turn: shares of fresh noise mixed into z. */
-const STEPS = [0.6, 0.35, 0.2, 0.1];
+const CHAINS = 500;
+/** Steps of a chain, from the posterior of the scores towards that of scores and looks. */
+const STEPS = 12;
+const MOST_TRIES = 40;
 
 /**
- * Sequential Monte Carlo (Del Moral, Doucet and Jasra 2006): the looks' likelihood is let in by stages that keep half of the particles
- * effective; after each stage particles are resampled and moved. A move mixes fresh noise into z (preconditioned Crank-Nicolson, Cotter et
- * al. 2013) and may change the variance point; both leave the posterior of the scores as it is, so that only the looks decide.
+ * Draws of the posterior of scores and second looks together, each from a chain of its own that keeps its values of the SDs: looks tell of
+ * puppies, and the shares of the SDs stay as the scores have them. Given the SDs a draw is made of standard normals z, so a chain moves by elliptical
+ * slice sampling (Murray, Adams and MacKay 2010): old z and fresh ones span an ellipse, and the next z is a point of it the looks allow.
  */
-export function moveDraws(source: DrawSource, ask: { readonly scale: LookScale; readonly random: SeededRandom }): MovedDraws {
+export function moveDraws(source: DrawSource, ask: { readonly scale: LookScale; readonly lifts: readonly Lift[]; readonly random: SeededRandom }): JointDraws {
   const { random } = ask;
   const one = createDrawer(source, 1);
-  const evaluate = (point: number, z: Float64Array): Particle => {
-    one.write(0, { point, z });
-    return { point, z, log: lookLogLikelihood(source.plan, ask.scale, { draws: one.draws, row: 0 }) };
-  };
-  let particles = Array.from({ length: PARTICLES }, () => evaluate(random.below(source.points.length), normals(one.size, random)));
-  let power = 0;
-  for (let stage = 0; power < 1 && stage < MOST_STAGES; stage += 1) {
-    const logs = Float64Array.from(particles, ({ log }) => log);
-    const step = stage === MOST_STAGES - 1 ? 1 - power : nextStep(logs, 1 - power);
-    power += step;
-    particles = resampled(particles, relativeWeights(logs, step), random);
-    for (let move = 0; move < MOVES; move += 1) {
-      const share = STEPS[move % STEPS.length] ?? 0.2;
-      particles = particles.map((particle) => {
-        const proposal = evaluate(
-          move % 2 === 0 ? random.below(source.points.length) : particle.point,
-          mixed(particle.z, share, random),
-        );
-        return Math.log(random.uniform()) < power * (proposal.log - particle.log) ? proposal : particle;
-      });
-    }
+  const all = createDrawer(source, CHAINS);
+  const isHeld = heldNormals(source, one.size - source.plan.extra);
+  for (let chain = 0; chain < CHAINS; chain += 1) {
+    const point = Math.floor(((chain + 0.5) / CHAINS) * source.points.length);
+    const logOf = (z: Float64Array) => {
+      one.write(0, { point, z });
+      return lookLogLikelihood(source.plan, ask.scale, { draws: one.draws, row: 0, lifts: ask.lifts });
+    };
+    let at = { z: normals(one.size, random), log: 0 };
+    at.log = logOf(at.z);
+    for (let step = 0; step < STEPS; step += 1) at = turned(at, { logOf, isHeld, random });
+    all.write(chain, { point, z: at.z });
   }
-  const all = createDrawer(source, particles.length);
-  particles.forEach((particle, row) => all.write(row, particle));
-  return { draws: all.draws, distinct: new Set(particles).size };
+  return all.draws;
 }
 
-/** The largest further power, up to `left`, at which half of the particles stay effective. */
-function nextStep(logs: Float64Array, left: number): number {
-  const enough = (step: number) => effectiveDraws(relativeWeights(logs, step)) >= logs.length / 2;
-  if (enough(left)) return left;
-  let [low, high] = [0, left];
-  for (let halving = 0; halving < 25; halving += 1) {
-    const middle = (low + high) / 2;
-    if (enough(middle)) low = middle;
-    else high = middle;
+/** Places of the normals that make the liking SD of a seat without scores: an SD too, and so never moved. */
+function heldNormals({ plan }: DrawSource, effects: number): (at: number) => boolean {
+  const held = new Set(plan.likings.flatMap((liking) => (liking.kind === 'stranger' ? [effects + liking.sdDraw] : [])));
+  return (at) => held.has(at);
+}
+
+type State = { readonly z: Float64Array; log: number };
+
+/** One step: angles are drawn from an arc that closes in on the old point until the looks are at least as likely as the level drawn. */
+function turned(old: State, by: { readonly logOf: (z: Float64Array) => number; readonly isHeld: (at: number) => boolean; readonly random: SeededRandom }): State {
+  const { random } = by;
+  const level = old.log + Math.log(random.uniform());
+  const fresh = normals(old.z.length, random);
+  let angle = 2 * Math.PI * random.uniform();
+  let [low, high] = [angle - 2 * Math.PI, angle];
+  for (let tries = 0; tries < MOST_TRIES; tries += 1) {
+    const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
+    const z = old.z.map((value, at) => (by.isHeld(at) ? value : cosine * value + sine * (fresh[at] as number)));
+    const log = by.logOf(z);
+    if (log >= level) return { z, log };
+    if (angle < 0) low = angle;
+    else high = angle;
+    angle = low + (high - low) * random.uniform();
   }
-  return low;
-}
-
-function resampled(particles: readonly Particle[], weights: Float64Array, random: SeededRandom): Particle[] {
-  const chosen: Particle[] = [];
-  let passed = random.uniform();
-  particles.forEach((particle, at) => {
-    passed += weights[at] as number;
-    while (chosen.length + 1 <= passed && chosen.length < particles.length) chosen.push(particle);
-  });
-  const last = particles.at(-1);
-  while (last && chosen.length < particles.length) chosen.push(last);
-  return chosen;
-}
-
-function mixed(z: Float64Array, share: number, random: SeededRandom): Float64Array {
-  const kept = Math.sqrt(1 - share * share);
-  return z.map((value) => kept * value + share * random.normal());
+  return old;
 }
 
 function normals(size: number, random: SeededRandom): Float64Array {

@@ -34,9 +34,6 @@ function createMeritWriter({ design, weights, watched }: DrawSource, draws: Join
   const quality = new Float64Array(design.criteria.length * puppies);
   return ({ row, sign, mean, deviation }) => {
     for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at] as number) + sign * (deviation.standing[at] as number);
-    design.criteria.forEach(({ twoSided }, criterion) => {
-      if (twoSided) degreesToQuality(quality.subarray(criterion * puppies, (criterion + 1) * puppies));
-    });
     for (let puppy = 0; puppy < puppies; puppy += 1) {
       draws.general[row * puppies + puppy] = design.unit * ((mean.general[puppy] as number) + sign * (deviation.general[puppy] as number));
     }
@@ -50,11 +47,6 @@ function createMeritWriter({ design, weights, watched }: DrawSource, draws: Join
       (draws.levels[purpose] as Float64Array)[row] = design.middle + litter * design.unit;
     });
   };
-}
-
-/** quality = top − (top − bottom)/3 · |d|, which is 3 − 2|d| in units about the middle. */
-function degreesToQuality(degrees: Float64Array): void {
-  for (let at = 0; at < degrees.length; at += 1) degrees[at] = 3 - 2 * Math.abs(degrees[at] as number);
 }
 
 /** Weighted quality of each puppy into `into`; returns the litter's mean of it. */
@@ -91,7 +83,7 @@ function likingOf(source: LikingSource, { sign, sds, mean, deviation, extra }: D
   if (source.kind === 'scored') return (mean.liking[source.pair] as number) + sign * (deviation.liking[source.pair] as number);
   const draw = sign * (extra[source.draw] as number);
   if (source.kind === 'fresh') return draw * (sds.liking[source.seat] as number);
-  return draw * strangerLikingSd(sds, priors, sign * (extra[source.sdDraw] as number));
+  return draw * strangerLikingSd(sds, priors, extra[source.sdDraw] as number);
 }
 
 /** Liking SD of a seat that scored nothing: drawn from the panel's distribution given the SDs of the seats that did. */

@@ -105,8 +105,7 @@ describe('when reweighting is not enough', () => {
       order.slice(0, -1).flatMap((puppy) => [look(seat, [last, puppy]), look(seat, [last, puppy])]),
     );
     const answer = folded(stubborn);
-    expect(answer.looks.draws).toBe(600);
-    expect(answer.looks.effectiveDraws).toBeGreaterThanOrEqual(lookSettings.leastEffective);
+    expect(answer.looks).toMatchObject({ draws: 500, effectiveDraws: 500 });
     expect(answer.better(last, first)).toBeGreaterThan(folded([]).better(last, first) + 0.3);
   });
 });
