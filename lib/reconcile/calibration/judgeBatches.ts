@@ -67,7 +67,7 @@ type CloseCall = {
   readonly best: string;
   readonly litter: number;
   /** The slot by the looks taken: both ways often come to the same ones. */
-  readonly known: Map<string, SlotResult>;
+  readonly seen: Map<string, SlotResult>;
 };
 type Ended = { readonly kind: 'settled' | 'equalWithinHalf' | 'notSettled'; readonly probability: number; readonly right: boolean; readonly known: number; readonly alike: number; readonly trulyAlike: boolean };
 
@@ -88,7 +88,7 @@ export function judgeBatches(scenario: Scenario, run: BatchesRun): BatchesVerdic
     const scored = scorePosterior(question, settings);
     const slot = slotOf(question, scored, settings);
     if (!slot.close) continue;
-    const call: CloseCall = { simulated, question, scored, known: knownPosterior(drawn, { simulated, scored, settings }), litter, best: bestOf(simulated), known: new Map() };
+    const call: CloseCall = { simulated, question, scored, known: knownPosterior(drawn, { simulated, scored, settings }), litter, best: bestOf(simulated), seen: new Map() };
     before.push(slot.chances[0]?.probability ?? 0);
     chosen.push(played(call, slot, { ...run, settings, way: 'chosen' }));
     random.push(played(call, slot, { ...run, settings, way: 'random' }));
@@ -146,8 +146,8 @@ function played(call: CloseCall, start: SlotResult, play: Play): Ended {
     }
     for (const pair of nextPairs(call, { slot, looks, used }, play)) looks.push(...answers(call, pair, { play, batch: used }));
     const key = looks.map((look) => JSON.stringify(look)).sort().join();
-    slot = call.known.get(key) ?? slotOf({ ...call.question, looks }, call.scored, play.settings);
-    call.known.set(key, slot);
+    slot = call.seen.get(key) ?? slotOf({ ...call.question, looks }, call.scored, play.settings);
+    call.seen.set(key, slot);
   }
 }
 
