@@ -86,7 +86,7 @@ function namedBoard(revealed: RevealedResult): BoardView {
     })),
     notLocked: notLocked(revealed),
     lateEntries: revealed.lateEntries,
-    looks: { answers: reconciliation.looks.answers, effectiveDraws: reconciliation.looks.effectiveDraws, draws: reconciliation.looks.draws },
+    looks: { answers: reconciliation.looks.answers },
     lookSettings: { noise: lookSettings.noise * unit, tieHalfWidth: lookSettings.tieHalfWidth * unit },
     second: secondRoundView(revealed),
     secondRoundCells: askAgain(revealed),

@@ -117,7 +117,7 @@ export const boardViewSchema = z.strictObject({
   notLocked: z.array(idSchema),
   /** Late entries kept beside the result, which itself stays blind (BL7). */
   lateEntries: z.int(),
-  looks: z.strictObject({ answers: z.int(), effectiveDraws: z.number(), draws: z.int() }),
+  looks: z.strictObject({ answers: z.int() }),
   /** How a look is read, in points of this scale: its noise, and the difference a seat cannot tell. */
   lookSettings: z.strictObject({ noise: z.number(), tieHalfWidth: z.number() }),
   /** What a second round changed; null without one. Ranges in points, degrees where two-sided; null below two seats. */

@@ -64,6 +64,56 @@ export function effectsDeviation(design: PanelDesign, posterior: ConditionalPost
   return effects;
 }
 
+/** What a linear form of likings and standings reads: a weight for each. */
+export type EffectsForm = Pick<Effects, 'liking' | 'standing'>;
+
+/** The transpose of `effectsDeviation`: the form's value at any deviation is the product of this with its standard normals, so a form's variance is its square. */
+export function effectsTranspose(design: PanelDesign, posterior: ConditionalPosterior, form: EffectsForm): Float64Array {
+  const [puppies, pairs] = [design.puppies.length, design.pairs.puppies.length];
+  const z = new Float64Array(effectsDrawSize(design));
+  const { pairSystem } = posterior;
+  const field = form.liking.slice();
+  const general = z.subarray(pairs, pairs + pairSystem.size);
+  form.standing.forEach((weight, at) => { general[at % puppies] = (general[at % puppies] as number) + weight; });
+  form.liking.forEach((weight, pair) => {
+    const [puppy, seat] = [design.pairs.puppies[pair] as number, puppies + (design.pairs.seats[pair] as number)];
+    general[puppy] = (general[puppy] as number) - weight;
+    general[seat] = (general[seat] as number) - weight;
+  });
+  lowerSolve(pairSystem.factor, pairSystem.size, general);
+  addPulled(field, { system: pairSystem, nodes: general, places: null, sign: 1 });
+  let at = pairs + pairSystem.size;
+  forTables(design, posterior, ({ pattern, system }) => {
+    const all = new Float64Array(system.size);
+    for (const { index } of pattern.criteria) {
+      const nodes = z.subarray(at, at + system.size);
+      for (let puppy = 0; puppy < puppies; puppy += 1) nodes[puppy] = form.standing[index * puppies + puppy] as number;
+      lowerSolve(system.factor, system.size, nodes);
+      for (let node = 0; node < system.size; node += 1) all[node] = (all[node] as number) + (nodes[node] as number);
+      at += system.size;
+    }
+    addPulled(field, { system, nodes: all, places: pattern.pairs, sign: -1 });
+  });
+  lowerSolve(posterior.pairFactor, pairs, field);
+  z.set(field);
+  return z;
+}
+
+type Pulled = { readonly system: CrossedSystem; readonly nodes: Float64Array; readonly places: Int32Array | null; readonly sign: number };
+
+/** The transpose of `pullOf`, added to the pairs at the system's cells. */
+function addPulled(field: Float64Array, { system, nodes, places, sign }: Pulled): void {
+  const totals = nodes.slice();
+  lowerTransposeSolve(system.factor, system.size, totals);
+  const { puppies, seats } = system.cells;
+  for (let cell = 0; cell < puppies.length; cell += 1) {
+    const seat = seats[cell] as number;
+    const value = ((totals[puppies[cell] as number] as number) + (totals[system.puppyCount + seat] as number)) * (system.precision[seat] as number);
+    const pair = places === null ? cell : (places[cell] as number);
+    field[pair] = (field[pair] as number) + sign * value;
+  }
+}
+
 /** What cell values pull the effects by, in the coordinates of the factor. */
 function pullOf(system: CrossedSystem, values: Float64Array): Float64Array {
   const pull = cellTotals(system, values);

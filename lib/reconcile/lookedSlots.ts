@@ -1,5 +1,4 @@
-import type { FoldedDraws } from './foldLooks';
-import { lookedDraws, type LookedSettings } from './lookedDraws';
+import { lookedDraws, type FoldedDraws, type LookedSettings } from './lookedDraws';
 import type { LikingPlaces } from './likingPlaces';
 import type { ReconcileQuestion } from './panel';
 import type { WeightedMerits } from './rankChances';

@@ -3,9 +3,8 @@ import { cellFlags } from './cellFlags';
 import { drawColumn, drawEstimate, drawSummary } from './drawEstimate';
 import { evaluatorResults } from './evaluatorResults';
 import { flags, flagThresholds } from './flags';
-import type { FoldedDraws } from './foldLooks';
 import { createLikingPlaces } from './likingPlaces';
-import { lookedDraws } from './lookedDraws';
+import { lookedDraws, type FoldedDraws } from './lookedDraws';
 import { lookSettings, type LookSettings } from './lookSettings';
 import { meritPriors, type MeritPriors } from './meritPriors';
 import type { BesideScores, Panel, PurposeQuestion, ReconcileQuestion } from './panel';
@@ -71,7 +70,7 @@ type Read = {
 
 function answer(question: ReconcileQuestion, read: Read): Reconciliation {
   const { puppies } = read.design;
-  const { draws, weights, effective } = read.folded;
+  const { draws, weights } = read.folded;
   const meritsOf = (at: number): WeightedMerits => ({ merits: draws.merits[at] ?? new Float64Array(0), weights, puppies: puppies.length });
   const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [key, meritsOf(at)]));
   const slots = slotResults(question.slots, { puppies, byPurpose, thresholds: read.thresholds, unit: read.design.unit });
@@ -86,7 +85,7 @@ function answer(question: ReconcileQuestion, read: Read): Reconciliation {
     slots,
     evaluators,
     agenda: agenda(raised, { ...read, byPurpose, slots: question.slots, results: slots, beside }),
-    looks: { answers: question.looks.length, effectiveDraws: effective, draws: draws.count },
+    looks: { answers: question.looks.length },
   };
 }
 

@@ -88,6 +88,6 @@ export type Reconciliation = {
   readonly evaluators: readonly EvaluatorResult[];
   /** Largest gain first, five at most. */
   readonly agenda: readonly AgendaItem[];
-  /** How well the second looks could be folded in by reweighting: effective draws of total; equal when there were none. */
-  readonly looks: { readonly answers: number; readonly effectiveDraws: number; readonly draws: number };
+  /** Second looks that are part of these numbers. */
+  readonly looks: { readonly answers: number };
 };

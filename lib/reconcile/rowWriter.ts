@@ -87,7 +87,7 @@ function likingOf(source: LikingSource, { sign, sds, mean, deviation, extra }: D
 }
 
 /** Liking SD of a seat that scored nothing: drawn from the panel's distribution given the SDs of the seats that did. */
-function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPriors, z: number): number {
+export function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPriors, z: number): number {
   if (sds.likingsAlike) return sds.liking[0] ?? liking.median;
   const [panel, own] = [liking.panel ** 2, liking.seat ** 2];
   const pull = panel / (own + sds.liking.length * panel);

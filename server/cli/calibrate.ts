@@ -115,10 +115,10 @@ function scenarioRow(verdict: ScenarioVerdict): string[] {
   ];
 }
 
-const looksHeading = ['second looks, true noise and tie width', 'error', 'stated less right', 'right', 'before', 'Brier', 'before', 'moved', 'stated: right'];
+const looksHeading = ['second looks, true noise and tie width', 'error', 'stated less right', 'right', 'before', 'Brier', 'before', 'stated: right'];
 
-function looksRow({ truth, before, after, excess, moved }: LooksVerdict): string[] {
-  const figures = [after.error, excess, after.accuracy, before.accuracy, after.brier, before.brier, moved].map(figure);
+function looksRow({ truth, before, after, excess }: LooksVerdict): string[] {
+  const figures = [after.error, excess, after.accuracy, before.accuracy, after.brier, before.brier].map(figure);
   return [`${truth} x the settings`, ...figures, binsOf(after.bins)];
 }
 

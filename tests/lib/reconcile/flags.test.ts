@@ -10,7 +10,7 @@ const seat = (evaluator: string, given: Partial<EvaluatorResult> = {}): Evaluato
 
 function resultOf(evaluators: readonly EvaluatorResult[], close = false): Reconciliation {
   const slots = ['one', 'two'].map((key, at) => ({ key, purpose: 'show', chances: [], close: close && at === 1, closeBelow: 0.8, alike: 0, halfStep: 0.5, candidates: [], filledBy: null }));
-  return { engineVersion: '1', purposes: [], slots, evaluators, agenda: [], looks: { answers: 0, effectiveDraws: 1, draws: 1 } };
+  return { engineVersion: '1', purposes: [], slots, evaluators, agenda: [], looks: { answers: 0 } };
 }
 
 function panelOf(rows: readonly (readonly [puppy: string, evaluator: string, front: number, rear: number, neck: number])[]): Panel {
