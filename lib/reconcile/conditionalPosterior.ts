@@ -50,7 +50,8 @@ export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): 
     const pairSystem = crossedSystem(design.pairs, crossedPrior(design.puppies.length, {
       common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2),
     }));
-    const pairFactor = oneSided.precision.map((value, at) => value + (folded.precision[at] as number));
+    const pairFactor = oneSided.precision.slice();
+    for (let at = 0; at < pairFactor.length; at += 1) pairFactor[at] = (pairFactor[at] as number) + (folded.precision[at] as number);
     addPrecision(pairSystem, { matrix: pairFactor, side }, { places, times: 1 });
     invariant(choleskyFactor(pairFactor, side), 'pair effects have a positive definite precision');
     const pairMean = oneSided.right.map((value, at) => value + (folded.right[at] as number));

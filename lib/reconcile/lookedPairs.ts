@@ -1,6 +1,6 @@
 import { choleskyFactor, choleskyInverse } from '#lib/stats/cholesky';
 import { invariant } from '#lib/invariant';
-import type { SeededRandom } from '#lib/stats/seededRandom';
+import { createSeededRandom, type SeededRandom } from '#lib/stats/seededRandom';
 import { truncatedNormal } from '#lib/stats/truncatedNormal';
 import type { ConditionalPosterior } from './conditionalPosterior';
 import { effectsDrawSize, effectsMean, effectsTranspose, type Effects } from './effectsDraw';
@@ -24,15 +24,18 @@ const SWEEPS = 8;
  */
 export function lookedPairs(source: DrawSource, by: { readonly settings: LookSettings; readonly random: SeededRandom }): JointDraws {
   const { points, plan } = source;
-  const { random } = by;
   const drawer = createDrawer(source, 2 * points.length);
+  const own = drawer.size - plan.extra;
+  // What is drawn freely is what `jointDraws` draws from this source, so that with and without looks differ by the looks and little by luck.
+  const luck = createSeededRandom(by.random.uniform());
   const sdPlaces = new Set(plan.likings.flatMap((liking) => (liking.kind === 'stranger' ? [effectsDrawSize(source.design) + liking.sdDraw] : [])));
   let seen: SeenLooks | null = null;
   points.forEach((posterior, point) => {
     const again = posterior === points[point - 1] && point % PAIRS_A_RUN > 0 ? seen : null;
-    const now = again ?? seenLooks(source, { posterior, held: normals(drawer.size, random), settings: by.settings });
-    for (let sweep = again ? FIRST_SWEEPS - SWEEPS : 0; sweep < FIRST_SWEEPS; sweep += 1) drawAnswers(now, random);
-    const [middle, deviation] = givenAnswers(now, normals(drawer.size, random), { noise: by.settings.noise, random });
+    const now = again ?? seenLooks(source, { posterior, held: Float64Array.from({ length: drawer.size }, () => luck.normal()), settings: by.settings });
+    for (let sweep = again ? FIRST_SWEEPS - SWEEPS : 0; sweep < FIRST_SWEEPS; sweep += 1) drawAnswers(now, luck);
+    const free = Float64Array.from({ length: drawer.size }, (_, at) => (at < own ? by.random : luck).normal());
+    const [middle, deviation] = givenAnswers(now, free, { noise: by.settings.noise, random: luck });
     for (const sign of [1, -1]) {
       const z = middle.map((value, at) => (sdPlaces.has(at) ? (now.held[at] as number) : value + sign * (deviation[at] as number)));
       drawer.write(2 * point + (sign > 0 ? 0 : 1), { point, z });
@@ -137,10 +140,6 @@ function addMoved(into: Float64Array, { rows, precision }: Pick<SeenLooks, 'rows
     const times = move.sign * dot(precision.subarray(i * count, (i + 1) * count), move.by);
     for (let at = 0; at < into.length; at += 1) into[at] = (into[at] as number) + times * (row[at] as number);
   });
-}
-
-function normals(size: number, random: SeededRandom): Float64Array {
-  return Float64Array.from({ length: size }, () => random.normal());
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
