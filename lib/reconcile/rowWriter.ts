@@ -67,9 +67,6 @@ function createMeritWriter({ design, weights, watched }: DrawSource, draws: Join
   const quality = new Float64Array(design.criteria.length * puppies);
   return ({ row, sign, mean, deviation }) => {
     for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at]) + sign * (deviation.standing[at]);
-    design.criteria.forEach(({ twoSided }, criterion) => {
-      if (twoSided) degreesToQuality(quality.subarray(criterion * puppies, (criterion + 1) * puppies));
-    });
     for (let puppy = 0; puppy < puppies; puppy += 1) {
       draws.general[row * puppies + puppy] = design.unit * ((mean.general[puppy]) + sign * (deviation.general[puppy]));
     }
@@ -83,11 +80,6 @@ function createMeritWriter({ design, weights, watched }: DrawSource, draws: Join
       (draws.levels[purpose])[row] = design.middle + litter * design.unit;
     });
   };
-}
-
-/** quality = top − (top − bottom)/3 · |d|, which is 3 − 2|d| in units about the middle. */
-function degreesToQuality(degrees: Float64Array): void {
-  for (let at = 0; at < degrees.length; at += 1) degrees[at] = 3 - 2 * Math.abs(degrees[at]);
 }
 
 /** Weighted quality of each puppy into `into`; returns the litter's mean of it. */
@@ -124,11 +116,11 @@ function likingOf(source: LikingSource, { sign, sds, mean, deviation, extra }: D
   if (source.kind === 'scored') return (mean.liking[source.pair]) + sign * (deviation.liking[source.pair]);
   const draw = sign * (extra[source.draw]);
   if (source.kind === 'fresh') return draw * (sds.liking[source.seat]);
-  return draw * strangerLikingSd(sds, priors, sign * (extra[source.sdDraw]));
+  return draw * strangerLikingSd(sds, priors, extra[source.sdDraw]);
 }
 
 /** Liking SD of a seat that scored nothing: drawn from the panel's distribution given the SDs of the seats that did. */
-function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPriors, z: number): number {
+export function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPriors, z: number): number {
   if (sds.likingsAlike) return sds.liking[0] ?? liking.median;
   const [panel, own] = [liking.panel ** 2, liking.seat ** 2];
   const pull = panel / (own + sds.liking.length * panel);

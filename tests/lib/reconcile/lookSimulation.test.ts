@@ -21,12 +21,15 @@ describe('second looks to the stop rule', () => {
   it('ST3: looks answered with each seat\'s liking carried over: claimed probabilities come true, and looking does not make the pick worse', () => {
     const verdict = judgeBatches(smallPanel, { closeCalls: 20, seed: 12, pairs: 3, settings: lighter });
     expect(verdict.stops.count).toBe(20);
-    expect(verdict.settled.count + verdict.equal.count).toBe(20);
+    expect(verdict.settled.count + verdict.notSettled.count + verdict.equal.count).toBe(20);
     // The share right of 20 stops has a standard error of 0.11.
     expect(Math.abs(verdict.stops.claimed - verdict.stops.right)).toBeLessThan(0.22);
-    expect(verdict.equal.claimed).toBeLessThan(0.8);
+    expect(verdict.stops.known).toBeGreaterThan(0.2);
+    expect(Math.abs(verdict.stops.claimed - verdict.stops.known)).toBeLessThan(Math.max(0.12, 3 * verdict.stops.error));
+    expect(verdict.notSettled.claimed).toBeLessThan(0.8);
     expect(verdict.chosen).toBeGreaterThan(verdict.before - 0.01);
-    expect(verdict.difference.value).toBeGreaterThan(-0.01);
+    // What chosen pairs gain over random ones is a fraction of a reading, far below the luck of 20 calls: here no more than that they are not clearly worse; `calibrate` holds them to be better.
+    expect(verdict.difference.high).toBeGreaterThan(0);
   });
 
   it('ST3: the simulated look reads merit plus the seat\'s own liking', () => {
@@ -85,13 +88,13 @@ describe('agenda', () => {
 describe('targets', () => {
   it('ST3: a target missed by looks or agenda is said in words', () => {
     const nothing = { scenarios: [], ranks: [], looks: [], batches: [], agendas: [] };
-    const claims = { count: 1000, claimed: 0.6, right: 0.5 };
+    const claims = { count: 1000, claimed: 0.6, known: 0.5, error: 0.001, right: 0.5 };
     const difference = { value: 0, low: -0.001, high: 0.001 };
-    const batches = [{ litters: 1, closeCalls: 1, pairs: 3, stops: claims, settled: claims, equal: claims, before: 0, chosen: 0, random: 0, difference, rightDifference: difference }];
+    const batches = [{ litters: 1, closeCalls: 1, pairs: 3, stops: claims, settled: claims, notSettled: claims, equal: claims, before: 0, chosen: 0, random: 0, difference, rightDifference: difference }];
     const gains = { stated: 0, settled: 0, right: 0 };
     const agendas = [{ litters: 1, withItems: 1, withChoice: 1, first: gains, random: gains, ratio: 1.4, leads: {} }];
     expect(missedTargets({ ...nothing, batches, agendas })).toEqual([
-      'batches of 3: claimed less right at the stop is 0.100', 'batches of 3: chosen pairs gain no more than random ones, -0.0010 to 0.0010',
+      'batches of 3: claimed less known chance at the stop is 0.100', 'batches of 3: chosen pairs gain no more than random ones, -0.0010 to 0.0010',
       "the agenda's first item gains 1.40 times a random one, less than 1.5",
     ]);
     expect(missedTargets(nothing)).toEqual([]);

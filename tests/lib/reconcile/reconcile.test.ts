@@ -69,7 +69,7 @@ describe('the numbers depend on the data alone', () => {
     expect(again.purposes).toEqual(answer.purposes);
     expect(again.evaluators.slice(1)).toEqual(answer.evaluators);
     const reason = { undefined: 'this seat gave no scores' };
-    expect(again.evaluators[0]).toEqual({ evaluator: 'silent', severity: reason, liking: reason, noise: reason });
+    expect(again.evaluators[0]).toEqual({ evaluator: 'silent', severity: reason, liking: reason, noise: reason, standsOut: { liking: 0, noise: 0 } });
   });
 
   it('ST2: a criterion that nobody scored and nothing weighs changes nothing', () => {
@@ -114,7 +114,7 @@ describe('what the panel says and does not say', () => {
     const panel = examplePanel({ puppies: 4, evaluators: 1, oneSided: 4, twoSided: 1, missing: 0, seed: 3 });
     const [seat] = reconcile(questionOf(panel), quick).evaluators;
     const reason = { undefined: 'one seat alone has nobody to be compared with' };
-    expect(seat).toEqual({ evaluator: 'seat1', severity: reason, liking: reason, noise: reason });
+    expect(seat).toEqual({ evaluator: 'seat1', severity: reason, liking: reason, noise: reason, standsOut: { liking: 0, noise: 0 } });
   });
 
   it('ST1: below three seats likings share one SD', () => {
