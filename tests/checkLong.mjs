@@ -41,6 +41,7 @@ const parts = {
   kill: unitTest('tests/faults/kill.test.ts'),
   powerCut: unitTest('tests/faults/powerCut.test.ts'),
   blackBox: unitTest('tests/blind/blackBox.test.ts'),
+  engine: unitTest('tests/lib/reconcile', 'tests/lib/stats'),
   calibrate: command('calibrate'),
   tabKills: ['env', 'TAB_KILLS=200', ...browserTests('offline.spec.ts', '-g', 'a tab killed')],
   fuzz: ['env', 'FUZZ_INPUTS=100000', ...unitTest('tests/faults/fuzz.test.ts')],

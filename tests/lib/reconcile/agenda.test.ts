@@ -14,9 +14,12 @@ import { reconcile } from '#lib/reconcile/reconcile';
 import { closeCallThresholds, slotResults } from '#lib/reconcile/slotResults';
 import { varianceDraws } from '#lib/reconcile/varianceDraws';
 import { createSeededRandom } from '#lib/stats/seededRandom';
+import { fullSize } from '#tests/support/faultSize';
 import { examplePanel, questionOf } from './examplePanel';
 
 const size = { puppies: 6, evaluators: 4, oneSided: 5, twoSided: 3, missing: 0.1, seed: 34 };
+
+const LITTERS = fullSize ? 18 : 8;
 
 /** Independent standard normal merits of `puppies` puppies. */
 function normalMerits(puppies: number, count = 20_000) {
@@ -107,15 +110,15 @@ describe('agenda', () => {
   });
 
   it('ST3: over simulated litters settling the first item makes more picks right than a random one, by about what was said', () => {
-    const all = Array.from({ length: 18 }, (_, seed) => settle(examplePanel({ ...size, seed: 100 + seed }), createSeededRandom(seed)));
+    const all = Array.from({ length: LITTERS }, (_, seed) => settle(examplePanel({ ...size, seed: 100 + seed }), createSeededRandom(seed)));
     // Where the pick is clear nothing on the list can change it; the question is what the order of the list is worth where it is not.
     const litters = all.filter(({ now }) => now < closeCallThresholds.closeBelow);
-    expect(litters.length).toBeGreaterThanOrEqual(10);
+    expect(litters.length).toBeGreaterThanOrEqual(LITTERS / 2);
     const mean = (of: (one: (typeof litters)[number]) => number) => litters.reduce((sum, one) => sum + of(one), 0) / litters.length;
     const [first, random, stated] = [mean((one) => one.first), mean((one) => one.random), mean((one) => one.stated)];
     expect(first).toBeGreaterThan(random + 0.01);
     expect(first).toBeGreaterThan(2 * random);
-    expect(Math.abs(first - stated)).toBeLessThan(0.01);
+    expect(Math.abs(first - stated)).toBeLessThan(fullSize ? 0.01 : 0.02);
   });
 });
 

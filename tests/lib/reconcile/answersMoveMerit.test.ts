@@ -11,10 +11,11 @@ import { reconcile, reconcileSettings } from '#lib/reconcile/reconcile';
 import { scorePosterior } from '#lib/reconcile/scorePosterior';
 import type { StandardDeviations } from '#lib/reconcile/varianceParameters';
 import { createSeededRandom, type SeededRandom } from '#lib/stats/seededRandom';
+import { fullSize } from '#tests/support/faultSize';
 import { readReferenceCase } from '../stats/referenceCase';
 import { examplePanel, questionOf } from './examplePanel';
 
-const PANELS = 2000;
+const PANELS = fullSize ? 2000 : 300;
 const kinds = ['ordinary', 'all equal', 'ceiling', 'three keys'] as const;
 
 type Case = { readonly panel: Panel; readonly random: SeededRandom; readonly sds: (seats: number) => StandardDeviations };
@@ -94,7 +95,7 @@ function placeOf({ pairs }: PanelDesign, puppy: number, seat: number): number {
 }
 
 describe('given the SDs', () => {
-  it('ST5: an answer for a puppy never lowers its chance against the other, in 2,000 complete panels; before the lift it did in few', () => {
+  it('ST5: an answer for a puppy never lowers its chance against the other, in complete panels of every kind; before the lift it did in few', () => {
     let lifted = 0;
     for (let seed = 1; seed <= PANELS; seed += 1) {
       const look = covarianceOfLook(caseOf(seed, 0));
@@ -105,7 +106,7 @@ describe('given the SDs', () => {
     expect(lifted / PANELS).toBeLessThan(0.02);
   });
 
-  it('ST5: nor does it where cells are missing, in 2,000 panels', () => {
+  it('ST5: nor does it where cells are missing', () => {
     let [counted, lifted] = [0, 0];
     for (let seed = 1; seed <= PANELS; seed += 1) {
       const look = covarianceOfLook(caseOf(seed, 0.4));
@@ -114,11 +115,11 @@ describe('given the SDs', () => {
       expect(look.after, `panel ${seed}`).toBeGreaterThan(-1e-9);
       if (look.before < -1e-9) lifted += 1;
     }
-    expect(counted).toBeGreaterThan(1000);
+    expect(counted).toBeGreaterThan(PANELS / 2);
     expect(lifted / counted).toBeLessThan(0.04);
   });
 
-  it('ST5: an equal rise in quality from every seat never lowers a puppy against another, in 2,000 complete panels', () => {
+  it('ST5: an equal rise in quality from every seat never lowers a puppy against another, in complete panels of every kind', () => {
     for (let seed = 1; seed <= PANELS; seed += 1) {
       const tried = caseOf(seed, 0);
       for (const lead of leadsOfRise(tried, () => true)) expect(lead, `panel ${seed}`).toBeGreaterThan(-1e-12);

@@ -11,7 +11,7 @@ describe('truncatedNormal', () => {
     (low, high) => {
       const random = createSeededRandom(7);
       const draws = Array.from({ length: DRAWS }, () => truncatedNormal([low, high], random));
-      for (const value of draws) expect(value >= low && value <= high).toBe(true);
+      expect(draws.every((value) => value >= low && value <= high)).toBe(true);
       // Both from the side where the tail is not lost to rounding.
       const mass = low > 0 ? normalCdf(-low) - normalCdf(-high) : normalCdf(high) - normalCdf(low);
       const density = (x: number) => Math.exp(-(x ** 2) / 2) / Math.sqrt(2 * Math.PI);
