@@ -58,7 +58,7 @@ export type SlotResult = {
 
 export type EvaluatorResult = {
   readonly evaluator: string;
-  /** Level against the panel's mean level, in points: negative is severe. */
+  /** Level against the median of the panel's seats, which one severe seat does not move, in points: negative is severe. */
   readonly severity: Estimate | Undefined;
   /** SD of this seat's overall liking from puppy to puppy, in points. */
   readonly liking: Estimate | Undefined;

@@ -101,10 +101,10 @@ function createSeatWriter(design: PanelDesign, draws: JointDraws): (drawn: Drawn
   const rounding = Math.sqrt(design.rounding.oneSided);
   return ({ row, sign, sds, mean, deviation }) => {
     for (let seat = 0; seat < seats; seat += 1) level[seat] = (mean.seatLevel[seat]) + sign * (deviation.seatLevel[seat]);
-    const panelLevel = average(level);
+    const middle = median(level);
     for (let seat = 0; seat < seats; seat += 1) {
       const at = row * seats + seat;
-      draws.severity[at] = ((level[seat]) - panelLevel) * design.unit;
+      draws.severity[at] = (level[seat] - middle) * design.unit;
       draws.liking[at] = (sds.liking[seat]) * design.unit;
       draws.noise[at] = Math.hypot(sds.noise[seat], rounding) * design.unit;
     }
@@ -127,6 +127,13 @@ export function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPrior
   const middle = Math.log(liking.median);
   const gaps = sds.liking.reduce((sum, sd) => sum + Math.log(sd) - middle, 0);
   return Math.exp(middle + pull * gaps + z * Math.sqrt(own + panel - sds.liking.length * panel * pull));
+}
+
+/** What fewer than half the seats, however severe, hardly move. */
+function median(values: Float64Array): number {
+  const sorted = values.toSorted();
+  const half = sorted.length / 2;
+  return sorted.length === 0 ? 0 : (sorted[Math.ceil(half) - 1] + sorted[Math.floor(half)]) / 2;
 }
 
 function average(values: Float64Array): number {

@@ -198,3 +198,18 @@ describe('merit beside the plain mean', () => {
     expect(Math.abs(gap('estimate'))).toBeLessThan(0.25);
   });
 });
+
+describe('the level of a seat', () => {
+  it('ST4: is told against the middle of the panel: one severe seat does not make lenient ones of those who score alike', () => {
+    const even = examplePanel({ puppies: 7, evaluators: 4, oneSided: 8, twoSided: 0, missing: 0, seed: 4 });
+    const levels = new Map(even.evaluators.map((seat) => {
+      const own = even.scores.filter(({ evaluator }) => evaluator === seat).map(({ value }) => value);
+      return [seat, own.reduce((sum, value) => sum + value, 0) / own.length];
+    }));
+    // Every seat at 4.5 but the first, two and a half points below.
+    const scores = even.scores.map((score) => ({ ...score, value: score.value - (levels.get(score.evaluator) ?? 0) + (score.evaluator === 'seat1' ? 2 : 4.5) }));
+    const told = reconcile(questionOf({ ...even, scale: { low: -6, high: 12 }, scores })).evaluators.map(({ severity }) => ('undefined' in severity ? NaN : severity.value));
+    expect(told[0]).toBeCloseTo(-2.5, 0);
+    for (const level of told.slice(1)) expect(Math.abs(level)).toBeLessThan(0.3);
+  });
+});
