@@ -43,6 +43,7 @@ const parts = {
   blackBox: unitTest('tests/blind/blackBox.test.ts'),
   blindBrowser: browserTests('blind.spec.ts'),
   proxies: [process.execPath, '--import', 'tsx', fromRoot('tests', 'host', 'proxies.ts')],
+  engine: unitTest('tests/lib/reconcile', 'tests/lib/stats'),
   calibrate: command('calibrate'),
   tabKills: ['env', 'TAB_KILLS=200', ...browserTests('offline.spec.ts', '-g', 'a tab killed')],
   fuzz: ['env', 'FUZZ_INPUTS=100000', ...unitTest('tests/faults/fuzz.test.ts')],

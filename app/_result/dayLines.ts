@@ -15,7 +15,7 @@ export function dayLines({ unfair, repeats, notLocked, lateEntries, looks, secon
     lateWords(lateEntries),
     looks.answers === 0
       ? 'No second look is part of these numbers.'
-      : `Second looks: ${looks.answers} answers are part of these numbers, by weighing ${looks.draws} readings anew, worth ${Math.round(looks.effectiveDraws)} equal ones.`,
+      : `${looks.answers === 1 ? 'One answer to a second look is' : `${looks.answers} answers to second looks are`} part of these numbers.`,
   ];
 }
 

@@ -53,7 +53,7 @@ function intro({ agenda, slots }: BoardView): string {
 /** From this many points between two seats on a cell is named in the list. */
 const FAR_APART = 3;
 
-/** Everything else the seats differ on by much: not on the agenda, because settling it could hardly change a pick. */
+/** Everything else the seats differ on by much: not on the agenda, because settling it could change a pick less, if at all. */
 function ApartList({ board, faces }: SectionProps) {
   const evaluation = useEvaluation();
   const cells = board.criteria.flatMap(({ criterion, dots }) =>
@@ -68,7 +68,7 @@ function ApartList({ board, faces }: SectionProps) {
   const ordered = cells.toSorted((one, other) => other.high - other.low - (one.high - one.low));
   return (
     <Disclosure words={`Also ${FAR_APART} points or more apart: ${counted(cells.length, 'question')}`}>
-      <p className="small">Settling these could hardly change a pick, so they need no talk today.</p>
+      <p className="small">Settling one of these could change a pick less than what stands above, most of them not at all.</p>
       <ul className="stack points gap-4">
         {ordered.map(({ criterion, puppy, low, high }) => {
           const scale = { twoSided: faces.criterion(criterion)?.twoSided === true };

@@ -68,7 +68,7 @@ const shroutFleiss = 'Shrout & Fleiss 1979; McGraw & Wong 1996';
 /** Coefficients of the drawer in the order shown, by their key, with what they are and the published source. */
 const known: Readonly<Record<string, CoefficientWords>> = {
   alpha: { name: 'Krippendorff’s α, interval', meaning: 'Card totals, steps counted as equal. Krippendorff 2011.' },
-  'alpha.ordinal': { name: 'Krippendorff’s α, ordinal', meaning: 'Only the order of the steps counts. Decides the word on the board. Krippendorff 2011.' },
+  'alpha.ordinal': { name: 'Krippendorff’s α, ordinal', meaning: 'Only the order of the steps counts. Krippendorff 2011.' },
   'alpha.interval': { name: 'Krippendorff’s α, interval', meaning: 'Steps counted as equal. Krippendorff 2011.' },
   'alpha.nominal': { name: 'Krippendorff’s α, nominal', meaning: 'Same step or not, nothing between. Krippendorff 2011.' },
   'icc.1': { name: 'ICC(1), ICC(1,1)', meaning: `One seat, seats not told apart. ${shroutFleiss}.` },
@@ -77,6 +77,7 @@ const known: Readonly<Record<string, CoefficientWords>> = {
   'icc.k': { name: 'ICC(k), ICC(1,k)', meaning: `Mean of the panel, seats not told apart. ${shroutFleiss}.` },
   'icc.A,k': { name: 'ICC(A,k), ICC(2,k)', meaning: `Mean of the panel, levels count. ${shroutFleiss}.` },
   'icc.C,k': { name: 'ICC(C,k), ICC(3,k)', meaning: `Mean of the panel, levels do not count. ${shroutFleiss}.` },
+  absolute: { name: 'ICC(A,1), generalised pivot', meaning: 'One seat, its level counts; the interval holds on small panels and decides the word on the board. Tian & Cappelleri 2004.' },
   kendallW: { name: 'Kendall’s W', meaning: 'Do the seats rank the puppies alike, ties corrected. Kendall & Babington Smith 1939.' },
   lightKappa: { name: 'Light’s κ', meaning: 'Mean of the quadratically weighted κ over pairs of seats. Light 1971.' },
   fleissKappa: { name: 'Fleiss’ κ', meaning: 'Same step or not, over all seats. Fleiss 1971.' },

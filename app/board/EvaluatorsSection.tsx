@@ -21,7 +21,7 @@ export function EvaluatorsSection({ board, faces }: SectionProps) {
     <section aria-labelledby="evaluators" className="stack gap-14">
       <h2 id="evaluators">How each seat scored</h2>
       <p className="text">
-        A seat that scores lower or higher than the others is no worse for it: merit allows for that. In the order of the panel; one day says little
+        A seat that scores lower or higher than the others is no worse for it: merit allows for that. The panel’s level is that of its middle seat, which one severe seat does not move. In the order of the panel; one day says little
         about an eye.{board.anonymous ? ' In an anonymous panel a seat sees its own lines alone.' : ''}
       </p>
       <ul className="list stack gap-6">

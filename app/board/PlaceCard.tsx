@@ -74,13 +74,13 @@ function LookWay({ slot, revealed, faces }: PlaceProps) {
   const isFirst = openCloseCalls(revealed)[0]?.slotId === slot.slotId;
   const tone = isFirst ? 'main' : 'plain';
   if (evaluation.phase !== 'deciding') return null;
-  if (verdict === 'equalOnStructure') {
+  if (verdict === 'equalWithinHalf' || verdict === 'notSettled') {
     return (
       <>
         {used > 0 ? <p className="small figures">{`${used} of ${agreed} agreed batches of second looks used.`}</p> : null}
         <div>
           <ButtonLink tone={tone} href={`/decide?id=${evaluation.id}`}>
-            Equal on structure: decide place {place} by preference
+            {verdict === 'equalWithinHalf' ? `Hardly apart: decide place ${place} by preference` : `Not settled: decide place ${place}`}
           </ButtonLink>
         </div>
       </>

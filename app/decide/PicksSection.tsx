@@ -90,7 +90,8 @@ function PickForm({ slot, ...props }: PickFormProps) {
   const chosen = lines.find((line) => line.puppy.id === puppyId && line.barred === null);
   const mayDecide = revealed.decision.mayDecide && !isRescoring(evaluation);
   const result = revealed.board.slots.find((one) => one.slotId === slot.id);
-  const equal = result?.looks.verdict === 'equalOnStructure';
+  const equal = result?.looks.verdict === 'equalWithinHalf';
+  const open = result?.close === true && result.looks.verdict === 'goOn';
   const [ticked, setPreference] = useState<boolean | null>(null);
   const preference = ticked ?? equal;
   const unexamined = slot.purpose === 'keep' && chosen ? [...chosen.beside.unexamined] : [];
@@ -106,7 +107,7 @@ function PickForm({ slot, ...props }: PickFormProps) {
       {slot.purpose === 'keep' ? null : <p className="small">{structureAlone}</p>}
       {result && result.looks.used > 0 ? <p>{result.looks.sentence}</p> : null}
       {equal ? <p className="told slim">The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
-      {result?.close === true && !equal && evaluation.viewer.leads && mayDecide ? (
+      {open && evaluation.viewer.leads && mayDecide ? (
         <p>
           <Link href={`/look?id=${evaluation.id}&slot=${slot.id}`}>A second look first</Link>
         </p>
@@ -117,7 +118,7 @@ function PickForm({ slot, ...props }: PickFormProps) {
           <FieldText label="Why" hint="Goes into the record." value={reason} onChange={setReason} kind="lines" maxLength={500} />
           <FieldTick
             label="This is a preference between puppies the scores do not tell apart"
-            hint={equal ? 'The candidates count as equal on structure, so this stands ticked. Take it away only if the pick rests on something else.' : result?.close === true ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.'}
+            hint={equal ? 'The candidates are within half a step of each other, so this stands ticked. Take it away only if the pick rests on something else.' : result?.close === true ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.'}
             ticked={preference}
             onChange={setPreference}
           />

@@ -60,7 +60,7 @@ export function LookOpeningForm({ board, looks, faces }: OpeningFormProps) {
 
 function placeWords(board: BoardView, { id, taker }: SlotView, place: number): string {
   const result = board.slots.find((slot) => slot.slotId === id);
-  const standing = result?.looks.verdict === 'equalOnStructure' ? ', equal on structure' : result?.close === true ? ', a close call' : '';
+  const standing = result?.looks.verdict === 'equalWithinHalf' ? ', hardly apart' : result?.close === true ? ', a close call' : '';
   return `${place}. ${taker}${standing}`;
 }
 
@@ -82,8 +82,8 @@ function LookSettings({ board }: { readonly board: BoardView }) {
             <b className="figures">{tieHalfWidth.toFixed(2)}</b> points a seat is taken to be unable to tell two puppies apart; “I cannot separate them” says just that, and counts.
           </p>
           <p>
-            A place is settled when one puppy is the best of those eligible in {Math.round(100 * closeCallThresholds.closeBelow)} of 100 readings. When the agreed batches are used up before that, its candidates
-            count as equal on structure. That is a result: what is left is a preference, and is recorded as one.
+            A place is settled when one puppy is the best of those eligible in {Math.round(100 * closeCallThresholds.closeBelow)} of 100 readings. Looks also end when its candidates lie within half a step of
+            each other in 80 of 100 readings: what is left is a preference, and is recorded as one. When the agreed batches are used up before either, the place is not settled, and the board says to whom it leans.
           </p>
           <p className="small figures">{`${board.looks.answers} answers are part of the numbers now.`}</p>
         </Drawer>

@@ -78,7 +78,7 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
           label="Batches of second looks for one place"
           value={String(plan.lookBatches)}
           options={batches}
-          hint="When they are used up and no puppy stands clear, the candidates count as equal on structure."
+          hint="When they are used up and no puppy stands clear, the place is not settled, and the board says to whom it leans."
           onChange={(key) => set({ lookBatches: Number(key) })}
         />
       </div>

@@ -3,7 +3,6 @@ import type { Hold } from '../contract/decisionView';
 import { type PurposeKey, purposeKeySchema } from '../contract/setup';
 import type { Snapshot } from '../contract/snapshot';
 import type { AgreementBand } from '../reconcile/agreementBand';
-import { besideFromSnapshot } from '../reconcile/besideFromSnapshot';
 import { criterionSpread } from '../reconcile/criterionSpread';
 import type { EvaluatorProfile } from '../reconcile/evaluatorProfile';
 import { lookSettings } from '../reconcile/lookSettings';
@@ -15,7 +14,6 @@ import type { PurposeResult, Reconciliation, SlotResult } from '../reconcile/rec
 import { repeatDifferences } from '../reconcile/repeatDifferences';
 import { repeatsFromSnapshot } from '../reconcile/repeatsFromSnapshot';
 import { roundShift } from '../reconcile/roundShift';
-import { secondRoundCells } from '../reconcile/secondRoundCells';
 import { agendaSentence } from '../reconcile/sentences/agendaSentence';
 import { closeCallSentence } from '../reconcile/sentences/closeCallSentence';
 import { lookVerdictSentence } from '../reconcile/sentences/lookVerdictSentence';
@@ -86,7 +84,7 @@ function namedBoard(revealed: RevealedResult): BoardView {
     })),
     notLocked: notLocked(revealed),
     lateEntries: revealed.lateEntries,
-    looks: { answers: reconciliation.looks.answers, effectiveDraws: reconciliation.looks.effectiveDraws, draws: reconciliation.looks.draws },
+    looks: { answers: reconciliation.looks.answers },
     lookSettings: { noise: lookSettings.noise * unit, tieHalfWidth: lookSettings.tieHalfWidth * unit },
     second: secondRoundView(revealed),
     secondRoundCells: askAgain(revealed),
@@ -109,10 +107,10 @@ function namesOf({ snapshot, anonymous }: RevealedResult): Record<string, string
   ]);
 }
 
-function askAgain({ snapshot, panel, second, holds, reconciliation }: RevealedResult): BoardView['secondRoundCells'] {
+/** What is worth asking again is what is worth talking about and is one question: what stands on the agenda and no more. */
+function askAgain({ second, reconciliation }: RevealedResult): BoardView['secondRoundCells'] {
   if (second) return [];
-  const { freeStances } = besideFromSnapshot(snapshot, holds);
-  return secondRoundCells(panel, freeStances, reconciliation.slots).map(({ puppy, criterion }) => ({ puppyId: puppy, criterion }));
+  return reconciliation.agenda.flatMap(({ flag }) => ('criterion' in flag ? [{ puppyId: flag.puppy, criterion: flag.criterion }] : []));
 }
 
 function placeLooks(revealed: RevealedResult, slot: SlotResult): BoardView['slots'][number]['looks'] {

@@ -39,7 +39,7 @@ const slotResultSchema = z.strictObject({
   filledBy: idSchema.nullable(),
   sentence: z.string(),
   /** Where the second looks stand: open, settled, or the agreed batches used up without a puppy standing clear. */
-  looks: z.strictObject({ used: z.int(), agreed: z.int(), verdict: z.enum(['settled', 'equalOnStructure', 'goOn']), sentence: z.string(), /** Which candidates no look has compared; null while there is nothing to say. */ unlinked: z.string().nullable() }),
+  looks: z.strictObject({ used: z.int(), agreed: z.int(), verdict: z.enum(['settled', 'equalWithinHalf', 'notSettled', 'goOn']), sentence: z.string(), /** Which candidates no look has compared; null while there is nothing to say. */ unlinked: z.string().nullable() }),
 });
 
 /** Null in an anonymous panel. */
@@ -117,7 +117,7 @@ export const boardViewSchema = z.strictObject({
   notLocked: z.array(idSchema),
   /** Late entries kept beside the result, which itself stays blind (BL7). */
   lateEntries: z.int(),
-  looks: z.strictObject({ answers: z.int(), effectiveDraws: z.number(), draws: z.int() }),
+  looks: z.strictObject({ answers: z.int() }),
   /** How a look is read, in points of this scale: its noise, and the difference a seat cannot tell. */
   lookSettings: z.strictObject({ noise: z.number(), tieHalfWidth: z.number() }),
   /** What a second round changed; null without one. Ranges in points, degrees where two-sided; null below two seats. */

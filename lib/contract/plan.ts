@@ -15,7 +15,7 @@ export const planSchema = z.strictObject({
   silentRepeat: z.boolean(),
   /** Hours since the litter was last fed; null when nobody said. */
   hoursSinceMeal: z.number().min(0).max(72).nullable(),
-  /** Batches of second looks agreed for one place; after them the candidates count as equal on structure. */
+  /** Batches of second looks agreed for one place; after them a place that is neither settled nor known to be equal is told as not settled. */
   lookBatches: z.int().min(1).max(6),
 });
 export type Plan = z.infer<typeof planSchema>;

@@ -1,6 +1,6 @@
 import { drawColumn } from './drawEstimate';
 import type { Flag } from './reconciliation';
-import type { FoldedDraws } from './foldLooks';
+import type { FoldedDraws } from './lookedDraws';
 import type { BesideScores, SlotQuestion } from './panel';
 import type { PanelDesign } from './panelDesign';
 import { bestOfGain, quantityGain, standardScores, type Choice } from './partialInformation';

@@ -3,7 +3,7 @@ import type { CoefficientResult } from '../stats/coefficient';
 export type AgreementBand = 'low' | 'medium' | 'high' | 'too-few';
 
 /**
- * A plain word for how far a panel agrees, decided on the interval of the headline coefficient and never on its point:
+ * A plain word for how far a panel agrees, decided on an interval that holds (`absoluteAgreement`) and never on a point:
  * a litter is too small for a point to be trusted. High: all of it at 0.6 or above. Low: all of it at 0.4 or below.
  * Medium: in between and no wider than 0.6. Else, and without an interval: too few data.
  * The cut-offs are this project's own; published tables of such cut-offs disagree with each other.

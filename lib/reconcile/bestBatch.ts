@@ -1,5 +1,5 @@
 import type { SeededRandom } from '#lib/stats/seededRandom';
-import type { FoldedDraws } from './foldLooks';
+import type { FoldedDraws } from './lookedDraws';
 import type { LikingPlaces } from './likingPlaces';
 import { answerTables, type ForecastDraws, type ForecastPair } from './lookForecast';
 import { greedyBatch, type GreedyBatch } from './lookGains';

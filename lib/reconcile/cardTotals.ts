@@ -21,13 +21,13 @@ export function cardTotals(panel: Panel, { weights }: Pick<PurposeQuestion, 'wei
 const cardKey = ({ puppy, evaluator }: Pick<Part, 'puppy' | 'evaluator'>): string => JSON.stringify([puppy, evaluator]);
 
 function weightedParts(panel: Panel, weights: Readonly<Record<string, number>>): Part[] {
-  const twoSided = new Map(panel.criteria.map((criterion) => [criterion.key, criterion.twoSided]));
+  const criteria = new Map(panel.criteria.map((criterion) => [criterion.key, criterion]));
   // In a fixed order, so that the last digit of a sum does not depend on the order of the rows (ST2).
   const key = ({ puppy, evaluator, criterion }: Omit<Part, 'quality' | 'weight'>) => JSON.stringify([puppy, evaluator, criterion]);
   const scores = [...panel.scores].sort((a, b) => (key(a) < key(b) ? -1 : 1));
   return scores.flatMap(({ value, ...place }) => {
     const weight = Object.hasOwn(weights, place.criterion) ? (weights[place.criterion] ?? 0) : 0;
-    const quality = scoreQuality(panel, { value, twoSided: twoSided.get(place.criterion) === true });
+    const quality = scoreQuality(panel, value, criteria.get(place.criterion));
     return weight > 0 ? [{ ...place, quality, weight }] : [];
   });
 }

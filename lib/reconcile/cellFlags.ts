@@ -1,4 +1,5 @@
 import type { Panel, PanelScore } from './panel';
+import { unlikelySpreads, type PriorSpread } from './unlikelySpread';
 
 /** Something about one puppy on one criterion that the panel should look at together. */
 export type CellFlag =
@@ -6,33 +7,39 @@ export type CellFlag =
   | { readonly kind: 'stackAgainstFree'; readonly puppy: string; readonly criterion: string; readonly gap: number };
 
 export type CellThresholds = {
-  /** Split on a criterion: range of the scores in one puppy's cell, in units u (steps of d for a two-sided criterion). */
-  readonly criterionRange: number;
-  /** Stack against free stance: mean difference over the seats that scored both, in the same units. */
+  /** A split: SD of the seats, their levels taken off, as only this share of cells would have by chance. */
+  readonly splitChance: number;
+  /** How far seats part in one cell, beforehand, in units u (steps of d for a two-sided criterion). */
+  readonly cellSpread: PriorSpread;
+  /** Stack against free stance: mean difference over the seats that scored both, in units u or steps of d. */
   readonly stanceGap: number;
 };
 
-/** Splits on a criterion, then stacks that do not stand up to the free stance; the widest first within each. */
+/** Splits on a criterion, then stacks that do not stand up to the free stance; the least likely first, the widest first. */
 export function cellFlags(panel: Panel, freeStances: readonly PanelScore[], thresholds: CellThresholds): CellFlag[] {
   const unit = (panel.scale.high - panel.scale.low) / 6;
-  const splits = splitCriteria(panel, { unit, wide: thresholds.criterionRange });
+  const splits = splitCriteria(panel, thresholds);
   const stances = stanceGaps(panel, freeStances, { unit, wide: thresholds.stanceGap });
-  return [...splits.sort((a, b) => b.range - a.range), ...stances.sort((a, b) => Math.abs(b.gap) - Math.abs(a.gap))];
+  return [...splits, ...stances.sort((a, b) => Math.abs(b.gap) - Math.abs(a.gap))];
 }
 
 type Wide = { readonly unit: number; readonly wide: number };
 
-function splitCriteria(panel: Panel, { unit, wide: least }: Wide) {
-  return panel.criteria.flatMap(({ key: criterion, twoSided }) =>
-    panel.puppies.flatMap((puppy) => {
-      const values = panel.scores.filter((score) => score.puppy === puppy && score.criterion === criterion).map(({ value }) => value);
-      if (values.length < 2) return [];
+function splitCriteria(panel: Panel, { splitChance, cellSpread }: CellThresholds): CellFlag[] {
+  const unit = (panel.scale.high - panel.scale.low) / 6;
+  const found = [true, false].flatMap((signed) => {
+    const criteria = panel.criteria.filter(({ twoSided }) => twoSided === signed);
+    const tables = criteria.map(({ key }) => panel.scores.filter(({ criterion }) => criterion === key));
+    const spreads = unlikelySpreads(
+      tables.map((scores) => scores.map(({ puppy, evaluator, value }) => ({ row: puppy, seat: evaluator, value: signed ? value : value / unit }))), cellSpread);
+    return spreads.flatMap((rows, at) => rows.filter(({ chance }) => chance < splitChance).map(({ row: puppy, chance }) => {
+      const values = (tables[at] ?? []).filter((score) => score.puppy === puppy).map(({ value }) => value);
+      const oppositeDirections = signed && values.some((value) => value <= -1) && values.some((value) => value >= 1);
       const range = Math.max(...values) - Math.min(...values);
-      const oppositeDirections = twoSided && values.some((value) => value <= -1) && values.some((value) => value >= 1);
-      const wide = range >= least * (twoSided ? 1 : unit);
-      return wide || oppositeDirections ? [{ kind: 'splitOnCriterion' as const, puppy, criterion, range, oppositeDirections }] : [];
-    }),
-  );
+      return { chance, flag: { kind: 'splitOnCriterion' as const, puppy, criterion: criteria[at]?.key ?? '', range, oppositeDirections } };
+    }));
+  });
+  return found.sort((a, b) => a.chance - b.chance).map(({ flag }) => flag);
 }
 
 function stanceGaps(panel: Panel, freeStances: readonly PanelScore[], { unit, wide }: Wide) {

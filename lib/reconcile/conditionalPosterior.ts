@@ -6,8 +6,9 @@ import type { PanelDesign, Pattern } from './panelDesign';
 import type { StandardDeviations } from './varianceParameters';
 
 /**
- * Everything Gaussian once the SDs are given. One-sided scores are y_pjc = κ_c + (πκ)_pc + (βκ)_jc + g_pj + ε with pair effects
- * g_pj = π_p + β_j + (πβ)_pj; given g the criteria are independent, so the likelihood is a product of small tables.
+ * Everything Gaussian once the SDs are given. Scores, those of two-sided criteria folded to quality, are y_pjc = κ_c + (πκ)_pc + (βκ)_jc + g_pj + ε
+ * with pair effects g_pj = π_p + β_j + (πβ)_pj; given g the criteria are independent, so the likelihood is a product of small tables. One-sided
+ * and folded criteria are two families with SDs of their own for πκ, βκ and ε.
  */
 export type ConditionalPosterior = {
   readonly sds: StandardDeviations;
@@ -19,8 +20,7 @@ export type ConditionalPosterior = {
   readonly pairFactor: Float64Array;
   /** (κ + πκ) and βκ given g, in the order of the design's patterns. */
   readonly oneSided: readonly CrossedSystem[];
-  /** The puppies' degrees and the seats' leans, in the order of the design's patterns. */
-  readonly twoSided: readonly CrossedSystem[];
+  readonly folded: readonly CrossedSystem[];
 };
 
 /** What the tables of one family of criteria say, whatever the pair effects' own SDs. */
@@ -43,23 +43,24 @@ export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): 
   const places = Int32Array.from(design.pairs.puppies.keys());
   const side = places.length;
   const oneSidedPart = remembered((variances) => familyPart(design, design.oneSided, variances));
-  const twoSidedPart = remembered((variances) => familyPart(design, design.twoSided, variances));
+  const foldedPart = remembered((variances) => familyPart(design, design.folded, variances));
   return (sds) => {
     const oneSided = oneSidedPart(oneSidedVariances(sds, priors, design.rounding.oneSided));
-    const twoSided = twoSidedPart(twoSidedVariances(sds, priors, design.rounding.twoSided));
+    const folded = foldedPart(foldedVariances(sds, priors, design.rounding.folded));
     const pairSystem = crossedSystem(design.pairs, crossedPrior(design.puppies.length, {
       common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2),
     }));
-    const pairFactor = Float64Array.from(oneSided.precision);
+    const pairFactor = oneSided.precision.slice();
+    for (let at = 0; at < pairFactor.length; at += 1) pairFactor[at] = (pairFactor[at]) + (folded.precision[at]);
     addPrecision(pairSystem, { matrix: pairFactor, side }, { places, times: 1 });
     invariant(choleskyFactor(pairFactor, side), 'pair effects have a positive definite precision');
-    const pairMean = Float64Array.from(oneSided.right);
-    let twiceLog = oneSided.term + twoSided.term - pairSystem.logDeterminant - choleskyLogDeterminant(pairFactor, side);
+    const pairMean = oneSided.right.map((value, at) => value + (folded.right[at]));
+    let twiceLog = oneSided.term + folded.term - pairSystem.logDeterminant - choleskyLogDeterminant(pairFactor, side);
     lowerSolve(pairFactor, side, pairMean);
     for (let pair = 0; pair < side; pair += 1) twiceLog += (pairMean[pair]) ** 2;
     lowerTransposeSolve(pairFactor, side, pairMean);
     return {
-      sds, logLikelihood: twiceLog / 2, pairSystem, pairMean, pairFactor, oneSided: oneSided.systems, twoSided: twoSided.systems,
+      sds, logLikelihood: twiceLog / 2, pairSystem, pairMean, pairFactor, oneSided: oneSided.systems, folded: folded.systems,
     };
   };
 }
@@ -87,8 +88,8 @@ function familyPart(design: PanelDesign, patterns: readonly Pattern[], variances
     const system = crossedSystem(pattern, prior);
     term -= pattern.criteria.length * system.logDeterminant;
     const places = pattern.pairs;
-    if (places.length > 0) addPrecision(system, target, { places, times: pattern.criteria.length });
-    for (const { values } of pattern.criteria) term -= precisionForm(system, values, places.length > 0 ? { right, places } : null);
+    addPrecision(system, target, { places, times: pattern.criteria.length });
+    for (const { values } of pattern.criteria) term -= precisionForm(system, values, { right, places });
     return system;
   });
   return { systems, term, precision: target.matrix, right };
@@ -103,16 +104,11 @@ function oneSidedVariances(sds: StandardDeviations, priors: MeritPriors, roundin
   };
 }
 
-/**
- * A signed degree shares nothing of sign with quality: more of it is neither better nor worse. So it gets a litter level, a
- * puppy's own degree and a seat's lean per criterion, no overall puppy effect and no liking; only a seat's care (its noise) is
- * carried over, times a ratio common to all seats.
- */
-function twoSidedVariances(sds: StandardDeviations, priors: MeritPriors, rounding: number): CrossedVariances {
+function foldedVariances(sds: StandardDeviations, priors: MeritPriors, rounding: number): CrossedVariances {
   return {
-    common: priors.degreeLevel ** 2,
-    puppy: sds.puppyDegree ** 2,
-    seat: sds.evaluatorLean ** 2,
-    own: sds.noise.map((sd) => (sd * sds.degreeNoise) ** 2 + rounding),
+    common: priors.criterionLevel ** 2,
+    puppy: sds.puppyFolded ** 2,
+    seat: sds.evaluatorFolded ** 2,
+    own: sds.noise.map((sd) => (sd * sds.foldedNoise) ** 2 + rounding),
   };
 }

@@ -1,3 +1,4 @@
+import { absoluteAgreement } from '#lib/stats/absoluteAgreement';
 import { agreementWeights, type WeightKind } from '#lib/stats/agreementWeights';
 import { chanceCorrectedAgreement, type AgreementDetail } from '#lib/stats/chanceCorrectedAgreement';
 import { isUndefined, type CoefficientResult, type Undefined } from '#lib/stats/coefficient';
@@ -19,6 +20,8 @@ export type CriterionAgreement = {
   readonly acOne: CoefficientResult;
   readonly acTwo: CoefficientResult;
   readonly percent: CoefficientResult;
+  /** ICC(A,1) with the interval that decides the word for agreement; not printed by the command. */
+  readonly absolute: CoefficientResult;
   readonly lightKappa: CoefficientResult;
   readonly fleissKappa: CoefficientResult;
 };
@@ -38,6 +41,7 @@ export function criterionAgreement(scores: ScoreTable, steps: readonly number[])
     acOne: plain(chanceCorrectedAgreement(table, scaled('identity'), 'gwet')),
     acTwo: plain(chanceCorrectedAgreement(table, scaled('quadratic'), 'gwet')),
     percent: offScale ? { undefined: 'off the scale' } : resampled(resampledPercent(table), table),
+    absolute: absoluteAgreement(table),
     lightKappa: lightCoefficient(lightKappa(table, scaled('quadratic'))),
     fleissKappa: plain(chanceCorrectedAgreement(table, scaled('identity'), 'fleiss')),
   };

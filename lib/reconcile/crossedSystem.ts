@@ -1,6 +1,8 @@
 import { choleskyFactor, choleskyInverse, choleskyLogDeterminant, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
 import { invariant } from '#lib/invariant';
-import type { Cells } from './panelDesign';
+
+/** Which puppy and which seat each cell belongs to. */
+export type Cells = { readonly puppies: Int32Array; readonly seats: Int32Array };
 
 /** Variances of cell (p, j) = common + puppy_p + seat_j + own_pj. */
 export type CrossedVariances = {

@@ -91,8 +91,8 @@ function drift(order: readonly string[], cells: readonly SharedCell[]): Figure {
 }
 
 function sharedCells(panel: Panel, evaluator: string): SharedCell[] {
-  const twoSided = new Set(panel.criteria.filter((criterion) => criterion.twoSided).map(({ key }) => key));
-  const quality = ({ value, criterion }: PanelScore) => scoreQuality(panel, { value, twoSided: twoSided.has(criterion) });
+  const criteria = new Map(panel.criteria.map((criterion) => [criterion.key, criterion]));
+  const quality = ({ value, criterion }: PanelScore) => scoreQuality(panel, value, criteria.get(criterion));
   const cells = groupBy(panel.scores, ({ puppy, criterion }) => JSON.stringify([puppy, criterion]));
   return [...cells.values()].flatMap((scores) => {
     const own = scores.find((score) => score.evaluator === evaluator);

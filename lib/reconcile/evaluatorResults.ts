@@ -18,19 +18,39 @@ export function evaluatorResults(
     const estimate = (table: Float64Array): Estimate => drawEstimate(drawColumn(table, seats, seat), read.weights);
     const or = (reason: string | null, table: Float64Array): Estimate | Undefined =>
       reason === null ? estimate(table) : { undefined: reason };
+    const reasons = { liking: likingReason(design, seat), noise: noiseReason(design, seat) };
+    const standing = (kind: 'liking' | 'noise') => (reasons[kind] === null ? standsOut(read.draws[kind], { seats, seat, weights: read.weights }) : 0);
     return {
       evaluator,
       severity: or(severityReason(design, seat), read.draws.severity),
-      liking: or(likingReason(design, seat), read.draws.liking),
-      noise: or(noiseReason(design, seat), read.draws.noise),
+      liking: or(reasons.liking, read.draws.liking),
+      noise: or(reasons.noise, read.draws.noise),
+      standsOut: { liking: standing('liking'), noise: standing('noise') },
     };
   });
+}
+
+/** Larger by this factor is more than seats that are alike show by chance alone. */
+const CLEARLY = 1.25;
+
+/** Share of the draws in which this seat's SD is clearly larger than that of each other seat; 0 for a seat alone. */
+function standsOut(table: Float64Array, { seats, seat, weights }: { readonly seats: number; readonly seat: number; readonly weights: Float64Array }): number {
+  if (seats < 2) return 0;
+  let [out, all] = [0, 0];
+  for (let draw = 0; draw < weights.length; draw += 1) {
+    const own = table[draw * seats + seat];
+    let most = 0;
+    for (let other = 0; other < seats; other += 1) if (other !== seat) most = Math.max(most, table[draw * seats + other]);
+    all += weights[draw];
+    if (own > CLEARLY * most) out += weights[draw];
+  }
+  return out / all;
 }
 
 function severityReason(design: PanelDesign, seat: number): string | null {
   if (seat < 0) return 'this seat gave no scores';
   if (design.seats.length < 2) return 'one seat alone has nobody to be compared with';
-  if (pairsOf(design, seat) === 0) return 'this seat scored no criterion that has a better and a worse end';
+  if (pairsOf(design, seat) === 0) return 'this seat gave no scores';
   return null;
 }
 
@@ -44,7 +64,7 @@ function likingReason(design: PanelDesign, seat: number): string | null {
 function noiseReason(design: PanelDesign, seat: number): string | null {
   if (seat < 0) return 'this seat gave no scores';
   if (design.seats.length < 2) return 'one seat alone has nobody to be compared with';
-  const tables = [...design.oneSided, ...design.twoSided].filter((pattern) => pattern.seats.includes(seat));
+  const tables = [...design.oneSided, ...design.folded].filter((pattern) => pattern.seats.includes(seat));
   const criteria = tables.reduce((sum, pattern) => sum + pattern.criteria.length, 0);
   const puppies = new Set(tables.flatMap((pattern) => [...pattern.puppies].filter((_, cell) => pattern.seats[cell] === seat)));
   if (criteria < LEAST_CRITERIA || puppies.size < LEAST_PUPPIES) return 'noise shows only across two criteria and two puppies or more';

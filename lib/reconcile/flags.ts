@@ -1,16 +1,24 @@
 import { cellFlags, type CellThresholds } from './cellFlags';
 import { clearlyLargest } from './clearlyLargest';
 import type { CheckAnswer, Panel, PanelScore } from './panel';
+import { scoreQuality } from './plainMean';
 import type { EvaluatorResult, Flag, Reconciliation } from './reconciliation';
+import { residualsOf, unlikelySpreads, type PriorSpread } from './unlikelySpread';
 
 export type FlagThresholds = CellThresholds & {
-  /** Split on a puppy: range of the seats' standings for it, in units u. */
-  readonly puppyRange: number;
+  /** How far seats part on a puppy as a whole, beforehand, in units u. */
+  readonly puppySpread: PriorSpread;
   /** An odd evaluator by severity: its interval lies beyond this, in units u. */
   readonly severity: number;
 };
 
-export const flagThresholds: FlagThresholds = { puppyRange: 1.5, criterionRange: 3, stanceGap: 1.5, severity: 1 };
+export const flagThresholds: FlagThresholds = {
+  splitChance: 0.05,
+  cellSpread: { variance: 0.55, degrees: 4 },
+  puppySpread: { variance: 0.2, degrees: 4 },
+  stanceGap: 1.5,
+  severity: 1,
+};
 
 /** What flags are read from; a panel that gave no free-stance scores leaves them out. */
 export type FlagSource = {
@@ -20,36 +28,49 @@ export type FlagSource = {
   readonly freeStances?: readonly PanelScore[];
 };
 
-/** All flags, in the order close calls, puppies, criteria, stances, checks, evaluators; the widest split first within a kind. */
+/** All flags, in the order close calls, puppies, criteria, stances, checks, evaluators; the least likely split first within a kind. */
 export function flags(
   read: FlagSource,
   thresholds: FlagThresholds = flagThresholds,
 ): Flag[] {
   const { panel, result } = read;
   const unit = (panel.scale.high - panel.scale.low) / 6;
-  const byRange = (a: { readonly range: number }, b: { readonly range: number }) => b.range - a.range;
   const odd = oddEvaluator(result.evaluators, thresholds.severity * unit);
   return [
     ...result.slots.filter(({ close }) => close).map(({ key }): Flag => ({ kind: 'closeCall', slot: key })),
-    ...splitPuppies(panel, result.evaluators).filter(({ range }) => range >= thresholds.puppyRange * unit).sort(byRange),
+    ...splitPuppies(panel, thresholds),
     ...cellFlags(panel, read.freeStances ?? [], thresholds),
     ...splitChecks(read.checks),
     ...(odd ? [odd] : []),
   ];
 }
 
-/** A seat's standing for a puppy: its mean over the criteria against all seats' mean of the same cells, less its own severity. */
-function splitPuppies(panel: Panel, evaluators: readonly EvaluatorResult[]) {
-  const severity = new Map(evaluators.map((one) => [one.evaluator, 'undefined' in one.severity ? 0 : one.severity.value]));
-  const oneSided = new Set(panel.criteria.filter(({ twoSided }) => !twoSided).map(({ key }) => key));
-  return panel.puppies.flatMap((puppy) => {
-    const scores = panel.scores.filter((score) => score.puppy === puppy && oneSided.has(score.criterion));
-    const cellMeans = meansBy(scores, ({ criterion }) => criterion, ({ value, evaluator }) => value - (severity.get(evaluator) ?? 0));
-    const standings = meansBy(scores, ({ evaluator }) => evaluator, ({ value, evaluator, criterion }) =>
-      value - (severity.get(evaluator) ?? 0) - (cellMeans.get(criterion) ?? 0),
-    );
-    return standings.size < 2 ? [] : [{ kind: 'splitOnPuppy' as const, puppy, range: rangeOf([...standings.values()]) }];
+/** A seat's standing for a puppy: the mean over the criteria of its quality there, each criterion's mean and the seat's level taken off. */
+function splitPuppies(panel: Panel, { splitChance, puppySpread }: FlagThresholds): Flag[] {
+  const unit = (panel.scale.high - panel.scale.low) / 6;
+  const standings = seatStandings(panel);
+  const [spreads = []] = unlikelySpreads([standings.map(({ value, ...place }) => ({ ...place, value: value / unit }))], puppySpread);
+  return spreads.filter(({ chance }) => chance < splitChance).sort((a, b) => a.chance - b.chance).map(({ row: puppy }) => {
+    const values = standings.filter(({ row }) => row === puppy).map(({ value }) => value);
+    return { kind: 'splitOnPuppy', puppy, range: Math.max(...values) - Math.min(...values) };
   });
+}
+
+/** By puppy and seat, in points; a criterion's gaps are filled by an additive fit, so that a card with gaps is not better for what it lacks. */
+function seatStandings(panel: Panel): { readonly row: string; readonly seat: string; readonly value: number }[] {
+  const sums = new Map<string, { row: string; seat: string; sum: number; count: number }>();
+  for (const criterion of panel.criteria) {
+    const scores = panel.scores.filter((score) => score.criterion === criterion.key);
+    const cells = scores.map(({ puppy, evaluator, value }) => ({ row: puppy, seat: evaluator, value: scoreQuality(panel, value, criterion) }));
+    residualsOf(cells).forEach((left, at) => {
+      const cell = cells[at];
+      if (!cell) return;
+      const key = JSON.stringify([cell.row, cell.seat]);
+      const { sum, count } = sums.get(key) ?? { sum: 0, count: 0 };
+      sums.set(key, { row: cell.row, seat: cell.seat, sum: sum + left, count: count + 1 });
+    });
+  }
+  return [...sums.values()].map(({ row, seat, sum, count }) => ({ row, seat, value: sum / count }));
 }
 
 function splitChecks(checks: readonly CheckAnswer[]): Flag[] {
@@ -75,17 +96,4 @@ function oddEvaluator(evaluators: readonly EvaluatorResult[], severe: number): F
   });
   const [only, ...more] = found;
   return only && more.length === 0 ? { kind: 'oddEvaluator', ...only } : null;
-}
-
-function meansBy<T>(list: readonly T[], keyOf: (one: T) => string, valueOf: (one: T) => number): Map<string, number> {
-  const sums = new Map<string, { sum: number; count: number }>();
-  for (const one of list) {
-    const { sum, count } = sums.get(keyOf(one)) ?? { sum: 0, count: 0 };
-    sums.set(keyOf(one), { sum: sum + valueOf(one), count: count + 1 });
-  }
-  return new Map([...sums].map(([key, { sum, count }]) => [key, sum / count]));
-}
-
-function rangeOf(values: readonly number[]): number {
-  return Math.max(...values) - Math.min(...values);
 }

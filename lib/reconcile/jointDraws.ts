@@ -6,8 +6,17 @@ import type { VarianceDraws } from './varianceDraws';
 
 export type { DrawSource, JointDraws } from './rowWriter';
 
-/** Deals `count` places to the variance points in proportion to their shares (systematic resampling). */
-export function dealtPoints(variances: VarianceDraws, count: number, random: SeededRandom): ConditionalPosterior[] {
+/**
+ * Deals places to the variance points in proportion to their shares (systematic resampling).
+ * @param deal how many places, and how many of them in a row a dealt point gets at least (1 when left out).
+ */
+export function dealtPoints(variances: VarianceDraws, deal: { readonly places: number; readonly inRow?: number }, random: SeededRandom): ConditionalPosterior[] {
+  const { places, inRow = 1 } = deal;
+  const dealt = dealtOnce(variances, Math.ceil(places / inRow), random);
+  return dealt.flatMap((point) => Array.from({ length: inRow }, () => point)).slice(0, places);
+}
+
+function dealtOnce(variances: VarianceDraws, count: number, random: SeededRandom): ConditionalPosterior[] {
   const offset = random.uniform();
   const list: ConditionalPosterior[] = [];
   let passed = 0;

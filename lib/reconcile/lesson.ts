@@ -2,6 +2,7 @@ import { studentQuantile } from '#lib/stats/studentDistribution';
 import type { Figure } from './leastSquaresInterval';
 import { meanInterval } from './leastSquaresInterval';
 import type { Panel, PanelScore } from './panel';
+import { scoreQuality } from './plainMean';
 
 /** The learner's score less the mentor's on one criterion, in points (degrees where two-sided). */
 type LessonCriterion = {
@@ -13,6 +14,9 @@ type LessonCriterion = {
   /** How large a mean difference two seats that agree in truth would show on this many puppies, at most, in 90 of 100 lessons over all criteria. */
   readonly expected: number | null;
   readonly beyond: boolean;
+  /** Of the pairs of puppies that the mentor parts by a third of the scale or more in quality, how many the learner puts level or the other way round. */
+  readonly parted: number;
+  readonly turned: number;
 };
 
 export type Lesson = {
@@ -42,7 +46,7 @@ export function lesson(panel: Panel, { learner, mentor }: { readonly learner: st
   const gaps = puppyMeans(levelled.map((pair) => ({ ...pair, gap: Math.abs(pair.gap) })));
   return {
     level,
-    criteria: criteriaOf(panel, levelled),
+    criteria: criteriaOf(panel, levelled).map((one) => ({ ...one, ...ordersOf(panel, one.criterion, { learner, mentor }) })),
     gap: gaps.length < LEAST_PUPPIES ? tooFew : meanInterval(gaps, 0),
   };
 }
@@ -67,7 +71,7 @@ function pairsOf(panel: Panel, { learner, mentor }: { readonly learner: string; 
   });
 }
 
-function criteriaOf(panel: Panel, pairs: readonly Pair[]): LessonCriterion[] {
+function criteriaOf(panel: Panel, pairs: readonly Pair[]): Omit<LessonCriterion, 'parted' | 'turned'>[] {
   const means = new Map(panel.criteria.map(({ key }) => [key, meanOf(pairs.filter(({ criterion }) => criterion === key).map(({ gap }) => gap))]));
   const judged = [...means.values()].filter((mean) => mean !== null).length;
   const freedom = pairs.length - judged;
@@ -80,6 +84,20 @@ function criteriaOf(panel: Panel, pairs: readonly Pair[]): LessonCriterion[] {
     const expected = reach === null || puppies === 0 ? null : reach / Math.sqrt(puppies);
     return { criterion, puppies, difference, expected, beyond: difference !== null && expected !== null && puppies >= LEAST_PUPPIES && Math.abs(difference) > expected };
   });
+}
+
+/** Means may agree where orders do not: a mentor's 7, 1, 1, 1 against 4, 5, 6, 5. */
+function ordersOf(panel: Panel, key: string, { learner, mentor }: { readonly learner: string; readonly mentor: string }): Pick<LessonCriterion, 'parted' | 'turned'> {
+  const criterion = panel.criteria.find((one) => one.key === key);
+  const of = (seat: string) => new Map(panel.scores.filter((score) => score.evaluator === seat && score.criterion === key).map(({ puppy, value }) => [puppy, scoreQuality(panel, value, criterion)]));
+  const [own, theirs] = [of(learner), of(mentor)];
+  const both = [...theirs].flatMap(([puppy, quality]) => {
+    const seen = own.get(puppy);
+    return seen === undefined ? [] : [{ quality, seen }];
+  });
+  const third = (panel.scale.high - panel.scale.low) / 3 - 1e-9;
+  const gaps = both.flatMap((one) => both.filter((other) => one.quality - other.quality >= third).map((other) => one.seen - other.seen));
+  return { parted: gaps.length, turned: gaps.filter((gap) => gap <= 0).length };
 }
 
 function puppyMeans(pairs: readonly Pair[]): number[] {

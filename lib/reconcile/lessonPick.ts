@@ -20,12 +20,10 @@ const MOST = 2;
  */
 export function lessonPick(panel: Panel, purpose: PurposeQuestion, seats: { readonly learner: string; readonly mentor: string; readonly learnersPuppy: string; readonly mentorsPuppy: string }): LessonPick | null {
   const { learner, mentor, learnersPuppy, mentorsPuppy } = seats;
-  const quality = new Map(
-    panel.scores.map((score) => {
-      const twoSided = panel.criteria.some(({ key, twoSided: both }) => key === score.criterion && both);
-      return [JSON.stringify([score.evaluator, score.puppy, score.criterion]), scoreQuality(panel, { value: score.value, twoSided })];
-    }),
-  );
+  const criteria = new Map(panel.criteria.map((criterion) => [criterion.key, criterion]));
+  const quality = new Map(panel.scores.map(({ evaluator, puppy, criterion, value }) =>
+    [JSON.stringify([evaluator, puppy, criterion]), scoreQuality(panel, value, criteria.get(criterion))],
+  ));
   const lead = (evaluator: string, criterion: string) => {
     const [one, other] = [learnersPuppy, mentorsPuppy].map((puppy) => quality.get(JSON.stringify([evaluator, puppy, criterion])));
     return one === undefined || other === undefined ? null : one - other;

@@ -29,7 +29,7 @@ export type LookPlanSource = {
 
 /** Looks in canonical order (their order must not matter), each distinct seat-puppy liking once. */
 export function lookPlan(looks: readonly LookAnswer[], design: PanelDesign, { purposes, places }: LookPlanSource): LookPlan {
-  const planned = inCanonicalOrder(looks, design).map((look): PlannedLook => {
+  const planned = inCanonicalOrder(looks.map((look) => oneWayRound(look, design)), design).map((look): PlannedLook => {
     const purpose = purposes.findIndex(({ key }) => key === look.purpose);
     invariant(purpose >= 0, `a second look names purpose ${look.purpose}, which the question does not have`);
     const [first, second] = [design.puppies.indexOf(look.first), design.puppies.indexOf(look.second)];
@@ -42,6 +42,13 @@ export function lookPlan(looks: readonly LookAnswer[], design: PanelDesign, { pu
 
 /** The plan of a panel without second looks. */
 export const noLooks: LookPlan = { looks: [], likings: [], extra: 0 };
+
+/** A pair shown the other way round is the same look. */
+function oneWayRound(look: LookAnswer, { puppies }: PanelDesign): LookAnswer {
+  if (puppies.indexOf(look.first) <= puppies.indexOf(look.second)) return look;
+  const choice = look.choice === 'tie' ? 'tie' : look.choice === 'first' ? 'second' : 'first';
+  return { ...look, first: look.second, second: look.first, choice };
+}
 
 function inCanonicalOrder(looks: readonly LookAnswer[], design: PanelDesign): LookAnswer[] {
   const rank = (look: LookAnswer) => [

@@ -6,8 +6,6 @@ export type LookSettings = {
   readonly tieHalfWidth: number;
   /** Share of a seat's liking for a puppy, as shown in its scores, that recurs in its look. */
   readonly carryOver: number;
-  /** Below this many effective draws the draws are moved instead of merely reweighted. */
-  readonly leastEffective: number;
 };
 
-export const lookSettings: LookSettings = { noise: 0.7, tieHalfWidth: 0.25, carryOver: 1, leastEffective: 100 };
+export const lookSettings: LookSettings = { noise: 0.7, tieHalfWidth: 0.25, carryOver: 1 };

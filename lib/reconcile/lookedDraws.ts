@@ -1,6 +1,6 @@
 import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
-import { foldLooks, type FoldedDraws } from './foldLooks';
-import { dealtPoints, jointDraws, type DrawSource } from './jointDraws';
+import { dealtPoints, jointDraws, type DrawSource, type JointDraws } from './jointDraws';
+import { lookedPairs } from './lookedPairs';
 import type { LikingPlaces } from './likingPlaces';
 import { lookPlan } from './lookPlan';
 import type { LookSettings } from './lookSettings';
@@ -18,17 +18,23 @@ export type LookedQuestion = Pick<ReconcileQuestion, 'purposes' | 'looks'> & {
 
 export type LookedSettings = { readonly priors: MeritPriors; readonly looks: LookSettings; readonly sampling: { readonly pairs: number } };
 
-/** Joint draws of merits, seats and likings by the scores, weighed by the second looks. Depends on the data alone (ST2). */
+/** Joint draws with their weights, all alike as drawn. */
+export type FoldedDraws = { readonly draws: JointDraws; readonly weights: Float64Array };
+
+/** Mirrored pairs at one value of the SDs, for what looks show has to be worked out for each. */
+const PAIRS_A_POINT = 10;
+
+/** Joint draws of merits, seats and likings by the scores and the second looks. Depends on the data alone (ST2). */
 export function lookedDraws({ design, variances }: ScorePosterior, question: LookedQuestion, settings: LookedSettings): FoldedDraws {
   const random = createSeededRandom(seedFromNumbers([design.seed, 1]));
   const source: DrawSource = {
     design,
     priors: settings.priors,
-    points: dealtPoints(variances, settings.sampling.pairs, random),
+    points: dealtPoints(variances, { places: settings.sampling.pairs, inRow: PAIRS_A_POINT }, random),
     weights: question.purposes.map((purpose) => purposeWeights(design.criteria, purpose)),
     plan: lookPlan(question.looks, design, question),
     watched: question.watched,
   };
-  const scale = { settings: settings.looks, unit: design.unit, puppies: design.puppies.length };
-  return foldLooks(source, jointDraws(source, random), { scale, random });
+  const draws = source.plan.looks.length === 0 ? jointDraws(source, random) : lookedPairs(source, { settings: settings.looks, random });
+  return { draws, weights: new Float64Array(draws.count).fill(1) };
 }

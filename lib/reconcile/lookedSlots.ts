@@ -1,5 +1,4 @@
-import type { FoldedDraws } from './foldLooks';
-import { lookedDraws, type LookedSettings } from './lookedDraws';
+import { lookedDraws, type FoldedDraws, type LookedSettings } from './lookedDraws';
 import type { LikingPlaces } from './likingPlaces';
 import type { ReconcileQuestion } from './panel';
 import type { WeightedMerits } from './rankChances';
@@ -25,5 +24,5 @@ export function lookedSlots(
   const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [
     key, { merits: folded.draws.merits[at] ?? new Float64Array(0), weights: folded.weights, puppies: puppies.length },
   ]));
-  return { folded, byPurpose, slots: slotResults(question.slots, { puppies, byPurpose, thresholds: settings.thresholds }) };
+  return { folded, byPurpose, slots: slotResults(question.slots, { puppies, byPurpose, thresholds: settings.thresholds, unit: read.scored.design.unit }) };
 }

@@ -1,6 +1,6 @@
 /**
  * Priors of the merit model, all in units u (a sixth of the scale: one step of a seven-step sheet; one step of d for a two-sided
- * criterion), so that a 1-5 or 1-100 sheet is treated alike. All are proper and weak: their middle is what scores of
+ * criterion), so that a 1-5 or 1-100 sheet is treated alike. Degrees are in steps of d until they are folded. All are proper and weak: their middle is what scores of
  * littermates commonly look like, their reach is several times wider than one litter can show.
  */
 export type MeritPriors = {
@@ -17,7 +17,10 @@ export type MeritPriors = {
   readonly puppyCriterion: number;
   readonly evaluator: number;
   readonly evaluatorCriterion: number;
-  /** Half-normal scales for two-sided criteria: puppy's own degree, evaluator's lean to one side, both per criterion. */
+  /** The same of two-sided criteria once they are folded to quality. */
+  readonly puppyFolded: number;
+  readonly evaluatorFolded: number;
+  /** Half-normal scales for the leans that folding takes off: puppy's own degree, evaluator's lean to one side, both per criterion. */
   readonly puppyDegree: number;
   readonly evaluatorLean: number;
   /**
@@ -27,8 +30,8 @@ export type MeritPriors = {
    */
   readonly liking: PanelSpread;
   readonly noise: PanelSpread;
-  /** SD of the log of how much noisier a step of d is than a step of quality (ρ). */
-  readonly degreeNoise: number;
+  /** How many times as noisy a folded score is as another (ρ), log-normal. */
+  readonly foldedNoise: { readonly median: number; readonly sd: number };
   /** One liking SD and one noise SD for all seats: a comparison for the expert, never the default. */
   readonly evaluatorsAlike: boolean;
 };
@@ -45,10 +48,12 @@ export const meritPriors: MeritPriors = {
   puppyCriterion: 0.8,
   evaluator: 0.8,
   evaluatorCriterion: 0.6,
+  puppyFolded: 1.2,
+  evaluatorFolded: 0.8,
   puppyDegree: 1,
   evaluatorLean: 0.8,
   liking: { median: 0.28, panel: 0.4, seat: 0.42 },
   noise: { median: 0.7, panel: 0.4, seat: 0.4 },
-  degreeNoise: 0.3,
+  foldedNoise: { median: 1.5, sd: 0.35 },
   evaluatorsAlike: false,
 };

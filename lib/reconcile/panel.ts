@@ -1,3 +1,5 @@
+import type { DegreeCosts } from './degreeCost';
+
 /**
  * What the engine is asked. Keys are opaque: it knows no sex, collar, seat or phase.
  * Everything here comes from one immutable reveal snapshot, so the same question always has the same answer (ST2).
@@ -6,6 +8,8 @@ export type PanelCriterion = {
   readonly key: string;
   /** True when the score is a signed degree d in -3..+3 (0 = as asked) whatever the scale. */
   readonly twoSided: boolean;
+  /** Of a two-sided criterion: what 1, 2 and 3 degrees to either side cost, in sixths of the scale; 2, 4, 6 when left out. */
+  readonly cost?: DegreeCosts;
 };
 
 /** One judged cell. A cell nobody judged is simply absent: never a middle score. */
@@ -37,6 +41,8 @@ export type SlotQuestion = {
   readonly eligible: readonly string[];
   /** The actual pick, once made; null while open. */
   readonly picked: string | null;
+  /** Chance from which this place counts as settled; the settings' when left out. */
+  readonly closeBelow?: number;
 };
 
 /** One seat's answer to one second look: `first` and `second` name the pair, whichever side they stood on. */

@@ -46,6 +46,6 @@ function crossedModel(panel: Panel): MixedModel {
     ...[puppy, evaluator, criterion].filter(({ wide }) => wide),
     ...interactions.filter(({ pair }) => pair.every(({ wide }) => wide)).map(({ name, pair }) => interactionFactor(name, pair)),
   ];
-  const response = cells.map((cell) => scoreQuality(panel, { value: cell.value, twoSided: criteria[cell.criterion]?.twoSided === true }));
+  const response = cells.map((cell) => scoreQuality(panel, cell.value, criteria[cell.criterion]));
   return { response, fixed: [intercept(response.length)], factors };
 }

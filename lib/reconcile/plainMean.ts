@@ -1,20 +1,20 @@
-import type { Panel, PurposeQuestion } from './panel';
+import { degreeCost } from './degreeCost';
+import type { Panel, PanelCriterion, PurposeQuestion } from './panel';
 
-/** Quality of one score on the sheet's scale: the score itself, or top − (top − bottom)/3 · |d| for a signed degree. */
-export function scoreQuality(panel: Panel, score: { readonly value: number; readonly twoSided: boolean }): number {
-  const { low, high } = panel.scale;
-  return score.twoSided ? high - ((high - low) / 3) * Math.abs(score.value) : score.value;
+/** Quality of one score on the sheet's scale: the score itself, or the top less what a signed degree costs. */
+export function scoreQuality({ scale: { low, high } }: Panel, value: number, criterion: Pick<PanelCriterion, 'twoSided' | 'cost'> | undefined): number {
+  return criterion?.twoSided ? high - ((high - low) / 6) * degreeCost(value, criterion.cost) : value;
 }
 
 /** Weighted average of each score's own quality over the cells judged, by puppy; null when no judged cell carries weight. */
 export function plainMeans(panel: Panel, purpose: PurposeQuestion): ReadonlyMap<string, number | null> {
-  const twoSided = new Map(panel.criteria.map((criterion) => [criterion.key, criterion.twoSided]));
+  const criteria = new Map(panel.criteria.map((criterion) => [criterion.key, criterion]));
   const sums = new Map<string, { quality: number; weight: number }>();
   for (const score of panel.scores) {
     const weight = Object.hasOwn(purpose.weights, score.criterion) ? (purpose.weights[score.criterion] ?? 0) : 0;
     if (!(weight > 0)) continue;
     const sum = sums.get(score.puppy) ?? { quality: 0, weight: 0 };
-    const quality = scoreQuality(panel, { value: score.value, twoSided: twoSided.get(score.criterion) === true });
+    const quality = scoreQuality(panel, score.value, criteria.get(score.criterion));
     sums.set(score.puppy, { quality: sum.quality + weight * quality, weight: sum.weight + weight });
   }
   return new Map(panel.puppies.map((puppy) => {

@@ -3,9 +3,8 @@ import { cellFlags } from './cellFlags';
 import { drawColumn, drawEstimate, drawSummary } from './drawEstimate';
 import { evaluatorResults } from './evaluatorResults';
 import { flags, flagThresholds } from './flags';
-import type { FoldedDraws } from './foldLooks';
 import { createLikingPlaces } from './likingPlaces';
-import { lookedDraws } from './lookedDraws';
+import { lookedDraws, type FoldedDraws } from './lookedDraws';
 import { lookSettings, type LookSettings } from './lookSettings';
 import { meritPriors, type MeritPriors } from './meritPriors';
 import type { BesideScores, Panel, PurposeQuestion, ReconcileQuestion } from './panel';
@@ -17,7 +16,7 @@ import { scorePosterior, type ScorePosterior } from './scorePosterior';
 import { closeCallThresholds, slotResults, type CloseCallThresholds } from './slotResults';
 
 /** Changes whenever the same question may get other numbers. */
-export const ENGINE_VERSION = '7';
+export const ENGINE_VERSION = '8';
 
 export type ReconcileSettings = {
   readonly priors: MeritPriors;
@@ -35,7 +34,8 @@ export const reconcileSettings: ReconcileSettings = {
 };
 
 /**
- * Merit, ranks, slots and evaluators of one panel by the merit model: y = κ_c + β_j + π_p + (πκ)_pc + (πβ)_pj + (βκ)_jc + ε.
+ * Merit, ranks, slots and evaluators of one panel by the merit model: y = κ_c + β_j + π_p + (πκ)_pc + (πβ)_pj + (βκ)_jc + ε, y being quality:
+ * the score of a one-sided criterion, and a two-sided one's signed degree folded (`foldDegrees`).
  * The numbers depend on the data alone; rows and names may come in any order (ST2). Never throws on thin data: what cannot be told
  * is wide, or undefined with a reason (ST1).
  * @param scored for a caller that asks about the same scores several times, with other looks or picks.
@@ -70,10 +70,10 @@ type Read = {
 
 function answer(question: ReconcileQuestion, read: Read): Reconciliation {
   const { puppies } = read.design;
-  const { draws, weights, effective } = read.folded;
+  const { draws, weights } = read.folded;
   const meritsOf = (at: number): WeightedMerits => ({ merits: draws.merits[at] ?? new Float64Array(0), weights, puppies: puppies.length });
   const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [key, meritsOf(at)]));
-  const slots = slotResults(question.slots, { puppies, byPurpose, thresholds: read.thresholds });
+  const slots = slotResults(question.slots, { puppies, byPurpose, thresholds: read.thresholds, unit: read.design.unit });
   const evaluators = evaluatorResults(question.panel.evaluators, read.design, { draws, weights });
   const beside = question.beside ?? nothingBeside;
   const raised = flags({ panel: question.panel, result: { slots, evaluators }, checks: beside.checks, freeStances: beside.freeStances });
@@ -85,7 +85,7 @@ function answer(question: ReconcileQuestion, read: Read): Reconciliation {
     slots,
     evaluators,
     agenda: agenda(raised, { ...read, byPurpose, slots: question.slots, results: slots, beside }),
-    looks: { answers: question.looks.length, effectiveDraws: effective, draws: draws.count },
+    looks: { answers: question.looks.length },
   };
 }
 

@@ -37,12 +37,19 @@ export type PurposeResult = {
 
 export type Chance = { readonly puppy: string; readonly probability: number };
 
+/** `close` means that no puppy reaches `closeBelow`. */
 export type SlotResult = {
   readonly key: string;
   readonly purpose: string;
   /** Eligible puppies not taken by earlier slots, most probable first; sums to 1. Empty when nobody is eligible. */
   readonly chances: readonly Chance[];
   readonly close: boolean;
+  /** The chance from which it is not: the place's own, or the settings'. */
+  readonly closeBelow: number;
+  /** Of a close call: chance that its candidates all lie within half a step of the sheet of each other; else 0. */
+  readonly alike: number;
+  /** Half a step of the sheet, in scale points. */
+  readonly halfStep: number;
   /** Smallest set holding 0.90, when close; else empty. */
   readonly candidates: readonly Chance[];
   /** The actual pick, else the most probable puppy: what later slots count as gone. Null when nobody is eligible. */
@@ -51,12 +58,14 @@ export type SlotResult = {
 
 export type EvaluatorResult = {
   readonly evaluator: string;
-  /** Level against the panel's mean level, in points: negative is severe. */
+  /** Level against the median of the panel's seats, which one severe seat does not move, in points: negative is severe. */
   readonly severity: Estimate | Undefined;
   /** SD of this seat's overall liking from puppy to puppy, in points. */
   readonly liking: Estimate | Undefined;
   /** SD of what is left of a single score, in points. */
   readonly noise: Estimate | Undefined;
+  /** Chance that this seat's liking, and its noise, is more than a quarter larger than that of every other seat; 0 where it has no such figure. */
+  readonly standsOut: { readonly liking: number; readonly noise: number };
 };
 
 /** One thing worth talking about, and what settling it would do for the slot it could help most. */
@@ -87,6 +96,6 @@ export type Reconciliation = {
   readonly evaluators: readonly EvaluatorResult[];
   /** Largest gain first, five at most. */
   readonly agenda: readonly AgendaItem[];
-  /** How well the second looks could be folded in by reweighting: effective draws of total; equal when there were none. */
-  readonly looks: { readonly answers: number; readonly effectiveDraws: number; readonly draws: number };
+  /** Second looks that are part of these numbers. */
+  readonly looks: { readonly answers: number };
 };

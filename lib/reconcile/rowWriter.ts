@@ -67,9 +67,6 @@ function createMeritWriter({ design, weights, watched }: DrawSource, draws: Join
   const quality = new Float64Array(design.criteria.length * puppies);
   return ({ row, sign, mean, deviation }) => {
     for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at]) + sign * (deviation.standing[at]);
-    design.criteria.forEach(({ twoSided }, criterion) => {
-      if (twoSided) degreesToQuality(quality.subarray(criterion * puppies, (criterion + 1) * puppies));
-    });
     for (let puppy = 0; puppy < puppies; puppy += 1) {
       draws.general[row * puppies + puppy] = design.unit * ((mean.general[puppy]) + sign * (deviation.general[puppy]));
     }
@@ -83,11 +80,6 @@ function createMeritWriter({ design, weights, watched }: DrawSource, draws: Join
       (draws.levels[purpose])[row] = design.middle + litter * design.unit;
     });
   };
-}
-
-/** quality = top − (top − bottom)/3 · |d|, which is 3 − 2|d| in units about the middle. */
-function degreesToQuality(degrees: Float64Array): void {
-  for (let at = 0; at < degrees.length; at += 1) degrees[at] = 3 - 2 * Math.abs(degrees[at]);
 }
 
 /** Weighted quality of each puppy into `into`; returns the litter's mean of it. */
@@ -109,10 +101,10 @@ function createSeatWriter(design: PanelDesign, draws: JointDraws): (drawn: Drawn
   const rounding = Math.sqrt(design.rounding.oneSided);
   return ({ row, sign, sds, mean, deviation }) => {
     for (let seat = 0; seat < seats; seat += 1) level[seat] = (mean.seatLevel[seat]) + sign * (deviation.seatLevel[seat]);
-    const panelLevel = average(level);
+    const middle = median(level);
     for (let seat = 0; seat < seats; seat += 1) {
       const at = row * seats + seat;
-      draws.severity[at] = ((level[seat]) - panelLevel) * design.unit;
+      draws.severity[at] = (level[seat] - middle) * design.unit;
       draws.liking[at] = (sds.liking[seat]) * design.unit;
       draws.noise[at] = Math.hypot(sds.noise[seat], rounding) * design.unit;
     }
@@ -124,17 +116,24 @@ function likingOf(source: LikingSource, { sign, sds, mean, deviation, extra }: D
   if (source.kind === 'scored') return (mean.liking[source.pair]) + sign * (deviation.liking[source.pair]);
   const draw = sign * (extra[source.draw]);
   if (source.kind === 'fresh') return draw * (sds.liking[source.seat]);
-  return draw * strangerLikingSd(sds, priors, sign * (extra[source.sdDraw]));
+  return draw * strangerLikingSd(sds, priors, extra[source.sdDraw]);
 }
 
 /** Liking SD of a seat that scored nothing: drawn from the panel's distribution given the SDs of the seats that did. */
-function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPriors, z: number): number {
+export function strangerLikingSd(sds: StandardDeviations, { liking }: MeritPriors, z: number): number {
   if (sds.likingsAlike) return sds.liking[0] ?? liking.median;
   const [panel, own] = [liking.panel ** 2, liking.seat ** 2];
   const pull = panel / (own + sds.liking.length * panel);
   const middle = Math.log(liking.median);
   const gaps = sds.liking.reduce((sum, sd) => sum + Math.log(sd) - middle, 0);
   return Math.exp(middle + pull * gaps + z * Math.sqrt(own + panel - sds.liking.length * panel * pull));
+}
+
+/** What fewer than half the seats, however severe, hardly move. */
+function median(values: Float64Array): number {
+  const sorted = values.toSorted();
+  const half = sorted.length / 2;
+  return sorted.length === 0 ? 0 : (sorted[Math.ceil(half) - 1] + sorted[Math.floor(half)]) / 2;
 }
 
 function average(values: Float64Array): number {

@@ -10,6 +10,8 @@ export function scaledPriors(priors: MeritPriors, factor: number): MeritPriors {
     puppyCriterion: priors.puppyCriterion * factor,
     evaluator: priors.evaluator * factor,
     evaluatorCriterion: priors.evaluatorCriterion * factor,
+    puppyFolded: priors.puppyFolded * factor,
+    evaluatorFolded: priors.evaluatorFolded * factor,
     puppyDegree: priors.puppyDegree * factor,
     evaluatorLean: priors.evaluatorLean * factor,
     liking: { ...priors.liking, median: priors.liking.median * factor },

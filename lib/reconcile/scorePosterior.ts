@@ -1,6 +1,7 @@
 import { createSeededRandom } from '#lib/stats/seededRandom';
 import type { MeritPriors } from './meritPriors';
 import type { ReconcileQuestion } from './panel';
+import { foldDegrees } from './foldDegrees';
 import { panelDesign, type PanelDesign } from './panelDesign';
 import { weightedCriteria } from './purposeWeights';
 import { varianceDraws, type VarianceDraws } from './varianceDraws';
@@ -12,6 +13,6 @@ export type ScoreSettings = { readonly priors: MeritPriors; readonly sampling: {
 
 /** The costly half of a reconciliation: second looks, picks and holds leave it as it is. */
 export function scorePosterior({ panel, purposes }: Pick<ReconcileQuestion, 'panel' | 'purposes'>, { priors, sampling }: ScoreSettings): ScorePosterior {
-  const design = panelDesign(panel, weightedCriteria(purposes));
+  const design = panelDesign(panel, weightedCriteria(purposes), foldDegrees(priors));
   return { design, variances: varianceDraws(design, priors, { random: createSeededRandom(design.seed), count: sampling.points }) };
 }

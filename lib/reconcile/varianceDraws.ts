@@ -49,7 +49,6 @@ export function varianceDraws(
   const variances = roughVariances(layout, priors, design.scoresBySeat);
   const around = (centre: Float64Array) => stretchedAround(density, centre, modeShape(density, centre, SHAPE_STEP));
   const mode = posteriorMode(density, priorMiddle(layout, priors), variances);
-  if (!layout.oneSided) return importanceRounds([around(mode)], { evaluate, ...sampling });
   // The puppies' own SD comes first; held where it is, the other SDs are the likeliest beside it.
   const alike = posteriorMode((point) => density(point.with(0, ALIKE)), mode.with(0, ALIKE), variances);
   const near = density(alike) > density(mode) - NEAR;

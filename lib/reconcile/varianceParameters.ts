@@ -8,9 +8,10 @@ export type StandardDeviations = {
   readonly puppyCriterion: number;
   readonly evaluator: number;
   readonly evaluatorCriterion: number;
-  readonly puppyDegree: number;
-  readonly evaluatorLean: number;
-  readonly degreeNoise: number;
+  /** Of folded criteria: what πκ and βκ are of the others, and how many times as noisy a score is. */
+  readonly puppyFolded: number;
+  readonly evaluatorFolded: number;
+  readonly foldedNoise: number;
   /** True when one SD stands for the liking of every seat. */
   readonly likingsAlike: boolean;
   /** By seat; the noise is that before rounding. */
@@ -21,7 +22,8 @@ export type StandardDeviations = {
 /**
  * The SDs as coordinates x in which their posterior is nearly normal: for a half-normal SD, or a power of one, the normal score of its prior
  * (so that its prior is standard normal and an SD near zero has no long tail), for the others the log SD.
- * Order: four shared SDs of one-sided criteria, three of two-sided ones (each only if the panel has such), likings, noises.
+ * Order: the puppies' and the evaluators' SDs, two more of one-sided criteria, three of folded ones (each only if the panel has such), likings,
+ * noises.
  */
 export type VarianceLayout = {
   readonly size: number;
@@ -29,7 +31,7 @@ export type VarianceLayout = {
   readonly likings: number;
   readonly noises: number;
   readonly oneSided: boolean;
-  readonly twoSided: boolean;
+  readonly folded: boolean;
 };
 
 /** Below this many seats likings share one SD: two seats cannot tell whose liking it was. */
@@ -37,11 +39,12 @@ const SEATS_FOR_OWN_LIKING = 3;
 
 export function varianceLayout(design: PanelDesign, priors: MeritPriors): VarianceLayout {
   const seats = design.seats.length;
-  const [oneSided, twoSided] = [design.oneSided.length > 0, design.twoSided.length > 0];
+  const [oneSided, folded] = [design.oneSided.length > 0, design.folded.length > 0];
   const ownLikings = seats >= SEATS_FOR_OWN_LIKING && !priors.evaluatorsAlike;
-  const likings = oneSided ? (ownLikings ? seats : 1) : 0;
+  const likings = seats === 0 ? 0 : ownLikings ? seats : 1;
   const noises = priors.evaluatorsAlike ? Math.min(1, seats) : seats;
-  return { size: (oneSided ? 4 : 0) + (twoSided ? 3 : 0) + likings + noises, seats, likings, noises, oneSided, twoSided };
+  const shared = (seats > 0 ? 2 : 0) + (oneSided ? 2 : 0) + (folded ? 3 : 0);
+  return { size: shared + likings + noises, seats, likings, noises, oneSided, folded };
 }
 
 /** x → SDs. A family the panel has no criterion for keeps its prior's middle, which nothing then reads. */
@@ -50,18 +53,19 @@ export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, 
   const half = (scale: number) => floored(scale * halfNormalOfScore(x[at++]));
   const steep = (scale: number) => floored(scale * halfNormalOfScore(x[at++]) ** PUPPY_POWER);
   const log = () => floored(Math.exp(x[at++]));
-  const [puppy, puppyCriterion, evaluator, evaluatorCriterion] = layout.oneSided
-    ? [steep(priors.puppy), half(priors.puppyCriterion), half(priors.evaluator), half(priors.evaluatorCriterion)]
-    : [priors.puppy, priors.puppyCriterion, priors.evaluator, priors.evaluatorCriterion];
-  const [puppyDegree, evaluatorLean, degreeNoise] = layout.twoSided
-    ? [half(priors.puppyDegree), half(priors.evaluatorLean), log()]
-    : [priors.puppyDegree, priors.evaluatorLean, 1];
+  const [puppy, evaluator] = layout.seats > 0 ? [steep(priors.puppy), half(priors.evaluator)] : [priors.puppy, priors.evaluator];
+  const [puppyCriterion, evaluatorCriterion] = layout.oneSided
+    ? [half(priors.puppyCriterion), half(priors.evaluatorCriterion)]
+    : [priors.puppyCriterion, priors.evaluatorCriterion];
+  const [puppyFolded, evaluatorFolded, foldedNoise] = layout.folded
+    ? [half(priors.puppyFolded), half(priors.evaluatorFolded), priors.foldedNoise.median * log()]
+    : [priors.puppyFolded, priors.evaluatorFolded, priors.foldedNoise.median];
   const likings = Array.from({ length: layout.likings }, log);
   const noises = Array.from({ length: layout.noises }, log);
   const bySeat = (list: readonly number[]) => Array.from({ length: layout.seats }, (_, seat) => list[list.length > 1 ? seat : 0] ?? 1);
   const [liking, noise] = [bySeat(likings), bySeat(noises)];
   const likingsAlike = layout.likings <= 1;
-  return { likingsAlike, puppy, puppyCriterion, evaluator, evaluatorCriterion, puppyDegree, evaluatorLean, degreeNoise, liking, noise };
+  return { likingsAlike, puppy, puppyCriterion, evaluator, evaluatorCriterion, puppyFolded, evaluatorFolded, foldedNoise, liking, noise };
 }
 
 /** Log density of the prior of x up to a constant. */
@@ -93,7 +97,7 @@ export function roughVariances(layout: VarianceLayout, priors: MeritPriors, scor
 
 /** Prior SDs of the shared coordinates, in their order. */
 function sharedScales(layout: VarianceLayout, priors: MeritPriors): number[] {
-  return [...(layout.oneSided ? [1, 1, 1, 1] : []), ...(layout.twoSided ? [1, 1, priors.degreeNoise] : [])];
+  return [...(layout.seats > 0 ? [1, 1] : []), ...(layout.oneSided ? [1, 1] : []), ...(layout.folded ? [1, 1, priors.foldedNoise.sd] : [])];
 }
 
 /** The standard half-normal value whose place in its distribution is that of `score` in the standard normal. */

@@ -25,7 +25,7 @@ export type PanelReport = {
   readonly evaluators: readonly { readonly evaluator: string; readonly severity: Interval; readonly liking: Interval; readonly noise: Interval }[];
   readonly components: Agreement['components'];
   readonly reliability: Agreement['reliability'];
-  readonly agreement: Pick<Agreement, 'sheet' | 'byCriterion'>;
+  readonly agreement: { readonly sheet: Agreement['sheet']; readonly byCriterion: Readonly<Record<string, Omit<Agreement['byCriterion'][string], 'absolute'>>> };
 };
 
 const purpose = 'merit';
@@ -50,8 +50,13 @@ export function panelReport(panel: Panel, options: Pick<ReconcileOptions, 'keep'
       liking: interval(liking),
       noise: interval(noise),
     })),
-    agreement: agreed,
+    agreement: { sheet: agreed.sheet, byCriterion: printed(agreed.byCriterion) },
   };
+}
+
+/** What decides the word on the board is no part of the command's answer: its keys stay as they are. */
+function printed(byCriterion: Agreement['byCriterion']): PanelReport['agreement']['byCriterion'] {
+  return Object.fromEntries(Object.entries(byCriterion).map(([criterion, { absolute: _, ...shown }]) => [criterion, shown]));
 }
 
 type Asked = { readonly keep: number; readonly weights: Readonly<Record<string, number>> };

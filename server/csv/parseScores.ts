@@ -1,3 +1,4 @@
+import type { DegreeCosts } from '#lib/reconcile/degreeCost';
 import type { Panel } from '#lib/reconcile/panel';
 import { type CsvError, type CsvFault, type Field, firstFault, parseTable, type TableRow } from './parseTable';
 
@@ -90,7 +91,7 @@ export function nameFault({ text, line, column }: Field, what: string): CsvFault
 }
 
 /** The panel a file describes, in alphabetical order whatever the order of its lines (ST2). Blank cells make no score, but their names count. */
-export function panelOfScores(rows: readonly ScoreRow[], { scale, twoSided }: Pick<ScoreOptions, 'scale' | 'twoSided'>): Panel {
+export function panelOfScores(rows: readonly ScoreRow[], { scale, twoSided, cost = null }: Pick<ScoreOptions, 'scale' | 'twoSided'> & { readonly cost?: DegreeCosts | null }): Panel {
   const names = (of: (row: ScoreRow) => string) => [...new Set(rows.map(of))].sort();
   const scores = rows.flatMap(({ puppy, evaluator, criterion, score }) => (score === null ? [] : [{ puppy, evaluator, criterion, value: score }]));
   const place = (score: (typeof scores)[number]) => JSON.stringify([score.puppy, score.evaluator, score.criterion]);
@@ -98,7 +99,7 @@ export function panelOfScores(rows: readonly ScoreRow[], { scale, twoSided }: Pi
     scale,
     puppies: names((row) => row.puppy),
     evaluators: names((row) => row.evaluator),
-    criteria: names((row) => row.criterion).map((key) => ({ key, twoSided: twoSided.has(key) })),
+    criteria: names((row) => row.criterion).map((key) => ({ key, twoSided: twoSided.has(key), ...(cost && twoSided.has(key) ? { cost } : {}) })),
     scores: scores.sort((a, b) => (place(a) < place(b) ? -1 : 1)),
   };
 }

@@ -177,6 +177,7 @@ function stoppable(reconciler: Reconciler, state: { readonly closing: boolean })
     agreement: (panel) => (state.closing ? stopped() : reconciler.agreement(panel)),
     profile: (source) => (state.closing ? stopped() : reconciler.profile(source)),
     looks: (question, ask) => (state.closing ? stopped() : reconciler.looks(question, ask)),
+    robustness: (question) => (state.closing ? stopped() : reconciler.robustness(question)),
     close: () => reconciler.close(),
   };
 }

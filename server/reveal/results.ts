@@ -72,7 +72,7 @@ function compute(runtime: Runtime, key: string, asked: Asked): Promise<Computed>
 }
 
 export function bandsOf({ criteria }: Panel, { byCriterion }: Agreement): Computed['bands'] {
-  return Object.fromEntries(criteria.map(({ key }) => [key, agreementBand(byCriterion[key]?.alpha.ordinal)]));
+  return Object.fromEntries(criteria.map(({ key }) => [key, agreementBand(byCriterion[key]?.absolute)]));
 }
 
 async function computeFresh({ db, clock, reconciler }: Runtime, key: string, { question, orders, repeats }: Asked): Promise<Computed> {

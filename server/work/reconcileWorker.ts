@@ -4,6 +4,7 @@ import { agreement } from '#lib/reconcile/agreement';
 import { chooseLooks } from '#lib/reconcile/chooseLooks';
 import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import { reconcile } from '#lib/reconcile/reconcile';
+import { robustness } from '#lib/reconcile/robustness';
 import type { Job, JobMessage, JobReply } from './reconciler';
 
 invariant(parentPort, 'the statistics run in a worker thread');
@@ -21,6 +22,8 @@ function work(job: Job): unknown {
       return agreement(job.panel);
     case 'profile':
       return evaluatorProfile(job.source);
+    case 'robustness':
+      return robustness(job.question);
     case 'looks':
       return chooseLooks(job.question, job.ask);
   }

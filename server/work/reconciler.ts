@@ -3,6 +3,7 @@ import type { LookBatch, LooksAsk } from '#lib/reconcile/chooseLooks';
 import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/evaluatorProfile';
 import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
 import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
+import type { Robustness } from '#lib/reconcile/robustness';
 
 /** The statistics, off the server's own loop. Same question, same answer (ST2). */
 export type Reconciler = {
@@ -11,6 +12,8 @@ export type Reconciler = {
   profile(source: ProfileSource): Promise<EvaluatorProfile[]>;
   /** The next batch of second looks worth opening for one place. */
   looks(question: ReconcileQuestion, ask: LooksAsk): Promise<LookBatch | Undefined>;
+  /** What else the numbers might have been; follows the result and takes several times as long. */
+  robustness(question: ReconcileQuestion): Promise<Robustness>;
   close(): Promise<void>;
 };
 
@@ -19,6 +22,7 @@ export type Job =
   | { readonly kind: 'reconcile'; readonly question: ReconcileQuestion }
   | { readonly kind: 'agreement'; readonly panel: Panel }
   | { readonly kind: 'profile'; readonly source: ProfileSource }
+  | { readonly kind: 'robustness'; readonly question: ReconcileQuestion }
   | { readonly kind: 'looks'; readonly question: ReconcileQuestion; readonly ask: LooksAsk };
 export type JobMessage = { readonly id: number; readonly job: Job };
 export type JobReply = { readonly id: number; readonly value: unknown } | { readonly id: number; readonly fault: string };

@@ -3,6 +3,7 @@ import type { Agreement } from '#lib/reconcile/agreement';
 import type { LookBatch } from '#lib/reconcile/chooseLooks';
 import type { EvaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
+import type { Robustness } from '#lib/reconcile/robustness';
 import type { Job, JobMessage, JobReply, Reconciler } from './reconciler';
 
 type Waiting = { readonly resolve: (value: unknown) => void; readonly reject: (fault: Error) => void };
@@ -45,6 +46,7 @@ export function startReconciler(module: URL): Reconciler {
     agreement: async (panel) => (await ask({ kind: 'agreement', panel })) as Agreement,
     profile: async (source) => (await ask({ kind: 'profile', source })) as EvaluatorProfile[],
     looks: async (question, looksAsk) => (await ask({ kind: 'looks', question, ask: looksAsk })) as LookBatch | Undefined,
+    robustness: async (question) => (await ask({ kind: 'robustness', question })) as Robustness,
     close: async () => {
       const ending = thread;
       thread = null;

@@ -36,6 +36,7 @@ const noStatistics: Reconciler = {
   agreement: () => Promise.reject(new Error('no statistics here')),
   profile: () => Promise.reject(new Error('no statistics here')),
   looks: () => Promise.reject(new Error('no statistics here')),
+  robustness: () => Promise.reject(new Error('no statistics here')),
   close: async () => undefined,
 };
 

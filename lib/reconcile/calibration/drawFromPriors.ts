@@ -9,9 +9,9 @@ type DrawnDeviations = {
   readonly puppyCriterion: number;
   readonly evaluator: number;
   readonly evaluatorCriterion: number;
-  readonly puppyDegree: number;
-  readonly evaluatorLean: number;
-  readonly degreeNoise: number;
+  readonly puppyFolded: number;
+  readonly evaluatorFolded: number;
+  readonly foldedNoise: number;
   readonly liking: readonly number[];
   readonly noise: readonly number[];
 };
@@ -23,7 +23,8 @@ export type WorldSize = {
   readonly puppies: number;
   readonly evaluators: number;
   readonly oneSided: number;
-  readonly twoSided: number;
+  /** Criteria of the second family, whose scores come as the quality they are folded to. */
+  readonly folded: number;
   readonly missing: number;
 };
 
@@ -37,19 +38,19 @@ export function drawFromPriors(size: WorldSize, priors: MeritPriors, random: See
   const liking = deviations.liking.map((sd) => list(size.puppies, () => normal(sd)));
   const scores: PanelScore[] = [];
   const quality = list(size.puppies, () => 0);
-  const criteria = list(size.oneSided + size.twoSided, (at) => at).map((at) => ({ key: `criterion${at}`, twoSided: at >= size.oneSided }));
+  const criteria = list(size.oneSided + size.folded, (at) => at).map((at) => ({ key: `criterion${at}`, twoSided: at >= size.oneSided }));
   for (const { key, twoSided } of criteria) {
-    const level = normal(twoSided ? priors.degreeLevel : priors.criterionLevel);
-    const own = list(size.puppies, () => normal(twoSided ? deviations.puppyDegree : deviations.puppyCriterion));
-    const lean = list(size.evaluators, () => normal(twoSided ? deviations.evaluatorLean : deviations.evaluatorCriterion));
+    const level = normal(priors.criterionLevel);
+    const own = list(size.puppies, () => normal(twoSided ? deviations.puppyFolded : deviations.puppyCriterion));
+    const bias = list(size.evaluators, () => normal(twoSided ? deviations.evaluatorFolded : deviations.evaluatorCriterion));
     for (let puppy = 0; puppy < size.puppies; puppy += 1) {
-      const truth = level + (own[puppy] ?? 0) + (twoSided ? 0 : (general[puppy] ?? 0));
-      quality[puppy] = (quality[puppy] ?? 0) + (twoSided ? 3 - 2 * Math.abs(truth) : truth) / criteria.length;
+      const truth = level + (own[puppy] ?? 0) + (general[puppy] ?? 0);
+      quality[puppy] = (quality[puppy] ?? 0) + truth / criteria.length;
       for (let seat = 0; seat < size.evaluators; seat += 1) {
-        const heard = twoSided ? 0 : (severity[seat] ?? 0) + (liking[seat]?.[puppy] ?? 0);
-        const noise = normal((deviations.noise[seat] ?? 0) * (twoSided ? deviations.degreeNoise : 1));
+        const heard = (severity[seat] ?? 0) + (liking[seat]?.[puppy] ?? 0);
+        const noise = normal((deviations.noise[seat] ?? 0) * (twoSided ? deviations.foldedNoise : 1));
         if (random.uniform() < size.missing) continue;
-        scores.push({ puppy: `puppy${puppy}`, evaluator: `evaluator${seat}`, criterion: key, value: truth + heard + (lean[seat] ?? 0) + noise });
+        scores.push({ puppy: `puppy${puppy}`, evaluator: `evaluator${seat}`, criterion: key, value: truth + heard + (bias[seat] ?? 0) + noise });
       }
     }
   }
@@ -73,9 +74,9 @@ function drawDeviations(size: WorldSize, priors: MeritPriors, random: SeededRand
     puppyCriterion: half(priors.puppyCriterion),
     evaluator: half(priors.evaluator),
     evaluatorCriterion: half(priors.evaluatorCriterion),
-    puppyDegree: half(priors.puppyDegree),
-    evaluatorLean: half(priors.evaluatorLean),
-    degreeNoise: floored(Math.exp(priors.degreeNoise * random.normal())),
+    puppyFolded: half(priors.puppyFolded),
+    evaluatorFolded: half(priors.evaluatorFolded),
+    foldedNoise: priors.foldedNoise.median * floored(Math.exp(priors.foldedNoise.sd * random.normal())),
     liking: seats(priors.liking, size.evaluators),
     noise: seats(priors.noise, size.evaluators),
   };

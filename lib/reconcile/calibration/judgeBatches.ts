@@ -1,5 +1,6 @@
 import { createSeededRandom, seedFromNumbers, type SeededRandom } from '#lib/stats/seededRandom';
 import { chooseLooks, type LookSeat } from '../chooseLooks';
+import { conditionalPosterior } from '../conditionalPosterior';
 import { createLikingPlaces } from '../likingPlaces';
 import { lookedSlots } from '../lookedSlots';
 import { lookVerdict } from '../lookVerdict';
@@ -7,6 +8,8 @@ import type { LookAnswer, ReconcileQuestion } from '../panel';
 import { reconcileSettings, type ReconcileSettings } from '../reconcile';
 import type { SlotResult } from '../reconciliation';
 import { scorePosterior, type ScorePosterior } from '../scorePosterior';
+import { drawnScenario } from './drawnScenario';
+import { trueDeviations } from './judgeScenario';
 import type { Scenario } from './scenarios';
 import { simulatedLook } from './simulatedLook';
 import { simulateLitter, type SimulatedLitter } from './simulateLitter';
@@ -15,7 +18,14 @@ import { simulateLitter, type SimulatedLitter } from './simulateLitter';
 const BATCHES = 2;
 
 /** Claimed against right, over a number of stops. */
-export type Claims = { readonly count: number; readonly claimed: number; readonly right: number };
+export type Claims = {
+  readonly count: number;
+  readonly claimed: number;
+  /** The same chance had the SDs been known: what the claim is held to, for it tosses no coin. Its mean less the claim's has the standard error `error`. */
+  readonly known: number;
+  readonly error: number;
+  readonly right: number;
+};
 
 /** A mean with its 95% interval. */
 export type MeanDifference = { readonly value: number; readonly low: number; readonly high: number };
@@ -24,9 +34,11 @@ export type BatchesVerdict = {
   readonly litters: number;
   readonly closeCalls: number;
   readonly pairs: number;
-  /** Where the stop rule ended the looks of the chosen batches; of them, by how they ended. */
+  /** Where the stop rule ended the looks of the chosen batches: the favoured puppy, over all and by how they ended. */
   readonly stops: Claims;
   readonly settled: Claims;
+  readonly notSettled: Claims;
+  /** Where it said that the candidates are within half a step: that claim, and how often they truly were. */
   readonly equal: Claims;
   /** P(right pick) before any look, and after the batches, chosen or drawn at random from the candidates' pairs. */
   readonly before: number;
@@ -50,12 +62,14 @@ type CloseCall = {
   readonly simulated: SimulatedLitter;
   readonly question: ReconcileQuestion;
   readonly scored: ScorePosterior;
+  /** The scores' posterior with the true SDs. */
+  readonly known: ScorePosterior;
   readonly best: string;
   readonly litter: number;
   /** The slot by the looks taken: both ways often come to the same ones. */
-  readonly known: Map<string, SlotResult>;
+  readonly seen: Map<string, SlotResult>;
 };
-type Ended = { readonly kind: 'settled' | 'equalOnStructure'; readonly probability: number; readonly right: boolean };
+type Ended = { readonly kind: 'settled' | 'equalWithinHalf' | 'notSettled'; readonly probability: number; readonly right: boolean; readonly known: number; readonly alike: number; readonly trulyAlike: boolean };
 
 /**
  * Simulates litters until `closeCalls` of their first slots were close, and plays each to its stop twice: with the batches `chooseLooks`
@@ -67,31 +81,40 @@ export function judgeBatches(scenario: Scenario, run: BatchesRun): BatchesVerdic
   const [chosen, random, before]: [Ended[], Ended[], number[]] = [[], [], []];
   let litter = 0;
   for (; chosen.length < run.closeCalls; litter += 1) {
-    const simulated = simulateLitter(scenario, createSeededRandom(seedFromNumbers([run.seed, litter])));
+    const luck = createSeededRandom(seedFromNumbers([run.seed, litter]));
+    const drawn = drawnScenario(scenario, luck);
+    const simulated = simulateLitter(drawn, luck);
     const question = questionOf(simulated);
     const scored = scorePosterior(question, settings);
     const slot = slotOf(question, scored, settings);
     if (!slot.close) continue;
-    const call: CloseCall = { simulated, question, scored, litter, best: bestOf(simulated), known: new Map() };
+    const call: CloseCall = { simulated, question, scored, known: knownPosterior(drawn, { simulated, scored, settings }), litter, best: bestOf(simulated), seen: new Map() };
     before.push(slot.chances[0]?.probability ?? 0);
     chosen.push(played(call, slot, { ...run, settings, way: 'chosen' }));
     random.push(played(call, slot, { ...run, settings, way: 'random' }));
   }
   const stated = (list: readonly Ended[]) => mean(list.map(({ probability }) => probability));
-  const rightly = ({ right }: Ended | undefined = { kind: 'settled', probability: 0, right: false }) => (right ? 1 : 0);
+  const rightly = (ended: Ended | undefined) => (ended?.right ? 1 : 0);
   return {
     litters: litter,
     closeCalls: chosen.length,
     pairs: run.pairs,
     stops: claims(chosen),
     settled: claims(chosen.filter(({ kind }) => kind === 'settled')),
-    equal: claims(chosen.filter(({ kind }) => kind === 'equalOnStructure')),
+    notSettled: claims(chosen.filter(({ kind }) => kind === 'notSettled')),
+    equal: claims(chosen.filter(({ kind }) => kind === 'equalWithinHalf').map(({ alike, trulyAlike }) => ({ probability: alike, known: alike, right: trulyAlike }))),
     before: mean(before),
     chosen: stated(chosen),
     random: stated(random),
     difference: meanDifference(chosen.map(({ probability }, at) => probability - (random[at]?.probability ?? 0))),
     rightDifference: meanDifference(chosen.map((one, at) => rightly(one) - rightly(random[at]))),
   };
+}
+
+/** One-sided criteria only: with folded ones the scores do not follow the model whose SDs these are. */
+function knownPosterior(scenario: Scenario, { simulated, scored: { design }, settings }: { readonly simulated: SimulatedLitter; readonly scored: ScorePosterior; readonly settings: ReconcileSettings }): ScorePosterior {
+  const posterior = conditionalPosterior(design, settings.priors)(trueDeviations(scenario, simulated).scores(design));
+  return { design, variances: { points: [{ posterior, share: 1 }], effective: 1 } };
 }
 
 function questionOf({ panel }: SimulatedLitter): ReconcileQuestion {
@@ -101,7 +124,7 @@ function questionOf({ panel }: SimulatedLitter): ReconcileQuestion {
 
 function slotOf(question: ReconcileQuestion, scored: ScorePosterior, settings: ReconcileSettings): SlotResult {
   const { slots } = lookedSlots(question, { scored, places: createLikingPlaces(scored.design) }, settings);
-  return slots[0] ?? { key: 'first', purpose: 'all', chances: [], close: false, candidates: [], filledBy: null };
+  return slots[0] ?? { key: 'first', purpose: 'all', chances: [], close: false, closeBelow: 1, alike: 0, halfStep: 0, candidates: [], filledBy: null };
 }
 
 function bestOf({ panel, merit }: SimulatedLitter): string {
@@ -116,13 +139,15 @@ function played(call: CloseCall, start: SlotResult, play: Play): Ended {
   for (let used = 0; ; used += 1) {
     const verdict = lookVerdict(slot, { used, agreed: BATCHES });
     if (verdict.kind !== 'goOn') {
-      const { puppy = '', probability = 0 } = verdict.favoured ?? {};
-      return { kind: verdict.kind, probability, right: puppy === call.best };
+      const [{ puppy, probability } = { puppy: '', probability: 0 }] = verdict.leading;
+      const merits = verdict.candidates.map((one) => call.simulated.merit.get(one) ?? 0);
+      const known = slotOf({ ...call.question, looks }, call.known, play.settings).chances.find((one) => one.puppy === puppy)?.probability ?? 0;
+      return { kind: verdict.kind, probability, known, right: puppy === call.best, alike: verdict.alike, trulyAlike: Math.max(...merits) - Math.min(...merits) < verdict.halfStep };
     }
     for (const pair of nextPairs(call, { slot, looks, used }, play)) looks.push(...answers(call, pair, { play, batch: used }));
     const key = looks.map((look) => JSON.stringify(look)).sort().join();
-    slot = call.known.get(key) ?? slotOf({ ...call.question, looks }, call.scored, play.settings);
-    call.known.set(key, slot);
+    slot = call.seen.get(key) ?? slotOf({ ...call.question, looks }, call.scored, play.settings);
+    call.seen.set(key, slot);
   }
 }
 
@@ -157,8 +182,12 @@ function answers({ simulated, litter }: CloseCall, pair: readonly [string, strin
   });
 }
 
-function claims(list: readonly Ended[]): Claims {
-  return { count: list.length, claimed: mean(list.map(({ probability }) => probability)), right: mean(list.map(({ right }) => (right ? 1 : 0))) };
+function claims(list: readonly Pick<Ended, 'probability' | 'known' | 'right'>[]): Claims {
+  const { high, value } = meanDifference(list.map(({ probability, known }) => probability - known));
+  return {
+    count: list.length, claimed: mean(list.map(({ probability }) => probability)), known: mean(list.map(({ known }) => known)), error: (high - value) / 1.959964,
+    right: mean(list.map(({ right }) => (right ? 1 : 0))),
+  };
 }
 
 function meanDifference(values: readonly number[]): MeanDifference {

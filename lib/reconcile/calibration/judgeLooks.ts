@@ -3,6 +3,7 @@ import type { LookSettings } from '../lookSettings';
 import { reconcile, reconcileSettings } from '../reconcile';
 import { pairCalibration, type Calibration, type Stated } from './pairCalibration';
 import type { Scenario } from './scenarios';
+import { scorePosterior } from '../scorePosterior';
 import { simulatedLook } from './simulatedLook';
 import { simulateLitter } from './simulateLitter';
 
@@ -14,8 +15,6 @@ export type LooksVerdict = {
   readonly after: Calibration;
   /** Mean stated chance of the favoured puppy, less how often it was right: above zero is overconfident. */
   readonly excess: number;
-  /** Share of litters in which reweighting was not enough and draws were moved. */
-  readonly moved: number;
 };
 
 /** Every seat looks once at each pair of the three likeliest puppies; stated chances after the looks against the truth. */
@@ -24,14 +23,14 @@ export function judgeLooks(
   run: { readonly litters: number; readonly seed: number; readonly truth: number },
 ): LooksVerdict {
   const [before, after]: [Stated[], Stated[]] = [[], []];
-  let moved = 0;
   for (let litter = 0; litter < run.litters; litter += 1) {
     const random = createSeededRandom(seedFromNumbers([run.seed, litter]));
     const simulated = simulateLitter(scenario, random);
     const { panel, merit } = simulated;
     const weights = Object.fromEntries(panel.criteria.map(({ key }) => [key, 1]));
     const question = { panel, purposes: [{ key: 'all', weights }], slots: [{ key: 'first', purpose: 'all', eligible: panel.puppies, picked: null }], looks: [] };
-    const scored = reconcile(question);
+    const posterior = scorePosterior(question, reconcileSettings);
+    const scored = reconcile(question, reconcileSettings, posterior);
     const [a = '', b = '', c = ''] = scored.slots[0]?.chances.map(({ puppy }) => puppy) ?? [];
     const pairs = [[a, b], [a, c], [b, c]] as const;
     const truth: LookSettings = {
@@ -40,8 +39,7 @@ export function judgeLooks(
       tieHalfWidth: reconcileSettings.looks.tieHalfWidth * run.truth,
     };
     const looks = pairs.flatMap((pair) => panel.evaluators.map((_, seat) => simulatedLook(simulated, { pair, seat, luck: random.normal() }, truth)));
-    const looked = reconcile({ ...question, looks });
-    if (looked.looks.draws !== scored.looks.draws) moved += 1;
+    const looked = reconcile({ ...question, looks }, reconcileSettings, posterior);
     for (const [first, second] of pairs) {
       const right = (merit.get(first) ?? 0) > (merit.get(second) ?? 0);
       before.push({ chance: scored.purposes[0]?.better[first]?.[second] ?? 0.5, right });
@@ -50,5 +48,5 @@ export function judgeLooks(
   }
   const judged = pairCalibration(after);
   const excess = judged.bins.reduce((sum, bin) => sum + bin.count * (bin.stated - bin.observed), 0) / after.length;
-  return { truth: run.truth, litters: run.litters, before: pairCalibration(before), after: judged, excess, moved: moved / run.litters };
+  return { truth: run.truth, litters: run.litters, before: pairCalibration(before), after: judged, excess };
 }

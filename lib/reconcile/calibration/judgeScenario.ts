@@ -1,13 +1,14 @@
 import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
 import { conditionalPosterior } from '../conditionalPosterior';
+import { drawColumn } from '../drawEstimate';
 import { jointDraws } from '../jointDraws';
 import { noLooks } from '../lookPlan';
 import { panelDesign, type PanelDesign } from '../panelDesign';
 import { plainContrasts } from '../plainMean';
-import { purposeWeights } from '../purposeWeights';
 import { betterChances } from '../rankChances';
 import { reconcile, reconcileSettings, type ReconcileSettings } from '../reconcile';
 import type { StandardDeviations } from '../varianceParameters';
+import { drawnScenario } from './drawnScenario';
 import { pairCalibration, type Calibration, type Stated } from './pairCalibration';
 import { panelSpread, type Scenario } from './scenarios';
 import { simulateLitter, type SimulatedLitter } from './simulateLitter';
@@ -28,8 +29,9 @@ export type ScenarioVerdict = {
 };
 
 const CEILING_PAIRS = 600;
+const NEAR_ZERO = 1e-3;
 
-/** Simulates `litters` litters of a scenario and compares model, known-variance ceiling and plain mean with the truth. */
+/** Simulates `litters` litters of a scenario, each with SDs from the written spread, and compares model, known-variance ceiling and plain mean with the truth. */
 export function judgeScenario(
   scenario: Scenario,
   run: { readonly litters: number; readonly seed: number; readonly settings?: ReconcileSettings },
@@ -38,7 +40,9 @@ export function judgeScenario(
   const first = { model: 0, ceiling: 0, plain: 0 };
   let [plainRight, inside, merits] = [0, 0, 0];
   for (let litter = 0; litter < run.litters; litter += 1) {
-    const simulated = simulateLitter(scenario, createSeededRandom(seedFromNumbers([run.seed, litter])));
+    const random = createSeededRandom(seedFromNumbers([run.seed, litter]));
+    const drawn = drawnScenario(scenario, random);
+    const simulated = simulateLitter(drawn, random);
     const { panel, merit } = simulated;
     const weights = Object.fromEntries(panel.criteria.map(({ key }) => [key, 1]));
     const purpose = { key: 'all', weights };
@@ -47,7 +51,7 @@ export function judgeScenario(
     const [result] = answer.purposes;
     if (!result) continue;
     const best = bestOf(panel.puppies, (puppy) => merit.get(puppy) ?? 0);
-    const known = knownChances(scenario, simulated);
+    const known = knownChances(drawn, simulated);
     const plain = plainContrasts(panel, purpose);
     forPairs(panel.puppies, (a, b) => {
       const right = (merit.get(a) ?? 0) > (merit.get(b) ?? 0);
@@ -88,43 +92,64 @@ function forPairs(puppies: readonly string[], visit: (a: string, b: string) => v
   puppies.forEach((a, at) => puppies.slice(at + 1).forEach((b) => visit(a, b)));
 }
 
-/** Best prediction with the true SDs known (linear but for |d|). */
+/**
+ * Best prediction with the true SDs known: linear for one-sided criteria; for two-sided ones, whose degrees are independent of them, linear in
+ * d, quality being 3 − 2|d| draw by draw. Where seats see opposite sides it is no ceiling: it knows no sides.
+ */
 function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
   const { panel } = simulated;
-  const design = panelDesign(panel, new Set());
-  const posterior = conditionalPosterior(design, reconcileSettings.priors)(trueDeviations(scenario, simulated, design));
-  const weights = purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(panel.criteria.map(({ key }) => [key, 1])) });
-  const points = Array.from({ length: CEILING_PAIRS }, () => posterior);
-  const plan = noLooks;
-  const draws = jointDraws({ design, priors: reconcileSettings.priors, points, weights: [weights], plan, watched: [] }, createSeededRandom(design.seed));
-  const merits = draws.merits[0] ?? new Float64Array(0);
-  const puppies = design.puppies.length;
-  const better = betterChances({ merits, weights: new Float64Array(draws.count).fill(1), puppies });
-  const place = new Map(design.puppies.map((puppy, at) => [puppy, at]));
-  const means = design.puppies.map((_, puppy) => {
-    let sum = 0;
-    for (let draw = 0; draw < draws.count; draw += 1) sum += merits[draw * puppies + puppy] ?? 0;
-    return sum / draws.count;
-  });
+  const known = trueDeviations(scenario, simulated);
+  const [puppies, draws] = [panel.puppies, 2 * CEILING_PAIRS];
+  const merits = new Float64Array(draws * puppies.length);
+  for (const twoSided of [false, true]) {
+    const criteria = panel.criteria.filter((criterion) => criterion.twoSided === twoSided).map(({ key }) => ({ key, twoSided: false }));
+    if (criteria.length === 0) continue;
+    const scores = panel.scores.filter(({ criterion }) => criteria.some(({ key }) => key === criterion));
+    const design = panelDesign({ ...panel, scale: twoSided ? { low: -3, high: 3 } : panel.scale, criteria, scores }, new Set(), () => []);
+    const priors = { ...reconcileSettings.priors, criterionLevel: twoSided ? reconcileSettings.priors.degreeLevel : reconcileSettings.priors.criterionLevel };
+    const posterior = conditionalPosterior(design, priors)(twoSided ? known.degrees(design) : known.scores(design));
+    const watched = Array.from({ length: criteria.length * puppies.length }, (_, at) => at);
+    const { cells } = jointDraws({ design, priors, points: Array.from({ length: CEILING_PAIRS }, () => posterior), weights: [], plan: noLooks, watched }, createSeededRandom(design.seed + Number(twoSided)));
+    design.puppies.forEach((puppy, p) => {
+      const place = puppies.indexOf(puppy);
+      for (let draw = 0; draw < draws; draw += 1) {
+        for (let c = 0; c < criteria.length; c += 1) {
+          const value = cells[draw * watched.length + c * puppies.length + p] ?? 0;
+          const at = draw * puppies.length + place;
+          merits[at] = (merits[at] ?? 0) + (twoSided ? 3 - 2 * Math.abs(value) : value / design.unit) / panel.criteria.length;
+        }
+      }
+    });
+  }
+  const better = betterChances({ merits, weights: new Float64Array(draws).fill(1), puppies: puppies.length });
+  const means = puppies.map((_, p) => drawColumn(merits, puppies.length, p).reduce((sum, value) => sum + value, 0) / draws);
   return {
-    better: (a: string, b: string) => better[place.get(a) ?? -1]?.[place.get(b) ?? -1] ?? 0.5,
-    score: (puppy: string) => means[place.get(puppy) ?? -1] ?? 0,
+    better: (a: string, b: string) => better[puppies.indexOf(a)]?.[puppies.indexOf(b)] ?? 0.5,
+    score: (puppy: string) => means[puppies.indexOf(puppy)] ?? 0,
   };
 }
 
-function trueDeviations(scenario: Scenario, { panel, severity }: SimulatedLitter, design: PanelDesign): StandardDeviations {
-  const own = design.seats.map((seat) => scenario.evaluators[panel.evaluators.indexOf(seat)]);
+/** The true SDs of the one-sided scores, and of the degrees taken as scores without overall effects; seats in the order of a design. */
+export function trueDeviations(scenario: Scenario, { panel, severity }: SimulatedLitter) {
+  const ownOf = (design: PanelDesign) => design.seats.map((seat) => scenario.evaluators[panel.evaluators.indexOf(seat)]);
   const leans = scenario.evaluators.map((seat) => seat.lean ** 2);
-  return {
+  const scores = (design: PanelDesign): StandardDeviations => ({
     likingsAlike: false,
     puppy: scenario.litter.puppy,
     puppyCriterion: scenario.litter.puppyCriterion,
     evaluator: Math.sqrt(severity.reduce((sum, value) => sum + value * value, 0) / severity.length),
     evaluatorCriterion: panelSpread.evaluatorCriterion,
-    puppyDegree: scenario.litter.puppyDegree,
-    evaluatorLean: Math.sqrt(panelSpread.evaluatorLean ** 2 + leans.reduce((sum, value) => sum + value, 0) / leans.length),
-    degreeNoise: 1,
-    liking: own.map((seat) => seat?.liking ?? 1),
-    noise: own.map((seat) => seat?.noise ?? 1),
-  };
+    puppyFolded: 1, evaluatorFolded: 1, foldedNoise: 1,
+    liking: ownOf(design).map((seat) => seat?.liking ?? 1),
+    noise: ownOf(design).map((seat) => seat?.noise ?? 1),
+  });
+  const degrees = (design: PanelDesign): StandardDeviations => ({
+    ...scores(design),
+    puppy: NEAR_ZERO,
+    puppyCriterion: scenario.litter.puppyDegree,
+    evaluator: NEAR_ZERO,
+    evaluatorCriterion: Math.sqrt(panelSpread.evaluatorLean ** 2 + leans.reduce((sum, value) => sum + value, 0) / leans.length),
+    liking: design.seats.map(() => NEAR_ZERO),
+  });
+  return { scores, degrees };
 }

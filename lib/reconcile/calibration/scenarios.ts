@@ -6,9 +6,19 @@ export type Scenario = {
   readonly criteria: number;
   /** How many of the criteria are two-sided. */
   readonly twoSided: number;
+  /** What seats see of a two-sided criterion: the puppy's degree; that, less their liking for the puppy as a whole; or its size, on a side of their own. */
+  readonly degrees: 'shared' | 'liked' | 'opposite';
   readonly scale: { readonly low: number; readonly high: number };
   readonly litter: LitterSpread;
   readonly evaluators: readonly SimulatedEvaluator[];
+  /** How the puppies' overall quality lies: normal, in two clusters, or one far ahead of others who are alike. All have the litter's SD. Normal when left out. */
+  readonly shape?: 'clusters' | 'star';
+  /** Added to every level: towards the ceiling of the scale. */
+  readonly raised?: number;
+  /** Scores are drawn together to the middle one and its neighbours. */
+  readonly threeKeys?: boolean;
+  /** True where its fault cannot be seen in the scores: measured and printed, held to no error. */
+  readonly unseen?: boolean;
   /** How far pair accuracy and Brier score may fall short of the best prediction with the variances known. */
   readonly shortfall: number;
 };
@@ -27,6 +37,14 @@ export type SimulatedEvaluator = {
   /** Fixed lean on every two-sided criterion, on top of the drawn one. */
   readonly lean: number;
   readonly misses: Misses;
+  /** Points it gives for one point it sees; what it rounds is stretched, noise and all. 1 when left out. */
+  readonly slope?: number;
+  /** Its level rises by this over the table order, first puppy to last. */
+  readonly drift?: number;
+  /** Seat (by place) whose score it gives instead of its own, in this share of the cells. */
+  readonly copies?: { readonly seat: number; readonly share: number };
+  /** Of how many criteria it takes the low end for the good one. */
+  readonly reversed?: number;
 };
 
 /** Which cells an evaluator leaves out: a number of puppies, a share of the criteria, or a share of the cells at random. */
@@ -48,7 +66,7 @@ const panelOf = (count: number, but: readonly Partial<SimulatedEvaluator>[] = []
   Array.from({ length: count }, (_, at) => ({ ...ordinary, ...but[at] }));
 
 const plain: Omit<Scenario, 'key' | 'title'> = {
-  puppies: 8, criteria: 12, twoSided: 0, scale: { low: 1, high: 7 }, litter, evaluators: panelOf(4), shortfall: 0.015,
+  puppies: 8, criteria: 12, twoSided: 0, degrees: 'shared', scale: { low: 1, high: 7 }, litter, evaluators: panelOf(4), shortfall: 0.015,
 };
 
 export const scenarios: readonly Scenario[] = [
@@ -80,6 +98,20 @@ export const scenarios: readonly Scenario[] = [
     ...plain, key: 'lean', title: 'two-sided, one leaning seat misses 3', twoSided: 5,
     evaluators: panelOf(4, [{ lean: 1, severity: -1, misses: { ...none, puppies: 3 } }]),
   },
+  { ...plain, key: 'halo', title: 'liking acts on two-sided criteria of both signs', twoSided: 8, degrees: 'liked' },
+  { ...plain, key: 'sides', title: 'seats see a fault on opposite sides', twoSided: 8, degrees: 'opposite' },
+  { ...plain, key: 'copier', title: 'one seat repeats another in 90%', evaluators: panelOf(4, [{}, { copies: { seat: 0, share: 0.9 } }]), shortfall: 0.06 },
+  { ...plain, key: 'followers', title: 'two of five follow a mentor in 60%', evaluators: panelOf(5, [{}, { copies: { seat: 0, share: 0.6 } }, { copies: { seat: 0, share: 0.6 } }]), shortfall: 0.06 },
+  { ...plain, key: 'copier-40', title: 'one seat repeats another in 40%', evaluators: panelOf(4, [{}, { copies: { seat: 0, share: 0.4 } }]), shortfall: 0.06, unseen: true },
+  { ...plain, key: 'slopes', title: 'seats use 0.4 to 1.8 of the scale', evaluators: panelOf(4, [{ slope: 0.4 }, { slope: 0.8 }, { slope: 1.2 }, { slope: 1.8 }]), shortfall: 0.06 },
+  { ...plain, key: 'drift', title: 'one seat drifts by a point and a half over the table', evaluators: panelOf(4, [{ drift: 1.5 }]), shortfall: 0.04 },
+  { ...plain, key: 'day-drift', title: 'all seats drift alike over the table', evaluators: panelOf(4).map((seat) => ({ ...seat, drift: 1.5 })), shortfall: 0.1, unseen: true },
+  { ...plain, key: 'reversed', title: 'one seat scores two criteria upside down', evaluators: panelOf(4, [{ reversed: 2 }]), shortfall: 0.06 },
+  { ...plain, key: 'clusters', title: 'puppies in two clusters', shape: 'clusters', shortfall: 0.04 },
+  { ...plain, key: 'star', title: 'one star, the others alike', shape: 'star', shortfall: 0.04 },
+  { ...plain, key: 'ceiling', title: 'scores near the ceiling', raised: 1.6, shortfall: 0.06 },
+  { ...plain, key: 'three-keys', title: 'seats use three keys', threeKeys: true, shortfall: 0.08 },
+  { ...plain, key: 'wide', title: 'twelve puppies, criteria and evaluators', puppies: 12, evaluators: panelOf(12) },
 ];
 
 /** For second looks: three seats that scored, and three that come to the looks alone. */

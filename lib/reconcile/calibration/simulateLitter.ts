@@ -24,7 +24,7 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
   const puppies = Array.from({ length: scenario.puppies }, (_, at) => `puppy${at + 1}`);
   const evaluators = scenario.evaluators.map((_, at) => `evaluator${at + 1}`);
   const criteria = Array.from({ length: scenario.criteria }, (_, at) => ({ key: `criterion${at + 1}`, twoSided: at < scenario.twoSided }));
-  const general = puppies.map(() => normal(scenario.litter.puppy));
+  const general = generalQuality(scenario, random);
   const severity = scenario.evaluators.map((seat) => seat.severity ?? normal(panelSpread.evaluator));
   const liking = scenario.evaluators.map((seat) => puppies.map(() => normal(seat.liking)));
   const isMissed = missedCells(scenario, random);
@@ -41,8 +41,11 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
       quality[p] = at(quality, p) + cell / criteria.length;
       cells[c]?.splice(p, 1, cell * unit);
       scenario.evaluators.forEach((seat, j) => {
-        const heard = criterion.twoSided ? 0 : at(severity, j) + at(liking[j] ?? [], p);
-        const latent = truth + heard + at(lean, j) + normal(seat.noise);
+        const place = scenario.puppies > 1 ? p / (scenario.puppies - 1) - 0.5 : 0;
+        const liked = at(liking[j] ?? [], p);
+        const seen = criterion.twoSided ? seenDegree(scenario.degrees, { truth, liked, random }) : truth + at(severity, j) + liked;
+        const turned = c >= scenario.criteria - (seat.reversed ?? 0) ? 2 * level - seen : seen;
+        const latent = (seat.slope ?? 1) * (turned + at(lean, j) + (seat.drift ?? 0) * place + normal(seat.noise));
         if (isMissed(j, p, c)) return;
         const value = criterion.twoSided ? clipped(latent, -3, 3) : clipped(middle + unit * latent, scenario.scale.low, scenario.scale.high);
         scores.push({ puppy, evaluator: evaluators[j] ?? '', criterion: criterion.key, value });
@@ -51,7 +54,7 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
   });
   const litter = quality.reduce((sum, value) => sum + value, 0) / quality.length;
   return {
-    panel: { scale: scenario.scale, puppies, evaluators, criteria, scores },
+    panel: { scale: scenario.scale, puppies, evaluators, criteria, scores: givenScores(scores, { scenario, evaluators, random }) },
     merit: new Map(puppies.map((puppy, p) => [puppy, (at(quality, p) - litter) * unit])),
     severity,
     liking: liking.map((list) => list.map((value) => value * unit)),
@@ -60,12 +63,43 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
   };
 }
 
+/** Puppies' overall quality in units u, of the litter's SD whatever its shape. */
+function generalQuality({ puppies, litter, shape }: Scenario, random: SeededRandom): number[] {
+  const normals = Array.from({ length: puppies }, () => random.normal());
+  if (shape === undefined) return normals.map((value) => litter.puppy * value);
+  // A fifth of the variance stays within the clusters; a star stands as far ahead as makes the SD come out.
+  const [within, between] = [Math.sqrt(0.2) * litter.puppy, Math.sqrt(0.8) * litter.puppy];
+  const ahead = between * Math.sqrt(puppies);
+  return normals.map((value, puppy) => within * value + (shape === 'star' ? (puppy === 0 ? ahead : 0) : puppy % 2 === 0 ? between : -between));
+}
+
+/** What becomes of the scores on their way to the card: repeated from another seat, or drawn together to three keys. */
+function givenScores(scores: readonly PanelScore[], by: { readonly scenario: Scenario; readonly evaluators: readonly string[]; readonly random: SeededRandom }): PanelScore[] {
+  const { scenario, evaluators, random } = by;
+  const cell = ({ puppy, criterion }: PanelScore, evaluator: string) => JSON.stringify([puppy, criterion, evaluator]);
+  const own = new Map(scores.map((score) => [cell(score, score.evaluator), score.value]));
+  const middle = (scenario.scale.high + scenario.scale.low) / 2;
+  const twoSided = new Set(Array.from({ length: scenario.twoSided }, (_, index) => `criterion${index + 1}`));
+  return scores.map((score) => {
+    const copies = scenario.evaluators[evaluators.indexOf(score.evaluator)]?.copies;
+    const heard = copies ? own.get(cell(score, evaluators[copies.seat] ?? '')) : undefined;
+    const value = copies && heard !== undefined && random.uniform() < copies.share ? heard : score.value;
+    const centre = twoSided.has(score.criterion) ? 0 : middle;
+    return { ...score, value: scenario.threeKeys ? centre + Math.max(-1, Math.min(1, value - centre)) : value };
+  });
+}
+
+function seenDegree(degrees: Scenario['degrees'], { truth, liked, random }: { readonly truth: number; readonly liked: number; readonly random: SeededRandom }): number {
+  if (degrees === 'liked') return truth - (Math.sign(truth) * liked) / 2;
+  return degrees === 'opposite' && random.uniform() < 0.5 ? -truth : truth;
+}
+
 function familyOf(scenario: Scenario, twoSided: boolean, random: SeededRandom) {
   if (twoSided) {
     return { level: panelSpread.degreeLevel * random.normal(), puppySd: scenario.litter.puppyDegree, leanSd: panelSpread.evaluatorLean };
   }
   const { mean, sd } = panelSpread.criterionLevel;
-  return { level: mean + sd * random.normal(), puppySd: scenario.litter.puppyCriterion, leanSd: panelSpread.evaluatorCriterion };
+  return { level: mean + (scenario.raised ?? 0) + sd * random.normal(), puppySd: scenario.litter.puppyCriterion, leanSd: panelSpread.evaluatorCriterion };
 }
 
 function clipped(value: number, low: number, high: number): number {

@@ -3,6 +3,7 @@ import { createSeededRandom, seedFromNumbers, type SeededRandom } from '#lib/sta
 import { dealtPoints, jointDraws } from '../jointDraws';
 import { noLooks } from '../lookPlan';
 import type { MeritPriors } from '../meritPriors';
+import type { DegreeFold } from '../foldDegrees';
 import { panelDesign } from '../panelDesign';
 import { purposeWeights } from '../purposeWeights';
 import { reconcileSettings } from '../reconcile';
@@ -38,8 +39,9 @@ export function simulationBasedCalibration(
 function rankedTruths(size: WorldSize, priors: MeritPriors, random: SeededRandom): { quantity: string; rank: number }[] {
   const world = drawFromPriors(size, priors, random);
   const keys = world.panel.criteria.map(({ key }) => key);
-  const design = panelDesign(world.panel, new Set(keys));
-  const points = dealtPoints(varianceDraws(design, priors, { random, count: reconcileSettings.sampling.points }), DRAWS, random);
+  const asQuality: DegreeFold = ({ tables }) => tables.map(({ cells }) => cells);
+  const design = panelDesign(world.panel, new Set(keys), asQuality);
+  const points = dealtPoints(varianceDraws(design, priors, { random, count: reconcileSettings.sampling.points }), { places: DRAWS }, random);
   const weights = [purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(keys.map((key) => [key, 1])) })];
   const draws = jointDraws({ design, priors, points, weights, plan: noLooks, watched: [] }, random);
   const [a, b] = [design.puppies.indexOf('puppy0'), design.puppies.indexOf('puppy1')];
@@ -53,7 +55,7 @@ function rankedTruths(size: WorldSize, priors: MeritPriors, random: SeededRandom
     { quantity: 'liking', rank: rankOf(truth.liking[0] ?? 0, points.map(({ sds }) => sds.liking[seat] ?? 0), random) },
     { quantity: 'noise', rank: rankOf(truth.noise[0] ?? 0, points.map(({ sds }) => sds.noise[seat] ?? 0), random) },
   ];
-  const shared = ['puppy', 'puppyCriterion', 'evaluator', 'evaluatorCriterion', 'puppyDegree', 'evaluatorLean', 'degreeNoise'] as const;
+  const shared = ['puppy', 'puppyCriterion', 'evaluator', 'evaluatorCriterion', 'puppyFolded', 'evaluatorFolded', 'foldedNoise'] as const;
   return [...ranks, ...shared.map((name) => ({ quantity: name, rank: rankOf(truth[name], points.map(({ sds }) => sds[name]), random) }))];
 }
 

@@ -16,9 +16,12 @@ export function agendaSentence(item: AgendaItem, words: AgendaWords): string {
 function effect({ between, slot, now, settled }: AgendaItem, names: Names): string {
   const [before, after] = [readings(now), readings(settled)];
   const place = nameOf(names, slot);
-  const settling = between ? `Knowing which of ${nameOf(names, between[0])} and ${nameOf(names, between[1])} is the better` : 'Settling it';
+  const rivals = between?.map((puppy) => nameOf(names, puppy)).join(' and ');
+  const settling = rivals === undefined ? 'Settling it' : `Knowing for certain which of ${rivals} is the better`;
   if (before === after) return `${settling} would hardly change how sure the pick for ${place} is: ${about(before)} of 100 readings.`;
-  return `${settling} would be expected to make the likeliest pick for ${place} right in ${about(after)} of 100 readings, not ${before}.`;
+  // One story: what second looks are expected to bring is told where they are prepared, and is part of this.
+  const part = rivals === undefined ? '' : '; second looks, which are never certain, bring part of that';
+  return `${settling} would be expected to make the likeliest pick for ${place} right in ${about(after)} of 100 readings, not ${before}${part}.`;
 }
 
 /** "at least 99" and "fewer than 1" are as rough as they need to be. */

@@ -9,8 +9,21 @@ export function lessonSentences({ level, criteria }: Pick<Lesson, 'level' | 'cri
   const told = criteria.filter(({ beyond }) => beyond).map(({ criterion, difference, puppies }) =>
     `${capitalised(nameOf(names, criterion))}: the learner reads it ${points(difference ?? 0)} ${(difference ?? 0) > 0 ? 'higher' : 'lower'} on average over ${puppies} puppies, more than chance alone would give.`,
   );
-  const nothing = 'On no criterion do the two differ by more than chance alone would give on this many puppies.';
-  return [levelSentence(level), ...(told.length > 0 ? told : [nothing])];
+  const nothing = 'On no criterion do the two differ on average by more than chance alone would give on this many puppies.';
+  return [levelSentence(level), ...(told.length > 0 ? told : [nothing]), ...orderSentences(criteria, names)];
+}
+
+const LEAST_PARTED = 3;
+const MOST_ORDERS = 3;
+
+/** Criteria on which most of what the mentor parts clearly is not parted so by the learner: counts of what they gave, no claim of a cause. */
+function orderSentences(criteria: Lesson['criteria'], names: Names): string[] {
+  return criteria.filter(({ parted, turned }) => parted >= LEAST_PARTED && 2 * turned > parted)
+    .toSorted((a, b) => b.turned / b.parted - a.turned / a.parted || b.turned - a.turned)
+    .slice(0, MOST_ORDERS)
+    .map(({ criterion, parted, turned }) =>
+      `${capitalised(nameOf(names, criterion))}: of ${parted} pairs of puppies that the mentor parts by a third of the scale or more, the learner puts ${turned === parted ? 'all' : String(turned)} level or the other way round.`,
+    );
 }
 
 function levelSentence(level: Lesson['level']): string {

@@ -67,13 +67,11 @@ function severityReason({ panel, purpose, evaluators, names }: PlainMeanQuestion
 /** Share of the weight behind a puppy's plain mean that comes from one evaluator. */
 function shareOf(panel: Panel, purpose: PurposeQuestion, cell: { readonly puppy: string; readonly evaluator: string }): number {
   let [own, all] = [0, 0];
-  const signed = new Set(panel.criteria.filter(({ twoSided }) => twoSided).map(({ key }) => key));
   for (const score of panel.scores) {
     if (score.puppy !== cell.puppy) continue;
     const weight = Math.max(0, purpose.weights[score.criterion] ?? 0);
     all += weight;
-    // Severity moves one-sided scores only.
-    if (score.evaluator === cell.evaluator && !signed.has(score.criterion)) own += weight;
+    if (score.evaluator === cell.evaluator) own += weight;
   }
   return all > 0 ? own / all : 0;
 }

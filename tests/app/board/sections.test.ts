@@ -30,7 +30,7 @@ const evaluation: EvaluationView = {
 
 const empty: BoardView = {
   roundId: 'r', revealedAt: 0, anonymous: false, purposes: [], slots: [], agenda: [], criteria: [], checks: [], evaluators: [], asides: [], notes: [], choices: [], unfair: [], repeats: [],
-  notLocked: [], lateEntries: 0, looks: { answers: 0, effectiveDraws: 0, draws: 0 }, lookSettings: { noise: 1, tieHalfWidth: 0.5 }, second: null, secondRoundCells: [], blindTo: [], engineVersion: '1',
+  notLocked: [], lateEntries: 0, looks: { answers: 0 }, lookSettings: { noise: 1, tieHalfWidth: 0.5 }, second: null, secondRoundCells: [], blindTo: [], engineVersion: '1',
 };
 
 const figure = { value: 1.25, low: 1, high: 1.5 };

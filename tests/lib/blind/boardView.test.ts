@@ -17,14 +17,14 @@ const [keep, working] = [id('6'), id('9')];
 const said = (body: EntryBody, subject = id('1a'), seatId = mentor.id): Snapshot['answers'][number] => ({ seatId, subject, field: entryField(body), counter: 1, body });
 const score = (criterion: string, value: number | null, cannotJudge = false): EntryBody => ({ kind: 'score', criterion, value, cannotJudge });
 const meritOf = (puppy: string, first: number): Merit => ({ puppy, estimate: first, sd: 0.5, low: -1, high: 2, halfLow: 0, halfHigh: 1, mean: first, ranks: [first, 1 - first], ...quince });
-const evaluatorOf = (evaluator: string): EvaluatorResult => ({ evaluator, severity: estimate, liking: none, noise: { ...estimate, value: 0.7 } });
+const evaluatorOf = (evaluator: string): EvaluatorResult => ({ evaluator, severity: estimate, liking: none, noise: { ...estimate, value: 0.7 }, standsOut: { liking: 0.1, noise: 0.2 } });
 
 const reconciliation: Reconciliation = {
-  engineVersion: 'test', looks: { answers: 4, effectiveDraws: 900, draws: 1000 }, evaluators: [evaluatorOf(mentor.id), evaluatorOf(coOwner.id)],
+  engineVersion: 'test', looks: { answers: 4 }, evaluators: [evaluatorOf(mentor.id), evaluatorOf(coOwner.id)],
   purposes: [{ key: 'keep', merit: [meritOf(fern.id, 0.6), meritOf(moss.id, 0.4)], better: { [fern.id]: { [moss.id]: 0.6 }, [moss.id]: { [fern.id]: 0.4 } }, level: estimate }],
   slots: [
-    { key: keep, purpose: 'keep', chances: [{ puppy: fern.id, probability: 0.6 }, { puppy: moss.id, probability: 0.4 }], close: true, candidates: [{ puppy: fern.id, probability: 0.6 }, { puppy: moss.id, probability: 0.4 }], filledBy: fern.id },
-    { key: working, purpose: 'working', chances: [{ puppy: sorrel.id, probability: 1 }], close: false, candidates: [], filledBy: null },
+    { key: keep, purpose: 'keep', chances: [{ puppy: fern.id, probability: 0.6 }, { puppy: moss.id, probability: 0.4 }], close: true, closeBelow: 0.8, alike: 0.3, halfStep: 0.5, candidates: [{ puppy: fern.id, probability: 0.6 }, { puppy: moss.id, probability: 0.4 }], filledBy: fern.id },
+    { key: working, purpose: 'working', chances: [{ puppy: sorrel.id, probability: 1 }], close: false, closeBelow: 0.8, alike: 0, halfStep: 0.5, candidates: [], filledBy: null },
   ],
   agenda: [
     { flag: { kind: 'closeCall', slot: keep }, between: [fern.id, moss.id], slot: keep, now: 0.6, settled: 0.8, gain: 0.2 },
@@ -134,7 +134,7 @@ describe('the board of a panel by roles', () => {
       checks: [{ puppy: fern.id, check: 'bite', answers: [{ seat: mentor.id, answer: 'level', detail: 'just' }], holds: true }],
       notes: [{ puppy: fern.id, seat: mentor.id, criterion: null, text: 'calm' }], asides: [{ puppy: fern.id, seat: mentor.id, field: 'overall', value: 5 }, { puppy: moss.id, seat: mentor.id, field: 'free:ears', value: 1 }],
       choices: [{ slotId: keep, seat: mentor.id, puppy: moss.id, reason: 'quick', chance: 60 }], unfair: [{ puppy: sorrel.id, seat: mentor.id, why: 'tired' }],
-      repeats: [{ puppy: fern.id, seat: mentor.id, cells: 1, alike: 0, shift: null, difference: 2 }], looks: { answers: 4, effectiveDraws: 900, draws: 1000 },
+      repeats: [{ puppy: fern.id, seat: mentor.id, cells: 1, alike: 0, shift: null, difference: 2 }], looks: { answers: 4 },
       lookSettings: { noise: 0.7, tieHalfWidth: 0.25 },
     });
     expect(view.blindTo).toHaveLength(4);
@@ -176,11 +176,13 @@ describe('locks and a second round', () => {
     expect(shown({ second }).notLocked).toEqual([mentor.id, coOwner.id]);
   });
 
-  it('BL2: before a second round the cells worth asking again are told, beside it none', () => {
-    expect(shown().secondRoundCells).toEqual([{ puppyId: fern.id, criterion: 'neck' }]);
+  it('BL2: before a second round the cells on the agenda are those worth asking again, beside it none', () => {
+    const split = { kind: 'splitOnCriterion', puppy: fern.id, criterion: 'neck', range: 6, oppositeDirections: true } as const;
+    const agenda = [{ flag: split, slot: keep, now: 0.6, settled: 0.7, gain: 0.1 }, ...reconciliation.agenda];
+    expect(shown().secondRoundCells).toEqual([{ puppyId: moss.id, criterion: 'topline-and-loin' }]);
+    expect(shown({ reconciliation: { ...reconciliation, agenda } }).secondRoundCells).toEqual([{ puppyId: fern.id, criterion: 'neck' }, { puppyId: moss.id, criterion: 'topline-and-loin' }]);
     expect(shown({ first, second }).secondRoundCells).toEqual([]);
-    const free: Snapshot['answers'] = [said(score('front-legs', 7)), said({ kind: 'free', criterion: 'front-legs', value: 1, cannotJudge: false })];
-    expect(shown({ snapshot: snapshotOf({ answers: free }) }).secondRoundCells).toEqual([{ puppyId: fern.id, criterion: 'front-legs' }]);
+    expect(shown({ reconciliation: { ...reconciliation, agenda: [] } }).secondRoundCells).toEqual([]);
   });
 
   it('BL2: what a second round changed is told cell by cell', () => {

@@ -6,6 +6,7 @@ import type { Panel, PanelScore } from '#lib/reconcile/panel';
 import { panelComponents, type ComponentName, type FittedComponents } from '#lib/reconcile/panelComponents';
 import { panelReliability } from '#lib/reconcile/panelReliability';
 import { krippendorffAlpha } from '#lib/stats/krippendorffAlpha';
+import { fullSize } from '#tests/support/faultSize';
 import { expectWithin, readReferenceCase } from '#tests/lib/stats/referenceCase';
 
 type Cell = readonly [puppy: string, evaluator: string, criterion: string, value: number];
@@ -163,7 +164,7 @@ describe('agreement of a panel', () => {
         const shuffled = rows.map((row) => ({ row, key: Number(keys.next().value) })).sort((a, b) => a.key - b.key).map(({ row }) => row);
         expect(agreement(panelOf(shuffled, { twoSided: ['neck'] }))).toEqual(found);
       }),
-      { numRuns: 150 },
+      { numRuns: fullSize ? 500 : 60 },
     );
   });
 });

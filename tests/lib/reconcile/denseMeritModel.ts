@@ -4,38 +4,38 @@ import type { StandardDeviations } from '#lib/reconcile/varianceParameters';
 
 /**
  * The merit model written out plainly: every covariance of two scores by its definition, one dense matrix, elimination by Gauss and
- * Jordan. Slow, and independent of the engine's tables. Scores must be in units about the middle already.
+ * Jordan. Slow, and independent of the engine's tables. Scores must be quality in units about the middle already.
  */
 export type DenseModel = {
   readonly logLikelihood: number;
-  /** Posterior mean and covariance of π_p + κ_c + (πκ)_pc, or of κ_c + δ_pc for a two-sided criterion. */
+  /** Posterior mean and covariance of π_p + κ_c + (πκ)_pc. */
   standing(puppy: string, criterion: string): { readonly mean: number };
   covariance(a: readonly [puppy: string, criterion: string], b: readonly [puppy: string, criterion: string]): number;
   /** Posterior mean of (πβ) of a pair. */
   liking(puppy: string, evaluator: string): number;
 };
 
-type Sds = Omit<StandardDeviations, 'liking' | 'noise'> & { readonly liking: Readonly<Record<string, number>>; readonly noise: Readonly<Record<string, number>>; /** Variance of rounding a score, added to every noise. */ readonly rounding: number };
+type Sds = Omit<StandardDeviations, 'liking' | 'noise'> & { readonly liking: Readonly<Record<string, number>>; readonly noise: Readonly<Record<string, number>>; /** Variance of rounding a score, added to every noise. */ readonly rounding: { readonly oneSided: number; readonly folded: number } };
 
 export function denseMeritModel(panel: Panel, priors: MeritPriors, sds: Sds): DenseModel {
-  const twoSided = new Map(panel.criteria.map(({ key, twoSided: signed }) => [key, signed]));
-  const signed = (criterion: string) => twoSided.get(criterion) === true;
+  const twoSided = new Map(panel.criteria.map(({ key, twoSided: folded }) => [key, folded]));
+  const folded = (criterion: string) => twoSided.get(criterion) === true;
   const truth = (a: Cell, b: Cell) => {
-    if (signed(a.criterion) !== signed(b.criterion)) return 0;
     const [sameCriterion, samePuppy] = [a.criterion === b.criterion, a.puppy === b.puppy];
-    if (signed(a.criterion)) return sameCriterion ? priors.degreeLevel ** 2 + (samePuppy ? sds.puppyDegree ** 2 : 0) : 0;
-    const common = sameCriterion ? priors.criterionLevel ** 2 + (samePuppy ? sds.puppyCriterion ** 2 : 0) : 0;
-    return common + (samePuppy ? sds.puppy ** 2 : 0);
+    const own = (folded(a.criterion) ? sds.puppyFolded : sds.puppyCriterion) ** 2;
+    return (sameCriterion ? priors.criterionLevel ** 2 + (samePuppy ? own : 0) : 0) + (samePuppy ? sds.puppy ** 2 : 0);
   };
   const heard = (a: PanelScore, b: PanelScore) => {
-    if (a.evaluator !== b.evaluator || signed(a.criterion) !== signed(b.criterion)) return 0;
-    const sameCriterion = a.criterion === b.criterion;
-    if (signed(a.criterion)) return sameCriterion ? sds.evaluatorLean ** 2 : 0;
+    if (a.evaluator !== b.evaluator) return 0;
     const liking = a.puppy === b.puppy ? (sds.liking[a.evaluator] ?? NaN) ** 2 : 0;
-    return sds.evaluator ** 2 + liking + (sameCriterion ? sds.evaluatorCriterion ** 2 : 0);
+    const own = (folded(a.criterion) ? sds.evaluatorFolded : sds.evaluatorCriterion) ** 2;
+    return sds.evaluator ** 2 + liking + (a.criterion === b.criterion ? own : 0);
   };
-  const noise = (a: PanelScore, b: PanelScore) =>
-    a === b ? ((sds.noise[a.evaluator] ?? NaN) * (signed(a.criterion) ? sds.degreeNoise : 1)) ** 2 + sds.rounding : 0;
+  const noise = (a: PanelScore, b: PanelScore) => {
+    if (a !== b) return 0;
+    const own = sds.noise[a.evaluator] ?? NaN;
+    return folded(a.criterion) ? (own * sds.foldedNoise) ** 2 + sds.rounding.folded : own ** 2 + sds.rounding.oneSided;
+  };
   const { scores } = panel;
   const { inverse, logDeterminant } = inverted(scores.map((a) => scores.map((b) => truth(a, b) + heard(a, b) + noise(a, b))));
   const weighted = inverse.map((row) => row.reduce((sum, value, at) => sum + value * (scores[at]?.value ?? NaN), 0));
@@ -50,7 +50,7 @@ export function denseMeritModel(panel: Panel, priors: MeritPriors, sds: Sds): De
       return truth(cell(a), cell(b)) - times(cross(cell(a)), inverse.map((row) => times(row, right)));
     },
     liking: (puppy, evaluator) =>
-      times(scores.map((score) => (!signed(score.criterion) && score.puppy === puppy && score.evaluator === evaluator ? (sds.liking[evaluator] ?? NaN) ** 2 : 0)), weighted),
+      times(scores.map((score) => (score.puppy === puppy && score.evaluator === evaluator ? (sds.liking[evaluator] ?? NaN) ** 2 : 0)), weighted),
   };
 }
 

@@ -49,7 +49,7 @@ describe('the late severe mentor', () => {
       const clear = severity.low > 0 || severity.high < 0;
       expect(severitySentence(evaluator, 'A seat').includes('no clear difference')).toBe(!clear);
     }
-    expect(severitySentence({ evaluator: 'x', severity: { undefined: 'this seat gave no scores' }, liking: { undefined: '' }, noise: { undefined: '' } }, 'the mentor'))
+    expect(severitySentence({ evaluator: 'x', severity: { undefined: 'this seat gave no scores' }, liking: { undefined: '' }, noise: { undefined: '' }, standsOut: { liking: 0, noise: 0 } }, 'the mentor'))
       .toBe('The mentor: no severity, because this seat gave no scores.');
   });
 

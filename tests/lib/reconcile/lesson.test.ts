@@ -4,6 +4,7 @@ import { lesson } from '#lib/reconcile/lesson';
 import { lessonPick } from '#lib/reconcile/lessonPick';
 import { lessonProgress } from '#lib/reconcile/lessonProgress';
 import type { Panel } from '#lib/reconcile/panel';
+import { lessonSentences } from '#lib/reconcile/sentences/lessonSentences';
 import { createSeededRandom } from '#lib/stats/seededRandom';
 
 const seats = { learner: 'learner', mentor: 'mentor' };
@@ -45,6 +46,19 @@ it('ST4: over simulated lessons with likings the interval of the level holds the
   }
   // Three standard errors of 300 lessons are 0.052; as if the scores were independent it would be about 0.5.
   expect(Math.abs(inside / 300 - 0.9)).toBeLessThan(0.052);
+});
+
+it('ST4: where means agree and orders do not, the order is told: a mentor who gives 7, 1, 1, 1 and a learner who gives 4, 5, 6, 5', () => {
+  const given = { mentor: [7, 1, 1, 1], learner: [4, 5, 6, 5] };
+  const few = puppies.slice(0, 4);
+  const scores = (['learner', 'mentor'] as const).flatMap((evaluator) => few.flatMap((puppy, p) =>
+    keys.slice(0, 3).map((criterion, c) => ({ puppy, criterion, evaluator, value: c === 0 ? (given[evaluator][p] ?? 4) : 4 + (p % 2) }))));
+  const panel: Panel = { scale: { low: 1, high: 7 }, puppies: few, evaluators: ['learner', 'mentor'], criteria: keys.slice(0, 3).map((key) => ({ key, twoSided: false })), scores };
+  const found = lesson(panel, seats);
+  expect(found.criteria.map(({ parted, turned }) => [parted, turned])).toEqual([[3, 3], [0, 0], [0, 0]]);
+  expect(lessonSentences(found, { c0: 'forechest' })).toContain('Forechest: of 3 pairs of puppies that the mentor parts by a third of the scale or more, the learner puts all level or the other way round.');
+  const same = lesson({ ...panel, scores: scores.map((score) => ({ ...score, evaluator: score.evaluator, value: scores.find((one) => one.evaluator === 'mentor' && one.puppy === score.puppy && one.criterion === score.criterion)?.value ?? 4 })) }, seats);
+  expect(lessonSentences(same, {}).join(' ')).not.toContain('other way round');
 });
 
 it('ST1: with two puppies, or nothing in common, there is too little to say, never NaN', () => {

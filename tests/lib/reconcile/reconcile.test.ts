@@ -69,7 +69,7 @@ describe('the numbers depend on the data alone', () => {
     expect(again.purposes).toEqual(answer.purposes);
     expect(again.evaluators.slice(1)).toEqual(answer.evaluators);
     const reason = { undefined: 'this seat gave no scores' };
-    expect(again.evaluators[0]).toEqual({ evaluator: 'silent', severity: reason, liking: reason, noise: reason });
+    expect(again.evaluators[0]).toEqual({ evaluator: 'silent', severity: reason, liking: reason, noise: reason, standsOut: { liking: 0, noise: 0 } });
   });
 
   it('ST2: a criterion that nobody scored and nothing weighs changes nothing', () => {
@@ -114,7 +114,7 @@ describe('what the panel says and does not say', () => {
     const panel = examplePanel({ puppies: 4, evaluators: 1, oneSided: 4, twoSided: 1, missing: 0, seed: 3 });
     const [seat] = reconcile(questionOf(panel), quick).evaluators;
     const reason = { undefined: 'one seat alone has nobody to be compared with' };
-    expect(seat).toEqual({ evaluator: 'seat1', severity: reason, liking: reason, noise: reason });
+    expect(seat).toEqual({ evaluator: 'seat1', severity: reason, liking: reason, noise: reason, standsOut: { liking: 0, noise: 0 } });
   });
 
   it('ST1: below three seats likings share one SD', () => {
@@ -196,5 +196,20 @@ describe('merit beside the plain mean', () => {
     const gap = (kind: 'estimate' | 'mean') => (meritOf(answer, 'puppy5')[kind] ?? NaN) - (meritOf(answer, 'puppy2')[kind] ?? NaN);
     expect(gap('mean')).toBeCloseTo(1, 9);
     expect(Math.abs(gap('estimate'))).toBeLessThan(0.25);
+  });
+});
+
+describe('the level of a seat', () => {
+  it('ST4: is told against the middle of the panel: one severe seat does not make lenient ones of those who score alike', () => {
+    const even = examplePanel({ puppies: 7, evaluators: 4, oneSided: 8, twoSided: 0, missing: 0, seed: 4 });
+    const levels = new Map(even.evaluators.map((seat) => {
+      const own = even.scores.filter(({ evaluator }) => evaluator === seat).map(({ value }) => value);
+      return [seat, own.reduce((sum, value) => sum + value, 0) / own.length];
+    }));
+    // Every seat at 4.5 but the first, two and a half points below.
+    const scores = even.scores.map((score) => ({ ...score, value: score.value - (levels.get(score.evaluator) ?? 0) + (score.evaluator === 'seat1' ? 2 : 4.5) }));
+    const told = reconcile(questionOf({ ...even, scale: { low: -6, high: 12 }, scores })).evaluators.map(({ severity }) => ('undefined' in severity ? NaN : severity.value));
+    expect(told[0]).toBeCloseTo(-2.5, 0);
+    for (const level of told.slice(1)) expect(Math.abs(level)).toBeLessThan(0.3);
   });
 });

@@ -13,7 +13,7 @@ const readings = [
 ];
 const merits = { merits: Float64Array.from(readings.flat()), weights: new Float64Array(10).fill(1), puppies: 4 };
 const puppies = ['ash', 'birch', 'cedar', 'dill'];
-const source = { puppies, byPurpose: new Map([['show', merits]]), thresholds: closeCallThresholds };
+const source = { puppies, byPurpose: new Map([['show', merits]]), thresholds: closeCallThresholds, unit: 2 };
 
 function slot(key: string, given: Partial<SlotQuestion> = {}): SlotQuestion {
   return { key, purpose: 'show', eligible: puppies, picked: null, ...given };
@@ -67,6 +67,21 @@ describe('slots in pick order', () => {
     expect(slotResults([slot('one')], { ...source, thresholds })[0]).toMatchObject({ close: false, candidates: [] });
   });
 
+  it('ST3: a place may ask for another chance than the settings', () => {
+    const [keep, home] = slotResults([slot('one', { closeBelow: 0.9 }), slot('two', { closeBelow: 0.6 })], source);
+    expect(keep).toMatchObject({ close: true, closeBelow: 0.9 });
+    expect(home).toMatchObject({ close: false, closeBelow: 0.6, candidates: [] });
+  });
+
+  it('ST3: how often the candidates of a close call lie within half a step is counted draw by draw', () => {
+    // Ash and birch are one point apart in all ten readings: never within half a step of 2, always within half a step of 3.
+    expect(slotResults([slot('one')], source)[0]?.alike).toBe(0);
+    expect(slotResults([slot('one')], { ...source, unit: 3 })[0]).toMatchObject({ alike: 1, halfStep: 1.5 });
+    // With cedar too: within 2.5 points in seven readings of ten.
+    const three = { ...source, unit: 5, thresholds: { closeBelow: 0.8, candidatesHold: 1 } };
+    expect(slotResults([slot('one', { eligible: ['ash', 'birch', 'cedar'] })], three)[0]?.alike).toBeCloseTo(0.7, 12);
+  });
+
   it('ST3: an open slot counts as filled by its most probable puppy, a picked one by its pick', () => {
     const open = slotResults([slot('one'), slot('two')], source);
     expect(open.map(({ filledBy }) => filledBy)).toEqual(['ash', 'birch']);
@@ -84,7 +99,7 @@ describe('slots in pick order', () => {
 
   it('ST1: nobody eligible is an empty answer, one eligible is no close call', () => {
     const [none, only] = slotResults([slot('one', { eligible: [] }), slot('two', { eligible: ['dill'] })], source);
-    expect(none).toEqual({ key: 'one', purpose: 'show', chances: [], close: false, candidates: [], filledBy: null });
-    expect(only).toEqual({ key: 'two', purpose: 'show', chances: [{ puppy: 'dill', probability: 1 }], close: false, candidates: [], filledBy: 'dill' });
+    expect(none).toEqual({ key: 'one', purpose: 'show', chances: [], close: false, closeBelow: 0.8, alike: 0, halfStep: 1, candidates: [], filledBy: null });
+    expect(only).toEqual({ key: 'two', purpose: 'show', chances: [{ puppy: 'dill', probability: 1 }], close: false, closeBelow: 0.8, alike: 0, halfStep: 1, candidates: [], filledBy: 'dill' });
   });
 });

@@ -40,7 +40,7 @@ const litterCsv = [heading, ...litter].join('\n');
 describe('reconcile refuses', () => {
   it.each([
     [[], 'Name at least one file.'],
-    [['--jsn', 'a.csv'], 'There is no option --jsn. Options: --scale, --two-sided, --keep, --weights, --json.'],
+    [['--jsn', 'a.csv'], 'There is no option --jsn. Options: --scale, --two-sided, --cost, --keep, --weights, --json.'],
     [['a.csv', '--scale'], 'The option --scale needs a value.'],
     [['--scale', '7..1', 'a.csv'], '--scale wants whole numbers LOW..HIGH, at most 100 steps apart, such as 1..7.'],
   ])('arguments it cannot follow, in one line and with status 2: %j', async (args, fault) => {

@@ -29,7 +29,7 @@ it('ST4: each kind says what differs, then what to expect of settling it', () =>
 it('ST4: of a close call it says which two would have to be told apart', () => {
   const item = { flag: { kind: 'closeCall', slot: 'one' }, between: ['f', 'm'], slot: 'one', now: 0.5, settled: 0.8, gain: 0.3 } as const;
   expect(agendaSentence(item, { panel, names: { ...words.names, m: 'Moss' } })).toBe(
-    'Place 1 is too close to call. Knowing which of Fern and Moss is the better would be expected to make the likeliest pick for place 1 right in about 80 of 100 readings, not 50.',
+    'Place 1 is too close to call. Knowing for certain which of Fern and Moss is the better would be expected to make the likeliest pick for place 1 right in about 80 of 100 readings, not 50; second looks, which are never certain, bring part of that.',
   );
 });
 

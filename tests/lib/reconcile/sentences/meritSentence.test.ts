@@ -56,7 +56,7 @@ describe('first place', () => {
 });
 
 describe('close call', () => {
-  const slot: SlotResult = { key: 'one', purpose: 'show', chances: [], close: false, candidates: [], filledBy: null };
+  const slot: SlotResult = { key: 'one', purpose: 'show', chances: [], close: false, closeBelow: 0.8, alike: 0, halfStep: 0.5, candidates: [], filledBy: null };
   const chances = [{ puppy: 'f', probability: 0.6 }, { puppy: 'm', probability: 0.31 }, { puppy: 's', probability: 0.09 }];
 
   it('ST4: lists the candidates with their readings', () => {
@@ -75,7 +75,7 @@ describe('close call', () => {
 
 describe('severity', () => {
   const evaluator = (value: number, low: number, high: number) => ({
-    evaluator: 'e', severity: { value, sd: 1, low, high }, liking: { undefined: 'x' }, noise: { undefined: 'x' },
+    evaluator: 'e', severity: { value, sd: 1, low, high }, liking: { undefined: 'x' }, noise: { undefined: 'x' }, standsOut: { liking: 0, noise: 0 },
   });
 
   it('ST4: gives size and direction only when the interval excludes zero', () => {

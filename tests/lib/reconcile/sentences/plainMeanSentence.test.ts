@@ -23,7 +23,7 @@ function resultOf(order: readonly (readonly [string, number, number | null])[]):
 }
 
 function seats(of: Readonly<Record<string, Partial<EvaluatorResult>>>): EvaluatorResult[] {
-  return ['v', 'o', 'h'].map((evaluator) => ({ evaluator, severity: about(0, 0.3), liking: about(0.4), noise: about(0.7), ...of[evaluator] }));
+  return ['v', 'o', 'h'].map((evaluator) => ({ evaluator, severity: about(0, 0.3), liking: about(0.4), noise: about(0.7), standsOut: { liking: 0, noise: 0 }, ...of[evaluator] }));
 }
 
 const turned = resultOf([['f', 0.3, 0.1], ['m', 0.1, 0.4], ['s', -0.4, -0.5]]);
@@ -65,9 +65,9 @@ describe('why the order differs from the plain mean', () => {
 
   it('ST4: names a partial seat only where its liking is clearly the largest and the order turns without it', () => {
     const panel = panelOf({ fv: [2, 2], fo: [5, 5], fh: [5, 5], mv: [7, 7], mo: [4, 4], mh: [5, 4], sv: [4, 4], so: [4, 4], sh: [4, 4] });
-    const said = (liking: Estimate) => plainMeanSentence({ panel, purpose, result: turned, evaluators: seats({ v: { liking } }), names });
-    expect(said(about(1.6, 0.6))).toContain("because the vet's scores follow a liking for a puppy as a whole more than the others' do, and so weigh less.");
-    expect(said(about(1.6, 1.3))).not.toContain('the vet');
-    expect(said(about(1.6, 1.3))).not.toContain('not scored');
+    const said = (chance: number) => plainMeanSentence({ panel, purpose, result: turned, evaluators: seats({ v: { liking: about(1.6, 0.6), standsOut: { liking: chance, noise: 0 } } }), names });
+    expect(said(0.9)).toContain("because the vet's scores follow a liking for a puppy as a whole more than the others' do, and so weigh less.");
+    expect(said(0.4)).not.toContain('the vet');
+    expect(said(0.4)).not.toContain('not scored');
   });
 });
