@@ -116,12 +116,7 @@ function PickForm({ slot, ...props }: PickFormProps) {
       {mayDecide ? (
         <>
           <FieldText label="Why" hint="Goes into the record." value={reason} onChange={setReason} kind="lines" maxLength={500} />
-          <FieldTick
-            label="This is a preference between puppies the scores do not tell apart"
-            hint={equal ? 'The candidates are within half a step of each other, so this stands ticked. Take it away only if the pick rests on something else.' : result?.close === true ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.'}
-            ticked={preference}
-            onChange={setPreference}
-          />
+          <FieldTick label="This is a preference between puppies the scores do not tell apart" hint={preferenceHint(equal, result?.close === true)} ticked={preference} onChange={setPreference} />
           {chosen && unexamined.length > 0 ? <KnowingTick name={chosen.puppy.name} unexamined={unexamined} ticked={!asked} onChange={(ticked) => setKnowingOf(ticked ? chosen.puppy.id : '')} /> : null}
           <div>
             <Button type="submit" tone="main" busy={make.isPending} disabled={!chosen || asked}>
@@ -136,6 +131,11 @@ function PickForm({ slot, ...props }: PickFormProps) {
       <Refusal error={make.error} />
     </form>
   );
+}
+
+function preferenceHint(equal: boolean, close: boolean): string {
+  if (equal) return 'The candidates are within half a step of each other, so this stands ticked. Take it away only if the pick rests on something else.';
+  return close ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.';
 }
 
 type KnowingProps = { readonly name: string; readonly unexamined: readonly string[]; readonly ticked: boolean; readonly onChange: (ticked: boolean) => void };

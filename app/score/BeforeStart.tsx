@@ -13,7 +13,6 @@ import styles from './score.module.css';
 export function BeforeStart() {
   const evaluation = useEvaluation();
   const { tableNote, callLink, callNumber, round, plan } = evaluation;
-  const lacks = useBrowserLacks();
   return (
     <section className={`stack gap-18 ${styles.start}`} aria-label="Before you start">
       <h2>Before you start</h2>
@@ -62,17 +61,23 @@ export function BeforeStart() {
           <RoomCautions />
         </div>
       ) : null}
-      {lacks.length > 0 ? (
-        <div role="note" className={styles.lacks}>
-          <h3>What this browser holds back here</h3>
-          <ul className="stack points gap-4">
-            {lacks.map((lack) => (
-              <li key={lack}>{lack}</li>
-            ))}
-          </ul>
-        </div>
-      ) : null}
+      <BrowserLacks />
     </section>
+  );
+}
+
+function BrowserLacks() {
+  const lacks = useBrowserLacks();
+  if (lacks.length === 0) return null;
+  return (
+    <div role="note" className={styles.lacks}>
+      <h3>What this browser holds back here</h3>
+      <ul className="stack points gap-4">
+        {lacks.map((lack) => (
+          <li key={lack}>{lack}</li>
+        ))}
+      </ul>
+    </div>
   );
 }
 

@@ -125,7 +125,7 @@ test('BL8, ST4: a tie goes from its flag through a batch of looks by several sea
   await expect(mentor.getByText(/Closed second looks/)).toHaveCount(0);
   await answerAll(breeder, pairs);
   for (const page of all(pages)) await expect(page.getByText(/: 3 cannot separate them\.$/).first()).toBeVisible();
-  await expect(breeder.getByText(/^After one batch of second looks this place is not settled between|lie within half a point of each other/).first()).toBeVisible({ timeout: 30_000 });
+  await expect(breeder.getByText(/^After one batch of second looks this place is not settled between|lie within half a point of each other/).first()).toBeVisible();
 
   // A look for the co-owner's own place: an interested seat is told why it does not answer.
   const { slots, puppies } = await owner.api.evaluation.get.query({ id });

@@ -68,6 +68,7 @@ it('BL2: a picture goes along with its own puppy alone, by the owner’s choice,
   expect(server.runtime.db.$client.prepare('SELECT count(*) FROM home_link').pluck().get()).toBe(before);
   const { token } = await owner.api.home.link.mutate({ id, puppyId, along });
   const note = await server.stranger().api.home.read.mutate({ token });
-  expect(note).toMatchObject({ contact: along.contact, picture: expect.stringMatching(/^data:image\/webp;base64,[A-Za-z0-9+/]{40,}=*$/) });
+  expect(note.contact).toBe(along.contact);
+  expect(note.picture).toMatch(/^data:image\/webp;base64,[A-Za-z0-9+/]{40,}=*$/);
   expect(await owner.api.home.preview.query({ id, puppyId, along })).toEqual(note);
 });
