@@ -74,23 +74,32 @@ function LookWay({ slot, revealed, faces }: PlaceProps) {
   const isFirst = openCloseCalls(revealed)[0]?.slotId === slot.slotId;
   const tone = isFirst ? 'main' : 'plain';
   if (evaluation.phase !== 'deciding') return null;
+  const mayPrepare = evaluation.viewer.leads && !isRescoring(evaluation) && revealed.looks.every((look) => look.state === 'revealed');
+  const prepare = `${used === 0 ? 'Prepare second looks' : `Prepare batch ${used + 1} of ${agreed}`} for place ${place}`;
+  const lookHref = `/look?id=${evaluation.id}&slot=${slot.slotId}`;
   if (verdict === 'equalWithinHalf' || verdict === 'notSettled') {
     return (
       <>
         {used > 0 ? <p className="small figures">{`${used} of ${agreed} agreed batches of second looks used.`}</p> : null}
-        <div>
+        <div className="wrap gap-12">
           <ButtonLink tone={tone} href={`/decide?id=${evaluation.id}`}>
             {verdict === 'equalWithinHalf' ? `Hardly apart: decide place ${place} by preference` : `Not settled: decide place ${place}`}
           </ButtonLink>
+          {/* What the scores hold for equal the panel may still wish to see side by side. */}
+          {verdict === 'equalWithinHalf' && used === 0 && mayPrepare ? (
+            <ButtonLink tone="quiet" href={lookHref}>
+              {prepare}
+            </ButtonLink>
+          ) : null}
         </div>
       </>
     );
   }
-  if (!evaluation.viewer.leads || isRescoring(evaluation) || revealed.looks.some((look) => look.state !== 'revealed')) return null;
+  if (!mayPrepare) return null;
   return (
     <div>
-      <ButtonLink tone={tone} href={`/look?id=${evaluation.id}&slot=${slot.slotId}`}>
-        {used === 0 ? 'Prepare second looks' : `Prepare batch ${used + 1} of ${agreed}`} for place {place}
+      <ButtonLink tone={tone} href={lookHref}>
+        {prepare}
       </ButtonLink>
     </div>
   );
