@@ -30,23 +30,23 @@ function FileList() {
   return (
     <>
       {data.ownOnly ? <p>This panel is anonymous: of scores and answers the files hold your own and nobody else’s.</p> : null}
-      <ul className="list topped lined unless-empty">
+      <ul className="list stack gap-12">
         {data.files.map((file) => (
-          <li key={file.name} className="wrap gap-12">
+          <li key={file.name} className="stack starts gap-4">
             <Button onClick={() => offerFile(file.name, file.text)}>{file.name}</Button>
             <span>{file.holds}</span>
           </li>
         ))}
       </ul>
       {data.commands.length > 0 ? (
-        <>
-          <p>From the scores alone, without second looks, the command line works each purpose out again:</p>
+        <Disclosure words="Work it out again by the command line">
+          <p>From the scores alone, without second looks, for each purpose:</p>
           {data.commands.map(({ purpose, command }) => (
             <p key={purpose}>
               {purposeWords[purpose]}: <code className="anywhere">{command}</code>
             </p>
           ))}
-        </>
+        </Disclosure>
       ) : null}
     </>
   );
