@@ -46,6 +46,12 @@ export function writesStopped(db: Db): boolean {
   return db.$client.pragma('query_only', { simple: true }) === 1;
 }
 
+/** Whether the data can be read, and no failing disk has ended all writing. Throws where reading fails. */
+export function readsAndWrites(db: Db): boolean {
+  db.$client.prepare('SELECT count(*) FROM sqlite_schema').get();
+  return !writesStopped(db);
+}
+
 /** How many rows this connection has changed since it opened: moves with every write. */
 export function countChanges(db: Db): number {
   return db.$client.prepare<[], number>('SELECT total_changes()').pluck().get() ?? 0;

@@ -34,7 +34,7 @@ export type ServerOptions = {
   readonly hosts?: readonly string[];
   /** The address of the proxy in front, whose word on where a request comes from is taken; null takes nobody's. */
   readonly trustedProxy?: string | null;
-  /** Whether data can be read and written, for whoever watches over the process. */
+  /** Whether data can be read and writing has not been ended by a failing disk, for whoever watches over the process; throws where reading fails. */
   readonly ready?: () => boolean;
   readonly intake: Intake;
   readonly rates?: Rates;

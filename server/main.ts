@@ -1,6 +1,6 @@
 import type { Server } from 'node:http';
 import { join } from 'node:path';
-import { writesStopped } from '#db/open';
+import { readsAndWrites } from '#db/open';
 import { picturesFolder } from '#db/picturesFolder';
 import { ownerHasSignedIn } from '#db/queries/devices';
 import { networkAddresses, noteServing, originsOf, ownerLinkLines } from './addresses';
@@ -70,7 +70,7 @@ async function serve(settings: Settings): Promise<void> {
     tls,
     origin,
     trustedProxy: settings.trustedProxy,
-    ready: () => !writesStopped(data.db),
+    ready: () => readsAndWrites(data.db),
   });
   ending.add(() => server.close());
   const port = await listen(server.http, settings.port, host);

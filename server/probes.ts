@@ -1,8 +1,8 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
 
 /**
- * Answers whoever watches over the process, a proxy or a container's keeper: `/healthz`, it runs; `/readyz`, it also reads its
- * data and writes them, 503 where it does not. Nothing else is told. True when the request was one of these.
+ * Answers whoever watches over the process, a proxy or a container's keeper: `/healthz`, it runs; `/readyz`, it reads its
+ * data and no failing disk has ended its writing, else 503. A disk that is merely full is not told here. Nothing else is told. True when the request was one of these.
  */
 export function answersProbe({ url, method }: IncomingMessage, response: ServerResponse, ready: () => boolean): boolean {
   if ((method !== 'GET' && method !== 'HEAD') || (url !== '/healthz' && url !== '/readyz')) return false;

@@ -1,4 +1,4 @@
-import { type CautionKey, cautions } from '#lib/sheet/cautions';
+import { type CautionKey, cautions, roomCautions } from '#lib/sheet/cautions';
 
 /** One caution in the sheet's own words, where it matters. */
 export function CautionNote({ caution }: { readonly caution: CautionKey }) {
@@ -8,5 +8,18 @@ export function CautionNote({ caution }: { readonly caution: CautionKey }) {
       <p className="strong tone-note">{title}</p>
       <p>{text}</p>
     </div>
+  );
+}
+
+/** What everyone in the room with the puppies keeps to, in a few lines. */
+export function RoomCautions() {
+  return (
+    <ul className="list stack gap-6" aria-label="For everyone in the room">
+      {roomCautions.map((key) => (
+        <li key={key}>
+          <b>{cautions[key].title}.</b> {cautions[key].text}
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -68,7 +68,7 @@ function ApartList({ board, faces }: SectionProps) {
   const ordered = cells.toSorted((one, other) => other.high - other.low - (one.high - one.low));
   return (
     <Disclosure words={`Also ${FAR_APART} points or more apart: ${counted(cells.length, 'question')}`}>
-      <p className="small">Settling one of these could change a pick less than what stands above, most of them not at all.</p>
+      <p className="small">Settling one of these could change a pick less than what stands above, if at all.</p>
       <ul className="stack points gap-4">
         {ordered.map(({ criterion, puppy, low, high }) => {
           const scale = { twoSided: faces.criterion(criterion)?.twoSided === true };

@@ -19,7 +19,7 @@ import styles from './decide.module.css';
 export function BehaviourSection({ revealed, faces }: DecideProps) {
   const evaluation = useEvaluation();
   const notes = revealed.addenda.filter(({ kind }) => kind === 'behaviour');
-  const mayWrite = evaluation.viewer.owner && evaluation.phase === 'deciding' && !evaluation.lookOpen && !isRescoring(evaluation);
+  const mayWrite = evaluation.viewer.owner && evaluation.phase === 'deciding';
   return (
     <section aria-labelledby="behaviour" className="stack gap-12">
       <h2 id="behaviour">How they behave</h2>
@@ -27,14 +27,15 @@ export function BehaviourSection({ revealed, faces }: DecideProps) {
       {notes.length === 0 ? <p>Nothing is written down.</p> : <AddendumLines addenda={notes} faces={faces} />}
       {mayWrite ? (
         <Disclosure words="Write down how a puppy behaves">
-          <BehaviourForm key={notes.length} />
+          <BehaviourForm waits={evaluation.lookOpen || isRescoring(evaluation)} />
         </Disclosure>
       ) : null}
     </section>
   );
 }
 
-function BehaviourForm() {
+/** `waits` while something blind is open: what is told to all would reach seats that have not answered. What is typed stays. */
+function BehaviourForm({ waits }: { readonly waits: boolean }) {
   const { id, puppies } = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
@@ -42,8 +43,15 @@ function BehaviourForm() {
   const [puppyId, setPuppyId] = useState(staying[0]?.id ?? '');
   const [text, setText] = useState('');
   const [by, setBy] = useState('');
-  const write = useMutation(trpc.addendum.write.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
-  const ready = text.trim() !== '' && by.trim() !== '';
+  const write = useMutation(
+    trpc.addendum.write.mutationOptions({
+      onSuccess: () => {
+        setText('');
+        return queries.invalidateQueries();
+      },
+    }),
+  );
+  const ready = !waits && text.trim() !== '' && by.trim() !== '';
   const send = (event: FormEvent) => {
     event.preventDefault();
     if (ready) write.mutate({ id, addendum: { kind: 'behaviour', puppyId, text, by } });
@@ -58,6 +66,7 @@ function BehaviourForm() {
           Write it down
         </Button>
       </div>
+      {waits ? <p className="small">This waits until what is open now is revealed.</p> : null}
       <Refusal error={write.error} />
     </form>
   );

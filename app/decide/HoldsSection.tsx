@@ -50,7 +50,7 @@ export function HoldsSection(props: DecideProps) {
               <AnswerForm hold={hold} puppyName={faces.puppyName(hold.puppyId)} />
             ) : (
               <Disclosure words="A later answer">
-                <AnswerForm key={hold.said.length} hold={hold} puppyName={faces.puppyName(hold.puppyId)} />
+                <AnswerForm hold={hold} puppyName={faces.puppyName(hold.puppyId)} />
               </Disclosure>
             )
           ) : null}
@@ -96,7 +96,15 @@ function AnswerForm({ hold, puppyName }: AnswerProps) {
   const [answer, setAnswer] = useState('');
   const [by, setBy] = useState('');
   const [choice, setChoice] = useState<HoldChoice | null>(null);
-  const record = useMutation(trpc.decision.answerHold.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const record = useMutation(
+    trpc.decision.answerHold.mutationOptions({
+      onSuccess: () => {
+        setAnswer('');
+        setChoice(null);
+        return queries.invalidateQueries();
+      },
+    }),
+  );
   const ready = answer.trim() !== '' && by.trim() !== '' && choice !== null && (choice.kind !== 'again' || choice.on !== '');
   const about = `${puppyName}, ${checkNames([hold.check])}`;
   const send = (event: FormEvent) => {

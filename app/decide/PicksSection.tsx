@@ -134,7 +134,7 @@ function PickForm({ slot, ...props }: PickFormProps) {
 }
 
 function preferenceHint(equal: boolean, close: boolean): string {
-  if (equal) return 'The candidates are within half a step of each other, so this stands ticked. Take it away only if the pick rests on something else.';
+  if (equal) return 'In most readings the candidates lie within half a step of each other, so this stands ticked. Take it away only if the pick rests on something else.';
   return close ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.';
 }
 

@@ -14,7 +14,7 @@ import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { Loading } from '../_parts/Loading';
 import { Refusal } from '../_parts/Refusal';
-import { RoomCautions } from '../_parts/RoomCautions';
+import { RoomCautions } from '../_parts/CautionNote';
 import { AlreadyIn } from './AlreadyIn';
 import { homeOf, useArrive, useLinkToken } from './useArrive';
 import styles from './join.module.css';

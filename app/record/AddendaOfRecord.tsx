@@ -33,7 +33,7 @@ export function AddendaOfRecord({ revealed, faces }: AddendaProps) {
       {viewer.owner ? (
         <div className="unprinted">
           <Disclosure words="Add something under the sealed record">
-            <AddendumForm key={addenda.length} />
+            <AddendumForm />
           </Disclosure>
         </div>
       ) : null}
@@ -66,8 +66,16 @@ function AddendumForm() {
   const { id, puppies } = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const [draft, setDraft] = useState<Draft>({ kind: 'veterinary', puppyId: puppies[0]?.id ?? nobody, check: checkKeys[0], text: '', by: '', choice: null });
-  const write = useMutation(trpc.addendum.write.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const empty: Draft = { kind: 'veterinary', puppyId: puppies[0]?.id ?? nobody, check: checkKeys[0], text: '', by: '', choice: null };
+  const [draft, setDraft] = useState(empty);
+  const write = useMutation(
+    trpc.addendum.write.mutationOptions({
+      onSuccess: () => {
+        setDraft(empty);
+        return queries.invalidateQueries();
+      },
+    }),
+  );
   const change = (part: Partial<Draft>) => setDraft((before) => ({ ...before, ...part }));
   const addendum = inputOf(draft);
   const named = puppies.map((puppy) => ({ key: puppy.id, words: puppy.name }));

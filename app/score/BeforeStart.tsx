@@ -4,7 +4,7 @@ import Link from 'next/link';
 import { useSyncExternalStore } from 'react';
 import { setUpSteps, visitorQuestion } from '#lib/sheet/cautions';
 import { useEvaluation } from '../_evaluation/evaluationContext';
-import { RoomCautions } from '../_parts/RoomCautions';
+import { RoomCautions } from '../_parts/CautionNote';
 import { mealWords } from '../_parts/timeWords';
 import { useShellStanding } from '../offline/useShell';
 import styles from './score.module.css';

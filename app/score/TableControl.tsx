@@ -8,7 +8,7 @@ import { Button } from '../_parts/Button';
 import { CollarChip } from '../_parts/CollarChip';
 import { Disclosure } from '../_parts/Disclosure';
 import { Refusal } from '../_parts/Refusal';
-import { RoomCautions } from '../_parts/RoomCautions';
+import { RoomCautions } from '../_parts/CautionNote';
 import styles from './score.module.css';
 import type { RoundView } from './useScoring';
 import { faceOf } from './useShowing';

@@ -13,7 +13,7 @@ const fileSchema = z.strictObject({
 export const evaluationFilesSchema = z.strictObject({
   files: z.array(fileSchema),
   /** Arguments of the command `reconcile` for a file of scores, one line a purpose. */
-  commands: z.array(z.strictObject({ purpose: purposeKeySchema, file: z.string(), command: z.string() })),
+  commands: z.array(z.strictObject({ purpose: purposeKeySchema, command: z.string() })),
   /** True in an anonymous panel, whose files hold no seat's answers but the viewer's own. */
   ownOnly: z.boolean(),
 });

@@ -26,7 +26,8 @@ type Table = { readonly name: string; readonly holds: string; readonly heads: re
 export function evaluationFiles(kept: Kept): EvaluationFiles {
   const rounds = [kept.first, ...(kept.second ? [kept.second] : [])];
   const scores = rounds.map((round, at) => scoresTable(round, { kept, at }));
-  const tables = [...scores, answersTable(rounds, kept), checksTable(rounds, kept), looksTable(kept), decisionsTable(kept), veterinaryTable(kept)];
+  const answers = everythingSaid(rounds, kept);
+  const tables = [...scores, answersTable(answers), checksTable(answers), looksTable(kept), decisionsTable(kept), veterinaryTable(kept)];
   return {
     files: tables.filter(({ rows }) => rows.length > 0).map(({ name, holds, heads, rows }) => ({ name, holds, text: csv([heads, ...rows]) })),
     commands: kept.anonymous ? [] : commands(kept.first, scores[0]),
@@ -54,25 +55,39 @@ function scoresTable(round: Snapshot, { kept, at }: { readonly kept: Kept; reado
   return { name: `scores-round-${at + 1}.csv`, holds: at === 0 ? 'Scores that count, one a line' : 'Scores of the second round', heads: ['puppy', 'evaluator', 'criterion', 'score'], rows };
 }
 
+type Said = { readonly round: number; readonly evaluator: string; readonly puppy: Cell; readonly showing: Cell; readonly place: Cell; readonly kind: string; readonly about: Cell; readonly answer: Cell; readonly words: Cell };
+
 /** Everything each seat answered, counted or not: the second showing of a puppy, unfair days, notes and own choices too. */
-function answersTable(rounds: readonly Snapshot[], kept: Kept): Table {
-  const rows = rounds.flatMap((round, at) => {
+function everythingSaid(rounds: readonly Snapshot[], kept: Kept): Said[] {
+  return rounds.flatMap((round, at) => {
     const [names, labels, seats] = [nameOf(round), labelOf(round), new Set(shown(round, kept).map((seat) => seat.id))];
     const showings = new Map(round.showings.map((one) => [one.id, one]));
     const places = new Map(round.slots.map((slot, place) => [slot.id, place + 1]));
-    return round.answers.filter(({ seatId }) => seats.has(seatId)).map(({ seatId, subject, body }) => {
+    return round.answers.filter(({ seatId }) => seats.has(seatId)).map(({ seatId, subject, body }): Said => {
       const showing = showings.get(subject);
-      const about = showing ? [names.get(showing.puppyId) ?? '', showing.repeat ? 2 : 1, null] : [null, null, places.get(subject) ?? null];
-      return [at + 1, labels.get(seatId) ?? '', ...about, ...said(body, names)];
+      const [kind, about, answer, words] = said(body, names);
+      return {
+        round: at + 1, evaluator: labels.get(seatId) ?? '', puppy: showing ? (names.get(showing.puppyId) ?? '') : null,
+        showing: showing ? (showing.repeat ? 2 : 1) : null, place: showing ? null : (places.get(subject) ?? null), kind, about, answer, words,
+      };
     });
   });
+}
+
+function answersTable(answers: readonly Said[]): Table {
+  const rows = answers.map((one) => [one.round, one.evaluator, one.puppy, one.showing, one.place, one.kind, one.about, one.answer, one.words]);
   return { name: 'answers.csv', holds: 'Everything each seat answered', heads: ['round', 'evaluator', 'puppy', 'showing', 'place', 'kind', 'about', 'answer', 'words'], rows };
+}
+
+function checksTable(answers: readonly Said[]): Table {
+  const rows = answers.filter(({ kind }) => kind === 'check').map((one) => [one.round, one.puppy, one.showing, one.about, one.evaluator, one.answer, one.words]);
+  return { name: 'checks.csv', holds: 'Answers to the checks', heads: ['round', 'puppy', 'showing', 'check', 'evaluator', 'answer', 'words'], rows };
 }
 
 const cannot = (body: { readonly value: number | null; readonly cannotJudge: boolean }): Cell => (body.cannotJudge ? 'cannot judge' : body.value);
 
 /** Kind, what it is about, the answer, and words beside it. */
-function said(body: EntryBody, names: ReadonlyMap<string, string>): Cell[] {
+function said(body: EntryBody, names: ReadonlyMap<string, string>): readonly [kind: string, about: Cell, answer: Cell, words: Cell] {
   switch (body.kind) {
     case 'score':
     case 'free':
@@ -90,11 +105,6 @@ function said(body: EntryBody, names: ReadonlyMap<string, string>): Cell[] {
     case 'choice':
       return [body.kind, body.chance, body.puppy === null ? null : (names.get(body.puppy) ?? null), body.reason];
   }
-}
-
-function checksTable(rounds: readonly Snapshot[], kept: Kept): Table {
-  const rows = answersTable(rounds, kept).rows.filter((row) => row[5] === 'check').map(([round, evaluator, puppy, showing, , , check, answer, detail]) => [round, puppy, showing, check, evaluator, answer, detail].map((cell) => cell ?? null));
-  return { name: 'checks.csv', holds: 'Answers to the checks', heads: ['round', 'puppy', 'showing', 'check', 'evaluator', 'answer', 'words'], rows };
 }
 
 function looksTable({ first, looks, anonymous }: Kept): Table {
@@ -148,6 +158,6 @@ function commands({ sheet, purposes }: Snapshot, scores: Table | undefined): Eva
   return purposes.map(({ key, weights }) => {
     const weighed = sheet.criteria.map((one) => `${one.key}=${Number((weights[one.key] ?? 0).toFixed(6))}`);
     const options = [`--scale ${sheet.scale.low}..${sheet.scale.high}`, ...(twoSided.length > 0 ? [`--two-sided ${twoSided.join(',')}`] : []), `--weights ${weighed.join(',')}`];
-    return { purpose: key, file: scores.name, command: `npm run -s reconcile -- ${options.join(' ')} ${scores.name}` };
+    return { purpose: key, command: `npm run -s reconcile -- ${options.join(' ')} ${scores.name}` };
   });
 }

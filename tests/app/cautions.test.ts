@@ -1,7 +1,7 @@
 import { createElement } from 'react';
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { RoomCautions } from '../../app/_parts/RoomCautions';
+import { RoomCautions } from '../../app/_parts/CautionNote';
 import { cautions, roomCautions, visitorQuestion } from '#lib/sheet/cautions';
 import { textOf } from '#tests/support/drawn';
 

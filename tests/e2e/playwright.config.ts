@@ -27,7 +27,7 @@ export default defineConfig({
     locale: 'en-GB',
     actionTimeout: 60 * seconds,
     navigationTimeout: 60 * seconds,
-    // What was done, asked and answered, without a film or the document after every step, which cost a fifth of the whole. `--trace on` has both.
+    // What was done, asked and answered, without a film or the document after every step, which cost a fifth of what the scoring file's tests need. `--trace on` has both.
     trace: { mode: 'retain-on-failure', screenshots: false, snapshots: false },
     screenshot: 'only-on-failure',
     launchOptions: {

@@ -71,7 +71,11 @@ function expectKept(acknowledged: readonly string[]): void {
 
 it('SC1: after a failed sync nothing more is acknowledged, everyone is told, reading goes on, and the file is whole', async () => {
   const server = await startOn(`${file}-wal`, 'fsync,fdatasync:error=EIO:when=12+');
+  const readiness = async () => (await fetch(`${server.url}/readyz`)).status;
+  expect(await readiness()).toBe(200);
   const { acknowledged, codes } = await sendMany(server, 30);
+  expect(await readiness()).toBe(503);
+  expect((await fetch(`${server.url}/healthz`)).status).toBe(200);
   const firstFault = codes.findIndex((code) => code !== '');
   expect(acknowledged.length).toBe(firstFault);
   expect(firstFault).toBeGreaterThan(2);

@@ -1,4 +1,5 @@
 // A server of its own process for the fault tests: the real data, commands, API and sockets, without pages and statistics.
+import { readsAndWrites } from '#db/open';
 import { openData } from '#server/backup/openData';
 import { createServer } from '#server/createServer';
 import { takeIn } from '#server/media/takeIn';
@@ -18,6 +19,7 @@ const server = createServer({
   cookieName: 'evenstack',
   tls: null,
   origin: null,
+  ready: () => readsAndWrites(data.db),
   intake: takeIn,
   requestId: systemRandom.id,
   log,

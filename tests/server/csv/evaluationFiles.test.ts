@@ -15,6 +15,7 @@ import { playWholeDay } from '#tests/support/playWholeDay';
 import { playToReveal, scoreCard, steadyCell } from '#tests/support/scoreCards';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
+import type { TestClient } from '#tests/support/testClient';
 import { recordedOutput, scoreFiles } from '../cli/scoreFiles';
 
 const file = scoreFiles();
@@ -33,7 +34,7 @@ describe('files of an evaluation', () => {
     await expect(server.stranger().api.record.files.query({ id })).rejects.toThrow('not-signed-in');
   });
 
-  it('BL1, BL8: leave out a second round and second looks until those are revealed', async () => {
+  it('BL1: leave out a second round until it is revealed', async () => {
     await using server = await startTestServer();
     const day = await seedQuillmarsh(await server.owner(), { puppies: 2 });
     const { id, owner } = day;
@@ -45,7 +46,28 @@ describe('files of an evaluation', () => {
     const subject = (await owner.api.evaluation.get.query({ id })).round?.showings[0]?.id ?? '';
     const entry = { id: systemRandom.id(), subject, counter: 1, madeAt: 1, body: { kind: 'score', criterion, value: 1, cannotJudge: false } } as const;
     expect(await day.seats['mentor']?.api.card.submit.mutate({ id, entries: [entry] })).toMatchObject([{ status: 'applied' }]);
-    expect(await owner.api.record.files.query({ id })).toEqual(before);
+    for (const client of [owner, ...Object.values(day.seats)]) expect(await client.api.record.files.query({ id })).toEqual(before);
+  });
+
+  it('BL8: leave out a second look until it closes, to the seat that answered too', async () => {
+    await using server = await startTestServer();
+    const day = await seedQuillmarsh(await server.owner(), { puppies: 2 });
+    const { id, owner, seats } = day;
+    const setup = await owner.api.setup.get.query({ id });
+    const { name: called, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, plan } = setup;
+    const slot = { taker: 'breeder', seatId: null, purpose: 'keep', sex: 'any', condition: '', byWhen: '', ifFails: '' } as const;
+    await owner.api.setup.save.mutate({ id, input: { name: called, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [slot], order, plan });
+    await seats['co-owner']?.api.setup.confirmPickOrder.mutate({ id });
+    await playToReveal(day);
+    const view = await owner.api.evaluation.get.query({ id });
+    const [fern, moss] = view.puppies;
+    const before = await owner.api.record.files.query({ id });
+    const { lookIds } = await owner.api.look.open.mutate({ id, slotId: view.slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId: fern?.id ?? '', secondPuppyId: moss?.id ?? '' }] });
+    const say = (client: TestClient | undefined) => client?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: lookIds[0] ?? '', choice: 'second', criterion: null, madeAt: 1 } });
+    await say(seats['mentor']);
+    for (const client of [owner, ...Object.values(seats)]) expect(await client.api.record.files.query({ id })).toEqual(before);
+    for (const client of [owner, seats['co-owner']]) await say(client);
+    expect(rowsOf(await owner.api.record.files.query({ id }), 'second-looks.csv').map((row) => [row['evaluator'], row['choice']]).toSorted()).toEqual([['breeder', 'Moss'], ['co-owner', 'Moss'], ['mentor', 'Moss']]);
   });
 
   it('ST2: scores come back from the command as the board has them, purpose by purpose', async () => {
@@ -71,7 +93,7 @@ describe('files of an evaluation', () => {
     }
   });
 
-  it('SC1: hold a whole day: both rounds, every answer with the second showing, looks, picks and holds, and nothing of a removed person’s words', async () => {
+  it('SC1: hold a whole day: both rounds, looks, picks and holds, and nothing of a removed person’s name', async () => {
     await using server = await startTestServer();
     const { id, owner } = await playWholeDay(server);
     const kept = await owner.api.record.files.query({ id });
@@ -79,6 +101,10 @@ describe('files of an evaluation', () => {
     const scores = rowsOf(kept, 'scores-round-1.csv');
     const view = await owner.api.evaluation.get.query({ id });
     expect(scores.length).toBe(view.puppies.filter((one) => !one.withdrawn).length * view.seats.filter((seat) => seat.kind !== 'none').length * view.sheet.criteria.length);
+    // The photographer's words were removed; what it scored stays, under no name of its own.
+    const answers = rowsOf(kept, 'answers.csv');
+    expect(new Set(answers.map((row) => row['evaluator']))).toEqual(new Set(view.seats.filter((seat) => seat.kind !== 'none').map((seat) => seat.label)));
+    expect(kept.files.map(({ text }) => text).join('')).not.toContain('photographer');
     expect(rowsOf(kept, 'checks.csv')).toContainEqual(expect.objectContaining({ check: 'bite', answer: 'undershot', words: '2 mm' }));
     const { decisions } = await owner.api.decision.get.query({ id });
     expect(rowsOf(kept, 'decisions.csv').map((row) => row['reason'])).toEqual(decisions.map((one) => one.reason));
@@ -107,6 +133,20 @@ const name = fc
   .map((parts) => parts.join('').trim())
   .filter((text) => text !== '');
 const typed = (text: string): string => text.replace(/^[=+\-@＝＋－＠]/, "'$&");
+
+describe('what does not count', () => {
+  it('ST2: a second showing and an unfair day are among the answers and blank among the scores', () => {
+    const first = revealed(['Fern', 'Moss'], ['mentor'], [{ p: 0, s: 0, value: 1 }, { p: 1, s: 0, value: 2 }]);
+    const again = { seatId: 's0', subject: 'again', field: 'score:topline', counter: 1, body: { kind: 'score', criterion: 'topline', value: 3, cannotJudge: false } } as const;
+    const unfair = { seatId: 's0', subject: 'w1', field: 'fair', counter: 1, body: { kind: 'fair', fair: false, why: 'asleep' } } as const;
+    const round = { ...first, showings: [...first.showings, { id: 'again', puppyId: 'p0', place: 2, repeat: true }], answers: [...first.answers, again, unfair] };
+    const kept = evaluationFiles({ first: round, second: null, looks: [], holds: [], decisions: [], anonymous: false, viewerSeatId: null });
+    expect(rowsOf(kept, 'scores-round-1.csv').map((row) => [row['puppy'], row['score']])).toEqual([['Fern', '1'], ['Moss', '']]);
+    expect(rowsOf(kept, 'answers.csv').map((row) => [row['puppy'], row['showing'], row['kind'], row['answer'], row['words']])).toEqual([
+      ['Fern', '1', 'score', '1', ''], ['Moss', '1', 'score', '2', ''], ['Fern', '2', 'score', '3', ''], ['Moss', '1', 'fair', 'not a fair day', 'asleep'],
+    ]);
+  });
+});
 
 describe('what people typed', () => {
   it('SC1: cannot start a formula, and every score comes back as it was, whatever the names', () => {
