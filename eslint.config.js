@@ -87,11 +87,7 @@ export default defineConfig(
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
     rules: { ...typescriptRules, 'no-console': 'error', ...restrictSyntax('exportAll', 'computedImport') },
   },
-  {
-    files: allInRooms('app', 'lib', 'db', 'server', 'tests'),
-    plugins: { boundaries },
-    ...fences,
-  },
+  ...fences.map(({ part, ...fence }) => ({ files: allInRooms(part), plugins: { boundaries }, ...fence })),
   { files: inRooms('app', 'server'), rules: { 'house/stale-read': 'error' } },
   {
     files: inRooms('app', 'server', 'db', 'lib'),

@@ -110,18 +110,41 @@ const policies = [
   { from: from('tests'), allow: [toRoom(...rooms.map((room) => room.type)), toAnyPackage, toNode] },
 ];
 
-export const fences = {
-  settings: {
-    'boundaries/elements': rooms,
-    'boundaries/files': singledOut,
-    'boundaries/dependency-nodes': ['import', 'export', 'dynamic-import', 'require'],
-    'import/resolver': { typescript: { alwaysTryTypes: true } },
-  },
-  rules: {
-    'boundaries/dependencies': [
-      'error',
-      { default: 'disallow', checkAllOrigins: true, checkUnknownLocals: true, checkInternals: true, policies },
-    ],
-    'boundaries/no-unknown-files': 'error',
-  },
-};
+const houseParts = ['app', 'lib', 'db', 'server', 'tests'];
+const partOf = (pattern) => houseParts.find((part) => pattern === part || pattern.startsWith(`${part}/`));
+
+/** The parts of the house in which a policy's importing files lie. */
+function partsFrom({ from: { element, file } }) {
+  const patterns =
+    file === undefined
+      ? rooms.filter((room) => element.types.anyOf.includes(room.type)).map((room) => room.pattern)
+      : singledOut.filter((one) => one.category === file.categories).map((one) => one.pattern);
+  return patterns.map(partOf);
+}
+
+/** The fences of one part of the house. Only the policies that can speak of its files are asked: each costs some time for every import. */
+function fencesOf(part) {
+  return {
+    settings: {
+      'boundaries/elements': rooms,
+      'boundaries/files': singledOut,
+      'boundaries/dependency-nodes': ['import', 'export', 'dynamic-import', 'require'],
+      'import/resolver': { typescript: { alwaysTryTypes: true } },
+    },
+    rules: {
+      'boundaries/dependencies': [
+        'error',
+        {
+          default: 'disallow',
+          checkAllOrigins: true,
+          checkUnknownLocals: true,
+          checkInternals: true,
+          policies: policies.filter((policy) => partsFrom(policy).includes(part)),
+        },
+      ],
+      'boundaries/no-unknown-files': 'error',
+    },
+  };
+}
+
+export const fences = houseParts.map((part) => ({ part, ...fencesOf(part) }));
