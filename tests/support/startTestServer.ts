@@ -12,10 +12,9 @@ import { createHub } from '#server/live/hub';
 import { noBackups } from '#server/backup/backups';
 import type { Random } from '#server/random';
 import type { Runtime } from '#server/runtime';
-import type { Reconciler } from '#server/work/reconciler';
-import { startReconciler } from '#server/work/startReconciler';
 import { testClient, type TestClient } from './testClient';
 import { seededIds } from './seededIds';
+import { sharedStatistics } from './sharedStatistics';
 
 export type TestServer = {
   readonly url: string;
@@ -43,9 +42,6 @@ type TestServerOptions = {
 const ample = { burst: 1_000_000, perSecond: 1 };
 const roomyRates: Rates = { ...standardRates, writes: ample, coefficients: ample, demo: ample };
 
-/** One thread for all servers of a test worker: it holds no state, and a fresh one spends a second of each test on compiling the engine. It does not outlive the worker. */
-const statistics: Reconciler = { ...startReconciler(new URL('./tsWorker.mjs', import.meta.url)), close: () => Promise.resolve() };
-
 /** The real server on port 0 with a real data file, without pages; clock and ids are injected. Close it with `await using`. */
 export async function startTestServer({ seed = 'test', random = seededIds(seed), rates = roomyRates, trustedProxy, intake = takeIn }: TestServerOptions = {}): Promise<TestServer> {
   const folder = mkdtempSync(join(tmpdir(), 'evenstack-test-'));
@@ -56,7 +52,7 @@ export async function startTestServer({ seed = 'test', random = seededIds(seed),
     clock: { now: () => now },
     random,
     hub: createHub(),
-    reconciler: statistics,
+    reconciler: sharedStatistics,
     backups: noBackups,
     demo: null,
   };

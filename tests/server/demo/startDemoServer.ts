@@ -8,7 +8,7 @@ import { noBackups } from '#server/backup/backups';
 import { createDemo, type DemoServer } from '#server/demo/createDemo';
 import { standardRates } from '#server/limits';
 import { systemRandom } from '#server/random';
-import { startReconciler } from '#server/work/startReconciler';
+import { sharedStatistics } from '#tests/support/sharedStatistics';
 import { testClient, type TestClient } from '#tests/support/testClient';
 
 export type TestDemo = {
@@ -51,7 +51,7 @@ export async function startDemoServer({ folder, pace = stillPace, mostVisitors, 
     folder: place,
     scenario: 'fixtures/demo/scenario.json',
     cookieName: 'evenstack_demo',
-    around: { clock: { now: () => now }, random: systemRandom, reconciler: startReconciler(new URL('../../support/tsWorker.mjs', import.meta.url)), backups: noBackups },
+    around: { clock: { now: () => now }, random: systemRandom, reconciler: sharedStatistics, backups: noBackups },
     log: (line) => logged.push(line),
     pace,
     ...(mostVisitors === undefined ? {} : { mostVisitors }),
