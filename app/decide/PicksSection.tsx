@@ -19,7 +19,7 @@ import { Refusal } from '../_parts/Refusal';
 import { capital } from '../_parts/textWords';
 import { slotTerms } from '../_parts/slotWords';
 import { chancesOf } from '../board/PlaceCard';
-import { CandidateChoice, candidateLines, type DecideGround, type DecideProps } from './Candidates';
+import { CandidateChoice, type CandidateLine, candidateLines, type DecideGround, type DecideProps } from './Candidates';
 import { MadePick } from './MadePick';
 
 /** Every place in order: made, up now, or still to come. */
@@ -75,31 +75,39 @@ function PlaceToCome({ slotId, revealed, faces }: DecideProps & { readonly slotI
 
 type PickFormProps = DecideProps & { readonly slot: SlotView };
 
+/** What is typed and ticked before a pick is made, and the pick itself. */
+function usePick(slot: SlotView, { chosen, equal }: { readonly chosen: CandidateLine | undefined; readonly equal: boolean }) {
+  const evaluation = useEvaluation();
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  /** The puppy of whom the picker has said that it is picked although checks are open. */
+  const [knowingOf, setKnowingOf] = useState('');
+  const [reason, setReason] = useState('');
+  const [ticked, setPreference] = useState<boolean | null>(null);
+  const make = useMutation(trpc.decision.make.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const preference = ticked ?? equal;
+  const unexamined = slot.purpose === 'keep' && chosen ? [...chosen.beside.unexamined] : [];
+  const asked = unexamined.length > 0 && knowingOf !== chosen?.puppy.id;
+  const decide = (puppyId: string | null) =>
+    make.mutate({ id: evaluation.id, slotId: slot.id, puppyId, unexamined, reason, preference: preference && puppyId !== null });
+  return { reason, setReason, preference, setPreference, unexamined, asked, setKnowingOf, make, decide };
+}
+
 /** The place that is up: the panel's chances, who fits, and for those who may the pick with its reason. */
 function PickForm({ slot, ...props }: PickFormProps) {
   const { revealed, faces } = props;
   const evaluation = useEvaluation();
-  const trpc = useTRPC();
-  const queries = useQueryClient();
   const [puppyId, setPuppyId] = useState('');
-  /** The puppy of whom the picker has said that it is picked although checks are open. */
-  const [knowingOf, setKnowingOf] = useState('');
-  const [reason, setReason] = useState('');
-  const make = useMutation(trpc.decision.make.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   const lines = candidateLines(slot, { ...props, evaluation });
   const chosen = lines.find((line) => line.puppy.id === puppyId && line.barred === null);
   const mayDecide = revealed.decision.mayDecide && !isRescoring(evaluation);
   const result = revealed.board.slots.find((one) => one.slotId === slot.id);
   const equal = result?.looks.verdict === 'equalWithinHalf';
   const open = result?.close === true && result.looks.verdict === 'goOn';
-  const [ticked, setPreference] = useState<boolean | null>(null);
-  const preference = ticked ?? equal;
-  const unexamined = slot.purpose === 'keep' && chosen ? [...chosen.beside.unexamined] : [];
-  const asked = unexamined.length > 0 && knowingOf !== chosen?.puppy.id;
-  const decide = (chosenId: string | null) => make.mutate({ id: evaluation.id, slotId: slot.id, puppyId: chosenId, unexamined, reason, preference: preference && chosenId !== null });
+  const pick = usePick(slot, { chosen, equal });
   const send = (event: FormEvent) => {
     event.preventDefault();
-    if (chosen && !asked) decide(chosen.puppy.id);
+    if (chosen && !pick.asked) pick.decide(chosen.puppy.id);
   };
   return (
     <form onSubmit={send} className="stack gap-12">
@@ -113,23 +121,33 @@ function PickForm({ slot, ...props }: PickFormProps) {
         </p>
       ) : null}
       <CandidateChoice lines={lines} chosen={chosen?.puppy.id ?? ''} onChoose={setPuppyId} readOnly={!mayDecide} />
-      {mayDecide ? (
-        <>
-          <FieldText label="Why" hint="Goes into the record." value={reason} onChange={setReason} kind="lines" maxLength={500} />
-          <FieldTick label="This is a preference between puppies the scores do not tell apart" hint={preferenceHint(equal, result?.close === true)} ticked={preference} onChange={setPreference} />
-          {chosen && unexamined.length > 0 ? <KnowingTick name={chosen.puppy.name} unexamined={unexamined} ticked={!asked} onChange={(ticked) => setKnowingOf(ticked ? chosen.puppy.id : '')} /> : null}
-          <div>
-            <Button type="submit" tone="main" busy={make.isPending} disabled={!chosen || asked}>
-              {chosen ? `Pick ${chosen.puppy.name} for place ${faces.place(slot.id)}` : 'Choose a puppy first'}
-            </Button>
-          </div>
-          <Confirm words="Leave this place empty" doIt="Yes, nobody takes it" busy={make.isPending} onConfirm={() => decide(null)}>
-            <p>For when nobody fits, or whoever has this place waives it. The next place comes up; the reason above goes into the record.</p>
-          </Confirm>
-        </>
-      ) : null}
-      <Refusal error={make.error} />
+      {mayDecide ? <PickFields pick={pick} chosen={chosen} hint={preferenceHint(equal, result?.close === true)} place={faces.place(slot.id)} /> : null}
+      <Refusal error={pick.make.error} />
     </form>
+  );
+}
+
+type PickFieldsProps = { readonly pick: ReturnType<typeof usePick>; readonly chosen: CandidateLine | undefined; readonly hint: string; readonly place: number };
+
+/** Why, whether it is a preference, and the two ways to fill a place or leave it empty. */
+function PickFields({ pick, chosen, hint, place }: PickFieldsProps) {
+  const { unexamined, asked, make } = pick;
+  return (
+    <>
+      <FieldText label="Why" hint="Goes into the record." value={pick.reason} onChange={pick.setReason} kind="lines" maxLength={500} />
+      <FieldTick label="This is a preference between puppies the scores do not tell apart" hint={hint} ticked={pick.preference} onChange={pick.setPreference} />
+      {chosen && unexamined.length > 0 ? (
+        <KnowingTick name={chosen.puppy.name} unexamined={unexamined} ticked={!asked} onChange={(ticked) => pick.setKnowingOf(ticked ? chosen.puppy.id : '')} />
+      ) : null}
+      <div>
+        <Button type="submit" tone="main" busy={make.isPending} disabled={!chosen || asked}>
+          {chosen ? `Pick ${chosen.puppy.name} for place ${place}` : 'Choose a puppy first'}
+        </Button>
+      </div>
+      <Confirm words="Leave this place empty" doIt="Yes, nobody takes it" busy={make.isPending} onConfirm={() => pick.decide(null)}>
+        <p>For when nobody fits, or whoever has this place waives it. The next place comes up; the reason above goes into the record.</p>
+      </Confirm>
+    </>
   );
 }
 

@@ -59,14 +59,7 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
         if (faults.name === null && faults.chipDigits === null) save.mutate({ litterId: litter.id, puppyId: puppy?.id ?? null, puppy: draft });
       }}
     >
-      <FieldText label="Name" value={draft.name} maxLength={40} fault={tried ? faults.name : null} onChange={(name) => set({ name })} />
-      <FieldChoice label="Sex" value={draft.sex} options={sexes} onChange={(sex) => set({ sex })} />
-      <div className={`grid gap-12 ${styles.collar}`}>
-        <FieldChoice label="Collar" value={draft.collar} options={collars} onChange={(collar) => set({ collar })} />
-        <CollarChip collar={draft.collar} size={28} words={false} />
-      </div>
-      <FieldText label="Second mark" hint="“white toe, left fore”" value={draft.secondMark} maxLength={80} onChange={(secondMark) => set({ secondMark })} />
-      <FieldText label="Chip’s last four digits" kind="digits" value={draft.chipDigits} maxLength={4} fault={tried ? faults.chipDigits : null} onChange={(chipDigits) => set({ chipDigits })} />
+      <PuppyFields draft={draft} faults={tried ? faults : noFaults} onChange={set} />
       <Refusal error={save.error} words={refusalDetails(save.error)?.details.field === 'name' ? 'Another puppy of this litter has that name. Give this one a name of its own.' : null} />
       <div className={`wrap gap-12 ${styles.actions}`}>
         <Button type="submit" tone="main" busy={save.isPending}>
@@ -75,6 +68,27 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
         <Button onClick={onClose}>{puppy ? 'Leave it as it was' : 'Done'}</Button>
       </div>
     </form>
+  );
+}
+
+type PuppyFaults = ReturnType<typeof puppyFaults>;
+const noFaults: PuppyFaults = { name: null, chipDigits: null };
+
+type PuppyFieldsProps = { readonly draft: PuppyInput; readonly faults: PuppyFaults; readonly onChange: (change: Partial<PuppyInput>) => void };
+
+/** What tells one puppy from another. */
+function PuppyFields({ draft, faults, onChange }: PuppyFieldsProps) {
+  return (
+    <>
+      <FieldText label="Name" value={draft.name} maxLength={40} fault={faults.name} onChange={(name) => onChange({ name })} />
+      <FieldChoice label="Sex" value={draft.sex} options={sexes} onChange={(sex) => onChange({ sex })} />
+      <div className={`grid gap-12 ${styles.collar}`}>
+        <FieldChoice label="Collar" value={draft.collar} options={collars} onChange={(collar) => onChange({ collar })} />
+        <CollarChip collar={draft.collar} size={28} words={false} />
+      </div>
+      <FieldText label="Second mark" hint="“white toe, left fore”" value={draft.secondMark} maxLength={80} onChange={(secondMark) => onChange({ secondMark })} />
+      <FieldText label="Chip’s last four digits" kind="digits" value={draft.chipDigits} maxLength={4} fault={faults.chipDigits} onChange={(chipDigits) => onChange({ chipDigits })} />
+    </>
   );
 }
 

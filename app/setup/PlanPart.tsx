@@ -32,7 +32,6 @@ const batches = [1, 2, 3, 4, 5, 6].map((count) => ({ key: String(count), words: 
 /** What else is agreed on beforehand: what it is for, what shows of whom after the reveal, a second showing, the meal, the second looks. */
 export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, change }: PlanPartProps) {
   const set = (part: Partial<SetupDraft['plan']>) => change({ plan: { ...plan, ...part } });
-  const [meal, setMeal] = useState(plan.hoursSinceMeal === null ? '' : String(plan.hoursSinceMeal));
   const learners = [{ key: '', words: 'choose a seat' }, ...seats.filter(({ kind }) => kind !== 'none').map(({ id, label }) => ({ key: id, words: label }))];
   return (
     <Part title="Agreed beforehand" note="It stands once the round is open. Every seat sees what kind of day it is, what shows of whom afterwards, and the meal; not whether a puppy comes twice.">
@@ -62,18 +61,7 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
         onChange={(silentRepeat) => set({ silentRepeat })}
       />
       <div className={`stack gap-16 ${styles.pair}`}>
-        <FieldText
-          label="Hours since the last meal"
-          kind="number"
-          hint="A puppy just fed shows another outline. Leave blank if nobody knows."
-          value={meal}
-          maxLength={4}
-          fault={Number.isNaN(plan.hoursSinceMeal) ? 'A number from 0 to 72, or nothing.' : null}
-          onChange={(typed) => {
-            setMeal(typed);
-            set({ hoursSinceMeal: hoursTyped(typed) ?? (typed.trim() === '' ? null : Number.NaN) });
-          }}
-        />
+        <MealField hours={plan.hoursSinceMeal} onChange={(hoursSinceMeal) => set({ hoursSinceMeal })} />
         <FieldChoice
           label="Batches of second looks for one place"
           value={String(plan.lookBatches)}
@@ -83,6 +71,25 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
         />
       </div>
     </Part>
+  );
+}
+
+/** Keeps what was typed as it was typed, also while it is no number. */
+function MealField({ hours, onChange }: { readonly hours: number | null; readonly onChange: (hours: number | null) => void }) {
+  const [meal, setMeal] = useState(hours === null ? '' : String(hours));
+  return (
+    <FieldText
+      label="Hours since the last meal"
+      kind="number"
+      hint="A puppy just fed shows another outline. Leave blank if nobody knows."
+      value={meal}
+      maxLength={4}
+      fault={Number.isNaN(hours) ? 'A number from 0 to 72, or nothing.' : null}
+      onChange={(typed) => {
+        setMeal(typed);
+        onChange(hoursTyped(typed) ?? (typed.trim() === '' ? null : Number.NaN));
+      }}
+    />
   );
 }
 

@@ -49,18 +49,10 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
         keep();
       }}
     >
-      <div className={`stack gap-16 ${styles.trio}`}>
-        <FieldText label="Name of the criterion" value={draft.name} maxLength={nameLimit} fault={faults.get('name')} onChange={(name) => set({ name })} />
-        <FieldChoice label="Seen" value={draft.view} options={views.map((key) => ({ key, words: viewWords[key] }))} onChange={(view) => set({ view })} />
-        <FieldChoice label="Scored" value={draft.twoSided ? 'two' : 'one'} options={sides} onChange={(side) => set({ twoSided: side === 'two' })} />
-      </div>
+      <CriterionKind draft={draft} fault={faults.get('name')} onChange={set} />
       <CriterionWords draft={draft} faults={faults} limits={{ label: labelLimit, text: textLimit }} onChange={set} />
       <FieldText label="Why it matters" kind="lines" value={draft.why} maxLength={textLimit} fault={faults.get('why')} onChange={(why) => set({ why })} />
-      <div className={`stack gap-16 ${styles.trio}`}>
-        <FieldChoice label="Steadiness at eight weeks" value={draft.level} options={levels} onChange={(level) => set({ level })} />
-        <FieldText label="How far it can be leaned on" value={draft.note} maxLength={textLimit} fault={faults.get('steadiness.note')} onChange={(note) => set({ note })} />
-        <FieldText label="What changes later" value={draft.later} maxLength={textLimit} fault={faults.get('later')} onChange={(later) => set({ later })} />
-      </div>
+      <CriterionSteadiness draft={draft} faults={faults} onChange={set} />
       <CriterionEvidence chosen={draft.evidence} fault={faults.get('evidence')} onChange={(evidence) => set({ evidence })} />
       <FieldTick label="By hand only" hint="Not offered to a seat that cannot touch." ticked={draft.handsOnly} onChange={(handsOnly) => set({ handsOnly })} />
       <FieldTick label="Also standing by itself" hint="Asks for a second score, if one likes, of the puppy that nobody holds." ticked={draft.freeStance} onChange={(freeStance) => set({ freeStance })} />
@@ -71,6 +63,30 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
         <Button onClick={onClose}>Leave</Button>
       </div>
     </form>
+  );
+}
+
+type CriterionPartProps = { readonly draft: CriterionDraft; readonly onChange: (part: Partial<CriterionDraft>) => void };
+
+/** Its name, where it is seen, and whether its best lies in the middle. */
+function CriterionKind({ draft, fault, onChange }: CriterionPartProps & { readonly fault: string | undefined }) {
+  return (
+    <div className={`stack gap-16 ${styles.trio}`}>
+      <FieldText label="Name of the criterion" value={draft.name} maxLength={nameLimit} fault={fault} onChange={(name) => onChange({ name })} />
+      <FieldChoice label="Seen" value={draft.view} options={views.map((key) => ({ key, words: viewWords[key] }))} onChange={(view) => onChange({ view })} />
+      <FieldChoice label="Scored" value={draft.twoSided ? 'two' : 'one'} options={sides} onChange={(side) => onChange({ twoSided: side === 'two' })} />
+    </div>
+  );
+}
+
+/** How much of it lasts: at eight weeks, and later. */
+function CriterionSteadiness({ draft, faults, onChange }: CriterionPartProps & { readonly faults: Faults }) {
+  return (
+    <div className={`stack gap-16 ${styles.trio}`}>
+      <FieldChoice label="Steadiness at eight weeks" value={draft.level} options={levels} onChange={(level) => onChange({ level })} />
+      <FieldText label="How far it can be leaned on" value={draft.note} maxLength={textLimit} fault={faults.get('steadiness.note')} onChange={(note) => onChange({ note })} />
+      <FieldText label="What changes later" value={draft.later} maxLength={textLimit} fault={faults.get('later')} onChange={(later) => onChange({ later })} />
+    </div>
   );
 }
 
@@ -116,11 +132,9 @@ function CriterionEvidence({ chosen, fault, onChange }: CriterionEvidenceProps) 
   );
 }
 
-type CriterionWordsProps = {
-  readonly draft: CriterionDraft;
+type CriterionWordsProps = CriterionPartProps & {
   readonly faults: Faults;
   readonly limits: { readonly label: number; readonly text: number };
-  readonly onChange: (part: Partial<CriterionDraft>) => void;
 };
 
 type Step = { readonly at: string; readonly key: string; readonly labelled: boolean };
