@@ -13,7 +13,16 @@ export const metadata: Metadata = {
   description: 'Several people score the same litter, independently and blind.',
 };
 
-export const viewport: Viewport = { width: 'device-width', initialScale: 1, viewportFit: 'cover' };
+export const viewport: Viewport = {
+  width: 'device-width',
+  initialScale: 1,
+  viewportFit: 'cover',
+  // The paper of tokens.css, so that the browser's own bar is of one piece with the page.
+  themeColor: [
+    { media: '(prefers-color-scheme: light)', color: '#faf8f3' },
+    { media: '(prefers-color-scheme: dark)', color: '#171614' },
+  ],
+};
 
 export default function RootLayout({ children }: { readonly children: ReactNode }) {
   return (

@@ -113,3 +113,32 @@ test('BL5: what the server writes is for its own account alone, and what it prin
   expect(statSync(folder).mode & 0o777).toBe(0o700);
   expect(app().printed.join('')).not.toContain(passphrase);
 });
+
+test('a telephone may put the app on its first screen: the browser finds a whole manifest and pictures of the sizes it names', async ({ browser }) => {
+  const page = await sessionPage(browser, null);
+  await page.goto(app().url);
+  const devtools = await page.context().newCDPSession(page);
+  const { data = '', errors } = await devtools.send('Page.getAppManifest');
+  expect(errors).toEqual([]);
+  expect(JSON.parse(data)).toMatchObject({ name: 'Evenstack', display: 'standalone', start_url: '/' });
+  // Chromium fetches the pictures and measures them.
+  const { installabilityErrors } = await devtools.send('Page.getInstallabilityErrors');
+  expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito')).toEqual([]);
+});
+
+test('LV2: a page that cannot be drawn says so in its place, and offers to try again and a way on', async ({ browser }) => {
+  const page = await sessionPage(browser, quillmarsh().owner);
+  await page.goto(app().url);
+  await expect(page.getByRole('heading', { level: 2 }).first()).toBeVisible();
+  await page.evaluate(() => {
+    URLSearchParams.prototype.get = () => {
+      throw new Error('planted');
+    };
+  });
+  await page.getByRole('link', { name: /Quillmarsh|litter/i }).first().click();
+  await expect(page.getByRole('heading', { name: 'This page could not be shown' })).toBeVisible();
+  await expect(page.getByText('planted')).toBeVisible();
+  expect(await axeFaults(page)).toEqual([]);
+  await page.getByRole('link', { name: 'To the first page' }).click();
+  await expect(page.getByRole('heading', { name: 'This page could not be shown' })).toBeHidden();
+});

@@ -180,6 +180,10 @@ test('SC2: a two-sided score keeps its sign, and pressing the same key again cle
   await expect.poll(stored).toBeNull();
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect.poll(stored).toBe(0);
+  // Where the system chooses the colours the ground of a chosen key is gone.
+  await page.emulateMedia({ forcedColors: 'active' });
+  await expect(page.getByRole('button', { name: 'as asked' })).toHaveCSS('outline-style', 'solid');
+  await expect(page.getByRole('button', { name: 'too long, 1 slight' })).toHaveCSS('outline-style', 'none');
 });
 
 test('SC1, SC2, LV2: without a link for two puppies, nothing is lost and the screen says where everything is', async ({ browser }) => {
