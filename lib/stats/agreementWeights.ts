@@ -1,14 +1,14 @@
 /**
- * How much two categories agree: a square table over the scale's categories
- * in order, 1 on the diagonal, less elsewhere.
+ * How much two categories agree: a square table over the scale's categories in order, 1 on the diagonal, less
+ * elsewhere.
  */
 export type AgreementWeights = readonly (readonly number[])[];
 /** Which steps apart count as part agreement, and how much: see `agreementWeights`. */
 export type WeightKind = 'identity' | 'linear' | 'quadratic' | 'ordinal';
 
 /**
- * Weights for agreement over q ordered, equally spaced categories. The whole
- * scale counts, whether a category was used or not.
+ * Weights for agreement over q ordered, equally spaced categories. The whole scale counts, whether a category was
+ * used or not.
  *
  * For categories d = |i − j| steps apart:
  *   identity   w = 1 for d = 0, else 0

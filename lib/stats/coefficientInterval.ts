@@ -5,18 +5,16 @@ import { canonicalTable, type ScoreTable } from './scoreTable';
 import { seedFromNumbers } from './seededRandom';
 
 /**
- * A coefficient with its bootstrap interval at 95% from 2,000 draws.
- * `bootstrap` says how it was made; it is null, as are
- * the limits, with fewer units than `FEWEST_UNITS` or where the draws tell nothing.
+ * A coefficient with its bootstrap interval at 95% from 2,000 draws. `bootstrap` says how it was made; it is null,
+ * as are the limits, with fewer units than `FEWEST_UNITS` or where the draws tell nothing.
  */
 export type BootstrappedCoefficient = Coefficient & { readonly bootstrap: BootstrapInterval | null };
 
 /**
  * A coefficient of a table with the bootstrap interval over its units.
  *
- * The value is the statistic with every unit once. The seed of the draws
- * comes from the scores alone, so that the same
- * scores give the same limits in whatever order their rows and columns stand (ST2).
+ * The value is the statistic with every unit once. The seed of the draws comes from the scores alone, so that the
+ * same scores give the same limits in whatever order their rows and columns stand (ST2).
  *
  * In: `statistic` of the units of `table`, or the reason why there is none, which is handed on.
  * Undefined besides: 'no variation' where the statistic of the sample itself has no value.
@@ -43,8 +41,8 @@ export function coefficientInterval(statistic: ResampledStatistic | Undefined, t
 }
 
 /**
- * A seed for the draws about a table, from its scores and gaps: the same
- * for any order of its rows and columns (ST2).
+ * A seed for the draws about a table, from its scores and gaps: the same for any order of its rows and columns
+ * (ST2).
  *
  * @example
  * tableSeed([[1, 2], [3, null]]) === tableSeed([[null, 3], [2, 1]]) // true

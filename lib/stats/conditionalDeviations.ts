@@ -5,9 +5,8 @@ import { createPenalisedSystem, factorSystem, inverseDiagonal } from './penalise
 /**
  * How far the true level of each random effect may lie from its prediction, were the fixed effects known.
  *
- * With ZᵀZ / σ² + D⁻¹ the precision of the effects u given y, β and the
- * variances (D their covariance before the data),
- * the deviations are the square roots of the diagonal of its inverse.
+ * With ZᵀZ / σ² + D⁻¹ the precision of the effects u given y, β and the variances (D their covariance before the
+ * data), the deviations are the square roots of the diagonal of its inverse.
  *
  * Out: for each factor a list over its levels, in units of the response. They leave out the uncertainty of the fixed
  * effects: for telling levels apart use `predictionErrors`.

@@ -4,8 +4,8 @@
  * For x ≥ 1/2 by Lanczos's approximation with g = 607/128 and fifteen terms; below that by reflection,
  * Γ(x) Γ(1 − x) = π / sin πx. Relative error near 1e−15. Meant for x > 0.
  *
- * Source: Lanczos 1964, A precision approximation of the gamma function;
- * coefficients as tabulated by P. Godfrey, 2001.
+ * Source: Lanczos 1964, A precision approximation of the gamma function; coefficients as tabulated by P. Godfrey,
+ * 2001.
  *
  * @example Γ(5) = 24 and Γ(1/2) = √π.
  * logGamma(5) - Math.log(24) // 0.0000000000

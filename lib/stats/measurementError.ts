@@ -1,9 +1,8 @@
 import type { TwoWayComponents } from './twoWayMeanSquares';
 
 /**
- * Standard errors of a single score, in points of the scale: `agreement` for
- * what the score says as a level, `consistency`
- * for comparing units that the same rater scored.
+ * Standard errors of a single score, in points of the scale: `agreement` for what the score says as a level,
+ * `consistency` for comparing units that the same rater scored.
  */
 export type MeasurementError = { readonly agreement: number; readonly consistency: number };
 

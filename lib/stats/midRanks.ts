@@ -1,8 +1,8 @@
 /**
  * Ranks from 1, the smallest value first; equal values share the mean of the ranks they take up together.
  *
- * The ranks of n values always sum to n (n + 1) / 2, with ties or without.
- * Out: one rank for each value, in the order given.
+ * The ranks of n values always sum to n (n + 1) / 2, with ties or without. Out: one rank for each value, in the
+ * order given.
  *
  * Source: Kendall 1945, The treatment of ties in ranking problems.
  *

@@ -9,21 +9,20 @@ import { spearman } from './spearman';
 export type CorrelationKind = 'pearson' | 'spearman' | 'tau-b';
 type PairCorrelation = { readonly raters: readonly [number, number]; readonly units: number; readonly result: { readonly value: number } | Undefined };
 /**
- * A correlation for each pair of raters (`raters`: their columns from 0,
- * `units`: how many both scored), and the mean of
- * those that have a value.
+ * A correlation for each pair of raters (`raters`: their columns from 0, `units`: how many both scored), and the
+ * mean of those that have a value.
  */
 export type PairwiseCorrelations = { readonly pairs: readonly PairCorrelation[]; readonly mean: { readonly value: number } | Undefined };
 
 const correlations: Readonly<Record<CorrelationKind, (pair: PairedScores) => number | null>> = { pearson, spearman, 'tau-b': kendallTau };
 
 /**
- * A correlation for every pair of raters over the units both scored, re-ranked
- * within those, and the mean of the defined ones.
+ * A correlation for every pair of raters over the units both scored, re-ranked within those, and the mean of the
+ * defined ones.
  *
  * In: units × raters, gaps allowed. Out: −1 … 1 for each pair, and their plain mean.
- * A pair is undefined with fewer than two common units or when one of the
- * two does not vary; the mean when every pair is.
+ * A pair is undefined with fewer than two common units or when one of the two does not vary; the mean when every
+ * pair is.
  *
  * Source: `pearson`, `spearman`, `kendallTau`; averaging over pairs is common practice.
  *

@@ -5,8 +5,8 @@ import { widthOf, type ScoreTable } from './scoreTable';
 export type RaterPair = PairedScores & { readonly raters: readonly [number, number] };
 
 /**
- * Every pair of a table's columns, the first before the second: k (k − 1) /
- * 2 of them, pairs with no unit in common too.
+ * Every pair of a table's columns, the first before the second: k (k − 1) / 2 of them, pairs with no unit in
+ * common too.
  *
  * @example
  * raterPairs([[1, 2, 3], [4, 5, 6]]).map((pair) => pair.raters) // [[0, 1], [0, 2], [1, 2]]
@@ -19,8 +19,8 @@ export function raterPairs(table: ScoreTable): RaterPair[] {
 }
 
 /**
- * The scores of two columns over the units that have both (pairwise
- * deletion); the rest are left out of this pair only.
+ * The scores of two columns over the units that have both (pairwise deletion); the rest are left out of this pair
+ * only.
  *
  * @example
  * raterPair([[1, 2], [null, 3], [4, 5]], [0, 1]) // { "raters": [0, 1], "first": [1, 4], "second": [2, 5] }

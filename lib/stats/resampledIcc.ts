@@ -5,12 +5,11 @@ import { canonicalTable, isComplete, raterCount, type ScoreTable } from './score
 import { twoWayMeanSquares } from './twoWayMeanSquares';
 
 /**
- * One intraclass correlation of a complete table as a function of how often
- * each unit is drawn, for the bootstrap and the
- * jackknife over units. The raters are kept: it is the units that stand for others of their kind.
+ * One intraclass correlation of a complete table as a function of how often each unit is drawn, for the bootstrap
+ * and the jackknife over units. The raters are kept: it is the units that stand for others of their kind.
  *
- * In: units × raters in points; the form as in `IccForm`. Out: a function of
- * the counts, null where the form has no value.
+ * In: units × raters in points; the form as in `IccForm`. Out: a function of the counts, null where the form has
+ * no value.
  * Undefined: fewer than two units, a cell without a score, fewer than two raters. Source: `intraclassCorrelations`.
  *
  * @example Shrout & Fleiss's table, each unit once, and with the last left out.

@@ -2,8 +2,8 @@ import { midRanks } from './midRanks';
 import { pearson, type PairedScores } from './pearson';
 
 /**
- * Spearman's rank correlation: how far two raters order the same units
- * alike, whatever the levels and the steps they use.
+ * Spearman's rank correlation: how far two raters order the same units alike, whatever the levels and the steps
+ * they use.
  *
  * ρ = Pearson's correlation of the mid-ranks. Without ties that is 1 − 6 Σ d² / (n (n² − 1)), d the difference of a
  * unit's two ranks.

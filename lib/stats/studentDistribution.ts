@@ -2,8 +2,8 @@ import { betaLogitQuantile } from './betaDistribution';
 import { regularisedBeta } from './regularisedBeta';
 
 /**
- * Lower tail of Student's t: the distribution of a mean over its estimated
- * standard error, with df degrees of freedom.
+ * Lower tail of Student's t: the distribution of a mean over its estimated standard error, with df degrees of
+ * freedom.
  *
  * F(t) = ½ I_x(df/2, ½) for t ≤ 0, with x = df / (df + t²); by symmetry 1 − F(−t) above.
  * In: df > 0, whole or not. Out: 0 … 1. With one degree of freedom, ½ + arctan(t) / π.
