@@ -21,8 +21,8 @@ export type CrossedComponents = {
  *
  * Model, all random, of target p, rater j, criterion c:
  *   y_pjc = μ + π_p + β_j + κ_c + (πβ)_pj + (πκ)_pc + (βκ)_jc + ε_pjc
- *   target σ²_π, rater σ²_β (level), criterion σ²_κ (difficulty),
- *   targetRater σ²_πβ (liking), targetCriterion σ²_πκ (profile), raterCriterion σ²_βκ, residual σ²_ε, which holds the three-way interaction too.
+ *   target σ²_π, rater σ²_β (level), criterion σ²_κ (difficulty), targetRater σ²_πβ (liking),
+ *   targetCriterion σ²_πκ (profile), raterCriterion σ²_βκ, residual σ²_ε, which holds the three-way interaction too.
  *
  * In: one record for each score; their order does not matter. Out: squared points, ≥ 0. A facet with one level, its
  * interactions and whatever else cannot be told from the residual are left out.
@@ -31,10 +31,11 @@ export type CrossedComponents = {
  * Source: Cronbach, Gleser, Nanda & Rajaratnam 1972; Brennan 2001, Generalizability Theory (model);
  * Patterson & Thompson 1971 (REML).
  *
- * @example Three targets, two raters, one criterion: the two-way mean squares are 15.17, 1.5 and 0.5, so (15.17 − 0.5) / 2 and (1.5 − 0.5) / 3.
+ * @example Three targets, two raters, one criterion: mean squares 15.17, 1.5 and 0.5.
  * const scores = [[1, 2], [4, 4], [6, 8]]
  * const rows = scores.flatMap((row, target) => row.map((value, rater) => ({ target, rater, criterion: 'c', value })))
  * crossedComponents(rows).components // { "target": 7.3333, "rater": 0.3333, "residual": 0.5000 }
+ * crossedComponents(rows.slice(0, 2)) // { "undefined": "fewer than two units" }
  */
 export function crossedComponents(scores: readonly CrossedScore[]): CrossedComponents | Undefined {
   if (scores.length === 0) return { undefined: 'no scores' };
