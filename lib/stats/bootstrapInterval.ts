@@ -4,10 +4,7 @@ import { createSeededRandom } from './seededRandom';
 
 /** Fewest units an interval is drawn from. */
 export const FEWEST_UNITS = 8;
-/**
- * Resamples drawn for an interval: enough for 2.5% tails, common practice since Efron & Tibshirani 1993 (chapter
- * 14).
- */
+/** Resamples drawn for an interval: about fifty lie in each tail of 2.5%. Common practice. */
 export const BOOTSTRAP_DRAWS = 2000;
 
 /** Level of the interval (0 … 1), number of resamples, and the seed of their draws. */

@@ -96,7 +96,9 @@ function unitAgreement(row: readonly (number | null)[], { categories, weights }:
   return { shares, pairShare: pairs / (r * (r - 1)) };
 }
 
-/** Chance agreement, and the linear form in one unit's shares whose mean it is (its influence on the standard error). */
+/**
+ * Chance agreement, and the linear form in one unit's shares whose mean it is (its influence on the standard error).
+ */
 type ChanceTerms = { readonly total: number; ofUnit(shares: readonly number[]): number };
 
 function chanceTerms({ prevalence, weights }: { prevalence: readonly number[]; weights: AgreementWeights }, model: ChanceModel): ChanceTerms {

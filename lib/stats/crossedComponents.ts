@@ -11,7 +11,9 @@ export type CrossedScore = { readonly target: string | number; readonly rater: s
 
 /** The estimated variance components in squared points, and the fit they come from. */
 export type CrossedComponents = {
-  /** A component that cannot be told from the residual or from a simpler one (a facet with one level, say) is absent. */
+  /**
+   * A component that cannot be told from the residual or from a simpler one (a facet with one level, say) is absent.
+   */
   readonly components: StudyComponents;
   readonly fit: MixedModelFit;
 };

@@ -99,8 +99,8 @@ function describeFit({ system, model, estimable }: LikelihoodTask, { at, iterati
 }
 
 /**
- * Whether the likelihood grows without bound as the residual vanishes: it does, by half a unit of log ratio per degree of freedom left over,
- * exactly when the effects in play fit every response.
+ * Whether the likelihood grows without bound as the residual vanishes: it does, by half a unit of log ratio per degree
+ * of freedom left over, exactly when the effects in play fit every response.
  */
 function risesWithoutResidual({ system, model }: LikelihoodTask, { ratios }: RestrictedLikelihood): boolean {
   const at = (ratio: number): number => restrictedLikelihood(system, model, ratios.map((value) => (value > 0 ? ratio : 0)))?.logLikelihood ?? -Infinity;

@@ -162,9 +162,10 @@ function everyForm(result: CoefficientResult): IccResults {
 }
 
 /**
- * Intraclass correlations of a table with gaps, from REML components of score = mean + unit + rater + residual; k = columns of the table.
- * The one-way forms come from score = mean + unit + residual. No limits. Scores that are exactly unit + rater leave REML no residual:
- * then the components are the limit, the variances of those sums' parts. Source: McGraw & Wong 1996 (definitions); Patterson & Thompson 1971 (REML).
+ * Intraclass correlations of a table with gaps, from REML components of score = mean + unit + rater + residual; k =
+ * columns of the table. The one-way forms come from score = mean + unit + residual. No limits. Scores that are exactly
+ * unit + rater leave REML no residual: then the components are the limit, the variances of those sums' parts. Source:
+ * McGraw & Wong 1996 (definitions); Patterson & Thompson 1971 (REML).
  */
 function gappedCorrelations(table: ScoreTable): IccResults {
   const k = table[0]?.length ?? 0;

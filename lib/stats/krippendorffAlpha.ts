@@ -147,7 +147,10 @@ function asUnit(scores: readonly number[], values: Float64Array): Unit {
   return { size: scores.length, levels: Int32Array.from(levels), times: Float64Array.from(times) };
 }
 
-/** Interval: squared differences of the values. Ordinal: squared differences of their mid-ranks, which is the ordinal metric. */
+/**
+ * Interval: squared differences of the values. Ordinal: squared differences of their mid-ranks, which is the ordinal
+ * metric.
+ */
 function bySquares(units: readonly Unit[], values: Float64Array, metric: 'interval' | 'ordinal'): Prepared['disagreement'] {
   const fixed = metric === 'interval' ? units.map((unit) => withinSquares(unit, values)) : null;
   const counts = new Float64Array(values.length);

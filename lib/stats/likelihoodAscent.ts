@@ -84,7 +84,10 @@ export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Cli
 
 type Move = { readonly next: RestrictedLikelihood | null; readonly change: number };
 
-/** A step uphill, damped more and more where setting variances to zero turned the plain one downhill; `change` is the plain step's. */
+/**
+ * A step uphill, damped more and more where setting variances to zero turned the plain one downhill; `change` is the
+ * plain step's.
+ */
 function move(task: LikelihoodTask, at: RestrictedLikelihood, visit: Visit): Move {
   let change = 0;
   const steepest = Math.max(...visit.values.map((value, j) => Math.abs(value * (visit.slope.score[j]))));
@@ -106,8 +109,9 @@ function visitPoint({ system }: LikelihoodTask, at: RestrictedLikelihood): Visit
 }
 
 /**
- * Adds to the correction of the average information what the score did over the last step beyond its prediction (symmetric rank one:
- * Nocedal & Wright 2006, section 6.2). On incomplete data this turns linear convergence into a faster one.
+ * Adds to the correction of the average information what the score did over the last step beyond its prediction
+ * (symmetric rank one: Nocedal & Wright 2006, section 6.2). On incomplete data this turns linear convergence into a
+ * faster one.
  */
 function learnCurvature(visit: Visit, last: Visit, correction: Float64Array): void {
   const n = visit.values.length;
@@ -162,7 +166,10 @@ function boundedStep({ slope: { score, information }, values }: Visit, damping: 
   return step;
 }
 
-/** The point after the step, or after the largest halving of it that does not lower the likelihood; null when none does. */
+/**
+ * The point after the step, or after the largest halving of it that does not lower the likelihood; null when none
+ * does.
+ */
 function ascend(task: LikelihoodTask, at: RestrictedLikelihood, { free, step }: { free: readonly number[]; step: readonly number[] }): RestrictedLikelihood | null {
   for (let share = 1; share > 1e-6; share /= 2) {
     const residual = at.residual + share * (step[free.length]);
@@ -201,8 +208,8 @@ function releaseBoundary(task: LikelihoodTask, at: RestrictedLikelihood): Restri
 const SMALL_DESIGN = 150;
 
 /**
- * In a small design the likelihood can fall as a variance leaves zero and yet rise above its start further out: looks there for each variance
- * held at zero, and gives the first higher point; null when there is none.
+ * In a small design the likelihood can fall as a variance leaves zero and yet rise above its start further out: looks
+ * there for each variance held at zero, and gives the first higher point; null when there is none.
  */
 function leapBoundary({ system, model, estimable }: LikelihoodTask, at: RestrictedLikelihood): RestrictedLikelihood | null {
   if (system.design.size > SMALL_DESIGN) return null;

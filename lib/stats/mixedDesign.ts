@@ -12,7 +12,10 @@ export type MixedDesign = {
   readonly groups: readonly ColumnGroup[];
 };
 
-/** For each observation the column it falls in, and its value there (null: always 1). A fixed effect's column is the same throughout. */
+/**
+ * For each observation the column it falls in, and its value there (null: always 1). A fixed effect's column is the
+ * same throughout.
+ */
 type ColumnGroup = { readonly column: Int32Array; readonly values: readonly number[] | null };
 
 /**

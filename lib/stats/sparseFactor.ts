@@ -13,7 +13,9 @@ export type SparseFactor = {
   readonly size: number;
   /** Per column of L, ascending rows below the diagonal. */
   readonly patterns: readonly Int32Array[];
-  /** Before `factorise`: the matrix. After: row j, right of the diagonal, is column j of the unit lower triangular L. */
+  /**
+   * Before `factorise`: the matrix. After: row j, right of the diagonal, is column j of the unit lower triangular L.
+   */
   readonly upper: Float64Array;
   /** D. */
   readonly pivots: Float64Array;
@@ -86,7 +88,7 @@ export function solveFactored({ upper, pivots, patterns, size }: SparseFactor, b
 }
 
 /**
- * Diagonal of M⁻¹ without the rest of it, from S = D⁻¹ + (I − Lᵀ) S, S = M⁻¹, taken on the pattern of L, last
+ * Diagonal of M⁻¹ without the rest of it, from S = D⁻¹L⁻¹ + (I − Lᵀ) S, S = M⁻¹, taken on the pattern of L, last
  * column first:
  *   S_ij = −Σ_k l_kj S_ik for i in column j,   S_jj = 1/d_j − Σ_k l_kj S_kj.
  *

@@ -13,8 +13,7 @@ export type ThreeWayMeanSquares = Readonly<Record<ThreeWayTerm, MeanSquare>>;
  * what it does not name less the terms inside it. A mean square is Σ over all cells of the squared term, over its
  * degrees of freedom: n_p − 1 for targets, (n_p − 1)(n_j − 1) for targets × raters, and so on.
  *
- * In: `scores[target][rater][criterion]`, every cell filled, at least two of each; with one of a kind the mean
- * squares that need more are NaN, so do not ask.
+ * In: `scores[target][rater][criterion]`, every cell filled, at least two of each: with fewer it would divide by 0.
  *
  * Source: Fisher 1925; Brennan 2001, Generalizability Theory, section 3.2.
  *

@@ -4,7 +4,10 @@ import type { MixedModel } from './mixedModel';
 
 /** First estimates of the variances, in squared units of the response. */
 export type VarianceStart = {
-  /** Per factor: unbiased quadratic estimate (may be negative), or null where it cannot be told from the residual and earlier factors. */
+  /**
+   * Per factor: unbiased quadratic estimate (may be negative), or null where it cannot be told from the residual and
+   * earlier factors.
+   */
   readonly variances: readonly (number | null)[];
   /** σ², which may come out next to 0 too. */
   readonly residual: number;
