@@ -2,9 +2,20 @@ import type { ScoreTable } from './scoreTable';
 import type { TwoWayComponents } from './twoWayMeanSquares';
 
 /**
- * Components of a table (gaps allowed, no empty row or column) whose scores are exactly unit + rater: the variances of the two parts, residual 0.
- * That is the limit of REML as the residual vanishes. Null when they are not, or when gaps cut the table in two.
- * Worked example: [[1, 3], [2, 4], [4, null]] has unit parts 0, 1, 3 and rater parts 0, 2.
+ * Variance components of a table whose scores are exactly unit + rater: the limit of REML as the residual vanishes.
+ *
+ * y_ij = u_i + r_j with nothing left over: unit = the variance of the u_i (divisor: units − 1), rater = that of
+ * the r_j, residual = 0. The parts are found by walking from one filled cell to the next.
+ *
+ * In: units × raters in points, gaps allowed, no empty row or column. Out: squared points.
+ * Null when the scores are not such sums (beyond 1e−12 of the largest), or when gaps cut the table in two.
+ *
+ * Source: least squares of the additive two-way layout, common practice.
+ *
+ * @example Unit parts 0, 1, 3 about rater parts 1, 3: variances 7/3 and 2.
+ * additiveComponents([[1, 3], [2, 4], [4, null]]) // { "unit": 2.3333, "rater": 2, "residual": 0 }
+ * additiveComponents([[1, 3], [2, 5]]) // null
+ * additiveComponents([[1, null], [null, 2]]) // null
  */
 export function additiveComponents(table: ScoreTable): TwoWayComponents | null {
   const units: (number | null)[] = table.map((_, i) => (i === 0 ? 0 : null));

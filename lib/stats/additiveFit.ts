@@ -3,7 +3,10 @@ import type { ScoreTable } from './scoreTable';
 
 type SumOfSquares = { readonly squares: number; readonly degrees: number };
 
-/** Sums of squares of a table of units × raters; `each` is how many scores a level's mean rests on (harmonic mean). */
+/**
+ * Sums of squares of a table of units × raters in squared points, with their degrees of freedom; `each` is how
+ * many scores a level's mean rests on (harmonic mean).
+ */
 export type AdditiveFit = {
   readonly units: SumOfSquares & { readonly each: number };
   readonly raters: SumOfSquares & { readonly each: number };
@@ -11,9 +14,21 @@ export type AdditiveFit = {
 };
 
 /**
- * Least squares fit of y_ij = u_i + c_j (Σc = 0), any cells missing. Sums of squares of units and raters are `each` times the squares of the fitted effects about their mean:
- * those of the analysis of variance where no cell is missing. Null when the table hangs in parts or leaves no degree of freedom for the error.
- * Worked example: of Shrout & Fleiss's 6 × 4 table units 56.21, raters 97.46, error 15.29.
+ * Least squares fit of y_ij = u_i + c_j with Σ c_j = 0, of units i and raters j, any cells missing.
+ *
+ * With n units and k raters: error = Σ (y − û − ĉ)² on N − n − k + 1 degrees of freedom, N the scores;
+ * units = m_u Σ (û_i − û.)², raters = m_c Σ ĉ_j², m the harmonic mean of the scores per level (unweighted means).
+ * Where no cell is missing these are the sums of squares of the analysis of variance.
+ *
+ * Null when gaps cut the table in parts, or when no degree of freedom is left for the error.
+ * Source: Burdick & Graybill 1992, chapter 5 (unweighted means); Searle 1971, Linear Models.
+ *
+ * @example Shrout & Fleiss's 6 × 4 table.
+ * const table = [[9, 2, 5, 8], [6, 1, 3, 2], [8, 4, 6, 8], [7, 1, 2, 6], [10, 5, 6, 9], [6, 2, 4, 7]]
+ * const { units, raters, error } = additiveFit(table)
+ * [units.squares, raters.squares, error.squares] // [56.21, 97.46, 15.29]
+ * [units.degrees, raters.degrees, error.degrees] // [5, 3, 15]
+ * additiveFit([[1, null], [null, 2]]) // null
  */
 export function additiveFit(table: ScoreTable): AdditiveFit | null {
   const [n, k] = [table.length, table[0]?.length ?? 0];

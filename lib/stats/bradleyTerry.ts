@@ -3,6 +3,7 @@ import { comparisonAbilities, type ComparisonAbilities } from './comparisonAbili
 import { fitChoices, type ChoiceRecord } from './comparisonModel';
 import { comparedItems, comparisonFault, orderedPairs, type PairCounts } from './pairedComparisons';
 
+/** A fit of the Bradley–Terry model: abilities in log odds, and how well they account for the wins. */
 export type BradleyTerry = ComparisonAbilities & {
   /** Σ wins · log probability, no binomial coefficients. */
   readonly logLikelihood: number;
@@ -12,9 +13,29 @@ export type BradleyTerry = ComparisonAbilities & {
 };
 
 /**
- * Bradley–Terry model: log odds of the first item against the second = ability difference (+ place). A tie counts as half a win each.
- * Undefined with fewer than two items, items not connected, or an item (or group) that always or never wins against the rest: then no finite
- * estimate exists. Source: Bradley & Terry 1952; Ford 1957 (existence). Worked example: a beats b 3 times in 4: difference log 3 = 1.0986.
+ * The Bradley–Terry model of paired comparisons.
+ *
+ * Model: item i has ability λ_i; when i meets j, in independent trials,
+ *   log(P(i wins) / P(j wins)) = λ_i − λ_j + γ z,
+ * with z = 1 when i had the advantage of place, −1 when j had it, else 0; γ is fitted only where a record says so.
+ * A tie counts as half a win each (for a model of ties see `davidson`). λ and γ by maximum likelihood
+ * (`fitChoices`); deviance = 2 (saturated − reached log-likelihood) on (pairs met − parameters) degrees of
+ * freedom.
+ *
+ * In: counts by pair; names in any order. Out: log odds; log 3 above another is three wins in four.
+ * Undefined with fewer than two items, with items that comparisons do not connect, or with an item (or a group) that
+ * always or never wins against the rest: then no finite estimate exists.
+ *
+ * Source: Bradley & Terry 1952, Rank analysis of incomplete block designs; Ford 1957 (existence); Agresti 2002,
+ * Categorical Data Analysis (place).
+ *
+ * @example a beats b three times in four: log 3 apart, with variance 1 / (4 · ¾ · ¼).
+ * const fit = bradleyTerry([{ first: 'a', second: 'b', firstWins: 3, secondWins: 1, ties: 0 }])
+ * fit.centred[0].ability // 0.5493
+ * fit.differenceSe[0][1] // 1.1547
+ * fit.deviance // { "value": 0, "df": 0 }
+ * const never = [{ first: 'a', second: 'b', firstWins: 4, secondWins: 0, ties: 0 }]
+ * bradleyTerry(never).undefined // "an item always or never wins"
  */
 export function bradleyTerry(pairs: readonly PairCounts[]): BradleyTerry | Undefined {
   const items = comparedItems(pairs);

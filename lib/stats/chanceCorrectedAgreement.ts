@@ -3,10 +3,15 @@ import type { Coefficient, Undefined, UndefinedReason } from './coefficient';
 import { raterCount, scoresOf, type ScoreTable } from './scoreTable';
 import { studentQuantile } from './studentDistribution';
 
-/** What chance would give. gwet: AC1 with identity weights, else AC2; brennan-prediger: 1 / categories; fleiss: generalised for gaps. */
+/**
+ * What chance would give. `gwet`: AC1 with identity weights, else AC2; `brennan-prediger`: every category as likely;
+ * `fleiss`: the categories' shares among all ratings, generalised for gaps.
+ */
 export type ChanceModel = 'gwet' | 'brennan-prediger' | 'fleiss';
+/** The scale's categories in order, used or not, and how much each two of them agree (`agreementWeights`). */
 export type AgreementScale = { readonly categories: readonly number[]; readonly weights: AgreementWeights };
 
+/** The coefficient with its standard error and its parts, agreement as a share from 0 to 1. */
 export type AgreementDetail = Coefficient & {
   /** Null with one unit. Conditional on the raters; divides by units - 1. */
   readonly se: number | null;
@@ -18,11 +23,30 @@ export type AgreementDetail = Coefficient & {
 };
 
 /**
- * (observed - chance) / (1 - chance) agreement of any number of raters, gaps allowed; weighted observed agreement is the mean over units with two
- * scores or more of the share of agreeing pairs. Units with one score still count for the prevalences. The interval uses t and is not cut at 1.
- * Undefined: no scores, one rater, no unit with two scores, a score off the scale, or chance agreement 1.
- * Source: Gwet 2008 and 2014 (AC1, AC2, generalised Fleiss, standard errors); Brennan & Prediger 1981; Fleiss 1971.
- * Worked example: Gwet's 4 raters × 12 units: percent agreement .818, AC1 .775 (SE .143).
+ * Chance-corrected agreement of any number of raters, gaps allowed: (p_a − p_e) / (1 − p_e).
+ *
+ * With r_ic how many of the r_i raters of unit i gave category c, of q, and w the weights:
+ *   p_a = mean over units with r_i ≥ 2 of Σ_c r_ic (Σ_l w_cl r_il − 1) / (r_i (r_i − 1))
+ *   π_c = mean over scored units of r_ic / r_i, units with one score too
+ *   gwet              p_e = Σ w / (q (q − 1)) · Σ π_c (1 − π_c)
+ *   brennan-prediger  p_e = Σ w / q²
+ *   fleiss            p_e = Σ w_cl π_c π_l
+ * The standard error is that of a mean of the units' influences; limits by Student's t on n − 1, not cut at 1.
+ *
+ * In: units × raters; every score one of the categories. Out: at most 1; 0 is chance.
+ * Undefined: no scores, one rater, fewer than two categories, a score off the scale, no unit with two scores, or
+ * p_e = 1.
+ *
+ * Source: Gwet 2008, Computing inter-rater reliability in the presence of high agreement, and 2014, Handbook of
+ * Inter-Rater Reliability; Brennan & Prediger 1981; Fleiss 1971.
+ *
+ * @example Four raters, twelve units with gaps (published: p_a .818, AC1 .775, se .143).
+ * const head = [[1, 1, null, 1], [2, 2, 3, 2], [3, 3, 3, 3], [3, 3, 3, 3], [2, 2, 2, 2], [1, 2, 3, 4]]
+ * const tail = [[4, 4, 4, 4], [1, 1, 2, 1], [2, 2, 2, 2], [null, 5, 5, 5], [null, null, 1, 1], [null, null, 3, null]]
+ * const scale = { categories: [1, 2, 3, 4, 5], weights: agreementWeights('identity', 5) }
+ * const { value, se, percentAgreement } = chanceCorrectedAgreement([...head, ...tail], scale, 'gwet')
+ * [value, se, percentAgreement] // [0.775, 0.143, 0.818]
+ * chanceCorrectedAgreement([[1, 9]], scale, 'fleiss') // { "undefined": "off the scale" }
  */
 export function chanceCorrectedAgreement(table: ScoreTable, scale: AgreementScale, model: ChanceModel): AgreementDetail | Undefined {
   const reason = whyNoAgreement(table, scale.categories);
@@ -72,7 +96,9 @@ function unitAgreement(row: readonly (number | null)[], { categories, weights }:
   return { shares, pairShare: pairs / (r * (r - 1)) };
 }
 
-/** Chance agreement, and the linear form in one unit's shares whose mean it is (its influence on the standard error). */
+/**
+ * Chance agreement, and the linear form in one unit's shares whose mean it is (its influence on the standard error).
+ */
 type ChanceTerms = { readonly total: number; ofUnit(shares: readonly number[]): number };
 
 function chanceTerms({ prevalence, weights }: { prevalence: readonly number[]; weights: AgreementWeights }, model: ChanceModel): ChanceTerms {

@@ -26,9 +26,18 @@ export type UndefinedReason =
   | 'no residual variation'
   | 'no convergence';
 
+/** A statistic that does not exist for these data, with the reason; never NaN, never an exception (ST1). */
 export type Undefined = { readonly undefined: UndefinedReason };
+/** A coefficient, or why there is none. */
 export type CoefficientResult = Coefficient | Undefined;
 
+/**
+ * Whether a result is a reason instead of a value.
+ *
+ * @example
+ * isUndefined({ undefined: 'one rater' }) // true
+ * isUndefined({ value: 0.5, low: null, high: null }) // false
+ */
 export function isUndefined<T extends object>(result: T | Undefined): result is Undefined {
   return 'undefined' in result;
 }

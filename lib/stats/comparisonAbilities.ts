@@ -1,8 +1,12 @@
 import type { ChoiceFit } from './comparisonModel';
 
+/** One item's ability on the log odds scale, with its standard error under the constraint that its list has. */
 export type Ability = { readonly item: string; readonly ability: number; readonly se: number };
 
-/** Abilities of a paired-comparison model; parameter i is item i + 1, item 0 is the reference, further parameters follow. */
+/**
+ * The abilities λ_i of a paired-comparison model, told under two constraints. Only differences of λ are determined
+ * by comparisons, so a list needs one: that they sum to zero, or that the first is zero.
+ */
 export type ComparisonAbilities = {
   /** Summing to zero, with the standard errors of that constraint. */
   readonly centred: readonly Ability[];
@@ -15,7 +19,25 @@ export type ComparisonAbilities = {
   readonly covariance: readonly (readonly number[])[];
 };
 
-/** Constraints differ only by a linear map of the same fit: Firth & de Menezes 2004, Turner & Firth 2012. */
+/**
+ * Abilities, standard errors and worths from a fit in which parameter i is the ability of item i + 1 against item 0.
+ *
+ * Both constraints are linear maps of one fit. With V its covariance bordered by zeros for item 0:
+ *   against the first   λ_i,            se² = V_ii
+ *   centred             λ_i − mean λ,   se² = V_ii − 2 · mean_j V_ij + mean_jk V_jk
+ *   difference          λ_i − λ_j,      se² = V_ii + V_jj − 2 V_ij, the same under both
+ *   worth               e^λ_i / Σ e^λ
+ *
+ * In: item names in the order of the fit; parameters past the items (place, ties) are left to `covariance`.
+ * Source: Firth & de Menezes 2004, Quasi-variances; Turner & Firth 2012.
+ *
+ * @example One item log 3 above the other, with variance 4/3: each is half that from their mean.
+ * const fit = { parameters: Float64Array.of(Math.log(3)), covariance: Float64Array.of(4 / 3), logLikelihood: 0 }
+ * const { centred, worth, differenceSe } = comparisonAbilities(['a', 'b'], fit)
+ * centred[1] // { "item": "b", "ability": 0.5493, "se": 0.5774 }
+ * worth // [0.25, 0.75]
+ * differenceSe[0] // [0, 1.1547]
+ */
 export function comparisonAbilities(items: readonly string[], fit: ChoiceFit): ComparisonAbilities {
   const n = items.length;
   const size = fit.parameters.length;

@@ -1,13 +1,14 @@
 import { choleskyFactor, choleskyInverse, choleskySolve } from './cholesky';
 
 /**
- * The common part of the paired-comparison models: log-concave likelihoods in a few parameters, climbed by Newton's method.
- * Every record is a choice among outcomes whose log odds are linear in the parameters (conditional logit).
+ * Choices among outcomes o, made `count` times each, with chances exp(η_o) / Σ exp(η): a conditional logit. The
+ * log odds η_o = Σ weight · parameter are linear in the parameters, so the log-likelihood is concave in them.
  */
 export type ChoiceRecord = {
   readonly outcomes: readonly { readonly count: number; readonly terms: readonly (readonly [parameter: number, weight: number])[] }[];
 };
 
+/** The maximum likelihood estimate, its large-sample covariance, and the log-likelihood there. */
 export type ChoiceFit = {
   readonly parameters: Float64Array;
   /** Inverse information, row-major. */
@@ -16,7 +17,21 @@ export type ChoiceFit = {
   readonly logLikelihood: number;
 };
 
-/** Null when the information is singular or 100 steps do not settle. Source: McFadden 1974 (score and information). */
+/**
+ * Maximum likelihood for choices whose log odds are linear in `size` parameters, from a start at 0.
+ *
+ * With chances p_o and term vectors x_o, a record of N choices gives the score Σ n_o x_o − N Σ p_o x_o and the
+ * information N (Σ p_o x_o x_oᵀ − x̄ x̄ᵀ), x̄ = Σ p_o x_o. Newton's steps, shortened to at most 4 and halved while
+ * they lower the likelihood.
+ *
+ * Null when the information is singular or 100 steps do not settle: a parameter then has no finite estimate.
+ * Source: McFadden 1974, Conditional logit analysis of qualitative choice behavior.
+ *
+ * @example Three of four choices: log odds log 3, variance 1 / (4 · ¾ · ¼), likelihood 3 log ¾ + log ¼.
+ * const record = { outcomes: [{ count: 3, terms: [[0, 1]] }, { count: 1, terms: [] }] }
+ * const { parameters, covariance, logLikelihood } = fitChoices([record], 1)
+ * [parameters[0], covariance[0], logLikelihood] // [1.0986, 1.3333, -2.2493]
+ */
 export function fitChoices(records: readonly ChoiceRecord[], size: number): ChoiceFit | null {
   const parameters = new Float64Array(size);
   let at = evaluate(records, parameters);

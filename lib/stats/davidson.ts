@@ -3,6 +3,9 @@ import { comparisonAbilities, type ComparisonAbilities } from './comparisonAbili
 import { fitChoices, type ChoiceRecord } from './comparisonModel';
 import { comparedItems, comparisonFault, orderedPairs, type PairCounts } from './pairedComparisons';
 
+/**
+ * A fit of Davidson's model: abilities, how readily items are called a tie, and the log-likelihood it reached.
+ */
 export type Davidson = ComparisonAbilities & {
   /** log ν: how readily items of equal worth are called a tie. */
   readonly logNu: { readonly value: number; readonly se: number };
@@ -11,9 +14,24 @@ export type Davidson = ComparisonAbilities & {
 };
 
 /**
- * Davidson's model of comparisons with ties: first : second : tie = w₁ : w₂ : ν √(w₁ w₂); ability = log w.
- * Undefined as `bradleyTerry`, and when there is no tie (ν is 0: use `bradleyTerry`) or nothing but ties.
- * Source: Davidson 1970. Worked example: two items, 3 wins, 1 loss, 2 ties: difference log 3, ν = 2 / √3.
+ * Davidson's model of paired comparisons with ties.
+ *
+ * Model: item i has worth w_i > 0 and ability λ_i = log w_i. When i meets j, the chances of
+ *   i wins : j wins : tie  =  w_i : w_j : ν √(w_i w_j),
+ * so that of two items of equal worth a share ν / (2 + ν) of the meetings ends in a tie, and fewer the more they
+ * differ. λ and log ν are fitted by maximum likelihood (`fitChoices`), which is concave in them.
+ *
+ * In: counts by pair; names in any order. Out: abilities in log odds, log ν with its standard error.
+ * Undefined as `bradleyTerry`, and when there is no tie (ν would be 0: use `bradleyTerry`) or nothing but ties.
+ *
+ * Source: Davidson 1970, On extending the Bradley–Terry model to accommodate ties.
+ *
+ * @example 3 wins, 1 loss, 2 ties: the worths are as 3 to 1, and 2 = ν √3, so log ν = log(2 / √3).
+ * const fit = davidson([{ first: 'a', second: 'b', firstWins: 3, secondWins: 1, ties: 2 }])
+ * fit.againstFirst[1].ability // -1.0986
+ * fit.logNu.value // 0.1438
+ * fit.worth // [0.75, 0.25]
+ * davidson([{ first: 'a', second: 'b', firstWins: 3, secondWins: 1, ties: 0 }]) // { "undefined": "no ties" }
  */
 export function davidson(pairs: readonly PairCounts[]): Davidson | Undefined {
   const items = comparedItems(pairs);

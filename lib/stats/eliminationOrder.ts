@@ -1,3 +1,4 @@
+/** In which order to eliminate the unknowns of a symmetric system, and which entries of L that leaves. */
 export type EliminationOrder = {
   /** order[position] = index eliminated there. */
   readonly order: Int32Array;
@@ -6,9 +7,17 @@ export type EliminationOrder = {
 };
 
 /**
- * Minimum-degree ordering of a symmetric sparsity pattern, so that a factorisation of crossed and nested designs stays sparse.
- * @param matrix dense row-major n × n; only zero or not matters. Ties go to the smaller index.
- * Source: A. George & J. Liu, The Evolution of the Minimum Degree Ordering Algorithm, 1989 (explicit elimination graph, bit sets).
+ * Minimum-degree ordering: next goes the unknown tied to the fewest others, which are then tied to one another
+ * (fill).
+ *
+ * Of crossed and nested designs it eliminates the levels with few observations first, so that L stays sparse.
+ * In: dense row-major n × n; only zero or not matters. Ties go to the smaller index.
+ *
+ * Source: George & Liu 1989, The evolution of the minimum degree ordering algorithm (explicit elimination graph).
+ *
+ * @example A star: 0 touches 1, 2 and 3, which do not touch each other. Its leaves go first and nothing fills in.
+ * const star = Float64Array.of(3, 1, 1, 1, 1, 2, 0, 0, 1, 0, 2, 0, 1, 0, 0, 2)
+ * eliminationOrder(star, 4) // { "order": [1, 2, 0, 3], "patterns": [[2], [2], [3], []] }
  */
 export function eliminationOrder(matrix: Float64Array, n: number): EliminationOrder {
   const words = (n + 31) >>> 5;

@@ -16,9 +16,14 @@ type FittedFactor = {
   readonly estimable: boolean;
 };
 
+/**
+ * A mixed model with its variances estimated: σ_k² of the factors, σ² of the residual, and what follows from them.
+ */
 export type MixedModelFit = {
   readonly factors: readonly FittedFactor[];
+  /** σ², above 0. */
   readonly residual: number;
+  /** β by generalised least squares, and standard errors at the estimated variances. */
   readonly fixed: readonly { readonly estimate: number; readonly se: number }[];
   /** Restricted log-likelihood, all constants included. */
   readonly logLikelihood: number;
@@ -28,10 +33,32 @@ export type MixedModelFit = {
 };
 
 /**
- * Restricted maximum likelihood by average-information steps from MINQUE(0), with variances held at zero while the slope there points below it.
- * Undefined when all responses are equal, the fixed effects are not estimable, too few observations are left, or the model fits without any residual.
- * Source: Patterson & Thompson 1971; Gilmour, Thompson & Cullis 1995. Worked example: on a complete table whose analysis-of-variance
- * components are positive, the estimates are those components.
+ * Fits a linear mixed model by restricted maximum likelihood (REML).
+ *
+ * Model: y = X β + Σ_k Z_k u_k + e, u_k ~ N(0, σ_k² I), e ~ N(0, σ² I), so that Var(y) = V = Σ σ_k² Z_k Z_kᵀ + σ² I.
+ * REML takes the likelihood of what is left of y when X is taken out, and so does not count the fixed effects as
+ * known:
+ *   −2 l(σ²) = (n − p) log 2π + log|V| + log|XᵀV⁻¹X| + yᵀP y, P as in `varianceErrors`.
+ * Then β̂ = (XᵀV⁻¹X)⁻¹ XᵀV⁻¹y and û_k = σ_k² Z_kᵀ V⁻¹ (y − X β̂), the best linear unbiased prediction.
+ *
+ * The way there: quadratic unbiased estimates (`varianceStart`), then average-information steps
+ * (`climbLikelihood`), a variance being held at 0 while the slope there points below it. On complete tables whose
+ * analysis-of-variance components are positive, the estimates are those components.
+ *
+ * Undefined: no more responses than fixed effects ('too few observations'); all responses equal ('no variation');
+ * 'fixed effects not estimable'; a model that fits every response ('no residual variation'); 'no convergence'.
+ *
+ * Source: Patterson & Thompson 1971, Recovery of inter-block information; Gilmour, Thompson & Cullis 1995, Average
+ * information REML; Henderson 1975 (prediction).
+ *
+ * @example Groups (1, 3), (5, 7), (9, 11): mean squares 32 between, 2 within, so σ²_group = (32 − 2) / 2.
+ * const factor = labelledFactor('group', ['a', 'a', 'b', 'b', 'c', 'c'])
+ * const fit = fitMixedModel({ response: [1, 3, 5, 7, 9, 11], fixed: [intercept(6)], factors: [factor] })
+ * fit.factors[0].variance // 15.0000
+ * fit.residual // 2.0000
+ * fit.fixed[0] // { "estimate": 6.0000, "se": 2.3094 }
+ * fit.factors[0].effects // [-3.7500, 0.0000, 3.7500]
+ * fitMixedModel({ response: [2, 2, 2], fixed: [intercept(3)], factors: [] }) // { "undefined": "no variation" }
  */
 export function fitMixedModel(model: MixedModel): MixedModelFit | Undefined {
   if (model.response.length <= model.fixed.length) return { undefined: 'too few observations' };
@@ -72,8 +99,8 @@ function describeFit({ system, model, estimable }: LikelihoodTask, { at, iterati
 }
 
 /**
- * Whether the likelihood grows without bound as the residual vanishes: it does, by half a unit of log ratio per degree of freedom left over,
- * exactly when the effects in play fit every response.
+ * Whether the likelihood grows without bound as the residual vanishes: it does, by half a unit of log ratio per degree
+ * of freedom left over, exactly when the effects in play fit every response.
  */
 function risesWithoutResidual({ system, model }: LikelihoodTask, { ratios }: RestrictedLikelihood): boolean {
   const at = (ratio: number): number => restrictedLikelihood(system, model, ratios.map((value) => (value > 0 ? ratio : 0)))?.logLikelihood ?? -Infinity;

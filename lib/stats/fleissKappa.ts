@@ -1,6 +1,7 @@
 import type { Undefined } from './coefficient';
 import { normalUpperTail } from './normalDistribution';
 
+/** Fleiss' κ with its parts: `observed` and `expected` agreement, 0 … 1, and the κ of each category. */
 export type FleissKappa = {
   readonly value: number;
   readonly observed: number;
@@ -15,10 +16,26 @@ export type FleissKappa = {
 };
 
 /**
- * Fleiss' κ for the same number of ratings of every unit (for gaps see `chanceCorrectedAgreement`).
- * @param counts per unit, how many raters gave each category.
- * Undefined: fewer than two ratings, unequal numbers of them, or one category used throughout. Source: Fleiss 1971.
- * Worked example: Fleiss's 30 × 5 table of diagnoses by six raters gives .430.
+ * Fleiss' κ: chance-corrected agreement of m ratings of every unit, by whichever raters (for gaps see
+ * `chanceCorrectedAgreement`).
+ *
+ * With n_ic how many of the m raters gave unit i of n the category c, and p_c the share of category c among all
+ * ratings:
+ *   observed  P̄ = Σ n_ic (n_ic − 1) / (n m (m − 1)),   expected  P_e = Σ p_c²,   κ = (P̄ − P_e) / (1 − P_e)
+ *   category  κ_c = 1 − Σ_i n_ic (m − n_ic) / (n m (m − 1) p_c (1 − p_c))
+ * The test of κ = 0 takes its standard error from Fleiss, Nee & Landis 1979.
+ *
+ * In: `counts[unit][category]`; every row sums to m ≥ 2. Out: at most 1; 0 is chance.
+ * Undefined: no units, fewer than two ratings, unequal numbers of them, or one category used throughout.
+ *
+ * Source: Fleiss 1971, Measuring nominal scale agreement among many raters; Randolph 2005 (free-marginal).
+ *
+ * @example Ten units, fourteen raters, five categories: P̄ = .378, P_e = .213.
+ * const first = [[0, 0, 0, 0, 14], [0, 2, 6, 4, 2], [0, 0, 3, 5, 6], [0, 3, 9, 2, 0], [2, 2, 8, 1, 1]]
+ * const second = [[7, 7, 0, 0, 0], [3, 2, 6, 3, 0], [2, 5, 3, 2, 2], [6, 5, 2, 1, 0], [0, 2, 2, 3, 7]]
+ * const { value, observed, expected } = fleissKappa([...first, ...second])
+ * [value, observed, expected] // [0.210, 0.378, 0.213]
+ * fleissKappa([[2, 0], [1, 0]]) // { "undefined": "missing cells" }
  */
 export function fleissKappa(counts: readonly (readonly number[])[]): FleissKappa | Undefined {
   const n = counts.length;

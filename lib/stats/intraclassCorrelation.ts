@@ -6,17 +6,45 @@ import { intercept, labelledFactor, type MixedModel } from './mixedModel';
 import { canonicalTable, isComplete, raterCount, scoresOf, varies, withoutEmpty, type ScoreTable } from './scoreTable';
 import { twoWayMeanSquares, type TwoWayComponents, type TwoWayMeanSquares } from './twoWayMeanSquares';
 
-/** McGraw & Wong's names; Shrout & Fleiss: '1' = ICC(1,1), 'A,1' = ICC(2,1), 'C,1' = ICC(3,1), and with k = the mean of the k raters. */
+/**
+ * Which intraclass correlation, in McGraw & Wong's names. Shrout & Fleiss: '1' = ICC(1,1), 'A,1' = ICC(2,1),
+ * 'C,1' = ICC(3,1); 'k', 'A,k' and 'C,k' are the same of the mean of k raters.
+ */
 export type IccForm = '1' | 'A,1' | 'C,1' | 'k' | 'A,k' | 'C,k';
+/** The six forms in the order in which tables show them. */
 export const ICC_FORMS: readonly IccForm[] = ['1', 'A,1', 'C,1', 'k', 'A,k', 'C,k'];
+/** Each form's value with its limits, or why it has none. */
 export type IccResults = Readonly<Record<IccForm, CoefficientResult>>;
 
 /**
- * Intraclass correlations: the share of the variance of scores (or of their mean over k raters) that lies between units. 'A' counts level
- * differences between raters as error, 'C' does not, '1' and 'k' are the one-way forms. Negative estimates are kept.
- * Complete table: mean squares with F limits (Shrout & Fleiss 1979; McGraw & Wong 1996). Table with gaps: REML components, k = raters in the design,
- * the one-way forms from a one-way model; no limits. Undefined: one rater, fewer than two units, no variation, or 0 in a denominator.
- * Worked example: Shrout & Fleiss's 6 × 4 table gives .17, .29, .71 and .44, .62, .91.
+ * Intraclass correlations: the share of the variance of scores (or of their mean over k raters) that lies between
+ * units.
+ *
+ * Model, of unit i and rater j:
+ *   two-way   y_ij = μ + r_i + c_j + e_ij,  with σ²_r of units, σ²_c of raters' levels, σ²_e of the rest
+ *   one-way   y_ij = μ + r_i + w_ij,        raters not told apart
+ *   A,1 = σ²_r / (σ²_r + σ²_c + σ²_e)       agreement: a difference of level is error
+ *   C,1 = σ²_r / (σ²_r + σ²_e)              consistency: it is not
+ *   1   = σ²_r / (σ²_r + σ²_w)
+ * and with the error divided by k for the mean of k raters. Negative estimates are kept.
+ *
+ * Complete table: from mean squares (`iccPoints`) with F limits; those of 'A' by Satterthwaite's degrees of
+ * freedom. Table with gaps: REML components, k = raters in the design, the one-way forms from a one-way model; no
+ * limits.
+ *
+ * In: units × raters in points, and the level of the limits. Out: at most 1.
+ * Undefined: no scores, one rater, fewer than two units, no unit with two scores, no variation, or 0 in a
+ * denominator.
+ *
+ * Source: Shrout & Fleiss 1979, Intraclass correlations: uses in assessing rater reliability; McGraw & Wong 1996,
+ * Forming inferences about some intraclass correlation coefficients; Patterson & Thompson 1971 (REML).
+ *
+ * @example Shrout & Fleiss's 6 × 4 table, published as .17, .29, .71 and .44, .62, .91.
+ * const table = [[9, 2, 5, 8], [6, 1, 3, 2], [8, 4, 6, 8], [7, 1, 2, 6], [10, 5, 6, 9], [6, 2, 4, 7]]
+ * const found = intraclassCorrelations(table)
+ * ICC_FORMS.map((form) => found[form].value) // [0.17, 0.29, 0.71, 0.44, 0.62, 0.91]
+ * [found['C,1'].low, found['C,1'].high] // [0.342, 0.946]
+ * intraclassCorrelations([[1], [2]])['1'] // { "undefined": "one rater" }
  */
 export function intraclassCorrelations(table: ScoreTable, level = 0.95): IccResults {
   const ordered = withoutEmpty(canonicalTable(table));
@@ -51,7 +79,19 @@ function completeCorrelations(table: ScoreTable, level: number): IccResults {
   };
 }
 
-/** Point estimates of the six forms from the mean squares; null where the denominator is 0. */
+/**
+ * Point estimates of the six forms from the mean squares; null where the denominator is 0.
+ *
+ *   1   = (MSR − MSW) / (MSR + (k−1) MSW)                         k   = (MSR − MSW) / MSR
+ *   A,1 = (MSR − MSE) / (MSR + (k−1) MSE + k (MSC − MSE) / n)     A,k = (MSR − MSE) / (MSR + (MSC − MSE) / n)
+ *   C,1 = (MSR − MSE) / (MSR + (k−1) MSE)                         C,k = (MSR − MSE) / MSR
+ *
+ * Source: Shrout & Fleiss 1979; McGraw & Wong 1996, table 4.
+ *
+ * @example From the published mean squares.
+ * const points = iccPoints({ units: 6, raters: 4, between: 11.24, raterSquare: 32.49, error: 1.02, within: 6.26 })
+ * points // { "1": 0.17, "A,1": 0.29, "C,1": 0.71, "k": 0.44, "A,k": 0.62, "C,k": 0.91 }
+ */
 export function iccPoints({ between, raterSquare, error, within, units: n, raters: k }: TwoWayMeanSquares): Readonly<Record<IccForm, number | null>> {
   return {
     '1': quotient(between - within, between + (k - 1) * within),
@@ -122,9 +162,10 @@ function everyForm(result: CoefficientResult): IccResults {
 }
 
 /**
- * Intraclass correlations of a table with gaps, from REML components of score = mean + unit + rater + residual; k = columns of the table.
- * The one-way forms come from score = mean + unit + residual. No limits. Scores that are exactly unit + rater leave REML no residual:
- * then the components are the limit, the variances of those sums' parts. Source: McGraw & Wong 1996 (definitions); Patterson & Thompson 1971 (REML).
+ * Intraclass correlations of a table with gaps, from REML components of score = mean + unit + rater + residual; k =
+ * columns of the table. The one-way forms come from score = mean + unit + residual. No limits. Scores that are exactly
+ * unit + rater leave REML no residual: then the components are the limit, the variances of those sums' parts. Source:
+ * McGraw & Wong 1996 (definitions); Patterson & Thompson 1971 (REML).
  */
 function gappedCorrelations(table: ScoreTable): IccResults {
   const k = table[0]?.length ?? 0;

@@ -20,10 +20,26 @@ type KendallW = {
 };
 
 /**
- * Kendall's coefficient of concordance over the units every rater scored: how alike the raters order them, whatever their levels.
- * Undefined: one rater, fewer than two complete units, or raters who each give one score throughout.
- * Source: Kendall & Babington Smith 1939; ties and the F approximation: Kendall & Gibbons 1990, chapter 6.
- * Worked example: three raters with the same order of distinct scores: W = 1.
+ * Kendall's coefficient of concordance over the units every rater scored: how alike m raters order n units,
+ * whatever their levels.
+ *
+ * With R_i the sum of unit i's mid-ranks and T = Σ (t³ − t) over every rater's groups of t tied scores:
+ *   W = 12 Σ (R_i − m (n + 1) / 2)² / (m² (n³ − n) − m T)
+ * The mean of Spearman's ρ over the pairs of raters is (m W − 1) / (m − 1), without ties.
+ * Tests of no common order: χ² = m (n − 1) W on n − 1 degrees of freedom, rough below eight units or so; and
+ * F = (m − 1) W / (1 − W) on n − 1 − 2/m and (m − 1) times as many.
+ *
+ * In: units × raters; units with a gap are left out. Out: 0 … 1.
+ * Undefined: no scores, one rater, fewer than two complete units, or raters who each give one score throughout.
+ *
+ * Source: Kendall & Babington Smith 1939, The problem of m rankings; ties and F: Kendall & Gibbons 1990, Rank
+ * Correlation Methods, chapter 6.
+ *
+ * @example Three raters with one order, then one of three turned round: rank sums 5, 6, 7, so 12 · 2 / (9 · 24).
+ * kendallW([[1, 5, 2], [2, 6, 4], [3, 9, 5]]).value // 1
+ * kendallW([[1, 1, 3], [2, 2, 2], [3, 3, 1]]).value // 0.1111
+ * kendallW([[1, 1, 3], [2, 2, 2], [3, 3, 1]]).chiSquare // { "value": 0.6667, "df": 2, "p": 0.7165 }
+ * kendallW([[1, null], [null, 2]]) // { "undefined": "fewer than two units" }
  */
 export function kendallW(table: ScoreTable): KendallW | Undefined {
   const complete = completeUnits(table);
@@ -47,7 +63,14 @@ export function kendallW(table: ScoreTable): KendallW | Undefined {
   };
 }
 
-/** W as a function of how often each complete unit is drawn; drawn twice, a unit ties with itself. */
+/**
+ * W as a function of how often each complete unit is drawn; a unit drawn twice ties with itself.
+ *
+ * @example
+ * const statistic = resampledW([[1, 1, 3], [2, 2, 2], [3, 3, 1]])
+ * statistic.evaluate([1, 1, 1]) // 0.1111
+ * statistic.evaluate([3, 0, 0]) // null
+ */
 export function resampledW(table: ScoreTable): ResampledStatistic | Undefined {
   const complete = completeUnits(canonicalTable(table));
   if ('undefined' in complete) return complete;

@@ -2,8 +2,15 @@ import type { CoefficientResult, Undefined, UndefinedReason } from './coefficien
 import type { ResampledStatistic } from './resampledStatistic';
 import { canonicalTable, distinctScores, raterCount, scoresOf, varies, type ScoreTable } from './scoreTable';
 
+/**
+ * How far two scores lie apart: `nominal` equal or not, `ordinal` by ranks, `interval` by points, `ratio` by
+ * proportion.
+ */
 export type AlphaMetric = 'nominal' | 'ordinal' | 'interval' | 'ratio';
 
+/**
+ * α with what it is made of: D_o and D_e in the metric's own unit, and how many scores and units could be paired.
+ */
 type AlphaDetail = {
   readonly value: number;
   readonly observedDisagreement: number;
@@ -13,16 +20,45 @@ type AlphaDetail = {
 };
 
 /**
- * Krippendorff's α: one minus observed over expected disagreement among pairable scores; gaps allowed. 1 = perfect, 0 = chance, below 0 worse.
- * Units with fewer than two scores are left out, from the expected disagreement too. Undefined when no unit has two scores, when all
- * pairable scores are equal, or (ratio) when scores have both signs. Source: Krippendorff, Computing Krippendorff's Alpha-Reliability, 2011.
- * Worked example: [[1, 1], [2, 2], [1, 2]], nominal: D_o = 1/3, D_e = 3/5, α = 4/9.
+ * Krippendorff's α: one minus observed over expected disagreement among pairable scores; gaps allowed.
+ *
+ * A unit with m_u ≥ 2 scores offers pairs; n is the number of scores in such units, n_c how many of them are c.
+ *   D_o = (1/n) Σ_u Σ_(i≠j) δ²(x_ui, x_uj) / (m_u − 1)     within units
+ *   D_e = Σ_c Σ_k n_c n_k δ²(c, k) / (n (n − 1))           among all pairable scores
+ *   α = 1 − D_o / D_e
+ *   δ²:  nominal 1 for c ≠ k;  interval (c − k)²;  ratio ((c − k) / (c + k))²;
+ *        ordinal (g_c − g_k)², g the mid-rank of the score among all pairable ones
+ *
+ * In: units × raters; units with fewer than two scores are left out, from D_e too. Out: 1 perfect, 0 chance, below
+ * 0 worse.
+ * Undefined: no scores, one rater, no unit with two scores, all pairable scores equal, or (ratio) scores of both
+ * signs.
+ *
+ * Source: Krippendorff 2011, Computing Krippendorff's alpha-reliability; Hayes & Krippendorff 2007.
+ *
+ * @example D_o = 1/3 and D_e = 3/5.
+ * krippendorffAlpha([[1, 1], [2, 2], [1, 2]], 'nominal').value // 0.4444
+ * krippendorffAlpha([[1, 1], [1, 1]], 'nominal') // { "undefined": "no variation" }
+ *
+ * @example Krippendorff's four observers of twelve units: .743, .815, .849 and .797.
+ * const head = [[1, 1, null, 1], [2, 2, 3, 2], [3, 3, 3, 3], [3, 3, 3, 3], [2, 2, 2, 2], [1, 2, 3, 4]]
+ * const tail = [[4, 4, 4, 4], [1, 1, 2, 1], [2, 2, 2, 2], [null, 5, 5, 5], [null, null, 1, 1], [null, 3, null, null]]
+ * const alpha = (metric) => krippendorffAlpha([...head, ...tail], metric).value
+ * ['nominal', 'ordinal', 'interval', 'ratio'].map(alpha) // [0.743, 0.815, 0.849, 0.797]
  */
 export function krippendorffAlpha(table: ScoreTable, metric: AlphaMetric): CoefficientResult {
   const detail = alphaDetail(table, metric);
   return 'undefined' in detail ? detail : { value: detail.value, low: null, high: null };
 }
 
+/**
+ * α with both disagreements and with how many scores and units they rest on.
+ *
+ * @example
+ * const detail = alphaDetail([[1, 1], [2, 2], [1, 2]], 'nominal')
+ * [detail.observedDisagreement, detail.expectedDisagreement, detail.pairableValues] // [0.3333, 0.6, 6]
+ * alphaDetail([[1, 1], [2, 2], [1, null]], 'interval').unitsUsed // 2
+ */
 export function alphaDetail(table: ScoreTable, metric: AlphaMetric): AlphaDetail | Undefined {
   const prepared = prepareAlpha(canonicalTable(table), metric);
   if ('undefined' in prepared) return prepared;
@@ -33,7 +69,18 @@ export function alphaDetail(table: ScoreTable, metric: AlphaMetric): AlphaDetail
   return { value, observedDisagreement: observed, expectedDisagreement: expected, pairableValues: total, unitsUsed: prepared.units.length };
 }
 
-/** α as a function of how often each pairable unit is drawn, for the bootstrap and the jackknife. */
+/**
+ * α as a function of how often each pairable unit is drawn, for the bootstrap and the jackknife; units in
+ * canonical order.
+ *
+ * D_e is taken anew from the drawn scores, ranks of the ordinal metric included. Null when the drawn scores are
+ * all equal.
+ *
+ * @example
+ * const statistic = resampledAlpha([[1, 1], [2, 2], [1, 2]], 'nominal')
+ * statistic.evaluate([1, 1, 1]) // 0.4444
+ * statistic.evaluate([2, 0, 0]) // null
+ */
 export function resampledAlpha(table: ScoreTable, metric: AlphaMetric): ResampledStatistic | Undefined {
   const prepared = prepareAlpha(canonicalTable(table), metric);
   if ('undefined' in prepared) return prepared;
@@ -46,7 +93,14 @@ export function resampledAlpha(table: ScoreTable, metric: AlphaMetric): Resample
   };
 }
 
-/** o_ck: how often values c and k meet within units, each unit's pairs weighed by 1 / (scores - 1). Rows and columns as `distinctScores`. */
+/**
+ * o_ck: how often values c and k meet within units, each unit's pairs weighed by 1 / (scores − 1). Its whole is n.
+ *
+ * Rows and columns are the distinct pairable scores, ascending. Source: Krippendorff 2011.
+ *
+ * @example
+ * coincidenceMatrix([[1, 1], [2, 2], [1, 2]]) // [[2, 1], [1, 2]]
+ */
 export function coincidenceMatrix(table: ScoreTable): number[][] {
   const levels = distinctScores(table.filter((row) => scoresOf(row).length >= 2));
   const matrix = levels.map(() => levels.map(() => 0));
@@ -93,7 +147,10 @@ function asUnit(scores: readonly number[], values: Float64Array): Unit {
   return { size: scores.length, levels: Int32Array.from(levels), times: Float64Array.from(times) };
 }
 
-/** Interval: squared differences of the values. Ordinal: squared differences of their mid-ranks, which is the ordinal metric. */
+/**
+ * Interval: squared differences of the values. Ordinal: squared differences of their mid-ranks, which is the ordinal
+ * metric.
+ */
 function bySquares(units: readonly Unit[], values: Float64Array, metric: 'interval' | 'ordinal'): Prepared['disagreement'] {
   const fixed = metric === 'interval' ? units.map((unit) => withinSquares(unit, values)) : null;
   const counts = new Float64Array(values.length);

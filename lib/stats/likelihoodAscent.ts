@@ -3,6 +3,7 @@ import type { MixedModel } from './mixedModel';
 import type { PenalisedSystem } from './penalisedSystem';
 import { restrictedLikelihood, restrictedSlope, type RestrictedLikelihood, type Slope } from './restrictedLikelihood';
 
+/** What is to be climbed: a model, its equations, and which variances may leave zero. */
 export type LikelihoodTask = {
   readonly system: PenalisedSystem;
   readonly model: MixedModel;
@@ -12,6 +13,7 @@ export type LikelihoodTask = {
   readonly scale: number;
 };
 
+/** Where the climb ended. */
 export type Climbed = {
   readonly at: RestrictedLikelihood;
   readonly iterations: number;
@@ -32,9 +34,25 @@ const NO_RESIDUAL = 1e-10;
 type Visit = { readonly free: readonly number[]; readonly values: readonly number[]; readonly slope: Slope };
 
 /**
- * The top of the restricted likelihood from the given variance ratios: average-information steps with a secant correction, halved
- * while they lower the likelihood, inside variances ≥ 0. It stops where the slope is nil or the next step
- * would change no variance by more than 1e-7 of itself, when no variance held at zero would rise.
+ * The top of the restricted likelihood from the given variance ratios σ_k² / σ².
+ *
+ * A step is ℐ⁻¹ s with s the score and ℐ the average information plus a secant correction (symmetric rank one); a
+ * variance it would carry below zero is held at 0, and the step is halved while it lowers the likelihood. A
+ * variance at 0 is let go where the likelihood rises with it, in small designs also where it rises further out
+ * only.
+ *
+ * It stops where the slope is nil, or where the next step would change no variance by more than 1e−7 of itself,
+ * when no variance held at zero would rise; at the latest after 200 steps. Null when the fixed effects are not
+ * estimable.
+ *
+ * Source: Gilmour, Thompson & Cullis 1995; Nocedal & Wright 2006, Numerical Optimization, section 6.2.
+ *
+ * @example Groups (1, 3), (5, 7), (9, 11) from a ratio of 1: the top is at 15 / 2.
+ * const group = labelledFactor('group', ['a', 'a', 'b', 'b', 'c', 'c'])
+ * const model = { response: [1, 3, 5, 7, 9, 11], fixed: [intercept(6)], factors: [group] }
+ * const task = { system: createPenalisedSystem(model), model, estimable: [true], scale: 35 / 3 }
+ * const { at, settled } = climbLikelihood(task, Float64Array.of(1))
+ * [at.ratios[0], at.residual, settled] // [7.5000, 2.0000, true]
  */
 export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Climbed | null {
   const start = restrictedLikelihood(task.system, task.model, ratios);
@@ -66,7 +84,10 @@ export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Cli
 
 type Move = { readonly next: RestrictedLikelihood | null; readonly change: number };
 
-/** A step uphill, damped more and more where setting variances to zero turned the plain one downhill; `change` is the plain step's. */
+/**
+ * A step uphill, damped more and more where setting variances to zero turned the plain one downhill; `change` is the
+ * plain step's.
+ */
 function move(task: LikelihoodTask, at: RestrictedLikelihood, visit: Visit): Move {
   let change = 0;
   const steepest = Math.max(...visit.values.map((value, j) => Math.abs(value * (visit.slope.score[j]))));
@@ -88,8 +109,9 @@ function visitPoint({ system }: LikelihoodTask, at: RestrictedLikelihood): Visit
 }
 
 /**
- * Adds to the correction of the average information what the score did over the last step beyond its prediction (symmetric rank one:
- * Nocedal & Wright 2006, section 6.2). On incomplete data this turns linear convergence into a faster one.
+ * Adds to the correction of the average information what the score did over the last step beyond its prediction
+ * (symmetric rank one: Nocedal & Wright 2006, section 6.2). On incomplete data this turns linear convergence into a
+ * faster one.
  */
 function learnCurvature(visit: Visit, last: Visit, correction: Float64Array): void {
   const n = visit.values.length;
@@ -144,7 +166,10 @@ function boundedStep({ slope: { score, information }, values }: Visit, damping: 
   return step;
 }
 
-/** The point after the step, or after the largest halving of it that does not lower the likelihood; null when none does. */
+/**
+ * The point after the step, or after the largest halving of it that does not lower the likelihood; null when none
+ * does.
+ */
 function ascend(task: LikelihoodTask, at: RestrictedLikelihood, { free, step }: { free: readonly number[]; step: readonly number[] }): RestrictedLikelihood | null {
   for (let share = 1; share > 1e-6; share /= 2) {
     const residual = at.residual + share * (step[free.length]);
@@ -183,8 +208,8 @@ function releaseBoundary(task: LikelihoodTask, at: RestrictedLikelihood): Restri
 const SMALL_DESIGN = 150;
 
 /**
- * In a small design the likelihood can fall as a variance leaves zero and yet rise above its start further out: looks there for each variance
- * held at zero, and gives the first higher point; null when there is none.
+ * In a small design the likelihood can fall as a variance leaves zero and yet rise above its start further out: looks
+ * there for each variance held at zero, and gives the first higher point; null when there is none.
  */
 function leapBoundary({ system, model, estimable }: LikelihoodTask, at: RestrictedLikelihood): RestrictedLikelihood | null {
   if (system.design.size > SMALL_DESIGN) return null;

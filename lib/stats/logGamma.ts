@@ -1,7 +1,16 @@
 /**
- * Natural logarithm of the gamma function for x > 0, relative error near 1e-15.
- * Lanczos's approximation with g = 607/128 and fifteen terms (coefficients as tabulated by P. Godfrey, 2001).
- * Worked example: logGamma(5) = log 24 = 3.1780538303479458.
+ * Natural logarithm of the gamma function, log Γ(x) with Γ(x) = ∫₀^∞ t^(x−1) e^(−t) dt, so that Γ(n) = (n − 1)!
+ *
+ * For x ≥ 1/2 by Lanczos's approximation with g = 607/128 and fifteen terms; below that by reflection,
+ * Γ(x) Γ(1 − x) = π / sin πx. Relative error near 1e−15. Meant for x > 0.
+ *
+ * Source: Lanczos 1964, A precision approximation of the gamma function; coefficients as tabulated by P. Godfrey,
+ * 2001.
+ *
+ * @example Γ(5) = 24 and Γ(1/2) = √π.
+ * logGamma(5) - Math.log(24) // 0.0000000000
+ * logGamma(0.5) // 0.5723649429
+ * logGamma(100) // 359.1342053696
  */
 export function logGamma(x: number): number {
   if (x < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * x)) - logGamma(1 - x);

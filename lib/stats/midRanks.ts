@@ -1,4 +1,15 @@
-/** Ranks from 1, smallest first; equal values share the mean of their ranks. Worked example: [5, 3, 5] has ranks 2.5, 1, 2.5. */
+/**
+ * Ranks from 1, the smallest value first; equal values share the mean of the ranks they take up together.
+ *
+ * The ranks of n values always sum to n (n + 1) / 2, with ties or without. Out: one rank for each value, in the
+ * order given.
+ *
+ * Source: Kendall 1945, The treatment of ties in ranking problems.
+ *
+ * @example
+ * midRanks([5, 3, 5]) // [2.5, 1, 2.5]
+ * midRanks([]) // []
+ */
 export function midRanks(values: readonly number[]): number[] {
   const order = [...values.keys()].sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
   const ranks = values.map(() => 0);

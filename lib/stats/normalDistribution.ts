@@ -2,15 +2,31 @@ import { regularisedGamma } from './regularisedGamma';
 import { tailQuantile } from './tailQuantile';
 
 /**
- * Lower tail Φ(x) of the standard normal, exact in both tails: Φ(-x) = Q(1/2, x²/2) / 2 (Abramowitz & Stegun 26.2.29 ff.).
- * Worked example: normalCdf(-1.959963984540054) = 0.025.
+ * Lower tail of the standard normal, Φ(x) = ∫_−∞^x e^(−t²/2) dt / √(2π).
+ *
+ * For x < 0, Φ(x) = Q(½, x²/2) / 2 by the incomplete gamma function, so that far tails keep their digits; Φ(−x) =
+ * 1 − Φ(x).
+ * Out: 0 … 1. For mean μ and deviation σ give (x − μ) / σ.
+ *
+ * Source: Abramowitz & Stegun 1964, 26.2 and table 26.1.
+ *
+ * @example
+ * normalCdf(1.96) // 0.9750
+ * normalCdf(-1.959963984540054) // 0.0250000000
+ * normalCdf(-10) // 7.6199e-24
  */
 export function normalCdf(x: number): number {
   const { lower, upper } = regularisedGamma(0.5, (x * x) / 2);
   return x < 0 ? upper / 2 : 0.5 + lower / 2;
 }
 
-/** 1 - Φ(x) without cancellation. */
+/**
+ * Upper tail 1 − Φ(x) = Φ(−x), without the cancellation of the subtraction.
+ *
+ * @example
+ * normalUpperTail(1.645) // 0.0500
+ * normalUpperTail(10) // 7.6199e-24
+ */
 export function normalUpperTail(x: number): number {
   return normalCdf(-x);
 }
@@ -20,7 +36,17 @@ function normalDensity(x: number): number {
   return Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
 }
 
-/** The x with Φ(x) = p; -∞ at 0 and ∞ at 1. Start: Abramowitz & Stegun 26.2.23. Worked example: normalQuantile(0.975) = 1.959963984540054. */
+/**
+ * The x below which a standard normal variable falls with probability p: the inverse of `normalCdf`.
+ *
+ * In: p from 0 to 1. Out: −∞ at p ≤ 0, 0 at ½, ∞ at p ≥ 1. Newton's method from a rational start (`tailQuantile`).
+ * Source: Abramowitz & Stegun 1964, 26.2.23 (the start).
+ *
+ * @example
+ * normalQuantile(0.975) // 1.959963984540
+ * normalQuantile(0.9) // 1.2816
+ * normalQuantile(0) // -Infinity
+ */
 export function normalQuantile(p: number): number {
   if (p <= 0) return -Infinity;
   if (p >= 1) return Infinity;

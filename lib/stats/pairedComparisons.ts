@@ -9,12 +9,25 @@ export type PairCounts = {
   readonly place?: number;
 };
 
-/** Item names, ascending. */
+/**
+ * Names of the items that occur, ascending by code unit, each once.
+ *
+ * @example
+ * comparedItems([{ first: 'b', second: 'a', firstWins: 1, secondWins: 0, ties: 0 }]) // ["a", "b"]
+ */
 export function comparedItems(pairs: readonly PairCounts[]): string[] {
   return [...new Set(pairs.flatMap(({ first, second }) => [first, second]))].sort((a, b) => (a === b ? 0 : a < b ? -1 : 1));
 }
 
-/** The same counts in one order and orientation, so that the last digit does not depend on how they were listed (ST2). */
+/**
+ * The same counts in one order and orientation, so that the last digit does not depend on how they were listed
+ * (ST2).
+ *
+ * @example
+ * const turned = orderedPairs([{ first: 'b', second: 'a', firstWins: 3, secondWins: 1, ties: 2, place: 1 }])
+ * const { first, firstWins, secondWins, ties, place } = turned[0]
+ * [first, firstWins, secondWins, ties, place] // ["a", 1, 3, 2, -1]
+ */
 export function orderedPairs(pairs: readonly PairCounts[]): PairCounts[] {
   const key = (pair: PairCounts): (string | number)[] => [pair.first, pair.second, pair.place ?? 0, pair.firstWins, pair.secondWins, pair.ties];
   const compare = (a: readonly (string | number)[], b: readonly (string | number)[]): number => {
@@ -30,8 +43,19 @@ function oriented(pair: PairCounts): PairCounts {
 }
 
 /**
- * Whether every item can be reached from every other along wins (a tie leads both ways): Ford's condition (1957) for abilities to have
- * finite estimates. 'items not connected' when even losses do not join them, 'an item always or never wins' when only one direction is missing.
+ * Why abilities have no finite maximum likelihood estimate, or null where they have one.
+ *
+ * Ford's condition: every item can be reached from every other along wins, a tie leading both ways. 'items not
+ * connected' when even losses do not join them, 'an item always or never wins' when only one direction is missing
+ * (of one item or a group).
+ *
+ * Source: Ford 1957, Solution of a ranking problem from binary comparisons.
+ *
+ * @example A circle of wins will do; a ladder will not.
+ * const win = (first, second) => ({ first, second, firstWins: 1, secondWins: 0, ties: 0 })
+ * comparisonFault([win('a', 'b'), win('b', 'c'), win('c', 'a')]) // null
+ * comparisonFault([win('a', 'b'), win('b', 'c')]) // "an item always or never wins"
+ * comparisonFault([win('a', 'b'), win('c', 'd')]) // "items not connected"
  */
 export function comparisonFault(pairs: readonly PairCounts[]): 'items not connected' | 'an item always or never wins' | null {
   const items = comparedItems(pairs);

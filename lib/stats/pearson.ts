@@ -1,9 +1,20 @@
-/** Two raters' scores of the same units, in the same order. */
+/** Two raters' scores of the same units: `first[i]` and `second[i]` are of one unit. Any unit of measurement. */
 export type PairedScores = { readonly first: readonly number[]; readonly second: readonly number[] };
 
 /**
- * Product-moment correlation; null with fewer than two pairs or when one side does not vary.
- * Source: Pearson 1895. Worked example: (1, 2, 3) and (2, 4, 6) give 1.
+ * Product-moment correlation: how near the pairs lie to a straight line.
+ *
+ * r = Σ (x − x̄)(y − ȳ) / √(Σ (x − x̄)² · Σ (y − ȳ)²)
+ *
+ * Out: −1 … 1; level and width of either side do not matter, so that r says nothing of agreement in level.
+ * Null with fewer than two pairs, or when one side does not vary.
+ *
+ * Source: Pearson 1895.
+ *
+ * @example
+ * pearson({ first: [1, 2, 3], second: [2, 4, 6] }) // 1
+ * pearson({ first: [1, 2, 3], second: [1, 3, 2] }) // 0.5
+ * pearson({ first: [1, 2], second: [4, 4] }) // null
  */
 export function pearson({ first, second }: PairedScores): number | null {
   const n = first.length;

@@ -3,9 +3,19 @@ import type { ResampledStatistic } from './resampledStatistic';
 import { canonicalTable, raterCount, scoresOf, type ScoreTable } from './scoreTable';
 
 /**
- * Percent agreement: the mean over units with two scores or more of the share of their pairs of scores that are equal; 0 … 1.
- * Undefined: no scores, one rater, or no unit with two scores. It needs no scale and no chance model, and is high wherever nearly all is normal.
- * Worked example: [[1, 1, 2], [3, 3, 3]] gives (1/3 + 1) / 2 = 2/3. Definition as in Fleiss 1971.
+ * Percent agreement: how often two raters drawn at random gave a unit the same score.
+ *
+ * p_o = the mean over units with two scores or more of (equal pairs) / (pairs). It has no chance model and no
+ * scale: it is high wherever nearly all is alike, and one step apart counts as much as six.
+ *
+ * In: units × raters, gaps allowed. Out: 0 … 1.
+ * Undefined: no scores, one rater, or no unit with two scores.
+ *
+ * Source: Fleiss 1971, Measuring nominal scale agreement among many raters (the P̄ of its kappa).
+ *
+ * @example One pair of three agrees, then three of three: (1/3 + 1) / 2.
+ * percentAgreement([[1, 1, 2], [3, 3, 3]]) // { "value": 0.6667 }
+ * percentAgreement([[1, null], [null, 2]]) // { "undefined": "fewer than two scores in every unit" }
  */
 export function percentAgreement(table: ScoreTable): { readonly value: number } | Undefined {
   const statistic = resampledPercent(table);
@@ -13,6 +23,14 @@ export function percentAgreement(table: ScoreTable): { readonly value: number } 
   return { value: statistic.evaluate(new Float64Array(statistic.units).fill(1)) ?? 0 };
 }
 
+/**
+ * Percent agreement as a function of how often each unit with two scores is drawn; the units stand in canonical
+ * order.
+ *
+ * @example
+ * resampledPercent([[1, 1, 2], [3, 3, 3]]).evaluate([1, 1]) // 0.6667
+ * resampledPercent([[1, 1, 2], [3, 3, 3]]).evaluate([0, 0]) // null
+ */
 export function resampledPercent(table: ScoreTable): ResampledStatistic | Undefined {
   const raters = raterCount(table);
   if (raters === 0) return { undefined: 'no scores' };

@@ -1,12 +1,24 @@
 import { poissonTerm } from './saddlePoint';
 
-/** The two tails of a distribution function; the smaller keeps its own digits instead of being 1 minus the other. */
+/**
+ * The two tails of a distribution function, together 1; the smaller keeps its own digits instead of being 1 minus
+ * the other.
+ */
 export type Tails = { readonly lower: number; readonly upper: number };
 
 /**
- * Regularised incomplete gamma functions P(a, x) (lower) and Q(a, x) (upper), a > 0.
- * Series for x < a + 1, continued fraction above (Abramowitz & Stegun 6.5.29, 6.5.31).
- * Worked example: regularisedGamma(1, 2).upper = e⁻² = 0.1353352832366127.
+ * Regularised incomplete gamma functions, P(a, x) = ∫₀^x t^(a−1) e^(−t) dt / Γ(a) (lower) and Q = 1 − P (upper).
+ *
+ * With the factor f = x^a e^(−x) / Γ(a + 1):
+ *   x < a + 1   P = f · (1 + x/(a+1) + x²/((a+1)(a+2)) + …)
+ *   else        Q = f · a · 1/(x+1−a − 1(1−a)/(x+3−a − …)), by Lentz's method
+ *
+ * In: a > 0; x ≤ 0 gives 0 and 1, ∞ gives 1 and 0. Out: 0 … 1.
+ * Source: Abramowitz & Stegun 1964, 6.5.29 (series) and 6.5.31 (fraction).
+ *
+ * @example P(1, x) = 1 − e^(−x).
+ * regularisedGamma(1, 2) // { "lower": 0.8646647168, "upper": 0.1353352832 }
+ * regularisedGamma(0.5, 1.9207).lower // 0.9500
  */
 export function regularisedGamma(a: number, x: number): Tails {
   if (!(x > 0)) return { lower: 0, upper: 1 };

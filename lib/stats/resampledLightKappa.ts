@@ -3,7 +3,19 @@ import { lightKappa, type KappaScale } from './lightKappa';
 import type { ResampledStatistic } from './resampledStatistic';
 import { canonicalTable, scoresOf, type ScoreTable } from './scoreTable';
 
-/** Light's κ as a function of how often each unit is drawn; a pair without a κ in a draw is left out of that draw's mean. */
+/**
+ * Light's κ as a function of how often each unit with two scores is drawn, units in canonical order.
+ *
+ * Each pair's κ is taken anew from the drawn units, its marginals too; a pair without a κ in a draw is left out of
+ * that draw's mean, and a draw without any pair has none (null). Undefined as `lightKappa`.
+ *
+ * @example Each unit once, then only two that agree in different categories.
+ * const scale = { categories: [1, 2], weights: agreementWeights('identity', 2) }
+ * const statistic = resampledLightKappa([[1, 1], [1, 1], [1, 2], [2, 2]], scale)
+ * statistic.evaluate([1, 1, 1, 1]) // 0.5
+ * statistic.evaluate([1, 0, 0, 1]) // 1
+ * statistic.evaluate([2, 0, 0, 0]) // null
+ */
 export function resampledLightKappa(table: ScoreTable, scale: KappaScale): ResampledStatistic | Undefined {
   const light = lightKappa(table, scale);
   if (isUndefined(light)) return light;

@@ -6,6 +6,7 @@ import { logDeterminant } from './sparseFactor';
 /** The restricted likelihood at given variance ratios σ_k² / σ², with σ² at its best value for them. */
 export type RestrictedLikelihood = {
   readonly ratios: Float64Array;
+  /** σ² = yᵀ(y − T c) / (n − p), in squared units of the response. */
   readonly residual: number;
   readonly logLikelihood: number;
   /** Random effects, then fixed effects. */
@@ -14,7 +15,22 @@ export type RestrictedLikelihood = {
   readonly left: Float64Array;
 };
 
-/** All constants included: -2 l = (n-p)(1 + log 2πσ²) + log|M|. Null when the fixed effects are not estimable. */
+/**
+ * The restricted log-likelihood at given ratios, all constants included; `fitMixedModel` has the model.
+ *
+ * With n responses, p fixed effects and M of `PenalisedSystem`: σ² = yᵀ(y − T c) / (n − p) is best for the ratios,
+ * and there
+ *   −2 l = (n − p)(1 + log 2πσ²) + log|M|.
+ *
+ * Null when the fixed effects are not estimable. Leaves the system factorised at these ratios.
+ * Source: Patterson & Thompson 1971; Bates, Mächler, Bolker & Walker 2015 (profiled criterion).
+ *
+ * @example No random effect: σ² is the sample variance 7/3, and log|M| = log 3.
+ * const model = { response: [1, 2, 4], fixed: [intercept(3)], factors: [] }
+ * const at = restrictedLikelihood(createPenalisedSystem(model), model, Float64Array.of())
+ * at.residual // 2.3333
+ * at.logLikelihood + 0.5 * (2 * (1 + Math.log(2 * Math.PI * 7 / 3)) + Math.log(3)) // 0
+ */
 export function restrictedLikelihood(system: PenalisedSystem, model: MixedModel, ratios: Float64Array): RestrictedLikelihood | null {
   if (!factorSystem(system, ratios.map(Math.sqrt))) return null;
   const y = model.response;
@@ -28,6 +44,10 @@ export function restrictedLikelihood(system: PenalisedSystem, model: MixedModel,
   return { ratios, residual, logLikelihood, coefficients, left };
 }
 
+/**
+ * First and second derivatives of the restricted log-likelihood in the variances themselves, row-major; the second
+ * as information, that is with the sign turned.
+ */
 export type Slope = {
   /** ∂l/∂σ_k² for the factors asked for, then ∂l/∂σ². */
   readonly score: Float64Array;
@@ -36,8 +56,20 @@ export type Slope = {
 };
 
 /**
- * Score and average information at a point just evaluated (the system must still hold its factor), for factors with a positive ratio.
- * Source: Johnson & Thompson 1995; Gilmour, Thompson & Cullis 1995. tr(P V_k) = (q_k - tr of that block of M⁻¹) / σ_k².
+ * Score and average information at a point just evaluated (the system must still hold its factor), for `factors`
+ * with a positive ratio.
+ *
+ * With P as in `varianceErrors`, V_k = Z_k Z_kᵀ and û_k the predicted effects, q_k in number:
+ *   ∂l/∂σ_k² = −½ (tr P V_k − û_kᵀû_k / σ_k⁴),   tr P V_k = (q_k − tr of that block of M⁻¹) / σ_k²
+ *   average information = ½ yᵀP V_k P V_l P y, the mean of the observed and the expected one, and cheaper than either.
+ *
+ * Source: Johnson & Thompson 1995; Gilmour, Thompson & Cullis 1995.
+ *
+ * @example No random effect: at its best σ² the slope is 0, and the information (n − p) / (2 σ⁴) = 9/49.
+ * const model = { response: [1, 2, 4], fixed: [intercept(3)], factors: [] }
+ * const system = createPenalisedSystem(model)
+ * const { score, information } = restrictedSlope(system, restrictedLikelihood(system, model, Float64Array.of()), [])
+ * [score[0], information[0]] // [0, 0.1837]
  */
 export function restrictedSlope(system: PenalisedSystem, at: RestrictedLikelihood, factors: readonly number[]): Slope {
   const { starts, observations, groups } = system.design;

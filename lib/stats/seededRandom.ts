@@ -1,6 +1,8 @@
 /**
- * A small, fast source of repeatable draws: the same seed gives the same numbers on every machine (ST2).
- * Generator: sfc32 (Chris Doty-Humphrey, PractRand), 128 bits of state, written from the published recurrence.
+ * A small, fast source of repeatable draws: the same seed gives the same numbers on every machine (ST2). Not for
+ * secrets.
+ *
+ * Generator: sfc32 (Chris Doty-Humphrey), 128 bits of state, written from the published recurrence.
  */
 export type SeededRandom = {
   /** Uniform on the open interval (0, 1), 53 bits. */
@@ -14,8 +16,21 @@ export type SeededRandom = {
 };
 
 /**
- * @param seed any number; only its 64-bit pattern matters.
- * Normal draws: the polar method (Marsaglia & Bray 1964). Gamma draws: Marsaglia & Tsang 2000.
+ * A source of draws from a seed, of which only the 64-bit pattern matters (0 and −0 are one).
+ *
+ * Normal draws by the polar method: for (x, y) even on the unit disc, x √(−2 log s / s) with s = x² + y². Gamma
+ * draws by squeezing (1 + cX)³ of a normal X; a shape below 1 by the one above it and a power of a uniform.
+ *
+ * Source: Marsaglia & Bray 1964 (normal); Marsaglia & Tsang 2000 (gamma).
+ *
+ * @example The same seed, the same draws; means near those of the distributions.
+ * createSeededRandom(7).uniform() === createSeededRandom(7).uniform() // true
+ * createSeededRandom(7).uniform() === createSeededRandom(8).uniform() // false
+ * const random = createSeededRandom(1)
+ * const meanOf = (draw) => Array.from({ length: 20000 }, draw).reduce((sum, value) => sum + value / 20000, 0)
+ * Math.abs(meanOf(() => random.uniform()) - 0.5) < 0.01 // true
+ * Math.abs(meanOf(() => random.normal())) < 0.03 // true
+ * Math.abs(meanOf(() => random.gamma(2.5)) - 2.5) < 0.05 // true
  */
 export function createSeededRandom(seed: number): SeededRandom {
   const next = createWordSource(seed);
@@ -57,8 +72,13 @@ export function createSeededRandom(seed: number): SeededRandom {
 }
 
 /**
- * A seed from numbers (FNV-1a over their bits). The order of the values matters: sort first where it must not.
- * Worked example: seedFromNumbers([1, 2]) differs from seedFromNumbers([2, 1]) and never changes between runs.
+ * A seed from numbers: FNV-1a over their 64-bit patterns, a whole number below 2³². Equal lists give equal seeds.
+ *
+ * The order of the values matters: sort first where it must not. Source: Fowler, Noll & Vo (FNV-1a, 32 bits).
+ *
+ * @example The empty list gives the hash's offset basis, 0x811c9dc5.
+ * seedFromNumbers([]) // 2166136261
+ * seedFromNumbers([1, 2]) === seedFromNumbers([2, 1]) // false
  */
 export function seedFromNumbers(values: readonly number[]): number {
   const view = new DataView(new ArrayBuffer(8));

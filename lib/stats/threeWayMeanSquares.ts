@@ -2,12 +2,29 @@ import type { StudyComponents } from './decisionStudy';
 
 type ThreeWayTerm = 'target' | 'rater' | 'criterion' | 'targetRater' | 'targetCriterion' | 'raterCriterion' | 'residual';
 type MeanSquare = { readonly meanSquare: number; readonly df: number };
+/** A mean square in squared points and its degrees of freedom for each term of targets × raters × criteria. */
 export type ThreeWayMeanSquares = Readonly<Record<ThreeWayTerm, MeanSquare>>;
 
 /**
- * Analysis of variance of a complete crossed design with one score a cell; the three-way interaction is the residual.
- * @param scores scores[target][rater][criterion], every cell filled, at least two of each.
- * Source: Brennan 2001, section 3.2. Worked example: Brennan's synthetic 10 × 2 × 4 data: target mean square 6.91 on 9 degrees of freedom.
+ * Analysis of variance of a complete crossed design with one score a cell; the three-way interaction is the
+ * residual.
+ *
+ * Each score is its grand mean plus three main effects, three two-way interactions and a rest, each the mean over
+ * what it does not name less the terms inside it. A mean square is Σ over all cells of the squared term, over its
+ * degrees of freedom: n_p − 1 for targets, (n_p − 1)(n_j − 1) for targets × raters, and so on.
+ *
+ * In: `scores[target][rater][criterion]`, every cell filled, at least two of each: with fewer it would divide by 0.
+ *
+ * Source: Fisher 1925; Brennan 2001, Generalizability Theory, section 3.2.
+ *
+ * @example Effects of ±1, ±½ and ±1½ of target, rater and criterion, and ±½ of target × rater.
+ * const sign = [-1, 1]
+ * const cell = (p, j, c) => 4 + sign[p] + sign[j] / 2 + (3 * sign[c]) / 2 + (sign[p] * sign[j]) / 2
+ * const scores = sign.map((_, p) => sign.map((_, j) => sign.map((_, c) => cell(p, j, c))))
+ * const squares = threeWayMeanSquares(scores)
+ * squares.target // { "meanSquare": 8, "df": 1 }
+ * [squares.rater.meanSquare, squares.criterion.meanSquare, squares.targetRater.meanSquare] // [2, 18, 2]
+ * squares.residual.meanSquare // 0
  */
 export function threeWayMeanSquares(scores: readonly (readonly (readonly number[])[])[]): ThreeWayMeanSquares {
   const sizes = { t: scores.length, r: scores[0]?.length ?? 0, c: scores[0]?.[0]?.length ?? 0 };
@@ -51,7 +68,23 @@ export function threeWayMeanSquares(scores: readonly (readonly (readonly number[
   };
 }
 
-/** Expected-mean-square estimates, negative ones kept (Brennan 2001, section 3.4). */
+/**
+ * Variance components in squared points from the mean squares set equal to what they are expected to be; negative
+ * ones kept.
+ *
+ * residual = MS_pjc; targetRater = (MS_pj − MS_pjc) / n_c; target = (MS_p − MS_pj − MS_pc + MS_pjc) / (n_j n_c);
+ * the others alike.
+ *
+ * Source: Brennan 2001, section 3.4; Cornfield & Tukey 1956 (expected mean squares).
+ *
+ * @example Two of each: target (8 − 2 − 0 + 0) / 4, targetRater (2 − 0) / 2; the raters' part is (2 − 2) / 4.
+ * const zero = { meanSquare: 0, df: 1 }
+ * const two = { meanSquare: 2, df: 1 }
+ * const main = { target: { meanSquare: 8, df: 1 }, rater: two, criterion: { meanSquare: 18, df: 1 } }
+ * const squares = { ...main, targetRater: two, targetCriterion: zero, raterCriterion: zero, residual: zero }
+ * const { target, rater, criterion, targetRater } = threeWayComponents(squares)
+ * [target, rater, criterion, targetRater] // [1.5, 0, 4.5, 1]
+ */
 export function threeWayComponents(squares: ThreeWayMeanSquares): Required<StudyComponents> {
   const ms = (term: ThreeWayTerm): number => squares[term].meanSquare;
   const t = squares.target.df + 1;

@@ -2,15 +2,28 @@ import { choleskyFactor, choleskyInverse } from './cholesky';
 import type { MixedModelFit } from './fitMixedModel';
 import { inverseColumn } from './penalisedSystem';
 
+/** Standard errors of a fit's variances, in squared units of the response, in the order of its factors. */
 export type VarianceErrors = {
   /** Per factor; null at the boundary, where no standard error exists. */
   readonly factors: readonly (number | null)[];
+  /** That of σ². */
   readonly residual: number;
 };
 
 /**
- * Standard errors of the variances: square roots of the diagonal of the inverse expected (Fisher) information ½ tr(P V_k P V_l).
+ * Large-sample standard errors of the variances of a fit.
+ *
+ * Information ℐ_kl = ½ tr(P V_k P V_l), with V = Σ σ_k² V_k + σ² I, V_k = Z_k Z_kᵀ, and P = V⁻¹ −
+ * V⁻¹X(XᵀV⁻¹X)⁻¹XᵀV⁻¹, over the variances above 0 and σ²; the errors are the square roots of the diagonal of ℐ⁻¹.
+ * Rough for few levels: the distribution of a variance is far from normal there.
+ *
  * Source: Searle, Casella & McCulloch 1992, section 6.6.
+ *
+ * @example Balanced one-way: Var(σ̂²) = 2σ⁴/3, and with MSA = 32 on 2 and MSE = 2 on 3: (2·32²/2 + 2·2²/3) / 4.
+ * const factor = labelledFactor('group', ['a', 'a', 'b', 'b', 'c', 'c'])
+ * const fit = fitMixedModel({ response: [1, 3, 5, 7, 9, 11], fixed: [intercept(6)], factors: [factor] })
+ * varianceErrors(fit).residual // 1.6330
+ * varianceErrors(fit).factors // [16.0208]
  */
 export function varianceErrors(fit: MixedModelFit): VarianceErrors {
   const free = [...fit.factors.keys()].filter((k) => (fit.factors[k]?.variance ?? 0) > 0);

@@ -2,17 +2,32 @@ import type { PenalisedSystem } from './penalisedSystem';
 import { choleskyFactor, choleskySolve } from './cholesky';
 import type { MixedModel } from './mixedModel';
 
+/** First estimates of the variances, in squared units of the response. */
 export type VarianceStart = {
-  /** Per factor: unbiased quadratic estimate (may be negative), or null where it cannot be told from the residual and earlier factors. */
+  /**
+   * Per factor: unbiased quadratic estimate (may be negative), or null where it cannot be told from the residual and
+   * earlier factors.
+   */
   readonly variances: readonly (number | null)[];
+  /** σ², which may come out next to 0 too. */
   readonly residual: number;
 };
 
 /**
- * MINQUE(0): solves Σ_l tr(P₀ V_k P₀ V_l) σ_l² = yᵀP₀ V_k P₀ y with P₀ the projection off the fixed effects (Rao 1971; Hartley et al. 1978).
- * On balanced data these are the analysis-of-variance estimates. A factor whose P₀ V_k P₀ is a combination of the residual's and of
- * earlier factors' (relative distance below 1e-8) cannot be told from them and is left out.
- * Undefined (null) when the fixed effects are not estimable or leave no observation over.
+ * Quadratic unbiased estimates of the variances by MINQUE(0), without iteration.
+ *
+ * With P₀ = I − X(XᵀX)⁻¹Xᵀ, V_k = Z_k Z_kᵀ and V_0 = I, they solve Σ_l tr(P₀ V_k P₀ V_l) σ_l² = yᵀP₀ V_k P₀ y, k =
+ * 0 … K. On balanced data these are the analysis-of-variance estimates. A factor whose P₀ V_k P₀ is a combination
+ * of the residual's and of earlier factors' (relative distance below 1e−8) cannot be told from them and is left
+ * out (null).
+ *
+ * Null as a whole when the fixed effects are not estimable or leave no observation over.
+ * Source: Rao 1971, Estimation of variance and covariance components: MINQUE theory; Hartley, Rao & LaMotte 1978.
+ *
+ * @example Groups (1, 3), (5, 7), (9, 11): (32 − 2) / 2, and 2. A second factor that repeats the first is left out.
+ * const group = labelledFactor('group', ['a', 'a', 'b', 'b', 'c', 'c'])
+ * const model = { response: [1, 3, 5, 7, 9, 11], fixed: [intercept(6)], factors: [group, { ...group, name: 'again' }] }
+ * varianceStart(createPenalisedSystem(model), model) // { "variances": [15, null], "residual": 2 }
  */
 export function varianceStart(system: PenalisedSystem, model: MixedModel): VarianceStart | null {
   const projected = projectOffFixed(system, model);

@@ -3,6 +3,10 @@ import type { Coefficient, Undefined } from './coefficient';
 import { normalQuantile, normalUpperTail } from './normalDistribution';
 import type { PairedScores } from './pearson';
 
+/**
+ * A weighted κ with its standard error (of the estimate, not that of κ = 0) and its parts: `observed` and `expected`
+ * agreement, 0 … 1.
+ */
 export type KappaDetail = Coefficient & {
   readonly se: number;
   readonly observed: number;
@@ -12,10 +16,25 @@ export type KappaDetail = Coefficient & {
 };
 
 /**
- * Cohen's κ, weighted: agreement of two raters beyond what their own marginals would give by chance. Limits are not cut at ±1.
- * @param counts square table over the whole scale: first rater's category by row, second's by column.
+ * Cohen's κ, weighted: agreement of two raters beyond what their own marginals would give by chance.
+ *
+ * With shares p_ij of the n units, marginals p_i. and p_.j, weights w_ij:
+ *   observed  p_o = Σ w_ij p_ij,   expected  p_e = Σ w_ij p_i. p_.j,   κ = (p_o − p_e) / (1 − p_e)
+ *   se² = [Σ p_ij (w_ij (1 − p_e) − (w̄_i. + w̄_.j)(1 − p_o))² − (p_o p_e − 2 p_e + p_o)²] / (n (1 − p_e)⁴)
+ * with w̄_i. and w̄_.j the weights' means under the other rater's marginal. Limits κ ± z · se, not cut at ±1.
+ *
+ * In: `counts`, square over the whole scale, first rater's category by row, second's by column; `weights` of the
+ * same size.
  * Undefined with no counts, or when chance agreement is 1 (both always use one and the same category).
- * Source: Cohen 1960, 1968; standard errors: Fleiss, Cohen & Everitt 1969. Worked example: [[88,14,18],[10,40,10],[2,6,12]], identity weights: .492.
+ *
+ * Source: Cohen 1960 and 1968; standard errors: Fleiss, Cohen & Everitt 1969.
+ *
+ * @example 200 units in three categories: p_o = .70, p_e = .41.
+ * const counts = [[88, 14, 18], [10, 40, 10], [2, 6, 12]]
+ * const { value, observed, expected } = weightedKappa(counts, agreementWeights('identity', 3))
+ * [value, observed, expected] // [0.492, 0.70, 0.41]
+ * weightedKappa(counts, agreementWeights('quadratic', 3)).value // 0.4545
+ * weightedKappa([[4, 0], [0, 0]], agreementWeights('identity', 2)) // { "undefined": "chance agreement is certain" }
  */
 export function weightedKappa(counts: readonly (readonly number[])[], weights: AgreementWeights, level = 0.95): KappaDetail | Undefined {
   const n = counts.flat().reduce((sum, count) => sum + count, 0);
@@ -41,7 +60,13 @@ export function weightedKappa(counts: readonly (readonly number[])[], weights: A
   return { value, low: value - reach, high: value + reach, se, observed, expected, test };
 }
 
-/** The square table of two raters' scores; null when a score is not one of the categories. */
+/**
+ * The square table of two raters' scores over the categories in order; null when a score is not one of them.
+ *
+ * @example
+ * pairCounts({ first: [1, 1, 2], second: [1, 2, 2] }, [1, 2]) // [[1, 1], [0, 1]]
+ * pairCounts({ first: [1], second: [3] }, [1, 2]) // null
+ */
 export function pairCounts({ first, second }: PairedScores, categories: readonly number[]): number[][] | null {
   const counts = categories.map(() => categories.map(() => 0));
   for (let i = 0; i < first.length; i += 1) {
