@@ -53,6 +53,7 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
     picks: seat?.picks ?? false,
     organises: seat?.organises ?? false,
     reads: seat?.reads ?? false,
+    paper: seat?.paper ?? false,
     interest: seat?.interest ?? '',
   }));
   const [draft, setDraft] = useState(start);
