@@ -2,12 +2,12 @@
 
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
+import type { PaperSeat } from '#lib/contract/paper';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Confirm } from '../_parts/Confirm';
 import { FieldText } from '../_parts/FieldText';
 import { Refusal } from '../_parts/Refusal';
-import type { PaperSeat } from './PaperScreen';
 
 /** The owner's press that gives a paper seat's cards out of her hands, once every sheet is typed. */
 export function PaperLock({ seat }: { readonly seat: PaperSeat }) {

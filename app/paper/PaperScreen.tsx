@@ -2,7 +2,7 @@
 
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { PaperSheet, PaperView } from '#lib/contract/paper';
+import type { PaperSeat, PaperSheet } from '#lib/contract/paper';
 import { useTRPC } from '../_data/trpc';
 import { EvaluationFrame } from '../_evaluation/EvaluationFrame';
 import { useEvaluation } from '../_evaluation/evaluationContext';
@@ -18,8 +18,6 @@ import { PaperLock } from './PaperLock';
 import { PrintedSheets } from './PrintedSheets';
 import { TypeSheet } from './TypeSheet';
 import styles from './paper.module.css';
-
-export type PaperSeat = PaperView['seats'][number];
 
 /** `/paper?id=…`: sheets to print, and filled sheets to type in. */
 export function PaperScreen() {

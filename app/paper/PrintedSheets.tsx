@@ -1,12 +1,10 @@
-import type { PaperSheet } from '#lib/contract/paper';
+import type { PaperSeat, PaperSheet } from '#lib/contract/paper';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { SeatShape } from '../_parts/SeatShape';
 import { capital, collarWords } from '../_parts/textWords';
 import { dayWords } from '../_parts/timeWords';
 import { cssString } from '../record/RecordScreen';
-import { stepsFor } from '../score/steps';
-import type { PaperSeat } from './PaperScreen';
-import { type SheetRow, sheetRows } from './sheetRows';
+import { rowsOfSheet, type SheetRow } from './sheetRows';
 import styles from './paper.module.css';
 
 /** The blank sheets of one seat, drawn for the printer alone: a puppy a sheet, its head again on every page of it. */
@@ -26,8 +24,6 @@ export function PrintedSheets({ seat }: { readonly seat: PaperSeat }) {
 function PrintedSheet({ seat, sheet }: { readonly seat: PaperSeat; readonly sheet: PaperSheet }) {
   const evaluation = useEvaluation();
   const { puppy } = sheet;
-  const cells = evaluation.round?.cells ?? null;
-  const steps = stepsFor(evaluation.sheet, seat.kind, puppy.sex).filter((step) => cells === null || (step.kind === 'score' && cells.some((cell) => cell.puppyId === puppy.id && cell.criterion === step.criterion.key)));
   const facts = [collarWords(puppy.collar), puppy.sex, puppy.secondMark, sheet.chipDigits === '' ? '' : `chip ends in ${sheet.chipDigits}`, `${evaluation.ageDays} days`].filter((fact) => fact !== '');
   return (
     <table className={styles.page}>
@@ -47,7 +43,7 @@ function PrintedSheet({ seat, sheet }: { readonly seat: PaperSeat; readonly shee
         </tr>
       </thead>
       <tbody>
-        {sheetRows(steps, evaluation.sheet.scale).map((row) => (
+        {rowsOfSheet(evaluation, seat.kind, puppy).map((row) => (
           <tr key={row.field}>
             <td>
               <PrintedRow row={row} />

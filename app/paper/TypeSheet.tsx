@@ -3,7 +3,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import type { EntryBody } from '#lib/contract/entry';
-import type { PaperSheet } from '#lib/contract/paper';
+import type { PaperSeat, PaperSheet } from '#lib/contract/paper';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
@@ -11,10 +11,8 @@ import { Loading } from '../_parts/Loading';
 import { PuppyIdentity } from '../_parts/PuppyIdentity';
 import { Refusal } from '../_parts/Refusal';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
-import { stepsFor } from '../score/steps';
 import { type RoundView, useScoring } from '../score/useScoring';
-import type { PaperSeat } from './PaperScreen';
-import { nothingTyped, saidWords, type SheetRow, sheetRows, typeKey } from './sheetRows';
+import { nothingTyped, rowsOfSheet, saidWords, type SheetRow, typeKey } from './sheetRows';
 import styles from './paper.module.css';
 
 type Props = { readonly seat: PaperSeat; readonly sheet: PaperSheet; readonly onDone: () => void };
@@ -82,7 +80,7 @@ type KeyedProps = {
 
 /** The rows in the order of the sheet; one key answers the row that is next and goes on. */
 function KeyedSheet({ seat, sheet, busy, error, onSend, onLeave }: KeyedProps) {
-  const rows = useRowsOf(seat, sheet);
+  const rows = rowsOfSheet(useEvaluation(), seat.kind, sheet.puppy);
   const [typing, setTyping] = useState(nothingTyped);
   const [word, setWord] = useState('');
   const count = rows.filter((row) => row.asked && typing.said[row.field] !== undefined).length;
@@ -120,13 +118,6 @@ function KeyedSheet({ seat, sheet, busy, error, onSend, onLeave }: KeyedProps) {
       </div>
     </section>
   );
-}
-
-function useRowsOf(seat: PaperSeat, { puppy }: PaperSheet): readonly SheetRow[] {
-  const { sheet, round } = useEvaluation();
-  const cells = round?.cells ?? null;
-  const steps = stepsFor(sheet, seat.kind, puppy.sex).filter((step) => cells === null || (step.kind === 'score' && cells.some((cell) => cell.puppyId === puppy.id && cell.criterion === step.criterion.key)));
-  return sheetRows(steps, sheet.scale);
 }
 
 type RowProps = { readonly row: SheetRow; readonly here: boolean; readonly said: string | null; readonly onKey: (key: string) => void };

@@ -1,6 +1,8 @@
 import type { EntryBody } from '#lib/contract/entry';
+import type { EvaluationView, PuppyFace } from '#lib/contract/evaluationView';
+import type { SeatKind } from '#lib/contract/setup';
 import { degreeWords, mannerWords } from '../score/answerWords';
-import { type Step, stepField, stepTitle } from '../score/steps';
+import { type Step, stepField, stepsFor, stepTitle } from '../score/steps';
 
 /** One box on a sheet: the key that types it stands in the box, its words under it. */
 export type SheetBox = { readonly key: string; readonly words: string; readonly body: EntryBody };
@@ -19,6 +21,13 @@ export type SheetRow = {
 };
 
 type Scale = { readonly low: number; readonly high: number };
+
+/** What a seat of this kind is asked about a puppy in this round, as rows: a second round asks its cells alone. */
+export function rowsOfSheet({ sheet, round }: Pick<EvaluationView, 'sheet' | 'round'>, kind: SeatKind, puppy: PuppyFace): readonly SheetRow[] {
+  const cells = round?.cells ?? null;
+  const isAsked = (step: Step) => cells === null || (step.kind === 'score' && cells.some((cell) => cell.puppyId === puppy.id && cell.criterion === step.criterion.key));
+  return sheetRows(stepsFor(sheet, kind, puppy.sex).filter(isAsked), sheet.scale);
+}
 
 /** The rows of one sheet, in the order in which the screen asks. */
 export function sheetRows(steps: readonly Step[], scale: Scale): readonly SheetRow[] {

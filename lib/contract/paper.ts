@@ -35,3 +35,4 @@ export const paperViewSchema = z.strictObject({
   ),
 });
 export type PaperView = z.infer<typeof paperViewSchema>;
+export type PaperSeat = PaperView['seats'][number];

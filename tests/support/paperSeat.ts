@@ -1,5 +1,5 @@
 import type { EntryBody } from '#lib/contract/entry';
-import type { PaperView } from '#lib/contract/paper';
+import type { PaperSeat } from '#lib/contract/paper';
 import { checkByKey } from '#lib/sheet/checkCatalogue';
 import type { Quillmarsh } from './seedQuillmarsh';
 import type { TestClient } from './testClient';
@@ -9,8 +9,6 @@ export async function addPaperSeat({ id, owner }: Pick<Quillmarsh, 'id' | 'owner
   const { id: seatId } = await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { label: 'neighbour', kind: 'hands', leads: false, picks: false, interest: '', paper: true } });
   return seatId;
 }
-
-type PaperSeat = PaperView['seats'][number];
 
 export async function paperSeatOf(owner: TestClient, id: string, seatId: string): Promise<PaperSeat> {
   const seat = (await owner.api.paper.list.query({ id })).seats.find((one) => one.id === seatId);
