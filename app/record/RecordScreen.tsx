@@ -172,6 +172,8 @@ const words: Readonly<Record<RecordKind, string>> = {
   'committed-unlocked': 'had not locked; the server bound its card by',
   'round-revealed': 'revealed the round',
   'card-moved': 'let two cards of the own seat change places after a collar swap',
+  'card-typed': 'typed a card from paper, of',
+  'paper-locked': 'locked the card that came on paper, of',
   'puppy-withdrawn': 'withdrew a puppy',
   'puppy-brought-back': 'brought back a withdrawn puppy',
   'came-late': 'keeps what came late to a revealed round',

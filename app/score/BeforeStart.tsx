@@ -55,6 +55,11 @@ export function BeforeStart() {
           <Link href={`/practice?id=${evaluation.id}`}>Practise on two drawn puppies</Link>: a minute, nothing counts, and you see how the others read the same words.
         </p>
       ) : null}
+      {round?.state === 'open' ? (
+        <p>
+          Rather with a pencil? <Link href={`/paper?id=${evaluation.id}`}>Print your own sheets</Link>, and type them in there afterwards.
+        </p>
+      ) : null}
       {round?.medium !== 'photographs' ? (
         <div role="note" className="warned stack gap-12 roomy">
           <p className="strong">{visitorQuestion}</p>

@@ -1,6 +1,7 @@
 'use client';
 
 import { useMutation } from '@tanstack/react-query';
+import Link from 'next/link';
 import { useState, type ReactNode } from 'react';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
@@ -27,6 +28,9 @@ export function RoundPanel({ round }: Props) {
     <section className={`stack starts gap-12 ${styles.lock}`} aria-label="Round">
       <h2>Round</h2>
       <SeatStates round={round} />
+      <p>
+        <Link href={`/paper?id=${id}`}>Paper sheets</Link>, to print or to type in.
+      </p>
       {round.state === 'open' && round.occasion === 'lesson' ? <p>A lesson ends by itself: at the mentor’s lock both cards are shown. Nobody closes it.</p> : null}
       {round.state === 'open' && round.occasion !== 'lesson' ? (
         <>
@@ -36,7 +40,7 @@ export function RoundPanel({ round }: Props) {
       ) : null}
       {round.state === 'closed' ? (
         <>
-          <p>Closed. Revealing shows everybody everything, for good. Opening it again, on the record, makes every lock void; everybody locks anew.</p>
+          <p>Closed. Revealing shows everybody everything, for good. Opening it again, on the record, makes every lock void; everybody locks anew, but for you once you have typed a card from paper.</p>
           {first}
           <div className="wrap gap-8">
             {!first ? (

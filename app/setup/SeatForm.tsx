@@ -42,6 +42,11 @@ function SeatRights({ draft, set }: RightsProps) {
   );
 }
 
+/** One that scores, that nobody has joined, and that is not the owner's own. */
+function mayBePaper(seat: SeatFormProps['seat'], { kind, leads }: SeatInput): boolean {
+  return kind !== 'none' && !leads && (seat === null || (!seat.owner && seat.state === 'invited'));
+}
+
 const kinds = (['hands', 'live', 'photographs', 'none'] as const).map((key) => ({ key, words: seatKindWords[key] }));
 
 /** One seat; saved at once, apart from the rest of the set-up. */
@@ -53,6 +58,7 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
     picks: seat?.picks ?? false,
     organises: seat?.organises ?? false,
     reads: seat?.reads ?? false,
+    paper: seat?.paper ?? false,
     interest: seat?.interest ?? '',
   }));
   const [draft, setDraft] = useState(start);
@@ -86,10 +92,13 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
     >
       <div className={`stack gap-16 ${styles.pair}`}>
         <FieldText label="Seat" hint="By role: mentor, photographer, co-owner." value={draft.label} maxLength={40} fault={tried ? blank : null} onChange={(label) => set({ label })} />
-        <FieldChoice label="Sees and touches" hint="Hands-only criteria are offered to hands-on seats alone." value={draft.kind} options={kinds} onChange={(kind) => set(kind === 'none' ? { kind } : { kind, organises: false, reads: false })} />
+        <FieldChoice label="Sees and touches" hint="Hands-only criteria are offered to hands-on seats alone." value={draft.kind} options={kinds} onChange={(kind) => set(kind === 'none' ? { kind, paper: false } : { kind, organises: false, reads: false })} />
       </div>
-      <FieldTick label="Leads the table" hint="May say which puppy is up." ticked={draft.leads} onChange={(leads) => set({ leads })} />
+      <FieldTick label="Leads the table" hint="May say which puppy is up." ticked={draft.leads} onChange={(leads) => set(leads ? { leads, paper: false } : { leads })} />
       {rights ? <SeatRights draft={draft} set={set} /> : null}
+      {rights && mayBePaper(seat, draft) ? (
+        <FieldTick label="Answers on paper" hint="Has no device. You print its sheets and type them in, once your own card is locked; you see them then, and the result says so." ticked={draft.paper === true} onChange={(paper) => set({ paper })} />
+      ) : null}
       <FieldText label="Declared interest" hint="“has second pick”, “owns the sire”; blank for none." value={draft.interest} maxLength={120} onChange={(interest) => set({ interest })} />
       <Refusal error={save.error} words={taken ? 'Another seat has that name, or the panel is full. Give this one a name of its own.' : null} />
       <div className="tools">

@@ -50,7 +50,7 @@ export function SeatLine({ evaluationId, seat, phase, fixed, owner, address }: S
         <p className="strong">{seat.owner && !owner && seat.state !== 'locked' ? 'the owner’s own' : stateWords(seat, phase)}</p>
       </div>
       <div className="tools unless-empty">
-        {seat.owner || phase === 'sealed' ? null : <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
+        {seat.owner || seat.paper || phase === 'sealed' ? null : <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
         {fixed || (!owner && (seat.owner || seat.organises)) ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
       </div>
       <SeatMore evaluationId={evaluationId} seat={seat} phase={phase} owner={owner} />
@@ -63,9 +63,10 @@ function seatWords({ kind, leads, picks, organises, reads, interest }: Seat): st
   return parts.filter((part) => part !== '').join(' · ');
 }
 
-function stateWords({ owner, state, linkWaiting }: Seat, phase: EvaluationPhase): string {
+function stateWords({ owner, state, linkWaiting, paper }: Seat, phase: EvaluationPhase): string {
   if (state === 'locked') return 'has locked';
   if (owner) return 'you, from this browser';
+  if (paper) return 'answers on paper';
   if (state === 'joined') return phase === 'scoring' ? 'joined, not locked yet' : 'joined';
   return linkWaiting ? 'link made, not opened yet' : 'no link yet';
 }

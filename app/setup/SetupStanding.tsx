@@ -41,6 +41,7 @@ export function SetupStanding({ setup }: SetupStandingProps) {
               Go to the board
             </ButtonLink>
           )}
+          {round && round.state !== 'revealed' ? <ButtonLink href={`/paper?id=${setup.id}`}>Paper sheets</ButtonLink> : null}
           {open ? <ButtonLink href={`/import?id=${setup.id}`}>Bring in typed scores</ButtonLink> : null}
         </div>
       </section>

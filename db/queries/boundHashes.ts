@@ -50,9 +50,10 @@ export function agreedHash(db: Db, roundId: string): string {
   return hashOf('agreed', ...agreed.map((sql) => rowsOf(db, sql, roundId)));
 }
 
-/** One seat's kind and rights; its label and interest are a person's words. */
+/** One seat's kind and rights; its label and interest are a person's words. That a seat answers on paper is bound where it does, so that all others keep the hash they had. */
 export function seatHash(db: Db, seatId: string): string {
-  return hashOf('seat', rowsOf(db, 'SELECT id, position, kind, leads, picks, organises, reads, owner FROM seat WHERE id = ?', seatId));
+  const rows = rowsOf(db, 'SELECT id, position, kind, leads, picks, organises, reads, owner, paper FROM seat WHERE id = ?', seatId);
+  return hashOf('seat', rows.map((row) => (row.at(-1) === 0 ? row.slice(0, -1) : row)));
 }
 
 /** A batch with its looks, as it was opened (BL8). */
@@ -78,6 +79,12 @@ export const decisionHashes = eachOf(
 );
 /** What a removal of words may change of the decisions; the ids, which nobody is told, keep short words from being guessed. */
 export const reasonHashes = eachOf('reason', 'SELECT id, "by", reason FROM decision WHERE evaluation_id = ? ORDER BY seq');
+
+/** Who typed which card from paper, with what device and when. */
+export const typedHashes = eachOf(
+  'typed',
+  'SELECT p.id, p.round_id, p.seat_id, p.showing_id, p.device_id, p.answers, p.at FROM paper_card p JOIN round r ON r.id = p.round_id WHERE r.evaluation_id = ? ORDER BY p.seq',
+);
 
 /** The talk: who said something about what, and its words. */
 export function notesHash(db: Db, evaluationId: string): string {

@@ -1,4 +1,4 @@
-import { and, asc, eq, isNull } from 'drizzle-orm';
+import { and, asc, eq, isNull, ne } from 'drizzle-orm';
 import type { Db } from '../open';
 import { commitment } from '../schema/commitments';
 
@@ -18,7 +18,7 @@ export function listCommitments(db: Db, roundId: string): CommitmentRow[] {
     .all();
 }
 
-/** A reopened round binds nobody: what was committed to stays, marked void. */
-export function voidCommitments(db: Db, roundId: string, at: number): void {
-  db.update(commitment).set({ voidedAt: at }).where(and(eq(commitment.roundId, roundId), isNull(commitment.voidedAt))).run();
+/** A reopened round binds nobody but the seat whose lock stands: what was committed to stays, marked void. */
+export function voidCommitments(db: Db, { roundId, standing, at }: { readonly roundId: string; readonly standing: string | null; readonly at: number }): void {
+  db.update(commitment).set({ voidedAt: at }).where(and(eq(commitment.roundId, roundId), ne(commitment.seatId, standing ?? ''), isNull(commitment.voidedAt))).run();
 }

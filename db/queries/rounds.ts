@@ -1,4 +1,4 @@
-import { and, asc, count, eq } from 'drizzle-orm';
+import { and, asc, count, eq, ne } from 'drizzle-orm';
 import type { Cell } from '#lib/contract/plan';
 import { DomainError } from '#lib/errors';
 import type { RoundFacts } from '#lib/evaluation/facts';
@@ -57,9 +57,9 @@ export function countLateEntries(db: Db, roundId: string): number {
   return db.select({ n: count() }).from(entry).where(and(eq(entry.roundId, roundId), eq(entry.status, 'late'))).get()?.n ?? 0;
 }
 
-/** A reopened round has no locks: every seat locks anew. */
-export function voidLocks(db: Db, roundId: string): void {
-  db.update(seatRound).set({ lockedAt: null }).where(eq(seatRound.roundId, roundId)).run();
+/** A reopened round has no locks, and every seat locks anew, but for one whose lock is to stand. */
+export function voidLocks(db: Db, roundId: string, standing: string | null): void {
+  db.update(seatRound).set({ lockedAt: null }).where(and(eq(seatRound.roundId, roundId), ne(seatRound.seatId, standing ?? ''))).run();
 }
 
 /** Locks a seat's cards of a round. */

@@ -45,6 +45,7 @@ export function listSeatFacts(db: Db, evaluationId: string, roundId: string | nu
       picks: row.picks === 1,
       organises: row.organises === 1,
       reads: row.reads === 1,
+      paper: row.paper === 1,
       interest: row.interest,
       owner: row.owner === 1,
       joined: row.owner === 1 || devices > 0,
@@ -71,7 +72,7 @@ export function getSeat(db: Db, id: string) {
 export function saveSeat(db: Db, row: { readonly id: string; readonly evaluationId: string; readonly owner: boolean; readonly input: SeatInput }): void {
   const last = db.select({ position: max(seat.position) }).from(seat).where(eq(seat.evaluationId, row.evaluationId)).get();
   const { label, kind, interest } = row.input;
-  const set = { label, kind, interest, leads: row.input.leads ? 1 : 0, picks: row.input.picks ? 1 : 0, organises: row.input.organises ? 1 : 0, reads: row.input.reads ? 1 : 0 };
+  const set = { label, kind, interest, leads: row.input.leads ? 1 : 0, picks: row.input.picks ? 1 : 0, organises: row.input.organises ? 1 : 0, reads: row.input.reads ? 1 : 0, paper: row.input.paper ? 1 : 0 };
   db.insert(seat)
     .values({ id: row.id, evaluationId: row.evaluationId, position: (last?.position ?? -1) + 1, owner: row.owner ? 1 : 0, ...set })
     .onConflictDoUpdate({ target: seat.id, set })

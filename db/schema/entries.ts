@@ -2,7 +2,7 @@ import { sql } from 'drizzle-orm';
 import { check, index, integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import { device } from './devices';
 import { evaluation } from './evaluations';
-import { round } from './rounds';
+import { round, showing } from './rounds';
 import { seat } from './seats';
 
 /** Every change a device made, for good: triggers refuse UPDATE and DELETE. */
@@ -46,6 +46,25 @@ export const answer = sqliteTable(
     primaryKey({ columns: [t.roundId, t.seatId, t.subject, t.field] }),
     check('answer_value', sql`${t.value} is null or ${t.value} between -3 and 11`),
   ],
+);
+
+/**
+ * The owner typed one card of a seat on paper: when, by which device, and how many answers it has. Append-only; of one showing the newest
+ * counts. Its entries stand with all others.
+ */
+export const paperCard = sqliteTable(
+  'paper_card',
+  {
+    seq: integer('seq').primaryKey(),
+    id: text('id').notNull().unique(),
+    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    showingId: text('showing_id').notNull().references(() => showing.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
+    answers: integer('answers').notNull(),
+    at: integer('at').notNull(),
+  },
+  (t) => [index('paper_card_round').on(t.roundId)],
 );
 
 /** A seat's practice on drawn pictures: written once, at its own lock, and never part of a result. */

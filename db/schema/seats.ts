@@ -20,6 +20,8 @@ export const seat = sqliteTable(
     interest: text('interest').notNull(),
     /** The owner's own seat: taken from her session, never by link. */
     owner: flag('owner'),
+    /** Has no device: answers on printed sheets that the owner types in. Frozen by the first round. */
+    paper: flag('paper'),
   },
   (t) => [
     uniqueIndex('seat_place').on(t.evaluationId, t.position),

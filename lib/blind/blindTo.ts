@@ -13,7 +13,8 @@ type Circumstances = {
  */
 export function blindTo(first: Snapshot, { anonymous, second, restores }: Circumstances): string[] {
   return [
-    `Until ${second ? 'a round’s own' : 'the'} reveal no seat, the owner’s included, was shown another seat’s scores, checks, notes or choices${second ? ' of that round' : ''}, nor anything worked out from them.`,
+    `Until ${second ? 'a round’s own' : 'the'} reveal no seat, the owner’s included, was shown another seat’s scores, checks, notes or choices${second ? ' of that round' : ''}, nor anything worked out from them${anyTyped(first, second) ? ', but for what the owner typed from paper' : ''}.`,
+    ...typedLines(first, { second, anonymous }),
     second
       ? 'In the first round scoring seats other than the owner’s were not shown parents, weights of the puppies, or how criteria weigh. In the second they were not shown parents or weights of the puppies; how criteria weigh, and the scores and the result of the first round, they had been shown by then.'
       : 'Scoring seats other than the owner’s were not shown parents, weights of the puppies, or how criteria weigh.',
@@ -47,6 +48,22 @@ function reissueLines(first: Snapshot, second: Snapshot | null): string[] {
     ...(before.length > 0 ? [`Reissued to another device: ${labels(before)}. ${unknownHolder}`] : []),
     ...(between.length > 0 ? [`Reissued to another device after the first reveal: ${labels(between)}. ${unknownHolder}`] : []),
   ];
+}
+
+const typedSeats = (snapshot: Snapshot | null) => (snapshot?.seats ?? []).filter((seat) => seat.typed);
+const anyTyped = (first: Snapshot, second: Snapshot | null) => typedSeats(first).length + typedSeats(second).length > 0;
+
+/** Whose card came by the owner's hand, who saw it then; an anonymous panel is told how many. */
+function typedLines(first: Snapshot, { second, anonymous }: Pick<Circumstances, 'second' | 'anonymous'>): string[] {
+  const lineOf = (snapshot: Snapshot, when: string): string[] => {
+    const seats = typedSeats(snapshot);
+    if (seats.length === 0) return [];
+    const [one, count] = [seats.length === 1, seats.length];
+    const cards = anonymous ? (one ? 'one card' : `${count} cards`) : `the ${one ? 'card' : 'cards'} of ${labels(seats)}`;
+    const words = `${when}${cards} ${one ? 'was' : 'were'} typed from paper by the owner, who saw ${one ? 'it' : 'them'} then and could no longer score.`;
+    return [words.slice(0, 1).toUpperCase() + words.slice(1)];
+  };
+  return second ? [...lineOf(first, 'in the first round '), ...lineOf(second, 'in the second round ')] : lineOf(first, '');
 }
 
 function openLines({ seats }: Snapshot, round: string): string[] {

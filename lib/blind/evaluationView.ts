@@ -57,6 +57,16 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
   };
 }
 
+/** Puppies and round as one seat's own device sees them, codes and order included. */
+export function asSeatSees(facts: EvaluationFacts, seat: SeatFacts): Pick<EvaluationView, 'puppies' | 'round'> & { readonly coded: boolean } {
+  const coded = seesCodes(facts, viewerOf(seat.owner, seat));
+  return {
+    coded,
+    puppies: coded ? codedPuppies(facts.puppies, seat.id) : facts.puppies.map(puppyFace),
+    round: facts.round && roundView(facts.round, { seat, coded }),
+  };
+}
+
 function puppyFace({ id, name, sex, collar, secondMark, withdrawn }: PuppyFace): PuppyFace {
   return { id, name, sex, collar, secondMark, withdrawn };
 }

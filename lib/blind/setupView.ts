@@ -19,7 +19,7 @@ export function setupView(facts: EvaluationFacts): SetupView {
     tableNote: facts.tableNote,
     sheet: facts.sheet,
     puppies: facts.puppies.map(({ id, name, sex, collar, secondMark, withdrawn }) => ({ id, name, sex, collar, secondMark, withdrawn })),
-    seats: facts.seats.map((seat) => ({ ...seatFace(seat), linkWaiting: seat.linkWaiting })),
+    seats: facts.seats.map((seat) => ({ ...seatFace(seat), linkWaiting: seat.linkWaiting, paper: seat.paper })),
     purposes: facts.purposes.map(({ key, weights }) => ({ key, weights })),
     slots: facts.slots.map(({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails })),
     plan: planOf(facts.plan),

@@ -19,7 +19,8 @@ export const puppyFaceSchema = z.strictObject({
 });
 export type PuppyFace = z.infer<typeof puppyFaceSchema>;
 
-const seatFaceSchema = seatInputSchema.extend({
+/** Which seats answer on paper is for whoever prepares: an anonymous panel is not told. */
+const seatFaceSchema = seatInputSchema.omit({ paper: true }).extend({
   id: idSchema,
   organises: z.boolean(),
   reads: z.boolean(),
@@ -106,7 +107,7 @@ export const setupViewSchema = evaluationInputSchema.extend({
   phase: evaluationPhaseSchema,
   sheet: sheetSchema,
   puppies: z.array(puppyFaceSchema),
-  seats: z.array(seatFaceSchema.extend({ linkWaiting: z.boolean() })),
+  seats: z.array(seatFaceSchema.extend({ linkWaiting: z.boolean(), paper: z.boolean() })),
   purposes: z.array(purposeSchema),
   slots: z.array(slotViewSchema),
   plan: planSchema,

@@ -23,6 +23,8 @@ export const seatInputSchema = z.strictObject({
   organises: z.boolean().default(false),
   /** Reads what is revealed, without scoring. */
   reads: z.boolean().default(false),
+  /** Has no device: answers on printed sheets, which the owner types in. */
+  paper: z.boolean().default(false),
   /** Declared interest, in the seat's own words; empty when none. */
   interest: line(120),
 });

@@ -85,7 +85,8 @@ function put(source: HeldAnswer | undefined, standing: HeldAnswer | undefined, t
   return [{ subject: to.subject, field, counter: (standing?.counter ?? 0) + 1, body: moves ? moves.body : cleared(shape.body), deviceId }];
 }
 
-function cleared(body: EntryBody): EntryBody {
+/** The same register with nothing said in it. */
+export function cleared(body: EntryBody): EntryBody {
   switch (body.kind) {
     case 'score':
     case 'free':

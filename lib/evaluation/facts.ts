@@ -39,6 +39,7 @@ export type SeatFacts = SeatInput & {
   readonly owner: boolean;
   readonly organises: boolean;
   readonly reads: boolean;
+  readonly paper: boolean;
   readonly joined: boolean;
   /** How many times this seat was issued to a device; more than once means reissued (BL9). 0 for the owner's own. */
   readonly issued: number;

@@ -41,7 +41,7 @@ export function decideOpenSecond(facts: EvaluationFacts, cells: readonly Cell[],
 }
 
 /** The owner closes and reveals only with her own card locked: nobody who can still score may choose the moment. */
-function ownCardOpen(facts: EvaluationFacts): boolean {
+export function ownCardOpen(facts: EvaluationFacts): boolean {
   return facts.seats.some((seat) => seat.owner && scores(seat) && seat.lockedAt === null);
 }
 

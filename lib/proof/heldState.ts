@@ -9,6 +9,7 @@ export type HeldEvaluation = {
   /** Answers of seats to the pick order. */
   readonly confirmed: readonly string[];
   readonly withdrawals: readonly string[];
+  readonly typed: readonly string[];
   readonly wordsRemoved: readonly string[];
   readonly batches: readonly { readonly id: string; readonly state: RoundState; readonly looks: string; readonly answers: string }[];
   readonly clearances: readonly string[];

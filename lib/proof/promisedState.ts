@@ -23,7 +23,7 @@ export function promisedState(lines: readonly RecordLine[]): { readonly evaluati
 function nothingYet(id: string, firstSeq: number): PromisedEvaluation {
   return {
     id, firstSeq, known: false, bound: false, boundFromStart: false, phase: 'preparing', ownerSeat: null, seats: new Map(), joins: new Map(), letIn: new Map(), ended: [], moved: [],
-    confirmed: new Set(), withdrawals: [], wordsRemoved: new Set(), rounds: [], batches: [], clearances: [], addenda: [], decisions: [], notes: null, homes: 0, results: [], moments: [], faults: [],
+    confirmed: new Set(), withdrawals: [], typed: [], wordsRemoved: new Set(), rounds: [], batches: [], clearances: [], addenda: [], decisions: [], notes: null, homes: 0, results: [], moments: [], faults: [],
   };
 }
 
@@ -79,6 +79,15 @@ const replay: Readonly<Record<RecordKind, Step>> = {
     else if (state.known) fault(state, line, outOfPlace);
   },
   'card-moved': inRound('open', ({ state }, line) => void state.moved.push({ seat: seatIn(line.actor), at: line.at })),
+  'card-typed': inRound('open', ({ state, round }, line) => {
+    if (round.locked.has(seatIn(line.detail))) fault(state, line, outOfPlace);
+    round.typed = true;
+    state.typed.push(bound(state, line, 'typed'));
+  }),
+  'paper-locked': inRound('open', ({ state, round }, line) => {
+    if (!round.typed) fault(state, line, outOfPlace);
+    round.locked.add(seatIn(line.detail));
+  }),
   'words-removed': removeWords,
   'round-opened': during('preparing', (state, line) => {
     state.phase = 'scoring';
@@ -91,11 +100,14 @@ const replay: Readonly<Record<RecordKind, Step>> = {
   'round-closed': inRound('open', ({ round }) => void (round.state = 'closed')),
   committed: inRound('closed', commit),
   'committed-unlocked': inRound('closed', commit),
-  'round-reopened': inRound('closed', ({ round }) => {
+  'round-reopened': inRound('closed', ({ state, round }, line) => {
+    // The owner's lock stands, and with it her commitment, once a card was typed from paper.
+    const standing = seatIn(line.detail);
+    if (standing !== '' && !(round.typed && round.locked.has(standing))) fault(state, line, outOfPlace);
     round.state = 'open';
-    round.void.push(...round.committed.values());
+    round.void.push(...[...round.committed].flatMap(([seat, hash]) => (seat === standing ? [] : [hash])));
     round.committed.clear();
-    round.locked.clear();
+    for (const seat of [...round.locked]) if (seat !== standing) round.locked.delete(seat);
   }),
   'round-revealed': inRound('closed', ({ state, round }, line) => {
     round.state = 'revealed';
@@ -199,7 +211,7 @@ function changeSeat(state: PromisedEvaluation, line: RecordLine): void {
 function openedRound(state: PromisedEvaluation, line: RecordLine, occasion: PromisedRound['occasion']): PromisedRound {
   const terms = bound(state, line, 'terms');
   const agreed = bound(state, line, 'agreed');
-  return { occasion, state: 'open', terms, agreed, locked: new Set(), committed: new Map(), void: [], snapshot: null, scores: null, late: null };
+  return { occasion, state: 'open', terms, typed: false, agreed, locked: new Set(), committed: new Map(), void: [], snapshot: null, scores: null, late: null };
 }
 
 function commit({ state, round }: InRound, line: RecordLine): void {

@@ -9,6 +9,8 @@ export type PromisedRound = {
   readonly occasion: 'scored' | 'second';
   state: RoundState;
   readonly terms: Bound;
+  /** Whether a card of it was typed from paper. */
+  typed: boolean;
   agreed: Bound;
   readonly locked: Set<string>;
   /** Published at the close, by seat. */
@@ -43,6 +45,8 @@ export type PromisedEvaluation = {
   readonly moved: { readonly seat: string; readonly at: number }[];
   readonly confirmed: Set<string>;
   readonly withdrawals: Bound[];
+  /** Cards typed from paper. */
+  readonly typed: Bound[];
   readonly wordsRemoved: Set<string>;
   readonly rounds: PromisedRound[];
   readonly batches: { state: 'open' | 'closed' | 'revealed'; readonly looks: Bound; answers: Bound }[];

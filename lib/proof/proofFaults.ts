@@ -3,7 +3,7 @@ import type { Bound, PromisedEvaluation, PromisedRound } from './promises';
 
 /** What is wrong and where, in words without a score. */
 export type ProofFault = {
-  readonly what: 'record' | 'evaluation' | 'round' | 'lock' | 'commitment' | 'snapshot' | 'terms' | 'late' | 'seat' | 'removal' | 'withdrawal' | 'look' | 'clearance' | 'addendum' | 'decision' | 'note' | 'home';
+  readonly what: 'record' | 'evaluation' | 'round' | 'lock' | 'commitment' | 'snapshot' | 'terms' | 'late' | 'seat' | 'removal' | 'withdrawal' | 'paper' | 'look' | 'clearance' | 'addendum' | 'decision' | 'note' | 'home';
   readonly id: string;
   readonly words: string;
 };
@@ -19,6 +19,7 @@ export function proofOf(promised: PromisedEvaluation, held: HeldEvaluation): Pro
   compareSeats(found, promised, held);
   const lists: readonly [ProofFault['what'], readonly Bound[], readonly string[], string][] = [
     ['withdrawal', promised.withdrawals, held.withdrawals, 'withdrawals'],
+    ['paper', promised.typed, held.typed, 'cards typed from paper'],
     ['clearance', promised.clearances, held.clearances, 'answers to holds'],
     ['addendum', promised.addenda, held.addenda, 'addenda'],
     ['decision', promised.decisions.map((one) => one.decision), held.decisions.map((one) => one.decision), 'decisions'],

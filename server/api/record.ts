@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { findRecordHash, listRecord } from '#db/queries/record';
 import { withoutNames } from '#lib/blind/evaluationView';
+import { withoutPaperSeat } from '#lib/blind/paperView';
 import { hashSchema } from '#lib/contract/commitment';
 import { recordEntrySchema } from '#lib/contract/decisionView';
 import { evaluationFilesSchema } from '#lib/contract/evaluationFiles';
@@ -44,7 +45,8 @@ export const recordRouter = router({
     .output(z.array(recordEntrySchema))
     .query(({ ctx, input }) => {
       const { facts, viewer } = accessTo(ctx, input.id);
-      const lines = listRecord(ctx.runtime.db, facts.id);
+      const all = listRecord(ctx.runtime.db, facts.id);
+      const lines = facts.plan.discussion === 'anonymous' && !viewer.owner ? all.map(withoutPaperSeat) : all;
       return seesCodes(facts, viewer) ? lines.map((line) => ({ ...line, detail: withoutNames(line.detail, facts.puppies) })) : lines;
     }),
 });

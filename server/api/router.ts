@@ -9,6 +9,7 @@ import { lessonRouter } from './lesson';
 import { litterRouter } from './litter';
 import { lookRouter } from './look';
 import { ownerRouter } from './owner';
+import { paperRouter } from './paper';
 import { personRouter } from './person';
 import { photoRouter } from './photo';
 import { practiceRouter } from './practice';
@@ -32,6 +33,7 @@ export const appRouter = router({
   litter: litterRouter,
   look: lookRouter,
   owner: ownerRouter,
+  paper: paperRouter,
   person: personRouter,
   photo: photoRouter,
   practice: practiceRouter,

@@ -107,26 +107,32 @@ type Lock = { readonly evaluationId: string; readonly promised: Promised };
 /** Locks one seat's cards as its device promised them; the last awaited lock closes the round. A backup follows. */
 export function lockSeat(ctx: Asker, { evaluationId, promised }: Lock): void {
   const { runtime, device } = ctx;
-  const { db } = runtime;
   change({ ctx, id: evaluationId }, (write) => {
-    const { facts, at, touchAll, note } = write;
+    const { facts, at, note } = write;
     const seat = ownSeat(write);
     refuse(decideLock(facts, seat.id));
     if (!facts.round) throw new DomainError('wrong-phase');
     commitLock(runtime, { round: facts.round, seat, deviceId: device.id, promised, at });
-    setSeatLock(db, { roundId: facts.round.id, seatId: seat.id, lockedAt: at });
     note(seatName(seat.id), 'seat-locked');
-    const after = withLock(facts, seat, at);
-    if (everySeatLocked(after)) {
-      setRoundState(db, facts.round.id, { from: 'open', to: 'closed', at });
-      note('the last lock', 'round-closed');
-      publishCommitments(runtime, after, { at, note });
-      // A lesson is shown to both at the mentor's lock, which is the last.
-      if (facts.round.occasion === 'lesson') revealClosed(runtime, { facts: after, at, note, actor: seatName(seat.id) });
-    }
-    touchAll();
+    putLock(runtime, write, seat);
   });
   runtime.backups.ask();
+}
+
+/** The lock itself, once the seat's cards are bound and the record says who locked; the last awaited one closes the round. */
+export function putLock(runtime: Runtime, { facts, at, touchAll, note }: EvaluationWrite, seat: SeatFacts): void {
+  const { db } = runtime;
+  if (!facts.round) throw new DomainError('wrong-phase');
+  setSeatLock(db, { roundId: facts.round.id, seatId: seat.id, lockedAt: at });
+  const after = withLock(facts, seat, at);
+  if (everySeatLocked(after)) {
+    setRoundState(db, facts.round.id, { from: 'open', to: 'closed', at });
+    note('the last lock', 'round-closed');
+    publishCommitments(runtime, after, { at, note });
+    // A lesson is shown to both at the mentor's lock, which is the last.
+    if (facts.round.occasion === 'lesson') revealClosed(runtime, { facts: after, at, note, actor: seatName(seat.id) });
+  }
+  touchAll();
 }
 
 /** The facts as they are once this seat has locked, which is all that its lock changes of them. */

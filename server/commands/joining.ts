@@ -113,7 +113,7 @@ export function makeSpokenCode(ctx: Asker, { evaluationId, seatId }: { readonly 
     if (!seat) throw new DomainError('not-found');
     if (write.facts.phase === 'sealed') throw new DomainError('wrong-phase');
     const waiting = seat.issued === 0 || seat.linkWaiting;
-    if (seat.owner || (!waiting && !seat.joined)) throw new DomainError('in-use');
+    if (seat.owner || seat.paper || (!waiting && !seat.joined)) throw new DomainError('in-use');
     if (waiting && seat.kind !== 'none' && tooManyForLesson(write.facts.plan.kind, write.facts.seats)) throw new DomainError('lesson-seats');
     write.note(actorOf(write.viewer), 'code-made', seatName(seat.id));
     return insertCode(ctx.runtime, write, { evaluationId, seatId, further: !waiting });

@@ -2,6 +2,7 @@ import { agreedHash, termsHash, withdrawalHashes } from '#db/queries/boundHashes
 import { voidCommitments } from '#db/queries/commitments';
 import { listDecisions } from '#db/queries/decisions';
 import { deleteWithdrawal, insertWithdrawal, setEvaluationPhase, setTableShowing } from '#db/queries/evaluations';
+import { listPaperCards } from '#db/queries/paperCards';
 import { insertRound, setRoundState, voidLocks } from '#db/queries/rounds';
 import type { Cell } from '#lib/contract/plan';
 import { DomainError } from '#lib/errors';
@@ -62,15 +63,20 @@ export function closeRound(runtime: Runtime, evaluationId: string): void {
   });
 }
 
-/** Before reveal only, and on the record: every lock and every commitment is void and every seat locks anew (BL7). */
+/**
+ * Before reveal only, and on the record: every lock and every commitment is void and every seat locks anew (BL7). Only the owner's stands once she has typed
+ * a card from paper in this round: who has seen another's card scores no more.
+ */
 export function reopenRound(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     refuse(decideReopen(facts));
     if (!facts.round) throw new DomainError('wrong-phase');
     setRoundState(runtime.db, facts.round.id, { from: 'closed', to: 'open', at });
-    voidLocks(runtime.db, facts.round.id);
-    voidCommitments(runtime.db, facts.round.id, at);
-    note('owner', 'round-reopened');
+    const typed = listPaperCards(runtime.db, facts.round.id).length > 0;
+    const standing = facts.seats.find((seat) => typed && seat.owner && seat.lockedAt !== null)?.id ?? null;
+    voidLocks(runtime.db, facts.round.id, standing);
+    voidCommitments(runtime.db, { roundId: facts.round.id, standing, at });
+    note('owner', 'round-reopened', standing === null ? '' : `but for ${seatName(standing)}, whose lock stands: cards were typed from paper`);
     touchAll();
   });
 }

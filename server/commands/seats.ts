@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { seatHash } from '#db/queries/boundHashes';
 import { revokeSeatDevices } from '#db/queries/devices';
 import { getPickOrder } from '#db/queries/evaluations';
-import { insertLink } from '#db/queries/links';
+import { dropSeatLinks, insertLink } from '#db/queries/links';
 import { rewordConfirmations, saveConfirmation } from '#db/queries/plans';
 import { deleteSeat, listRemovedSeats, removeWords, saveSeat } from '#db/queries/seats';
 import type { SeatInput } from '#lib/contract/setup';
@@ -10,6 +10,7 @@ import { DomainError } from '#lib/errors';
 import type { SeatFacts } from '#lib/evaluation/facts';
 import { pickOrderWording } from '#lib/evaluation/pickOrder';
 import { decideConfirm, tooManyForLesson } from '#lib/evaluation/rounds';
+import { decidePaperSeat } from '#lib/evaluation/paper';
 import { rightsFit } from '#lib/evaluation/seats';
 import { withBindings } from '#lib/proof/recordKinds';
 import { hashToken } from '../random';
@@ -43,11 +44,14 @@ export function savePanelSeat(ctx: Asker, { evaluationId, seatId, newId = ctx.ru
     const added = input.kind !== 'none' && (standing?.kind ?? 'none') === 'none';
     if (added && tooManyForLesson(facts.plan.kind, [...facts.seats, input])) throw new DomainError('lesson-seats');
     if (!rightsFit(input)) throw new DomainError('bad-input', { field: 'kind' });
+    if (input.paper === true) refuse(decidePaperSeat(facts, standing ?? null, input));
     if (!viewer.owner && (seatId === viewer.seatId || standing?.owner === true || !sameRights(standing, input))) throw new DomainError('not-allowed');
     const taken = facts.seats.some((seat) => seat.id !== seatId && seat.label.toLowerCase() === input.label.toLowerCase());
     if (taken || facts.seats.length >= 12) throw new DomainError('bad-input', { field: 'label' });
     const id = seatId ?? newId;
     saveSeat(runtime.db, { id, evaluationId, owner: standing?.owner ?? false, input });
+    // A seat on paper has no device, and gets none by a link that was made before.
+    if (input.paper === true) dropSeatLinks(runtime.db, id);
     note(actorOf(viewer), standing ? 'seat-changed' : 'seat-added', withBindings(seatName(id), [['seat', seatHash(runtime.db, id)]]));
     touchAll();
     return id;
@@ -55,9 +59,9 @@ export function savePanelSeat(ctx: Asker, { evaluationId, seatId, newId = ctx.ru
 }
 
 /** A fresh seat begins without rights. */
-function sameRights(standing: SeatFacts | undefined, { picks, organises = false, reads = false }: SeatInput): boolean {
-  const before = standing ?? { picks: false, organises: false, reads: false };
-  return before.picks === picks && before.organises === organises && before.reads === reads;
+function sameRights(standing: SeatFacts | undefined, { picks, organises = false, reads = false, paper = false }: SeatInput): boolean {
+  const before = standing ?? { picks: false, organises: false, reads: false, paper: false };
+  return before.picks === picks && before.organises === organises && before.reads === reads && before.paper === paper;
 }
 
 type Seat = { readonly evaluationId: string; readonly seatId: string };
@@ -85,7 +89,7 @@ export function inviteSeat(ctx: Asker, { evaluationId, seatId }: Seat): string {
     mustPrepare(write);
     const seat = facts.seats.find((one) => one.id === seatId);
     if (!seat) throw new DomainError('not-found');
-    if (seat.owner || seat.issued > 0) throw new DomainError('in-use');
+    if (seat.owner || seat.issued > 0 || seat.paper) throw new DomainError('in-use');
     if (facts.phase === 'sealed') throw new DomainError('wrong-phase');
     if (seat.kind !== 'none' && tooManyForLesson(facts.plan.kind, facts.seats)) throw new DomainError('lesson-seats');
     const token = runtime.random.token();

@@ -108,6 +108,7 @@ function checkPlan({ seats }: EvaluationFacts, { kind, learnerSeatId }: Plan): v
   const learner = seats.find((seat) => seat.id === learnerSeatId && seat.kind !== 'none');
   const sound = kind === 'lesson' ? learner !== undefined : learnerSeatId === null;
   if (!sound) throw new DomainError('bad-input', { field: 'plan' });
+  if (kind === 'lesson' && seats.some((seat) => seat.paper)) throw new DomainError('bad-input', { field: 'plan' });
   if (tooManyForLesson(kind, seats)) throw new DomainError('lesson-seats');
 }
 

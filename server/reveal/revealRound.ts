@@ -1,6 +1,7 @@
 import type { Db } from '#db/open';
 import { insertSnapshot } from '#db/queries/results';
 import { setEvaluationPhase } from '#db/queries/evaluations';
+import { listPaperCards } from '#db/queries/paperCards';
 import { setRoundState } from '#db/queries/rounds';
 import { listRoundAnswers } from '#db/queries/unblinded/answers';
 import type { Snapshot } from '#lib/contract/snapshot';
@@ -36,6 +37,7 @@ export function revealClosed({ db, random }: Runtime, { facts, at, note, actor }
 type Moment = { readonly facts: EvaluationFacts; readonly round: RoundFacts; readonly at: number };
 
 function takeSnapshot(db: Db, { facts, round, at }: Moment): Snapshot {
+  const typed = new Set(listPaperCards(db, round.id).map(({ seatId }) => seatId));
   return {
     evaluationId: facts.id,
     roundId: round.id,
@@ -43,7 +45,7 @@ function takeSnapshot(db: Db, { facts, round, at }: Moment): Snapshot {
     revealedAt: at,
     sheet: facts.sheet,
     puppies: [...facts.puppies],
-    seats: facts.seats.map(({ id, label, kind, position, lockedAt, issued }) => ({ id, label, kind, position, locked: lockedAt !== null, reissued: issued > 1 })),
+    seats: facts.seats.map(({ id, label, kind, position, lockedAt, issued }) => ({ id, label, kind, position, locked: lockedAt !== null, reissued: issued > 1, typed: typed.has(id) })),
     showings: [...round.showings],
     cells: round.cells && [...round.cells],
     coded: facts.plan.identity === 'coded' && facts.medium === 'photographs',

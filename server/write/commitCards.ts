@@ -28,7 +28,7 @@ export function commitLock(runtime: Store, { deviceId, promised, ...lock }: Lock
 }
 
 /** Commits to the whole of a seat's cards, whoever made them and whoever may read them. Takes no nonce. */
-function commitByServer(runtime: Store, whole: Seat): void {
+export function commitByServer(runtime: Store, whole: Seat): void {
   const { db, random } = runtime;
   const [roundId, seatId] = [whole.round.id, whole.seat.id];
   keep(runtime, whole, ServerCommitment.over(random, { roundId, seatId, answers: listOwnAnswers(db, { seatId, roundId, deviceId: null }) }));

@@ -14,7 +14,7 @@ export const sorrel: PuppyFace = { id: id('c'), name: 'Sorrel', sex: 'bitch', co
 export function seatFacts(change: Partial<SeatFacts>): SeatFacts {
   return {
     id: id('2'), label: 'mentor', kind: 'hands', leads: false, picks: false, interest: '', position: 1, owner: false, organises: false, reads: false,
-    joined: true, issued: 1, lockedAt: null, linkWaiting: false, ...change,
+    joined: true, issued: 1, lockedAt: null, linkWaiting: false, paper: false, ...change,
   };
 }
 
@@ -67,7 +67,7 @@ export function snapshotOf(change: Partial<Snapshot> = {}): Snapshot {
   const { sheet, puppies, seats, slots, purposes } = factsAt('revealed');
   return {
     evaluationId: id('e'), roundId: id('f'), medium: 'table', revealedAt: 1000, sheet, puppies: [...puppies], slots: [...slots], purposes: [...purposes],
-    seats: seats.map((seat) => ({ id: seat.id, label: seat.label, kind: seat.kind, position: seat.position, locked: true, reissued: false })),
+    seats: seats.map((seat) => ({ id: seat.id, label: seat.label, kind: seat.kind, position: seat.position, locked: true, reissued: false, typed: false })),
     showings: [...roundFacts({}).showings], cells: null, coded: false, answers: [], ...change,
   };
 }

@@ -42,6 +42,8 @@ export const howRepeated: Readonly<Record<string, Manner>> = {
   'look.close': 'over',
   'look.open': 'once',
   'owner.setPassphrase': 'fresh',
+  'paper.lock': 'over',
+  'paper.type': 'once',
   'person.remove': 'over',
   'photo.confirmFigure': 'same',
   'photo.keep': 'same',

@@ -63,6 +63,8 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
     'home.preview': { id, puppyId: first?.id, along: { contact: 'by the gate', photoId: null } },
     'home.read': { token: random.token() },
     'owner.setPassphrase': { current: '', passphrase: 'four or five plain words', endOthers: false },
+    'paper.lock': { id, seatId: seatId('mentor'), signedAt: '' },
+    'paper.type': { id, seatId: seatId('mentor'), showingId: showing, bodies: [{ kind: 'overall', value: 4, cannotJudge: false }] },
     'person.remove': { id, seatId: seatId('photographer') },
     'session.answerDevice': { requestId: random.id(), letIn: true },
     'session.endDevice': { deviceId: random.id() },

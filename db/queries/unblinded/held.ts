@@ -15,7 +15,7 @@ import { commitment } from '../../schema/commitments';
 import { confirmation } from '../../schema/plans';
 import {
   addendumHashes, agreedHash, clearanceHashes, decisionHashes, hashOf, looksHash, notesHash, noteWordsHash, reasonHashes, rowsOf,
-  seatHash, termsHash, withdrawalHashes,
+  seatHash, termsHash, typedHashes, withdrawalHashes,
 } from '../boundHashes';
 
 /** Everything a data file holds that its record promises, one evaluation after the other. Reads score data: only for the check of a data file. */
@@ -34,6 +34,7 @@ export function readHeld(db: Db): HeldEvaluation[] {
         seats: heldSeats(db, id),
         confirmed: db.select({ seat: confirmation.seatId }).from(confirmation).where(eq(confirmation.evaluationId, id)).all().map((row) => row.seat),
         withdrawals: withdrawalHashes(db, id),
+        typed: typedHashes(db, id),
         wordsRemoved: db.select({ seat: removal.seatId }).from(removal).innerJoin(seat, eq(seat.id, removal.seatId)).where(eq(seat.evaluationId, id)).all().map((row) => row.seat),
         batches: heldBatches(db, id),
         clearances: clearanceHashes(db, id),

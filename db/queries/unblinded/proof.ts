@@ -56,6 +56,11 @@ const strayAnswers = `
   SELECT a.entry_id AS id FROM answer a LEFT JOIN entry e ON e.id = a.entry_id
   WHERE e.id IS NULL OR e.status <> 'applied' OR e.round_id <> a.round_id OR e.seat_id <> a.seat_id OR e.subject <> a.subject OR e.field <> a.field`;
 
+/** Entries of a seat on paper that no typed card accounts for: from another device than the one that typed it, or at another time. */
+const strayPaper = `
+  SELECT e.id AS id FROM entry e JOIN seat s ON s.id = e.seat_id AND s.paper = 1
+  WHERE NOT EXISTS (SELECT 1 FROM paper_card p WHERE p.round_id = e.round_id AND p.seat_id = e.seat_id AND p.showing_id = e.subject AND p.device_id = e.device_id AND p.at = e.received_at)`;
+
 type Row = { readonly id: string; readonly field: string; readonly body: string; readonly value: number | null };
 
 /**
@@ -63,7 +68,7 @@ type Row = { readonly id: string; readonly field: string; readonly body: string;
  * and lets nothing of what they say out; only the check of a data file may call it.
  */
 export function findEntryFaults({ $client }: Db): readonly string[] {
-  const faults = new Set([registers, strayAnswers].flatMap((sql) => $client.prepare<[], string>(sql).pluck().all()));
+  const faults = new Set([registers, strayAnswers, strayPaper].flatMap((sql) => $client.prepare<[], string>(sql).pluck().all()));
   // What many entries say is the same, to the byte: a step of one criterion.
   const known = new Map<string, boolean>();
   for (const row of $client.prepare<[], Row>('SELECT id, field, body, value FROM entry').iterate()) {

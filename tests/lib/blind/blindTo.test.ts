@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { blindTo } from '#lib/blind/blindTo';
 import type { Snapshot } from '#lib/contract/snapshot';
@@ -85,4 +86,26 @@ describe('what it adds', () => {
     const times = [Date.UTC(2026, 8, 12, 9, 5, 59), Date.UTC(2026, 8, 12, 23, 59)];
     expect(added(snapshotOf(), { restores: times }).map((sentence) => sentence.slice(26, 46))).toEqual(['2026-09-12 09:05 UTC', '2026-09-12 23:59 UTC']);
   });
+});
+
+it('BL5: whose card was typed from paper is said exactly where it was, round by round, and to an anonymous panel how many', () => {
+  const typedOf = (ids: readonly string[], base: Snapshot): Snapshot => ({ ...base, seats: base.seats.map((seat) => ({ ...seat, typed: ids.includes(seat.id) })) });
+  const some = fc.subarray([mentor.id, photographer.id, coOwner.id]);
+  fc.assert(
+    fc.property(some, fc.option(some), fc.boolean(), (inFirst, inSecond, anonymous) => {
+      const circumstances = { anonymous, restores: [], second: inSecond && typedOf(inSecond, second()) };
+      const sentences = blindTo(typedOf(inFirst, snapshotOf()), circumstances);
+      const said = sentences.filter((sentence) => sentence.includes('typed from paper by the owner'));
+      const rounds = [inFirst, ...(inSecond ? [inSecond] : [])];
+      expect(said).toHaveLength(rounds.filter((ids) => ids.length > 0).length);
+      expect(sentences[0]?.includes(', but for what the owner typed from paper.')).toBe(said.length > 0);
+      for (const [at, ids] of rounds.entries()) {
+        if (ids.length === 0) continue;
+        const sentence = said.find((one) => inSecond === null || one.startsWith(at === 0 ? 'In the first round' : 'In the second round')) ?? '';
+        for (const seat of [mentor, photographer, coOwner]) expect(sentence.includes(seat.label)).toBe(!anonymous && ids.includes(seat.id));
+        if (anonymous) expect(sentence).toMatch(ids.length === 1 ? /one card was/i : new RegExp(`${ids.length} cards were`));
+      }
+    }),
+  );
+  expect(blindTo(typedOf([mentor.id, coOwner.id], snapshotOf()), plain)).toContain('The cards of mentor, co-owner were typed from paper by the owner, who saw them then and could no longer score.');
 });

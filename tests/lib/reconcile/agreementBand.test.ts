@@ -46,7 +46,7 @@ it('ST2: a card marked "not a fair day", a withdrawn puppy, a repeat and "cannot
     seatId: id(seat), subject: id(subject), field: `score:${criterion}`, counter: 1, body: { kind: 'score', criterion, value, cannotJudge: value === null } as const,
   });
   const face = (digit: string, withdrawn: boolean) => ({ id: id(digit), name: digit, sex: 'dog', collar: 'none', secondMark: '', withdrawn }) as const;
-  const seat = (digit: string, kind: 'hands' | 'none') => ({ id: id(digit), label: digit, kind, position: 0, locked: true, reissued: false });
+  const seat = (digit: string, kind: 'hands' | 'none') => ({ id: id(digit), label: digit, kind, position: 0, locked: true, reissued: false, typed: false });
   const snapshot: Snapshot = {
     evaluationId: id('e'), roundId: id('f'), medium: 'table', revealedAt: 1, sheet: shortSheet, slots: [], purposes: [],
     puppies: [face('a', false), face('b', true)],

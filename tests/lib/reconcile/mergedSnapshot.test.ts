@@ -6,7 +6,7 @@ import { shortSheet } from '#lib/sheet/shippedSheets';
 
 const id = (digit: string) => digit.repeat(32);
 const puppy = (digit: string) => ({ id: id(digit), name: digit, sex: 'dog', collar: 'none', secondMark: '', withdrawn: false }) as const;
-const seat = (digit: string) => ({ id: id(digit), label: digit, kind: 'hands', position: 0, locked: true, reissued: false }) as const;
+const seat = (digit: string) => ({ id: id(digit), label: digit, kind: 'hands', position: 0, locked: true, reissued: false, typed: false }) as const;
 const score = (seatId: string, showing: string, value: number | null): Snapshot['answers'][number] => ({
   seatId: id(seatId), subject: id(showing), field: 'score:neck', counter: 1, body: { kind: 'score', criterion: 'neck', value, cannotJudge: value === null },
 });

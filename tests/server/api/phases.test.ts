@@ -72,6 +72,10 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'look.propose': ['revealed', 'sealed'],
   'owner.get': always,
   'owner.setPassphrase': always,
+  'paper.list': always,
+  // For a seat on paper: tests/server/commands/paper.test.ts.
+  'paper.lock': [],
+  'paper.type': [],
   'person.mine': always,
   'person.remove': ['preparing', 'revealed', 'sealed'],
   'photo.confirmFigure': always,

@@ -174,7 +174,7 @@ function revealed(puppies: readonly string[], labels: readonly string[], cells: 
     evaluationId: 'e', roundId: 'r', medium: 'table', revealedAt: 1, cells: null, coded: false, slots: [], purposes: [],
     sheet: { ...shortSheet, criteria: [{ ...criterion, key: 'topline' }] },
     puppies: puppies.map((one, at) => ({ id: `p${at}`, name: one, sex: 'bitch', collar: 'blue', secondMark: '', withdrawn: false })),
-    seats: labels.map((label, at) => ({ id: `s${at}`, label, kind: 'hands', position: at, locked: true, reissued: false })),
+    seats: labels.map((label, at) => ({ id: `s${at}`, label, kind: 'hands', position: at, locked: true, reissued: false, typed: false })),
     showings: puppies.map((_, at) => ({ id: `w${at}`, puppyId: `p${at}`, place: at, repeat: false })),
     answers: cells.map(({ p, s, value }) => ({ seatId: `s${s}`, subject: `w${p}`, field: 'score:topline', counter: 1, body: { kind: 'score', criterion: 'topline', value, cannotJudge: value === null } })),
   };
