@@ -185,6 +185,7 @@ const words: Readonly<Record<RecordKind, string>> = {
   'behaviour-noted': 'noted how a puppy behaves',
   sealed: 'sealed the record',
   'addendum-written': 'added under the sealed record',
+  imported: 'imported it from a file, after its record was checked',
 };
 
 /** One line of what happened, in words; of the hashes that it binds the beginnings. A kind this page does not know stays readable. */
