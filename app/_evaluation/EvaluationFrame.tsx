@@ -72,7 +72,7 @@ function Framed({ id, layout = 'desk', beforeReveal, children, ...head }: FrameP
   }
   const inside = beforeReveal === undefined || evaluation.revealed ? children : beforeReveal;
   return (
-    <EvaluationProvider evaluation={evaluation} link={link} readAt={dataUpdatedAt}>
+    <EvaluationProvider evaluation={asRead(evaluation)} link={link} readAt={dataUpdatedAt}>
       {layout === 'desk' ? (
         <Desk lostAt={link.lostAt} {...head}>
           {inside}
@@ -85,6 +85,12 @@ function Framed({ id, layout = 'desk', beforeReveal, children, ...head }: FrameP
       )}
     </EvaluationProvider>
   );
+}
+
+/** Of an imported evaluation nobody changes anything: whoever reads it is shown what a reader is. The server refuses all else. */
+function asRead(evaluation: EvaluationView): EvaluationView {
+  if (!evaluation.imported) return evaluation;
+  return { ...evaluation, viewer: { ...evaluation.viewer, owner: false, leads: false } };
 }
 
 type DeskProps = Pick<FrameProps, 'here' | 'title' | 'children'> & { readonly lostAt: number | null };
@@ -127,7 +133,7 @@ function LinkLine({ lostAt }: { readonly lostAt: number | null }) {
 function ImportedNotice({ imported }: Pick<EvaluationView, 'imported'>) {
   if (!imported) return null;
   return (
-    <div className="stack gap-6 boxed">
+    <div className="told stack gap-6 boxed">
       <p>
         <b>Imported on {momentWords(imported.at)} from a file; its record was checked.</b> It is only read here. The file was written on {momentWords(imported.writtenAt)} by a server whose record then
         ended with line {imported.head.seq}, <code className="anywhere">{imported.head.hash.slice(0, 12)}</code>.

@@ -25,8 +25,9 @@ export function FilesOfRecord() {
 
 /** Everything as one file, for another Evenstack; the same rule as the server's, so that nobody is sent to a refusal. */
 function WholeFile() {
-  const { id, name, viewer, plan, round, lookOpen } = useEvaluation();
-  if (!viewer.owner) return null;
+  const { id, name, viewer, plan, round, lookOpen, imported } = useEvaluation();
+  // Nobody but the owner of this server reads what was imported.
+  if (!viewer.owner && imported === null) return null;
   if (plan.discussion === 'anonymous') return <p className="small">All of it as one file would say who gave which score. This panel is anonymous, so there is none.</p>;
   if (round?.state !== 'revealed' || lookOpen) return <p className="small">All of it as one file, for another Evenstack: once every round and second look is revealed.</p>;
   return (

@@ -56,7 +56,7 @@ async function give({ response, context: { runtime, device, limits } }: Exchange
   const leaving = takeEvaluation(runtime.db, id, runtime.clock.now());
   const stream = await evaluationZip(runtime.db, leaving);
   response.setHeader('Content-Type', 'application/zip');
-  response.setHeader('Content-Disposition', 'attachment; filename="evaluation.zip"');
+  response.setHeader('Content-Disposition', 'attachment');
   response.writeHead(200);
   // Whoever goes away in the middle is no fault.
   await pipeline(stream, response).catch(() => undefined);

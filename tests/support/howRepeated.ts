@@ -16,7 +16,6 @@ export const howRepeated: Readonly<Record<string, Manner>> = {
   'card.lock': 'over',
   'card.move': 'once',
   'card.previewImport': 'reads',
-  'card.template': 'reads',
   'card.submit': 'once',
   'decision.answerHold': 'once',
   'decision.make': 'once',
