@@ -33,6 +33,11 @@ export const domainErrorCodes = [
   'file-damaged',
   'picture-too-big',
   'clip-too-long',
+  'anonymous',
+  'not-bound',
+  'imported',
+  'already-here',
+  'file-refused',
 ] as const;
 
 export type DomainErrorCode = (typeof domainErrorCodes)[number];

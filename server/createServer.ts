@@ -13,6 +13,8 @@ import { createLimits, standardRates, type Limits, type Rates } from './limits';
 import { answerPlainly, createFrontDoor } from './frontDoor';
 import { knownHosts, namesInOrigin } from './knownHosts';
 import { attachSocketIo, type Membership } from './live/socketIo';
+import { createCarryRoute } from './carry/carryRoute';
+import type { Examine } from './carry/examine';
 import { createPhotoRoute } from './media/photoRoute';
 import type { Intake } from './media/intake';
 import { answersProbe } from './probes';
@@ -37,6 +39,8 @@ export type ServerOptions = {
   /** Whether data can be read and writing has not been ended by a failing disk, for whoever watches over the process; throws where reading fails. */
   readonly ready?: () => boolean;
   readonly intake: Intake;
+  /** Looks an evaluation over that arrives in a file. */
+  readonly examine: Examine;
   readonly rates?: Rates;
   readonly requestId: () => string;
   readonly log: (line: string) => void;
@@ -66,14 +70,15 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
     log: options.log,
   });
   const photos = createPhotoRoute(options.intake);
+  const carry = createCarryRoute(options);
   const listener: RequestListener = (request, response) => {
     if (door.refuses(request, response)) return;
     if (answersProbe(request, response, options.ready ?? (() => true))) return;
     if (!request.url?.startsWith('/api/')) return options.pages(request, response);
     response.setHeader('Cache-Control', 'no-store');
-    const picture = request.url.startsWith('/api/photo/');
-    if (!picture && !request.url.startsWith('/api/trpc/')) return answerPlainly(response, { status: 404, code: 'not-found' });
-    if (picture) return void photos(request, response, () => contextOf({ ...options, limits }, request, response));
+    const plain = request.url.startsWith('/api/photo/') ? photos : /^\/api\/evaluation(?:[/?]|$)/.test(request.url) ? carry : null;
+    if (plain) return void plain(request, response, () => contextOf({ ...options, limits }, request, response));
+    if (!request.url.startsWith('/api/trpc/')) return answerPlainly(response, { status: 404, code: 'not-found' });
     return api(request, response);
   };
   const http = options.tls ? createHttpsServer(options.tls, listener) : createHttpServer(listener);

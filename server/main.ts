@@ -8,6 +8,8 @@ import { openData } from './backup/openData';
 import { noBackups } from './backup/backups';
 import { makeOwnerLink } from './commands/owner';
 import { beginBindingOfAll, seedSheets } from './commands/setup';
+import { examineInThread } from './carry/examine';
+import { removeArrivals } from './carry/importEvaluation';
 import { createServer, type ServerOptions } from './createServer';
 import { createDemo } from './demo/createDemo';
 import { createEnding } from './ending';
@@ -60,6 +62,7 @@ async function serve(settings: Settings): Promise<void> {
   seedSheets(runtime);
   beginBindingOfAll(runtime);
   removeBrokenOff(picturesFolder(runtime.db));
+  removeArrivals(runtime.db);
   const shared = await sharedParts(settings);
   const server = createServer({
     ...shared,
@@ -100,6 +103,7 @@ async function sharedParts({ development, hosts }: Settings) {
     pages: await nextPages(folder, development),
     scripts: development ? " 'unsafe-eval' 'unsafe-inline'" : inlineScripts(join(folder, '.next')),
     intake: pictures.intake,
+    examine: examineInThread(new URL('./examineWorker.js', import.meta.url)),
     hosts,
     requestId: systemRandom.id,
     log,

@@ -40,6 +40,11 @@ const words: Readonly<Record<string, string>> = {
   'unknown-host': 'The server is not known by the name in this address. Open the page by the address that was printed when it started.',
   stopping: 'The server is being stopped. Try again once it runs.',
   'too-large': 'This is too large for one call. Nothing was changed: make it smaller, or send it in parts.',
+  anonymous: 'This panel is anonymous. A file of everything would say who gave which score, so there is none; the CSV files hold your own.',
+  'not-bound': 'This evaluation was begun under an earlier version, and its record does not bind all of it. Nobody could check it from a file, so there is none.',
+  imported: 'This evaluation came in a file from another Evenstack and is only read here. Nothing was changed.',
+  'file-refused': 'This file cannot be taken in. Nothing was changed.',
+  'already-here': 'The evaluation in this file is here already. Nothing was changed.',
   'clip-too-long': 'This clip is longer than 30 seconds. Cut it, and send the part that shows the puppy standing.',
 };
 

@@ -12,7 +12,7 @@ import { Loading } from '../_parts/Loading';
 import { Page } from '../_parts/Page';
 import { type EvaluationPage, PageHead } from '../_parts/PageHead';
 import { Refusal } from '../_parts/Refusal';
-import { clockWords } from '../_parts/timeWords';
+import { clockWords, momentWords } from '../_parts/timeWords';
 import { Witness } from './Witness';
 import { EvaluationProvider, useEvaluation } from './evaluationContext';
 import { isRescoring } from './isRescoring';
@@ -72,7 +72,7 @@ function Framed({ id, layout = 'desk', beforeReveal, children, ...head }: FrameP
   }
   const inside = beforeReveal === undefined || evaluation.revealed ? children : beforeReveal;
   return (
-    <EvaluationProvider evaluation={evaluation} link={link} readAt={dataUpdatedAt}>
+    <EvaluationProvider evaluation={asRead(evaluation)} link={link} readAt={dataUpdatedAt}>
       {layout === 'desk' ? (
         <Desk lostAt={link.lostAt} {...head}>
           {inside}
@@ -85,6 +85,12 @@ function Framed({ id, layout = 'desk', beforeReveal, children, ...head }: FrameP
       )}
     </EvaluationProvider>
   );
+}
+
+/** Of an imported evaluation nobody changes anything: whoever reads it is shown what a reader is. The server refuses all else. */
+function asRead(evaluation: EvaluationView): EvaluationView {
+  if (!evaluation.imported) return evaluation;
+  return { ...evaluation, viewer: { ...evaluation.viewer, owner: false, leads: false } };
 }
 
 type DeskProps = Pick<FrameProps, 'here' | 'title' | 'children'> & { readonly lostAt: number | null };
@@ -106,6 +112,7 @@ function Desk({ here, title, lostAt, children }: DeskProps) {
       <Page>
         <LinkLine lostAt={lostAt} />
         <Witness />
+        <ImportedNotice imported={evaluation.imported} />
         {children}
         <RecordHeadLine head={evaluation.head} />
       </Page>
@@ -119,6 +126,22 @@ function LinkLine({ lostAt }: { readonly lostAt: number | null }) {
     <p role="status" className={lostAt === null ? 'aloud' : 'warning unprinted'}>
       {lostAt === null ? '' : `No link to the server since ${clockWords(lostAt)}. What you see may be out of date; it catches up by itself.`}
     </p>
+  );
+}
+
+/** Where an evaluation came in a file: what that shows, and what it cannot. */
+function ImportedNotice({ imported }: Pick<EvaluationView, 'imported'>) {
+  if (!imported) return null;
+  return (
+    <div className="told stack gap-6 boxed">
+      <p>
+        <b>Imported on {momentWords(imported.at)} from a file; its record was checked.</b> It is only read here. The file was written on {momentWords(imported.writtenAt)} by a server whose record then
+        ended with line {imported.head.seq}, <code className="anywhere">{imported.head.hash.slice(0, 12)}</code>.
+      </p>
+      <p className="small">
+        It shows that scores, looks and decisions are those of the record in the file, and no more: whoever wrote the file could have written that record anew. Only the devices of its panel can tell, which saw its lines as they were written.
+      </p>
+    </div>
   );
 }
 

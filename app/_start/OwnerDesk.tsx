@@ -13,6 +13,7 @@ import { PageHead } from '../_parts/PageHead';
 import { Refusal } from '../_parts/Refusal';
 import { counted, phaseWords } from '../_parts/textWords';
 import { dayWords, todayHere } from '../_parts/timeWords';
+import { BringEvaluation } from './BringEvaluation';
 import { Backups } from './Backups';
 import { DevicesWay, Leave } from './ThisBrowser';
 import styles from './start.module.css';
@@ -35,7 +36,7 @@ export function OwnerDesk({ demo }: { readonly demo: boolean }) {
             {demo ? <Link href="/demo">To the demonstration’s first page</Link> : null}
             <NextThing litters={litters.data} evaluations={evaluations.data} />
             <div className="columns">
-              <Evaluations evaluations={evaluations.data} />
+              <Evaluations evaluations={evaluations.data} demo={demo} />
               <Litters litters={litters.data} />
             </div>
             <Sheets sheets={sheets.data} />
@@ -94,7 +95,7 @@ function NextThing({ litters, evaluations }: NextProps) {
 type Step = { readonly say: string; readonly href: string; readonly words: string };
 
 function nextStep(litters: NextProps['litters'], evaluations: NextProps['evaluations']): Step {
-  const open = evaluations.filter((one) => one.phase !== 'sealed');
+  const open = evaluations.filter((one) => one.phase !== 'sealed' && one.importedAt === null);
   const scoring = open.find((one) => one.phase === 'scoring');
   if (scoring) return { say: `“${scoring.name}” is being scored. Your own card comes first.`, href: `/score?id=${scoring.id}`, words: 'Go to scoring' };
   const deciding = open.find((one) => one.phase === 'deciding');
@@ -143,7 +144,7 @@ function Litters({ litters }: { readonly litters: RouterOutputs['litter']['list'
 type Line = RouterOutputs['evaluation']['list'][number];
 
 /** Each evaluation, with the page that its phase calls for. */
-function Evaluations({ evaluations }: { readonly evaluations: readonly Line[] }) {
+function Evaluations({ evaluations, demo }: { readonly evaluations: readonly Line[]; readonly demo: boolean }) {
   return (
     <section className="stack upright gap-12">
       <h2>Evaluations</h2>
@@ -159,9 +160,9 @@ function Evaluations({ evaluations }: { readonly evaluations: readonly Line[] })
                 {one.name}
               </Link>
               <span className="small figures">
-                {one.litterName} · {dayWords(one.heldOn)} · {phaseWords[one.phase]}
+                {one.litterName} · {dayWords(one.heldOn)} · {one.importedAt === null ? phaseWords[one.phase] : 'imported from a file, only read here'}
               </span>
-              {one.phase === 'preparing' ? null : (
+              {one.phase === 'preparing' || one.importedAt !== null ? null : (
                 <Link href={`/setup?id=${one.id}`} className={`touch ${styles.side}`}>
                   Set-up<span className="aloud"> of {one.name}</span>
                 </Link>
@@ -170,6 +171,7 @@ function Evaluations({ evaluations }: { readonly evaluations: readonly Line[] })
           ))}
         </ul>
       )}
+      {demo ? null : <BringEvaluation />}
     </section>
   );
 }

@@ -3,6 +3,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { SeatFace } from '#lib/contract/evaluationView';
+import { importLimits } from '#lib/contract/fileLimits';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button, ButtonLink } from '../_parts/Button';
@@ -10,11 +11,15 @@ import { Disclosure } from '../_parts/Disclosure';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 import { FieldText } from '../_parts/FieldText';
+import { offerFile } from '../_parts/offerFile';
 import { Refusal } from '../_parts/Refusal';
 import { refusalDetails } from '../_data/refusalText';
 import { useUnsavedGuard } from '../_parts/useUnsavedGuard';
 import { ImportPreview } from './ImportPreview';
 import styles from './import.module.css';
+
+const counted = (number: number) => number.toLocaleString('en');
+const limitWords = `At most ${counted(importLimits.rows)} rows and ${counted(importLimits.bytes)} bytes`;
 
 type ImportDeskProps = { readonly seat: SeatFace };
 
@@ -37,13 +42,18 @@ export function ImportDesk({ seat }: ImportDeskProps) {
     <div className={`stack ${styles.columns}`}>
       <section className={`stack upright gap-16 ${styles.part}`}>
         <h2>Your scores as typed</h2>
+        <TemplateFile seat={seat} />
         <ImportFile onText={type} />
-        <FieldText label="Scores" kind="lines" hint="Or paste them here: one row a line, the heading first." value={text} maxLength={200_000} onChange={type} />
+        <FieldText label="Scores" kind="lines" hint={`Or paste them here: one row a line, the heading first. ${limitWords}.`} value={text} maxLength={importLimits.bytes} onChange={type} />
         <div className="wrap gap-12">
           <Button tone={looked?.sound ? 'plain' : 'main'} busy={preview.isPending} disabled={text.trim() === ''} onClick={() => preview.mutate({ id: evaluation.id, text })}>
             See what would happen
           </Button>
         </div>
+        <p role="status" className="small">
+          {preview.isPending ? 'All rows are sent, and each is looked at. Nothing is written.' : ''}
+          {write.isPending ? `${counted(looked?.rows.length ?? 0)} rows are sent. The server writes all of them, or none.` : ''}
+        </p>
         <Refusal error={preview.error} words={fileFault(preview.error)} />
         {looked ? <ImportPreview preview={looked} /> : null}
         {looked?.sound && !write.isSuccess ? (
@@ -80,12 +90,32 @@ function fileFault(error: unknown): string | null {
   return `Line ${line}, column ${column}: ${message}${rest} Nothing was read.`;
 }
 
+/** Every cell of the own card with a blank score, to be filled in elsewhere. */
+function TemplateFile({ seat }: ImportDeskProps) {
+  const { id } = useEvaluation();
+  const trpc = useTRPC();
+  const queries = useQueryClient();
+  const fetch = useMutation({
+    mutationFn: () => queries.fetchQuery(trpc.card.template.queryOptions({ id })),
+    onSuccess: ({ text }) => offerFile(`scores-${seat.label.replaceAll(/[^\p{L}\p{N}-]+/gu, '-')}.csv`, text),
+  });
+  return (
+    <div className="stack starts gap-4">
+      <Button busy={fetch.isPending} onClick={() => fetch.mutate()}>
+        Get a file to fill in
+      </Button>
+      <span className="small">A line for every puppy and criterion that you score, the scores blank. A blank that stays blank changes nothing.</span>
+      <Refusal error={fetch.error} />
+    </div>
+  );
+}
+
 /** Reads a chosen file on the device into the field below; sends nothing. */
 function ImportFile({ onText }: { readonly onText: (text: string) => void }) {
   const [fault, setFault] = useState<string | null>(null);
   const read = async (file: File | undefined) => {
     if (!file) return;
-    if (file.size > 800_000) return setFault('This file is larger than any litter’s scores. Nothing was read.');
+    if (file.size > importLimits.bytes) return setFault(`This file has ${counted(file.size)} bytes. ${limitWords}. Nothing was read.`);
     const text = await readUtf8(file);
     setFault(text === null ? 'This file is not in UTF-8. Save it as “CSV UTF-8” and choose it again. Nothing was read.' : null);
     if (text !== null) onText(text);

@@ -9,6 +9,7 @@ type Preview = RouterOutputs['card']['previewImport'];
 export function ImportPreview({ preview: { rows, sound } }: { readonly preview: Preview }) {
   const stopping = rows.filter((row) => !fateWords[row.fate].passes);
   const ordered = [...stopping, ...rows.filter((row) => fateWords[row.fate].passes)];
+  const shown = ordered.slice(0, mostShown);
   return (
     <div className={`stack upright gap-16 ${styles.part}`}>
       <p role="status" className="lead">
@@ -28,7 +29,7 @@ export function ImportPreview({ preview: { rows, sound } }: { readonly preview: 
             </tr>
           </thead>
           <tbody>
-            {ordered.map((row) => (
+            {shown.map((row) => (
               <tr key={row.line} data-stops={!fateWords[row.fate].passes}>
                 <td>{row.line}</td>
                 <td>{row.puppy}</td>
@@ -44,9 +45,17 @@ export function ImportPreview({ preview: { rows, sound } }: { readonly preview: 
           </tbody>
         </table>
       </div>
+      {shown.length < ordered.length ? (
+        <p className="small">
+          Shown are the first {shown.length} of {ordered.length}, those that stop the rest before all others.
+        </p>
+      ) : null}
     </div>
   );
 }
+
+/** A page of ten thousand lines is read by nobody, and a phone would not draw it. */
+const mostShown = 500;
 
 type Fate = { readonly words: string; readonly passes: boolean };
 
@@ -61,5 +70,6 @@ const fateWords: Readonly<Record<RowFate, Fate>> = {
   'another-seat': { words: 'belongs to another evaluator: only your own scores can be brought in', passes: false },
   'hands-only': { words: 'by hand only, and your seat does not touch', passes: false },
   withdrawn: { words: 'the puppy was withdrawn', passes: false },
+  twice: { words: 'the same puppy and criterion stand on a line above, written otherwise', passes: false },
   'off-step': { words: 'between two steps: only whole steps can be scored', passes: false },
 };

@@ -17,7 +17,27 @@ export function FilesOfRecord() {
         <Disclosure lazy words="Scores, checks, looks and decisions as CSV">
           <FileList />
         </Disclosure>
+        <WholeFile />
       </RecordSection>
+    </div>
+  );
+}
+
+/** Everything as one file, for another Evenstack; the same rule as the server's, so that nobody is sent to a refusal. */
+function WholeFile() {
+  const { id, name, viewer, plan, round, lookOpen, imported } = useEvaluation();
+  // Nobody but the owner of this server reads what was imported.
+  if (!viewer.owner && imported === null) return null;
+  if (plan.discussion === 'anonymous') return <p className="small">All of it as one file would say who gave which score. This panel is anonymous, so there is none.</p>;
+  if (round?.state !== 'revealed' || lookOpen) return <p className="small">All of it as one file, for another Evenstack: once every round and second look is revealed.</p>;
+  return (
+    <div className="stack starts gap-4">
+      <a href={`/api/evaluation/${id}`} download={`${name.replaceAll(/[^\p{L}\p{N}-]+/gu, '-')}.zip`} className="touch">
+        Everything as one file, with the pictures
+      </a>
+      <p className="small">
+        A zip that another Evenstack reads and checks. It holds every name, every score and note of this evaluation, litter and parents, and no link, passphrase or session. Give it only to whom you would show all of that.
+      </p>
     </div>
   );
 }

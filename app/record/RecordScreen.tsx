@@ -120,18 +120,27 @@ function PanelOfRecord() {
 
 /** What happened, in order, each line chained to the one before by its hash. */
 function HappenedOfRecord({ entries }: RecordProps) {
-  const { head } = useEvaluation();
+  const { head, imported } = useEvaluation();
+  const here = imported ? 1 : entries.length;
   return (
     <RecordSection id="happened" title="What happened">
+      {imported ? (
+        <p>
+          {counted(entries.length - 1, 'line')} came with the file, with the hashes that another server’s record gave them; that record then ended with line {imported.head.seq},{' '}
+          <code className="anywhere">{imported.head.hash}</code>. Lines about other matters of that server are not in the file: over such a gap a line is held by its own hash alone. The last line is of this server’s record, and binds all of
+          them.
+        </p>
+      ) : null}
       <p>
-        The newest line of this server’s record is line {head.seq}, <code className="anywhere">{head.hash}</code>; {counted(entries.length, 'line')} of it {entries.length === 1 ? 'is' : 'are'} about this evaluation.
+        The newest line of this server’s record is line {head.seq}, <code className="anywhere">{head.hash}</code>; {counted(here, 'line')} of it {here === 1 ? 'is' : 'are'} about this evaluation.
       </p>
       <p>Each line carries a hash made from its words and the hash of the line before it on this server, so a line changed or taken out afterwards breaks the chain.</p>
       <DataTable
         caption="In order"
         heads={['When', 'Who', 'What', 'Hash']}
         rows={entries.map((entry) => ({
-          key: String(entry.seq),
+          // Numbers of two servers may meet.
+          key: entry.hash,
           head: momentWords(entry.at),
           cells: [entry.actor, <span key="what" className="anywhere">{eventWords(entry)}</span>, <code key="hash">{hashHead(entry.hash)}</code>],
         }))}
@@ -187,6 +196,7 @@ const words: Readonly<Record<RecordKind, string>> = {
   'behaviour-noted': 'noted how a puppy behaves',
   sealed: 'sealed the record',
   'addendum-written': 'added under the sealed record',
+  imported: 'imported it from a file, after its record was checked',
 };
 
 /** One line of what happened, in words; of the hashes that it binds the beginnings. A kind this page does not know stays readable. */

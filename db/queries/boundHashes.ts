@@ -95,3 +95,10 @@ export function notesHash(db: Db, evaluationId: string): string {
 export function noteWordsHash(db: Db, evaluationId: string): string {
   return hashOf('noteWords', rowsOf(db, 'SELECT id, text FROM discussion_note WHERE evaluation_id = ? ORDER BY id', evaluationId));
 }
+
+/** What an imported evaluation came with: its mark, and every line of the other server's record. Null for one that was made here. */
+export function importedHash(db: Db, evaluationId: string): string | null {
+  const mark = rowsOf(db, 'SELECT evaluation_id, at, written_at, head_seq, head_hash FROM imported WHERE evaluation_id = ?', evaluationId);
+  const lines = rowsOf(db, 'SELECT seq, at, actor, kind, body, previous_hash, hash FROM imported_line WHERE evaluation_id = ? ORDER BY seq', evaluationId);
+  return mark.length + lines.length === 0 ? null : hashOf('lines', mark, lines);
+}

@@ -10,6 +10,7 @@ import { pickOrderWording } from '#lib/evaluation/pickOrder';
 import type { Db } from '../open';
 import { prepareOnce } from '../transaction';
 import { evaluation, withdrawal } from '../schema/evaluations';
+import { imported } from '../schema/imports';
 import { litter, puppy } from '../schema/litters';
 import { purpose, slot } from '../schema/plans';
 import { round, showing } from '../schema/rounds';
@@ -24,7 +25,9 @@ type EvaluationRow = typeof evaluation.$inferSelect;
 type RoundRow = typeof round.$inferSelect;
 
 const id = sql.placeholder('id');
-const evaluationRow = prepareOnce((db) => db.select().from(evaluation).where(eq(evaluation.id, id)).prepare());
+const evaluationRow = prepareOnce((db) =>
+  db.select({ row: evaluation, mark: imported }).from(evaluation).leftJoin(imported, eq(imported.evaluationId, evaluation.id)).where(eq(evaluation.id, id)).prepare(),
+);
 const roundRows = prepareOnce((db) => db.select().from(round).where(eq(round.evaluationId, id)).orderBy(asc(round.position)).prepare());
 const litterRow = prepareOnce((db) =>
   db.select({ id: litter.id, name: litter.name, breed: litter.breed, whelpedOn: litter.whelpedOn }).from(litter).where(eq(litter.id, id)).prepare(),
@@ -91,8 +94,9 @@ export function getPickOrder(db: Db, evaluationId: string): Pick<EvaluationFacts
 
 /** Everything about one evaluation that is no score. Throws not-found. */
 export function getEvaluationFacts(db: Db, evaluationId: string): EvaluationFacts {
-  const row = evaluationRow(db).get({ id: evaluationId });
-  if (!row) throw new DomainError('not-found');
+  const found = evaluationRow(db).get({ id: evaluationId });
+  if (!found) throw new DomainError('not-found');
+  const { row, mark } = found;
   const rounds = roundRows(db).all({ id: evaluationId });
   const newest = rounds.at(-1);
   const seats = listSeatFacts(db, evaluationId, newest?.id ?? null);
@@ -119,6 +123,7 @@ export function getEvaluationFacts(db: Db, evaluationId: string): EvaluationFact
     round: newest ? roundFacts(db, newest, row.tableShowingId) : null,
     earlierRounds: rounds.slice(0, -1).map((earlier) => roundFacts(db, earlier, null)),
     openBatchId: openBatchRow(db).get({ id: evaluationId })?.id ?? null,
+    imported: mark && { at: mark.at, writtenAt: mark.writtenAt, head: { seq: mark.headSeq, hash: mark.headHash } },
   };
 }
 
@@ -176,12 +181,18 @@ export function insertEvaluation(db: Db, { order, ...row }: NewEvaluation): void
     .run();
 }
 
+/** Whether there is an evaluation under this id. */
+export function hasEvaluation(db: Db, evaluationId: string): boolean {
+  return evaluationRow(db).get({ id: evaluationId }) !== undefined;
+}
+
 /** All evaluations, newest first. */
 export function listEvaluations(db: Db) {
   return db
-    .select({ id: evaluation.id, name: evaluation.name, litterName: litter.name, heldOn: evaluation.heldOn, phase: evaluation.phase })
+    .select({ id: evaluation.id, name: evaluation.name, litterName: litter.name, heldOn: evaluation.heldOn, phase: evaluation.phase, importedAt: imported.at })
     .from(evaluation)
     .innerJoin(litter, eq(litter.id, evaluation.litterId))
+    .leftJoin(imported, eq(imported.evaluationId, evaluation.id))
     .orderBy(desc(evaluation.heldOn), desc(evaluation.createdAt))
     .all();
 }

@@ -33,7 +33,7 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
     tableNote: facts.tableNote,
     viewer: viewerOf(viewer.owner, seat),
     sheet: facts.sheet,
-    puppies: coded && seat ? codedPuppies(facts.puppies, seat.id) : facts.puppies.map(puppyFace),
+    puppies: puppiesSeen(facts, { viewer, seat }),
     seats: facts.seats.map(seatFace),
     slots: facts.slots.map((slot) => ({
       id: slot.id,
@@ -54,6 +54,7 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
     commitments: commitmentsView(facts, commitments),
     head: { seq: head.seq, hash: head.hash },
     versions: { all: versions.all, own: versions.own },
+    imported: facts.imported && { at: facts.imported.at, writtenAt: facts.imported.writtenAt, head: { seq: facts.imported.head.seq, hash: facts.imported.head.hash } },
   };
 }
 
@@ -65,6 +66,11 @@ export function asSeatSees(facts: EvaluationFacts, seat: SeatFacts): Pick<Evalua
     puppies: coded ? codedPuppies(facts.puppies, seat.id) : facts.puppies.map(puppyFace),
     round: facts.round && roundView(facts.round, { seat, coded }),
   };
+}
+
+/** The litter by the names that a viewer knows it by: while a seat sees codes, by its own codes. */
+export function puppiesSeen(facts: EvaluationFacts, { viewer, seat }: { readonly viewer: Pick<Viewer, 'owner'>; readonly seat: SeatFacts | null }): PuppyFace[] {
+  return seat && seesCodes(facts, viewerOf(viewer.owner, seat)) ? codedPuppies(facts.puppies, seat.id) : facts.puppies.map(puppyFace);
 }
 
 function puppyFace({ id, name, sex, collar, secondMark, withdrawn }: PuppyFace): PuppyFace {

@@ -3,6 +3,7 @@ import { evaluationPhaseSchema, roundStateSchema, seatStateSchema } from '../eva
 import { sheetSchema } from '../sheet/sheet';
 import { collarSchema } from './collar';
 import { publishedCommitmentSchema, recordHeadSchema } from './commitment';
+import { importedSchema } from './evaluationFile';
 import { daySchema, idSchema } from './fields';
 import { sexSchema } from './litter';
 import { cellSchema, planFaceSchema, planSchema } from './plan';
@@ -94,6 +95,8 @@ export const evaluationViewSchema = z.strictObject({
   head: recordHeadSchema,
   /** Versions this view was read at; a later doorbell asks for a fresh read. */
   versions: z.strictObject({ all: z.int(), own: z.int() }),
+  /** It came in a file from another server and is only read here; null for one made here. */
+  imported: importedSchema.nullable(),
 });
 export type EvaluationView = z.infer<typeof evaluationViewSchema>;
 
@@ -123,5 +126,7 @@ export const evaluationLineSchema = z.strictObject({
   litterName: z.string(),
   heldOn: daySchema,
   phase: evaluationPhaseSchema,
+  /** When it came in a file from another server; null for one made here. */
+  importedAt: z.int().nullable(),
 });
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** What would become of one row of typed scores. Only `new`, `replaces`, `same` and `blank` let an import through. */
-const rowFateSchema = z.enum(['new', 'replaces', 'same', 'blank', 'unknown-puppy', 'unknown-criterion', 'another-seat', 'hands-only', 'withdrawn', 'off-step']);
+const rowFateSchema = z.enum(['new', 'replaces', 'same', 'blank', 'unknown-puppy', 'unknown-criterion', 'another-seat', 'hands-only', 'withdrawn', 'off-step', 'twice']);
 export type RowFate = z.infer<typeof rowFateSchema>;
 
 export const importPreviewSchema = z.strictObject({

@@ -1,4 +1,5 @@
 import type { Sheet } from '../sheet/sheet';
+import type { Imported } from '../contract/evaluationFile';
 import type { PuppyFace, Showing, SlotView, ViewerFace } from '../contract/evaluationView';
 import type { Cell, Plan } from '../contract/plan';
 import type { Purpose, SeatInput } from '../contract/setup';
@@ -31,6 +32,8 @@ export type EvaluationFacts = {
   readonly earlierRounds: readonly RoundFacts[];
   /** The batch of second looks that is open; null while none is. */
   readonly openBatchId: string | null;
+  /** It came in a file from another server: nobody holds a seat of it here, and nothing of it is changed. Null for one made here. */
+  readonly imported: Imported | null;
 };
 
 export type SeatFacts = SeatInput & {

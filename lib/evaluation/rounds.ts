@@ -105,6 +105,17 @@ export function scoredRounds({ earlierRounds, round }: Pick<EvaluationFacts, 'ea
   return [...earlierRounds, ...(round ? [round] : [])].filter((one) => one.occasion !== 'practice' && one.state === 'revealed');
 }
 
+/**
+ * Whether an evaluation may leave the house whole, with every seat's cards by name (BL1, BL8, BL9): once nothing of it is
+ * left to be revealed, and never where the panel agreed that nobody is told who said what.
+ */
+export function decideLeave(facts: EvaluationFacts): Verdict {
+  const rounds = [...facts.earlierRounds, ...(facts.round ? [facts.round] : [])];
+  if (scoredRounds(facts).length === 0) return 'wrong-phase';
+  if (facts.openBatchId !== null || rounds.some((round) => round.state !== 'revealed')) return 'still-open';
+  return facts.plan.discussion === 'anonymous' ? 'anonymous' : null;
+}
+
 type Lesson = Pick<EvaluationFacts, 'plan' | 'seats'>;
 
 /**

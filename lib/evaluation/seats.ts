@@ -7,8 +7,9 @@ import { scoredRounds } from './rounds';
 /** A seat's device holds that seat and no other; the owner's devices hold her own seat in every evaluation. */
 type Holder = { readonly owner: boolean; readonly seatId: string | null };
 
-/** The seat that a device holds in one evaluation; null when it holds none there. */
-export function seatOf({ seats }: EvaluationFacts, { owner, seatId }: Holder): SeatFacts | null {
+/** The seat that a device holds in one evaluation; null when it holds none there. The owner's seat of an imported one was another's. */
+export function seatOf({ seats, imported }: EvaluationFacts, { owner, seatId }: Holder): SeatFacts | null {
+  if (imported !== null) return null;
   return seats.find((seat) => (owner ? seat.owner : seat.id === seatId)) ?? null;
 }
 
@@ -76,7 +77,7 @@ type Asker = { readonly viewer: Viewer; readonly seat: SeatFacts | null };
 
 /** Whoever takes part may bring pictures until the record is sealed; who only reads, or may not know which puppy is which, may not. */
 export function mayAddPhoto(facts: EvaluationFacts, { viewer, seat }: Asker): boolean {
-  return facts.phase !== 'sealed' && !seesCodes(facts, viewer) && (viewer.owner || (seat !== null && (seat.kind !== 'none' || seat.leads || seat.organises)));
+  return facts.phase !== 'sealed' && facts.imported === null && !seesCodes(facts, viewer) && (viewer.owner || (seat !== null && (seat.kind !== 'none' || seat.leads || seat.organises)));
 }
 
 /**
@@ -89,6 +90,6 @@ export function mayChooseKeeper(facts: EvaluationFacts, asker: Asker): boolean {
 }
 
 /** The list of wanted views is the owner's. */
-export function mayChangeShotList({ phase }: EvaluationFacts, { viewer }: Asker): boolean {
-  return viewer.owner && phase !== 'sealed';
+export function mayChangeShotList({ phase, imported }: EvaluationFacts, { viewer }: Asker): boolean {
+  return viewer.owner && phase !== 'sealed' && imported === null;
 }

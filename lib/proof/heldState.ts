@@ -17,6 +17,8 @@ export type HeldEvaluation = {
   readonly decisions: readonly { readonly id: string; readonly decision: string; readonly reason: string }[];
   readonly notes: { readonly notes: string; readonly noteWords: string };
   readonly homes: number;
+  /** Of an imported evaluation, its mark and the lines it came with: one or none. */
+  readonly imported: readonly string[];
 };
 
 export type HeldRound = {

@@ -23,7 +23,7 @@ export function promisedState(lines: readonly RecordLine[]): { readonly evaluati
 function nothingYet(id: string, firstSeq: number): PromisedEvaluation {
   return {
     id, firstSeq, known: false, bound: false, boundFromStart: false, phase: 'preparing', ownerSeat: null, seats: new Map(), joins: new Map(), letIn: new Map(), ended: [], moved: [],
-    confirmed: new Set(), withdrawals: [], typed: [], wordsRemoved: new Set(), rounds: [], batches: [], clearances: [], addenda: [], decisions: [], notes: null, homes: 0, results: [], moments: [], faults: [],
+    confirmed: new Set(), withdrawals: [], typed: [], wordsRemoved: new Set(), rounds: [], batches: [], clearances: [], addenda: [], decisions: [], notes: null, homes: 0, imported: [], results: [], moments: [], faults: [],
   };
 }
 
@@ -153,6 +153,12 @@ const replay: Readonly<Record<RecordKind, Step>> = {
   }),
   'home-linked': during('sealed', (state) => void (state.homes += 1)),
   'home-ended': during('sealed', tells),
+  // After the lines it came with; nothing is written of it here before.
+  imported: (state, line) => {
+    const open = state.rounds.some((round) => round.state !== 'revealed') || state.batches.some((batch) => batch.state !== 'revealed');
+    if (state.imported.length > 0 || state.rounds.length === 0 || open) fault(state, line, outOfPlace);
+    state.imported.push(bound(state, line, 'lines'));
+  },
 };
 
 const outOfPlace = 'this line could not have been written where it stands';

@@ -55,6 +55,8 @@ export type PromisedEvaluation = {
   readonly decisions: { readonly decision: Bound; reason: Bound }[];
   notes: { readonly notes: Bound; noteWords: Bound } | null;
   homes: number;
+  /** The lines of another server's record that it came with, bound by the line that tells of its import. */
+  readonly imported: Bound[];
   readonly results: { readonly question: string; readonly result: string }[];
   readonly moments: Moment[];
   readonly faults: { readonly seq: number; readonly words: string }[];

@@ -25,6 +25,7 @@ export function proofOf(promised: PromisedEvaluation, held: HeldEvaluation): Pro
     ['decision', promised.decisions.map((one) => one.decision), held.decisions.map((one) => one.decision), 'decisions'],
     ['decision', promised.decisions.map((one) => one.reason), held.decisions.map((one) => one.reason), 'reasons of the decisions'],
     ['look', promised.batches.map((one) => one.looks), held.batches.map((one) => one.looks), 'second looks'],
+    ['record', promised.imported, held.imported, 'lines that came with an import'],
   ];
   for (const [what, said, there, words] of lists) compareLists(found, { what, id: held.id, words: `the ${words} are not those in the record` }, { said, there });
   compareLooks(found, promised, held);

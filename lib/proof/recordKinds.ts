@@ -8,7 +8,7 @@ export const recordKinds = [
   'link-made', 'link-refused', 'code-made', 'device-let-in', 'owner-signed-in', 'owner-sessions-ended', 'passphrase-set',
   'pick-order-confirmed', 'puppy-withdrawn', 'puppy-brought-back', 'card-moved', 'card-typed', 'paper-locked', 'words-removed',
   'round-opened', 'second-round-opened', 'round-closed', 'committed', 'committed-unlocked', 'round-reopened', 'round-revealed', 'came-late', 'entries-sent-again',
-  'look-opened', 'look-stopped', 'look-closed', 'hold-cleared', 'hold-answered', 'decided', 'decision-taken-back', 'behaviour-noted', 'sealed', 'addendum-written', 'home-linked', 'home-ended',
+  'look-opened', 'look-stopped', 'look-closed', 'hold-cleared', 'hold-answered', 'decided', 'decision-taken-back', 'behaviour-noted', 'sealed', 'addendum-written', 'home-linked', 'home-ended', 'imported',
 ] as const;
 export type RecordKind = (typeof recordKinds)[number];
 
@@ -17,7 +17,7 @@ export type RecordKind = (typeof recordKinds)[number];
  * bound apart from what it may not, so that a removal is no way to change a score or a pick.
  */
 export const boundNames = [
-  'seat', 'terms', 'agreed', 'withdrawal', 'typed', 'scores', 'late', 'lateWords', 'looks', 'answers', 'clearance', 'addendum', 'decision', 'reason', 'notes', 'noteWords', 'question', 'result',
+  'seat', 'terms', 'agreed', 'withdrawal', 'typed', 'scores', 'late', 'lateWords', 'looks', 'answers', 'clearance', 'addendum', 'decision', 'reason', 'notes', 'noteWords', 'question', 'result', 'lines',
 ] as const;
 export type BoundName = (typeof boundNames)[number];
 export type Binding = readonly [BoundName, string];

@@ -3,9 +3,10 @@ import { listOwnAnswers } from '#db/queries/entries';
 import { hashSchema, nonceSchema } from '#lib/contract/commitment';
 import { answerSchema, entryOutcomeSchema, sentEntrySchema } from '#lib/contract/entry';
 import { idSchema } from '#lib/contract/fields';
+import { importLimits } from '#lib/contract/fileLimits';
 import { importPreviewSchema } from '#lib/contract/importView';
 import { readsOnly } from '#lib/evaluation/seats';
-import { importScores, planImport } from '../commands/imports';
+import { blankScores, importScores, planImport } from '../commands/imports';
 import { lockSeat, moveCard, submitEntries } from '../commands/cards';
 import { ownSeat } from '../write/writeEvaluation';
 import { accessTo } from './access';
@@ -13,7 +14,7 @@ import { done, doneSchema, memberProcedure, router } from './trpc';
 
 export const cardRouter = router({
   importScores: memberProcedure
-    .input(z.strictObject({ id: idSchema, text: z.string().max(200_000) }))
+    .input(z.strictObject({ id: idSchema, text: z.string().max(importLimits.bytes) }))
     .output(importPreviewSchema)
     .mutation(({ ctx, input }) => importScores(ctx, { evaluationId: input.id, text: input.text })),
 
@@ -50,11 +51,11 @@ export const cardRouter = router({
 
   /** Every row's fate, before anything is written. */
   previewImport: memberProcedure
-    .input(z.strictObject({ id: idSchema, text: z.string().max(200_000) }))
+    .input(z.strictObject({ id: idSchema, text: z.string().max(importLimits.bytes) }))
     .output(importPreviewSchema)
     .mutation(({ ctx, input }) => {
       const access = accessTo(ctx, input.id);
-      return planImport(ctx.runtime, { facts: access.facts, seat: ownSeat(access), deviceId: ctx.device.id, text: input.text }).preview;
+      return planImport(ctx.runtime, { facts: access.facts, viewer: access.viewer, seat: ownSeat(access), deviceId: ctx.device.id, text: input.text }).preview;
     }),
 
   /** What a device has in hand, in one call; answered entry by entry once committed to disk (SC1). */
@@ -62,4 +63,13 @@ export const cardRouter = router({
     .input(z.strictObject({ id: idSchema, entries: z.array(sentEntrySchema).min(1).max(50) }))
     .output(z.array(entryOutcomeSchema))
     .mutation(({ ctx, input }) => submitEntries(ctx, { evaluationId: input.id, entries: input.entries })),
+
+  /** A file for the asker's own scores, all blank, as importScores reads it; puppies by the names that this seat sees. */
+  template: memberProcedure
+    .input(z.strictObject({ id: idSchema }))
+    .output(z.strictObject({ text: z.string() }))
+    .query(({ ctx, input }) => {
+      const access = accessTo(ctx, input.id);
+      return { text: blankScores(access.facts, { viewer: access.viewer, seat: ownSeat(access) }) };
+    }),
 });

@@ -36,4 +36,9 @@ export const errorMap = {
   'file-damaged': 'UNPROCESSABLE_CONTENT',
   'picture-too-big': 'UNPROCESSABLE_CONTENT',
   'clip-too-long': 'UNPROCESSABLE_CONTENT',
+  anonymous: 'FORBIDDEN',
+  'not-bound': 'CONFLICT',
+  imported: 'CONFLICT',
+  'already-here': 'CONFLICT',
+  'file-refused': 'UNPROCESSABLE_CONTENT',
 } as const satisfies Record<DomainErrorCode, TRPC_ERROR_CODE_KEY>;

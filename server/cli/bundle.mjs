@@ -5,8 +5,8 @@ import { commands } from './commands.mjs';
 import { fromRoot } from './root.mjs';
 import { StepFailed } from './step.mjs';
 
-/** Statistics have no store; what works on the store itself lies in db; pictures have a process of their own. */
-const workerFolders = ['server/work', 'server/media', 'db'];
+/** Statistics have no store; what works on the store itself lies in db; pictures have a process of their own, and a file that arrives is checked apart. */
+const workerFolders = ['server/work', 'server/media', 'server/carry', 'db'];
 
 const workers = () =>
   workerFolders

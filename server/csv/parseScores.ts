@@ -2,7 +2,7 @@ import type { DegreeCosts } from '#lib/reconcile/degreeCost';
 import type { Panel } from '#lib/reconcile/panel';
 import { type CsvError, type CsvFault, type Field, firstFault, parseTable, type TableRow } from './parseTable';
 
-const scoreColumns = ['puppy', 'evaluator', 'criterion', 'score'] as const;
+export const scoreColumns = ['puppy', 'evaluator', 'criterion', 'score'] as const;
 type ScoreColumn = (typeof scoreColumns)[number];
 
 type ScoreOptions = {

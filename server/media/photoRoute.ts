@@ -1,21 +1,17 @@
-import { createHash } from 'node:crypto';
-import { mkdir, open, rm } from 'node:fs/promises';
+import { rm } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
-import { dirname, join } from 'node:path';
-import { TRPCError } from '@trpc/server';
-import { getHTTPStatusCodeFromError } from '@trpc/server/http';
+import { join } from 'node:path';
 import { picturesFolder, removePicture } from '#db/picturesFolder';
-import { settleFault, type StorageFault } from '#db/storageFault';
 import { idSchema } from '#lib/contract/fields';
 import { type PhotoKept, photoTagSchema } from '#lib/contract/photo';
 import { DomainError } from '#lib/errors';
 import { photoLimits } from '#lib/photo/photoFile';
 import { accessTo } from '../api/access';
 import { type Context, refuseOtherVersion } from '../api/context';
-import { errorMap } from '../api/errorMap';
 import { checkNewPhoto, keptAlready, type NewPhoto, storePhoto } from '../commands/photos';
 import type { Asker } from '../write/writeEvaluation';
 import type { Intake } from './intake';
+import { answerJson, answerRefused, receiveUpload } from './plainRoute';
 import { servePhoto } from './servePhoto';
 
 type PhotoContext = Pick<Context, 'runtime' | 'device' | 'pageVersion' | 'limits' | 'requestId' | 'log'>;
@@ -40,7 +36,7 @@ export function createPhotoRoute(intakeOfOne: Intake): PhotoRoute {
       context = contextOf();
       await answer({ request, response, context }, { room, intake });
     } catch (error) {
-      refuse({ request, response, context }, error);
+      answerRefused({ request, response, context }, error);
     }
   };
 }
@@ -72,7 +68,7 @@ async function receive({ request, response, context }: Exchange<PhotoContext>, {
   if (room.uploads >= mostUploads) throw new DomainError('busy');
   room.uploads += 1;
   try {
-    json(response, 200, await keepUpload(request, { ctx: { runtime, device }, intake, photo: { id, tag } }));
+    answerJson(response, 200, await keepUpload(request, { ctx: { runtime, device }, intake, photo: { id, tag } }));
   } finally {
     room.uploads -= 1;
   }
@@ -104,72 +100,8 @@ async function keepUpload(request: IncomingMessage, { ctx, intake, photo }: Keep
   }
 }
 
-/** The same words as tRPC's refusals, so that a page reads both alike. */
-function refuse({ request, response, context }: Exchange<PhotoContext | null>, error: unknown): void {
-  // What is still being sent is let run out unread: a browser reads no answer before it has finished sending.
-  request.resume();
-  if (response.headersSent) {
-    response.destroy();
-    return;
-  }
-  for (const name of ['Content-Disposition', 'Accept-Ranges', 'Vary']) response.removeHeader(name);
-  response.setHeader('Cache-Control', 'no-store');
-  if (error instanceof DomainError) return answerRefusal(response, error);
-  const fault = context ? diskFault(context, error) : null;
-  if (fault) return answerRefusal(response, new DomainError(fault));
-  // Whoever hung up in the middle of sending reads no answer, and is no fault of the server's.
-  if (request.destroyed && !request.complete) return;
-  context?.log(`${context.requestId} photo: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
-  json(response, 500, { error: { message: 'unknown', data: { code: 'unknown', details: {}, requestId: context?.requestId ?? '' } } });
-}
-
-/** Files are written beside the data file: a full disk is told alike for both. */
-function diskFault({ runtime }: PhotoContext, error: unknown): StorageFault | null {
-  const full = error instanceof Error && 'code' in error && (error.code === 'ENOSPC' || error.code === 'EDQUOT');
-  return full ? 'disk-full' : settleFault(runtime.db, error);
-}
-
-function answerRefusal(response: ServerResponse, { code, details }: DomainError): void {
-  const status = getHTTPStatusCodeFromError(new TRPCError({ code: errorMap[code] }));
-  json(response, status, { error: { message: code, data: { code, details } } });
-}
-
-function json(response: ServerResponse, status: number, body: unknown): void {
-  response.setHeader('Content-Type', 'application/json');
-  response.writeHead(status).end(JSON.stringify(body));
-}
-
 /** Where an upload lies until its files are written. */
 const uploadPath = (folder: string, file: string): string => join(folder, `${file}.upload`);
-
-/**
- * A request's bytes, at most `most` of them, into a new file for this account alone; answers their SHA-256 in hex. Memory holds no picture, however slow
- * the link. Throws file-too-large, by the announced length where there is one, or the disk's fault; then no file is left, and
- * the request can still be answered.
- */
-async function receiveUpload(request: IncomingMessage, { path, most }: { readonly path: string; readonly most: number }): Promise<string> {
-  const tooLarge = () => new DomainError('file-too-large', { bytes: most });
-  if (Number(request.headers['content-length'] ?? 0) > most) throw tooLarge();
-  await mkdir(dirname(path), { recursive: true, mode: 0o700 });
-  const handle = await open(path, 'wx', 0o600);
-  try {
-    let size = 0;
-    const hash = createHash('sha256');
-    for await (const chunk of request.iterator({ destroyOnReturn: false })) {
-      if (!Buffer.isBuffer(chunk)) continue;
-      size += chunk.byteLength;
-      if (size > most) throw tooLarge();
-      hash.update(chunk);
-      await handle.appendFile(chunk);
-    }
-    return hash.digest('hex');
-  } catch (error) {
-    await rm(path, { force: true });
-    throw error;
-  } finally {
-    await handle.close();
-  }
-}
 
 type Turnstile = <T>(work: () => Promise<T>) => Promise<T>;
 

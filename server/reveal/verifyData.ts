@@ -1,6 +1,6 @@
 import { checkFile } from '#db/checkFile';
 import { type Db, openReadOnly } from '#db/open';
-import { findRecordFault, listRecordLines } from '#db/queries/record';
+import { findImportedFaults, findRecordFault, listRecordLines } from '#db/queries/record';
 import { type BoundRound, type BoundSeat, findEntryFaults, listBoundRounds, listBoundSeats } from '#db/queries/unblinded/proof';
 import { listRoundAnswers, type RoundAnswer } from '#db/queries/unblinded/answers';
 import { readHeld } from '#db/queries/unblinded/held';
@@ -71,7 +71,10 @@ type RecordProof = { readonly faults: readonly DataFault[]; readonly unbound: nu
 
 function recordFaults(db: Db): DataFault[] {
   const line = findRecordFault(db);
-  return line === null ? [] : [{ what: 'record', id: String(line), words: 'this line does not follow from the one before' }];
+  return [
+    ...(line === null ? [] : [{ what: 'record', id: String(line), words: 'this line does not follow from the one before' } as const]),
+    ...findImportedFaults(db).map(({ evaluationId, seq }): DataFault => ({ what: 'record', id: `${evaluationId} ${seq}`, words: 'this line of an imported evaluation does not follow from the one before' })),
+  ];
 }
 
 function recordProof(db: Db): RecordProof {
@@ -98,10 +101,15 @@ function recordProof(db: Db): RecordProof {
   };
 }
 
-/** Nothing made since the record began to bind is excused as older: the first server of this version gave every evaluation there was its line. */
-function ageFaults({ id }: HeldEvaluation, { evaluations, begun }: ReturnType<typeof promisedState>): DataFault[] {
-  if (begun === null) return [];
+/**
+ * Nothing made since the record began to bind is excused as older: the first server of this version gave every evaluation there was its line.
+ * Nor is one that was imported: it came with its record.
+ */
+function ageFaults({ id, imported }: HeldEvaluation, { evaluations, begun }: ReturnType<typeof promisedState>): DataFault[] {
   const said = evaluations.get(id);
+  const came = imported.length > 0 || (said !== undefined && said.imported.length > 0);
+  if (came && said?.known !== true) return [{ what: 'evaluation', id, words: 'the record that this imported evaluation came with is not here' }];
+  if (begun === null) return [];
   if (said?.bound && (said.boundFromStart || said.firstSeq < begun || !said.known)) return [];
   return [{ what: 'evaluation', id, words: 'the record does not say when this evaluation began to be bound' }];
 }

@@ -25,6 +25,7 @@ export type EvaluationWrite = {
 /**
  * Every change of an evaluation comes through here: rule and writes in one transaction, versions raised by one per audience,
  * and only after the commit (SC4) the doorbells. A throw leaves nothing behind. What a device asks for comes through `change`.
+ * An evaluation that came in a file is only read: throws imported.
  */
 export function writeEvaluation<T>(runtime: Runtime, evaluationId: string, work: (write: EvaluationWrite) => T): T {
   const { db } = runtime;
@@ -32,6 +33,7 @@ export function writeEvaluation<T>(runtime: Runtime, evaluationId: string, work:
     const touched = new Set<string | null>();
     const at = runtime.clock.now();
     const facts = getEvaluationFacts(db, evaluationId);
+    if (facts.imported !== null) throw new DomainError('imported');
     const value = work({
       facts,
       at,

@@ -59,7 +59,7 @@ it('SC3: every migration since the first version keeps the count and the checksu
   expect(sumsOf(db.$client, columns)).toEqual(sums);
   expect(db.$client.pragma('foreign_key_check')).toEqual([]);
   expect(db.$client.pragma('integrity_check', { simple: true })).toBe('ok');
-  for (const table of ['entry', 'snapshot', 'record', 'look_answer', 'discussion_note', 'decision', 'clearance', 'addendum']) {
+  for (const table of ['entry', 'snapshot', 'record', 'look_answer', 'discussion_note', 'decision', 'clearance', 'addendum', 'imported', 'imported_line']) {
     expect([table, triggersOf(db.$client, table)]).toEqual([table, expect.arrayContaining(['DELETE', 'UPDATE'])]);
   }
   db.$client.close();

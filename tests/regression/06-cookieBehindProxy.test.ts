@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { createServer } from '#server/createServer';
+import { examineFile } from '#server/carry/examineFile';
 import { takeIn } from '#server/media/takeIn';
 import { makeOwnerLink } from '#server/commands/owner';
 import { systemRandom } from '#server/random';
@@ -20,6 +21,7 @@ it.each([
     tls: null,
     origin,
     intake: takeIn,
+    examine: async (file) => examineFile(file),
     requestId: systemRandom.id,
     log: () => undefined,
   });

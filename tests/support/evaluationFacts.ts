@@ -57,7 +57,7 @@ export function factsAt(stage: FactsStage, change: Partial<EvaluationFacts> = {}
     order: [fern.id, moss.id, sorrel.id], puppies: [fern, moss, sorrel], seats: [breeder, mentor, photographer, coOwner, tableHand],
     slots: [slotView({}), slotView({ id: id('9'), taker: 'co-owner', seatId: coOwner.id, purpose: 'working', sex: 'dog' })],
     purposes: [{ key: 'keep', weights: { neck: 3 } }, { key: 'working', weights: { neck: 1 } }], plan: usualPlan, confirmedSeatIds: [],
-    round: stage === 'preparing' ? null : roundFacts({ state: stage === 'sealed' ? 'revealed' : stage }), earlierRounds: [], openBatchId: null,
+    round: stage === 'preparing' ? null : roundFacts({ state: stage === 'sealed' ? 'revealed' : stage }), earlierRounds: [], openBatchId: null, imported: null,
     ...change,
   };
 }

@@ -2,6 +2,7 @@
 import { readsAndWrites } from '#db/open';
 import { openData } from '#server/backup/openData';
 import { createServer } from '#server/createServer';
+import { examineFile } from '#server/carry/examineFile';
 import { takeIn } from '#server/media/takeIn';
 import { createHub } from '#server/live/hub';
 import { systemRandom } from '#server/random';
@@ -21,6 +22,7 @@ const server = createServer({
   origin: null,
   ready: () => readsAndWrites(data.db),
   intake: takeIn,
+  examine: async (file) => examineFile(file),
   requestId: systemRandom.id,
   log,
 });

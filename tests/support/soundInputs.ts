@@ -40,6 +40,7 @@ export async function soundInputs({ id, owner }: Quillmarsh, asker: Asker = { cl
     'card.lock': { id, ...(await promiseOf(asker.client, id).catch(() => ({ nonce: 'a'.repeat(32), commitment: 'b'.repeat(64) }))) },
     'card.move': { id, from: showing, to: view.round?.showings[1]?.id ?? random.id(), moveId: random.id() },
     'card.previewImport': { id, text: csv },
+    'card.template': { id },
     'card.submit': { id, entries: [{ id: random.id(), subject: showing, counter: 9, madeAt: 1, body }] },
     'decision.answerHold': { id, puppyId: first?.id, check: 'bite', answer: 'sound', by: 'veterinary surgeon', choice: { kind: 'cleared' } },
     'decision.make': { id, slotId: slot?.id, puppyId: first?.id, unexamined: [...checkKeys], reason: '', preference: true },

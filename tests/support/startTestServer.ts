@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { open } from '#db/open';
 import { makeOwnerLink } from '#server/commands/owner';
 import { seedSheets } from '#server/commands/setup';
+import { examineFile } from '#server/carry/examineFile';
 import { createServer } from '#server/createServer';
 import type { Intake } from '#server/media/intake';
 import { takeIn } from '#server/media/takeIn';
@@ -67,6 +68,7 @@ export async function startTestServer({ seed = 'test', random = seededIds(seed),
     rates,
     ...(trustedProxy === undefined ? {} : { trustedProxy }),
     intake,
+    examine: async (file) => examineFile(file),
     requestId: random.id,
     log: (line) => logged.push(line),
   });

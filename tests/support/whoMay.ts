@@ -35,6 +35,7 @@ export const whoMay: Readonly<Record<string, Rights>> = {
   'card.mine': { ...everySeat(always) },
   'card.move': { seat: ['open'], picker: ['open'] },
   'card.previewImport': { seat: ['open'], picker: ['open'] },
+  'card.template': { seat: ['open'], picker: ['open'] },
   'card.submit': { ...everySeat(always) },
   'addendum.list': { ...scorers(afterReveal), organiser: afterReveal, reader: afterReveal },
   'addendum.write': {},

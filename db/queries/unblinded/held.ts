@@ -14,7 +14,7 @@ import { snapshot } from '../../schema/results';
 import { commitment } from '../../schema/commitments';
 import { confirmation } from '../../schema/plans';
 import {
-  addendumHashes, agreedHash, clearanceHashes, decisionHashes, hashOf, looksHash, notesHash, noteWordsHash, reasonHashes, rowsOf,
+  addendumHashes, agreedHash, clearanceHashes, decisionHashes, hashOf, importedHash, looksHash, notesHash, noteWordsHash, reasonHashes, rowsOf,
   seatHash, termsHash, typedHashes, withdrawalHashes,
 } from '../boundHashes';
 
@@ -41,6 +41,7 @@ export function readHeld(db: Db): HeldEvaluation[] {
         addenda: addendumHashes(db, id),
         decisions: decisionHashes(db, id).map((decision, at) => ({ id: String(ids[at]?.[0]), decision, reason: reasons[at] ?? '' })),
         notes: { notes: notesHash(db, id), noteWords: noteWordsHash(db, id) },
+        imported: [importedHash(db, id)].filter((hash) => hash !== null),
         homes: db.select({ at: homeLink.createdAt }).from(homeLink).where(eq(homeLink.evaluationId, id)).all().length,
       };
     });

@@ -25,7 +25,7 @@ const evaluation: EvaluationView = {
   puppies: [puppy('Fern'), puppy('Moss')],
   seats: [seat('breeder', 0), seat('mentor', 1)],
   slots: [], purposes: [], plan: { kind: 'panel', learnerSeatId: null, discussion: 'roles', identity: 'shown', hoursSinceMeal: null },
-  parties: [], round: null, revealed: true, lookOpen: false, commitments: null, head: { seq: 1, hash: 'a' }, versions: { all: 1, own: 1 },
+  parties: [], round: null, revealed: true, lookOpen: false, commitments: null, head: { seq: 1, hash: 'a' }, versions: { all: 1, own: 1 }, imported: null,
 };
 
 const empty: BoardView = {

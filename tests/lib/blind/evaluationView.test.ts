@@ -71,7 +71,7 @@ describe('field by field', () => {
         id: id('f'), occasion: 'first', medium: 'table', state: revealed ? 'revealed' : stage, tableShowingId: id('1b'), cells: null,
         showings: shown.map(([showing, puppyId], place) => ({ id: showing, puppyId, place, repeat: revealed && place === 3 })),
       },
-      revealed, lookOpen: false, commitments: stage === 'preparing' || stage === 'open' ? null : [{ ...commitment, locked: false }], head: beside.head, versions: beside.versions,
+      revealed, lookOpen: false, commitments: stage === 'preparing' || stage === 'open' ? null : [{ ...commitment, locked: false }], head: beside.head, versions: beside.versions, imported: null,
     });
   });
 
@@ -168,4 +168,11 @@ it.each([
   ['Fern left', ''], ['a picture of Moss', ''], ['Fern', ''], ['fern left', 'fern left'], ['closed', 'closed'], ['', ''],
 ])('BL2: of the record’s words %j a viewer who sees codes is told %j', (words, told) => {
   expect(withoutNames(words, [fern, moss])).toBe(told);
+});
+
+it('BL2: where an evaluation came in a file, every viewer is told when, and by which head, and nothing else of it', () => {
+  const imported = { at: 9, writtenAt: 5, head: { seq: 3, hash: 'd'.repeat(64) } };
+  const laden = { ...imported, quince: 'quince', head: { ...imported.head, quince: 'quince' } };
+  expect(seen(factsAt('sealed', { imported: laden }), owner).imported).toEqual(imported);
+  expect(seen(factsAt('sealed'), owner).imported).toBeNull();
 });

@@ -3,7 +3,7 @@ import type { Decision } from '#lib/contract/decisionView';
 import { usualPlan } from '#lib/contract/plan';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import {
-  decideClose, decideConfirm, decideLock, decideMoveTable, decideOpenRound, decideOpenSecond, decideReopen, decideReveal, decideWithdrawal, everySeatLocked,
+  decideClose, decideConfirm, decideLeave, decideLock, decideMoveTable, decideOpenRound, decideOpenSecond, decideReopen, decideReveal, decideWithdrawal, everySeatLocked,
   lessonSeats, scoredRounds, tooManyForLesson,
 } from '#lib/evaluation/rounds';
 import {
@@ -227,5 +227,32 @@ describe('learner and mentor', () => {
     ['a lesson of two, with a table person', 'lesson', [mentor, learner, tableHand], false],
   ] as const)('BL7: too many for a lesson: %s', (_case, kind, seats, many) => {
     expect(tooManyForLesson(kind, seats)).toBe(many);
+  });
+});
+
+describe('an evaluation leaves as a file', () => {
+  const secondRound = (state: 'open' | 'closed' | 'revealed') =>
+    factsAt('revealed', { round: roundFacts({ id: id('5a'), occasion: 'second', state }), earlierRounds: [roundFacts({ state: 'revealed' })] });
+
+  it.each([
+    ['while it is prepared', factsAt('preparing'), 'wrong-phase'],
+    ['while its round is open', factsAt('open'), 'wrong-phase'],
+    ['before its closed round is revealed', factsAt('closed'), 'wrong-phase'],
+    ['beside an open second round', secondRound('open'), 'still-open'],
+    ['beside a closed second round', secondRound('closed'), 'still-open'],
+    ['beside an open second look', factsAt('revealed', { openBatchId: id('b') }), 'still-open'],
+    ['beside an open second look though the panel is anonymous', factsAt('revealed', { openBatchId: id('b'), plan: { ...usualPlan, discussion: 'anonymous' } }), 'still-open'],
+    ['of an anonymous panel', factsAt('sealed', { plan: { ...usualPlan, discussion: 'anonymous' } }), 'anonymous'],
+    ['whose only revealed round was practice', factsAt('revealed', { round: roundFacts({ occasion: 'practice', state: 'revealed' }) }), 'wrong-phase'],
+  ] as const)('BL1: never %s', (_case, facts, code) => {
+    expect(decideLeave(facts)).toBe(code);
+  });
+
+  it.each([
+    ['once its round is revealed', factsAt('revealed')],
+    ['once it is sealed', factsAt('sealed')],
+    ['once its second round is revealed', secondRound('revealed')],
+  ])('BL1: %s', (_case, facts) => {
+    expect(decideLeave(facts)).toBeNull();
   });
 });

@@ -10,6 +10,7 @@ const reader = seatFacts({ id: id('5'), kind: 'none', reads: true });
 const leader = seatFacts({ id: id('5'), kind: 'none', leads: true });
 const picker = seatFacts({ id: id('5'), kind: 'none', picks: true });
 const facts = factsAt('open');
+const imported = { at: 9, writtenAt: 5, head: { seq: 3, hash: 'd'.repeat(64) } };
 const nobody = { owner: false, seatId: null, leads: false };
 const asker = (seat: SeatFacts) => ({ viewer: { owner: seat.owner, seatId: seat.id, leads: seat.leads }, seat });
 const ownerWithoutSeat = { viewer: { owner: true, seatId: null, leads: true }, seat: null };
@@ -27,6 +28,11 @@ describe('who holds a seat', () => {
 
   it('BL9: the owner holds no seat where none is hers', () => {
     expect(seatOf({ ...facts, seats: [mentor] }, { owner: true, seatId: mentor.id })).toBeNull();
+  });
+
+  it('BL9: nobody holds a seat of an evaluation that came in a file, the owner of this server least of all', () => {
+    const there = { ...facts, imported };
+    for (const holder of [{ owner: true, seatId: null }, { owner: false, seatId: mentor.id }]) expect(seatOf(there, holder)).toBeNull();
   });
 
   it.each([
@@ -169,4 +175,9 @@ describe('pictures', () => {
   ] as const)('BL2: changes the list of wanted views: %s', (_case, at, who, may) => {
     expect(mayChangeShotList(at, who)).toBe(may);
   });
+});
+
+it('BL7: nobody adds a picture to an evaluation that came in a file, or changes the views wanted of it', () => {
+  const there = factsAt('revealed', { imported });
+  expect([mayAddPhoto(there, ownerWithoutSeat), mayChooseKeeper(there, ownerWithoutSeat), mayChangeShotList(there, ownerWithoutSeat)]).toEqual([false, false, false]);
 });

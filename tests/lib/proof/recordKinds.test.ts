@@ -66,3 +66,14 @@ it('SC3: what a line binds is read back from behind its words, whatever somebody
   );
   expect(bindingsIn('the pick [decision no hash]')).toEqual([]);
 });
+
+it('SC3: an import stands after lines that reveal all of it, once', () => {
+  const id = 'a'.repeat(32);
+  const faultsOf = (...kinds: string[]) => promisedState(kinds.map((kind, at) => ({ seq: at + 1, evaluationId: id, at, actor: 'owner', kind, detail: '' }))).evaluations.get(id)?.faults.map((fault) => fault.seq);
+  const revealed = ['evaluation-created', 'round-opened', 'round-closed', 'round-revealed'];
+  expect(faultsOf(...revealed, 'imported')).toEqual([]);
+  expect(faultsOf(...revealed, 'imported', 'imported')).toEqual([6]);
+  expect(faultsOf('evaluation-created', 'imported')).toEqual([2]);
+  expect(faultsOf('evaluation-created', 'round-opened', 'round-closed', 'imported')).toEqual([4]);
+  expect(faultsOf(...revealed, 'look-opened', 'imported')).toEqual([6]);
+});

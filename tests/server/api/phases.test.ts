@@ -23,6 +23,7 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'card.mine': always,
   'card.move': ['open'],
   'card.previewImport': ['open'],
+  'card.template': ['open'],
   'card.submit': always,
   'addendum.list': ['revealed', 'sealed'],
   // Under a sealed record other kinds than this one: tests/server/commands/addenda.test.ts.

@@ -2,6 +2,7 @@ import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync }
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createServer } from '#server/createServer';
+import { examineFile } from '#server/carry/examineFile';
 import { takeIn } from '#server/media/takeIn';
 import type { Pace } from '#server/demo/cast';
 import { noBackups } from '#server/backup/backups';
@@ -68,6 +69,7 @@ export async function startDemoServer({ folder, pace = stillPace, mostVisitors, 
     rates: { ...standardRates, writes: { burst: 1_000_000, perSecond: 1 }, demo: { burst: 1_000_000, perSecond: 1 } },
     ...(trustedProxy === undefined ? {} : { trustedProxy }),
     intake: takeIn,
+    examine: async (file) => examineFile(file),
     requestId: systemRandom.id,
     log: (line) => logged.push(line),
   });
