@@ -92,11 +92,11 @@ function shown(value: unknown): string {
   );
 }
 
-/** Exports of a source text by kind, with whether a docstring stands right above each; the line by which mutation switches types off is passed over. */
+/** Exports of a source text by kind, with whether a docstring stands right above each. */
 export function exportsOf(
   source: string,
 ): { readonly name: string; readonly isFunction: boolean; readonly told: boolean }[] {
-  const lines = source.replace(/^\/\/ @ts-nocheck\n+/m, '').split('\n');
+  const lines = source.split('\n');
   return lines.flatMap((line, at) => {
     const [, kind, name] = /^export (?:async )?(function|const|type|class) (\w+)/.exec(line) ?? [];
     return name === undefined

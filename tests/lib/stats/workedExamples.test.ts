@@ -19,7 +19,7 @@ describe('examples in docstrings', () => {
     expect(examplesOf(file, sourceOf(file)).flatMap((example) => faultsOf(example, known))).toEqual([]);
   });
 
-  it.each(statisticsFiles)('ST3: every function of %s has an example, and every export a docstring', (file) => {
+  it.each(statisticsFiles)('ST3: every function of %s has an example', (file) => {
     const source = sourceOf(file);
     // An example that ends in a value is compared with it; one that only prepares shows nothing.
     const lines = examplesOf(file, source).flatMap((example) =>
@@ -27,7 +27,6 @@ describe('examples in docstrings', () => {
     );
     const found = exportsOf(source);
     expect(found.length).toBeGreaterThan(0);
-    expect(found.filter(({ told }) => !told).map(({ name }) => name)).toEqual([]);
     const shown = (name: string): boolean =>
       lines.some(({ expression }) => new RegExp(String.raw`\b${name}\(`).test(expression));
     expect(found.filter(({ name, isFunction }) => isFunction && !shown(name)).map(({ name }) => name)).toEqual([]);
@@ -63,16 +62,6 @@ describe('examples in docstrings', () => {
       ),
     ).toEqual([]);
     expect(faultsIn('notKnown(1) // 1')).toEqual([]);
-  });
-
-  it('an export without a docstring is seen', () => {
-    expect(exportsOf('/** Told. */\n// @ts-nocheck\n\nexport type A = number;\n')).toEqual([
-      { name: 'A', isFunction: false, told: true },
-    ]);
-    expect(exportsOf('/** Told. */\nexport type A = number;\n\nexport function b(): void {}\n')).toEqual([
-      { name: 'A', isFunction: false, told: true },
-      { name: 'b', isFunction: true, told: false },
-    ]);
   });
 });
 
