@@ -36,7 +36,7 @@ export type DecisionStudy = {
 /**
  * How reliable targets' means would be with so many raters and criteria.
  *
- * With n_j raters, n_c criteria, σ²_p of targets and the rest named by their letters:
+ * With p for targets, j raters, c criteria, e the residual, and n_j and n_c how many there are of each:
  *   relative error  δ² = σ²_pj / n_j + σ²_pc / n_c + σ²_e / (n_j n_c)
  *   absolute error  Δ² = δ² + σ²_j / n_j + σ²_c / n_c + σ²_jc / (n_j n_c)
  *   Eρ² = σ²_p / (σ²_p + δ²),   Φ = σ²_p / (σ²_p + Δ²)

@@ -6,9 +6,8 @@ import { factorise, inverseDiagonalOf, solveFactored, type SparseFactor } from '
 /**
  * The mixed-model equations of one design in spherical effects v, u_k = (σ_k / σ) v_k:
  *   M = Λ TᵀT Λ + D,   T = [Z X],
- * Λ diagonal, σ_k / σ on the columns of Z_k and 1 on those of X; D is 1 on the random effects and 0 on X. Then Λ
- * M⁻¹ Λ Tᵀy holds the predicted effects and the estimated fixed effects. A standard deviation of 0 is no special
- * case.
+ * Λ diagonal, σ_k / σ on the columns of Z_k and 1 on those of X; D is 1 on the random effects and 0 on X. Then
+ * Λ M⁻¹ Λ Tᵀy holds the predicted effects and the estimated fixed effects. A standard deviation of 0 is no special case.
  *
  * Source: Henderson 1975; Bates, Mächler, Bolker & Walker 2015 (penalised least squares).
  */
