@@ -105,8 +105,7 @@ export function typeKey(rows: readonly SheetRow[], { at, said }: Typing, key: st
   const row = rows[at];
   if (!row) return null;
   if (key === 'Enter') {
-    const { [row.field]: _, ...others } = said;
-    return { at: at + 1, said: others };
+    return { at: at + 1, said: Object.fromEntries(Object.entries(said).filter(([field]) => field !== row.field)) };
   }
   const body = key === '-' || key === ' ' ? row.notSeen : row.boxes.find((box) => box.key === key.toLowerCase())?.body;
   return body ? { at: at + 1, said: { ...said, [row.field]: body } } : null;
