@@ -5,7 +5,7 @@ import { degreeWords, mannerWords } from '../score/answerWords';
 import { type Step, stepField, stepsFor, stepTitle } from '../score/steps';
 
 /** One box on a sheet: the key that types it stands in the box, its words under it. */
-export type SheetBox = { readonly key: string; readonly words: string; readonly body: EntryBody };
+type SheetBox = { readonly key: string; readonly words: string; readonly body: EntryBody };
 
 /** One question on a sheet, and one row of keys when it is typed. */
 export type SheetRow = {
