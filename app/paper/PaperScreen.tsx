@@ -33,6 +33,7 @@ function Paper() {
   const trpc = useTRPC();
   const { data, error } = useQuery(trpc.paper.list.queryOptions({ id: evaluation.id }));
   const [chosen, choose] = useState<string | null>(null);
+  const [typing, setTyping] = useState<PaperSheet | null>(null);
   const seats = data?.seats ?? [];
   const seat = seats.find((one) => one.id === chosen) ?? seats.find((one) => one.onPaper) ?? seats[0];
   return (
@@ -43,7 +44,7 @@ function Paper() {
           <NoLink />
           {data ? null : error === null ? <Loading what="the sheets" /> : <Refusal error={error} />}
           {data && !seat ? <p>No sheet is yours to print here: your seat does not score, and no seat is marked as answering on paper.</p> : null}
-          {seats.length > 1 && seat ? (
+          {seats.length > 1 && seat && !typing ? (
             <div role="group" aria-label="Whose sheets" className="tools">
               {seats.map((one) => (
                 <Button key={one.id} aria-pressed={one.id === seat.id} tone={one.id === seat.id ? 'main' : 'plain'} onClick={() => choose(one.id)}>
@@ -52,7 +53,8 @@ function Paper() {
               ))}
             </div>
           ) : null}
-          {seat ? <SeatSheets key={seat.id} seat={seat} /> : null}
+          {seat && typing ? <TypeSheet key={typing.showingId} seat={seat} sheet={typing} onDone={() => setTyping(null)} /> : null}
+          {seat && !typing ? <SeatSheets key={seat.id} seat={seat} onType={setTyping} /> : null}
           <p>
             <ButtonLink href={`/score?id=${evaluation.id}`}>Back to scoring</ButtonLink>
           </p>
@@ -63,14 +65,12 @@ function Paper() {
   );
 }
 
-function SeatSheets({ seat }: { readonly seat: PaperSeat }) {
+function SeatSheets({ seat, onType }: { readonly seat: PaperSeat; readonly onType: (sheet: PaperSheet) => void }) {
   const { round, viewer } = useEvaluation();
-  const [typing, setTyping] = useState<PaperSheet | null>(null);
   const open = round?.state === 'open' && !seat.locked;
   if (seat.sheets.length === 0) {
     return <p>{round?.state === 'revealed' ? 'The round is revealed: there is nothing left to fill in.' : 'Sheets are drawn up when the round opens. Open it the evening before, if you like, and print them then.'}</p>;
   }
-  if (typing) return <TypeSheet key={typing.showingId} seat={seat} sheet={typing} onDone={() => setTyping(null)} />;
   return (
     <section className="stack gap-20" aria-label={capital(seat.label)}>
       <div className="stack starts gap-8">
@@ -82,7 +82,7 @@ function SeatSheets({ seat }: { readonly seat: PaperSeat }) {
         </p>
       </div>
       <Standing seat={seat} />
-      {open && (viewer.seatId === seat.id || seat.onPaper) ? <ChooseSheet seat={seat} onChoose={setTyping} /> : null}
+      {open && (viewer.seatId === seat.id || seat.onPaper) ? <ChooseSheet seat={seat} onChoose={onType} /> : null}
       {open && seat.onPaper ? <PaperLock seat={seat} /> : null}
     </section>
   );

@@ -5,7 +5,7 @@ import { degreeWords, mannerWords } from '../score/answerWords';
 import { type Step, stepField, stepsFor, stepTitle } from '../score/steps';
 
 /** One box on a sheet: the key that types it stands in the box, its words under it. */
-export type SheetBox = { readonly key: string; readonly words: string; readonly body: EntryBody };
+type SheetBox = { readonly key: string; readonly words: string; readonly body: EntryBody };
 
 /** One question on a sheet, and one row of keys when it is typed. */
 export type SheetRow = {
@@ -105,8 +105,7 @@ export function typeKey(rows: readonly SheetRow[], { at, said }: Typing, key: st
   const row = rows[at];
   if (!row) return null;
   if (key === 'Enter') {
-    const { [row.field]: _, ...others } = said;
-    return { at: at + 1, said: others };
+    return { at: at + 1, said: Object.fromEntries(Object.entries(said).filter(([field]) => field !== row.field)) };
   }
   const body = key === '-' || key === ' ' ? row.notSeen : row.boxes.find((box) => box.key === key.toLowerCase())?.body;
   return body ? { at: at + 1, said: { ...said, [row.field]: body } } : null;

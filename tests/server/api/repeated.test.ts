@@ -8,6 +8,7 @@ import type { AppRouter } from '#server/api/router';
 import { howRepeated, type Manner } from '#tests/support/howRepeated';
 import { listProcedures, type ListedProcedure } from '#tests/support/listProcedures';
 import { lockCard } from '#tests/support/lockCard';
+import { addPaperSeat, filledSheet, paperSeatOf } from '#tests/support/paperSeat';
 import { scoreCard, steadyCell } from '#tests/support/scoreCards';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { soundInputs } from '#tests/support/soundInputs';
@@ -65,7 +66,7 @@ function faultOf(manner: Manner | undefined, { first, second, rows: [before, aft
 /** Reached by no sound input of the table: tried in the tests that follow, entering the demo in tests/server/demo/visits.test.ts. */
 const elsewhere = [
   'decision.answerHold', 'decision.seal', 'decision.takeBack', 'demo.enter', 'demo.playToReveal', 'demo.sitIn', 'evaluation.closeRound', 'home.read', 'look.answer',
-  'look.close', 'photo.unpoint', 'session.answerDevice', 'session.endDevice', 'session.join', 'session.joinByCode', 'session.signIn', 'setup.invite',
+  'look.close', 'paper.lock', 'paper.type', 'photo.unpoint', 'session.answerDevice', 'session.endDevice', 'session.join', 'session.joinByCode', 'session.signIn', 'setup.invite',
 ];
 
 it('SC2: every change says how it bears being sent twice', () => {
@@ -148,6 +149,20 @@ it('SC2: an answer to a second look, its end, a mark taken away and the seal, se
   expect(await repeat(server, owner, ['photo.unpoint', { id, pointerId: point.pointerId }])).toBeNull();
   for (const { slotId, chances } of slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, unexamined: [...checkKeys], reason: 'first of the panel', preference: false });
   expect(await repeat(server, owner, ['decision.seal', { id }])).toBeNull();
+});
+
+it('SC2: a card typed from paper, and its lock, sent twice', async () => {
+  await using server = await startTestServer();
+  const day = await seedQuillmarsh(await server.owner(), { puppies: 1, panel: ['mentor'] });
+  const { id, owner } = day;
+  const seatId = await addPaperSeat(day);
+  await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
+  await lockCard(owner, id);
+  const { sheets } = await paperSeatOf(owner, id, seatId);
+  const bodies = await filledSheet(owner, id, { score: 4, word: 'a word' });
+  expect(await repeat(server, owner, ['paper.type', { id, seatId, showingId: sheets[0]?.showingId, bodies }])).toBeNull();
+  expect((await owner.api.record.list.query({ id })).filter((line) => line.kind === 'card-typed')).toHaveLength(1);
+  expect(await repeat(server, owner, ['paper.lock', { id, seatId, signedAt: '' }])).toBeNull();
 });
 
 it('SC2: a hold cleared and a home’s note read, sent twice', async () => {
