@@ -92,6 +92,7 @@ function SealSection({ revealed, faces }: DecideProps) {
 }
 
 function waitingToSeal({ evaluation, revealed, faces }: DecideGround): string {
+  if (evaluation.imported) return 'It was not sealed when its file was written, and is not here.';
   if (isRescoring(evaluation)) return 'A second round is under way; the record is sealed after it.';
   if (evaluation.lookOpen) return 'A second look is open; the record is sealed after it.';
   if (revealed.decision.nextSlotId !== null) return 'When every place is picked, the owner seals the record; what is sealed never changes.';

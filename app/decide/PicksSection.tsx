@@ -204,6 +204,7 @@ function waitingForWords({ evaluation, revealed, faces }: DecideGround): string 
   if (evaluation.slots.length === 0) return 'No place was set up, so there is nothing to pick.';
   const slot = nextSlotId === null ? undefined : faces.slot(nextSlotId);
   if (!slot) return 'Every place is picked.';
+  if (evaluation.imported) return `Place ${faces.place(slot.id)} and those after it were not picked when the file was written.`;
   if (isRescoring(evaluation)) return 'A second round is under way: picks wait until it is revealed.';
   if (evaluation.lookOpen) return 'A second look is open: picks wait until it is closed.';
   const turn = `Place ${faces.place(slot.id)} is up: ${slot.taker}.`;

@@ -48,6 +48,7 @@ export function decidePick(facts: EvaluationFacts, question: PickQuestion, { dec
 
 /** A decision and its reason are told to all at once, so none is made, cleared for or taken back while a round or a look is open. */
 export function mayDecideNow(facts: EvaluationFacts): DomainErrorCode | null {
+  if (facts.imported !== null) return 'imported';
   if (facts.phase !== 'deciding') return 'wrong-phase';
   return toldAtOnce(facts) ? null : 'still-open';
 }

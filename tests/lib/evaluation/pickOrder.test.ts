@@ -133,3 +133,8 @@ describe('the agreement', () => {
     expect(unconfirmedParties({ ...facts, confirmedSeatIds: [coOwner.id, mentor.id] })).toEqual([]);
   });
 });
+
+it.each(['revealed', 'sealed'] as const)('BL7: nothing is decided or sealed of an evaluation that came in a file: %s', (stage) => {
+  const facts = factsAt(stage, { imported: { at: 9, writtenAt: 5, head: { seq: 3, hash: 'd'.repeat(64) } } });
+  expect([mayDecideNow(facts), decideSeal(facts, { decisions: [], holds: [] })]).toEqual(['imported', 'imported']);
+});

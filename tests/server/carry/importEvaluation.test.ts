@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
@@ -7,6 +7,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { countRows } from '#db/checkFile';
 import { picturesFolder } from '#db/picturesFolder';
 import { recordHash } from '#db/queries/record';
+import { newArrival, removeArrivals } from '#server/carry/importEvaluation';
 import { verifyData } from '#server/reveal/verifyData';
 import { beginBindingOfAll } from '#server/commands/setup';
 import { systemRandom } from '#server/random';
@@ -260,6 +261,16 @@ it.each([
   expect(client.prepare(sql).run().changes).toBeGreaterThan(0);
   client.close();
   expect(verifyData(join(folder, 'copy.db')).faults.length).toBeGreaterThan(0);
+});
+
+it('SC3: what an arrival left that a stop broke off is gone with the next start, and nothing else', async () => {
+  await using server = await second();
+  await bringEvaluation(await server.owner(), small.bytes);
+  const before = standing(server);
+  writeFileSync(join(await newArrival(server.runtime.db), 'arrived'), 'half');
+  expect(standing(server)).not.toEqual(before);
+  removeArrivals(server.runtime.db);
+  expect(standing(server)).toEqual(before);
 });
 
 const spoken = fc.string({ unit: 'grapheme', maxLength: 30 });
