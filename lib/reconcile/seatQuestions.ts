@@ -1,0 +1,15 @@
+import { identicalSeats, type IdenticalSeats } from './identicalSeats';
+import type { Panel } from './panel';
+import { reversedCriteria, scaleUse, type ReversedCriterion, type ScaleUse } from './scaleUse';
+
+/** What a panel may want to ask of how its seats scored. None of it moves merit. */
+export type SeatQuestions = {
+  readonly identical: readonly IdenticalSeats[];
+  readonly reversed: readonly ReversedCriterion[];
+  readonly scaleUse: readonly ScaleUse[];
+};
+
+/** Of scores alone, the same for any order of rows; tens of milliseconds on a full sheet, so not for the server's own loop. */
+export function seatQuestions(panel: Panel): SeatQuestions {
+  return { identical: identicalSeats(panel), reversed: reversedCriteria(panel), scaleUse: scaleUse(panel) };
+}
