@@ -2,7 +2,7 @@
  * Rises whenever anything that crosses the wire changes its shape, in either direction; tests/lib/contract.test.ts holds it to the
  * shapes of all procedures, of doorbells and of pictures' addresses.
  */
-export const protocolVersion = 4;
+export const protocolVersion = 5;
 
 /**
  * The header in which either side says its version. A page that has been open since before the server was renewed learns so from
