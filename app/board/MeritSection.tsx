@@ -48,13 +48,12 @@ function OnePurpose({ result, board, faces }: MeritSectionProps & { readonly res
   return (
     <>
       <Sentence>{result.sentence}</Sentence>
+      <p className="small text">{readingSentence}</p>
       <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={pictureLabel(result, faces)} />
       {result.meanSentence === null ? null : <p className="text">{result.meanSentence}</p>}
       {result.key === 'keep' ? null : <p className="text">{structureAlone}</p>}
       <p className="small figures text">{levelWords(result)}</p>
-      <p className="small text">
-        {readingSentence} {sharedErrorSentence}
-      </p>
+      <p className="small text">{sharedErrorSentence}</p>
       <Disclosure words="The same as a table">
         <MeritTables result={result} board={board} faces={faces} />
       </Disclosure>

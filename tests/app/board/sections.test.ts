@@ -72,7 +72,8 @@ describe('sections of the board', () => {
 
   it('ST3: beside the order stand what a reading is, what no interval holds, and how merit, chance, liking and scatter are made', () => {
     const section = drawn(MeritSection, { purposes: [purpose('keep')] });
-    expect(textOf(section)).toContain('One reading is one way things may truly be that fits these scores. What all seats share');
+    expect(textOf(section)).toContain('Fern leads for keep. One reading is one way things may truly be that fits these scores.');
+    expect(textOf(section)).toContain('What all seats share');
     expect(drawnElements(section, 'dt').length).toBe(4);
     expect(textOf(section)).toContain('less the litter’s mean');
   });
