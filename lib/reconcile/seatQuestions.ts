@@ -2,7 +2,7 @@ import { identicalSeats, type IdenticalSeats } from './identicalSeats';
 import type { Panel } from './panel';
 import { reversedCriteria, scaleUse, type ReversedCriterion, type ScaleUse } from './scaleUse';
 
-/** What a panel may want to ask of how its seats scored. None of it moves merit. */
+/** What a panel may want to ask of how its seats scored. Of these merit allows for seats alike alone. */
 export type SeatQuestions = {
   readonly identical: readonly IdenticalSeats[];
   readonly reversed: readonly ReversedCriterion[];

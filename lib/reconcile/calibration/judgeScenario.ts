@@ -135,6 +135,7 @@ export function trueDeviations(scenario: Scenario, { panel, severity }: Simulate
   const leans = scenario.evaluators.map((seat) => seat.lean ** 2);
   const scores = (design: PanelDesign): StandardDeviations => ({
     likingsAlike: false,
+    noiseRepeated: 0,
     puppy: scenario.litter.puppy,
     puppyCriterion: scenario.litter.puppyCriterion,
     evaluator: Math.sqrt(severity.reduce((sum, value) => sum + value * value, 0) / severity.length),

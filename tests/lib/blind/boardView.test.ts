@@ -159,14 +159,14 @@ describe('the board of a panel by roles', () => {
 
 describe('what the panel may want to ask of how seats scored', () => {
   const questions: Revealed['questions'] = {
-    identical: [{ seats: [breeder.id, mentor.id], cells: 96, alike: 80, expected: 0.38, ...quince }],
+    identical: [{ seats: [breeder.id, mentor.id], cells: 96, alike: 80, expected: 0.38, modelled: false, ...quince }],
     reversed: [{ evaluator: coOwner.id, criterion: 'topline-and-loin', correlation: -0.9, puppies: 8, ...quince }],
     scaleUse: [{ evaluator: mentor.id, slope: 1.62, ...quince }, { evaluator: coOwner.id, slope: 1.2 }, { evaluator: breeder.id, slope: 0.55 }],
   };
 
   it('BL2: two who answer alike, a criterion upside down and a use of the scale far from the others are told in sentences', () => {
     expect(shown({ questions }).seatNotes).toEqual([
-      'The breeder and the mentor gave the same score in 80 of 96 cells, where about 36 are to be expected in this panel. They may see alike, or have heard each other; if so they count for little more than one: the order without each of them stands under “How far this order holds”.',
+      'The breeder and the mentor gave the same score in 80 of 96 cells, where about 36 are to be expected in this panel. They may see alike, or have heard each other. The order does not allow for it; what it is without each of them stands under “How far this order holds”.',
       `The co-owner ordered the 8 puppies on ${toplineName} against all the others, who agree among themselves: were the two ends of the scale taken for each other?`,
       'The mentor uses about 1.6 times as much of the scale as the seats of this panel do on average: a way of scoring, not carelessness.',
       'The breeder uses about 0.6 times as much of the scale as the seats of this panel do on average: a way of scoring, not carelessness.',
