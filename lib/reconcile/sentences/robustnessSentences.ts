@@ -9,10 +9,10 @@ export function priorsSentence({ slot, puppy, low, high }: Robustness['priors'][
   return `${capitalised(nameOf(names, slot))}: with all assumed spreads halved or doubled, ${nameOf(names, puppy)} is the best of those eligible in ${range}.`;
 }
 
-/** "One more evaluator who scores all puppies would settle place 2 in about 31 of 100 cases, one look by every seat at the two likeliest in about 12." */
-export function settlingSentence({ slot, evaluator, look }: Robustness['settling'][number], names: Names): string {
+/** "One more evaluator who scores all puppies on every criterion would settle place 2 in about 31 of 100 cases, one look by every seat at the two likeliest in about 12 (200 cases drawn)." */
+export function settlingSentence({ slot, evaluator, look, cases }: Robustness['settling'][number], names: Names): string {
   const about = (share: number) => `about ${Math.round(100 * share)}`;
-  return `One more evaluator who scores all puppies would settle ${nameOf(names, slot)} in ${about(evaluator)} of 100 cases, one look by every seat at the two likeliest in ${about(look)}.`;
+  return `One more evaluator who scores all puppies on every criterion would settle ${nameOf(names, slot)} in ${about(evaluator)} of 100 cases, one look by every seat at the two likeliest in ${about(look)} (${cases} cases drawn).`;
 }
 
 type Orders = Robustness['without'][number]['orders'];

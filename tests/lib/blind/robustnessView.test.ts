@@ -17,7 +17,7 @@ function told(change: Partial<Asked> = {}) {
   const robustness: Asked['robustness'] = {
     priors: [{ slot, puppy: fern.id, low: 0.55, high: 0.66, ...quince }],
     without: [{ evaluator: mentor.id, orders: [{ purpose: 'keep', puppies: [moss.id, fern.id] }], slots: [{ slot, puppy: moss.id, probability: 0.52 }], ...quince }],
-    settling: [{ slot, evaluator: 0.3, look: 0.1, ...quince }],
+    settling: [{ slot, evaluator: 0.3, look: 0.1, cases: 200, ...quince }],
   };
   const view = robustnessView({ snapshot, reconciliation: { purposes, slots: [place] }, robustness, anonymous: false, ...change });
   expect(robustnessViewSchema.safeParse(view).error).toBeUndefined();
@@ -30,7 +30,7 @@ describe('how far an order holds', () => {
     expect(told()).toEqual({
       priors: ['Place 1: with all assumed spreads halved or doubled, Fern is the best of those eligible in 55 to 66 of 100 readings.'],
       without: ['Without the mentor the order is Moss and Fern; place 1 would lean to Moss (52 of 100 readings).'],
-      settling: ['One more evaluator who scores all puppies would settle place 1 in about 30 of 100 cases, one look by every seat at the two likeliest in about 10.'],
+      settling: ['One more evaluator who scores all puppies on every criterion would settle place 1 in about 30 of 100 cases, one look by every seat at the two likeliest in about 10 (200 cases drawn).'],
     });
   });
 

@@ -55,7 +55,7 @@ describe('what is said of it', () => {
   it('ST4: ranges, shares and changes as they are, and nothing where nothing changes', () => {
     expect(priorsSentence({ slot: 'two', puppy: 'f', low: 0.721, high: 0.834 }, names)).toBe('Place 2: with all assumed spreads halved or doubled, Fern is the best of those eligible in 72 to 83 of 100 readings.');
     expect(priorsSentence({ slot: 'two', puppy: 'f', low: 0.724, high: 0.72 }, names)).toContain('in 72 of 100 readings as well');
-    expect(settlingSentence({ slot: 'two', evaluator: 0.31, look: 0.12 }, names)).toBe('One more evaluator who scores all puppies would settle place 2 in about 31 of 100 cases, one look by every seat at the two likeliest in about 12.');
+    expect(settlingSentence({ slot: 'two', evaluator: 0.31, look: 0.12, cases: 200 }, names)).toBe('One more evaluator who scores all puppies on every criterion would settle place 2 in about 31 of 100 cases, one look by every seat at the two likeliest in about 12 (200 cases drawn).');
     const without = { evaluator: 'v', orders: [{ purpose: 'show', puppies: ['m', 'f'] }], slots: [{ slot: 'two', puppy: 'm', probability: 0.55 }] };
     const now = (puppies: readonly string[], puppy: string) => ({ orders: [{ purpose: 'show', puppies }], slots: [{ slot: 'two', puppy }] });
     expect(withoutSentence(without, now(['f', 'm'], 'f'), names)).toBe('Without the vet the order is Moss and Fern; place 2 would lean to Moss (55 of 100 readings).');
