@@ -11,5 +11,7 @@ export type SeatQuestions = {
 
 /** Of scores alone, the same for any order of rows; tens of milliseconds on a full sheet, so not for the server's own loop. */
 export function seatQuestions(panel: Panel): SeatQuestions {
-  return { identical: identicalSeats(panel), reversed: reversedCriteria(panel), scaleUse: scaleUse(panel) };
+  const identical = identicalSeats(panel);
+  // Seats who repeat one another go together more than by what they see, which a one-factor fit takes for wide use.
+  return { identical, reversed: reversedCriteria(panel), scaleUse: identical.length > 0 ? [] : scaleUse(panel) };
 }

@@ -40,9 +40,9 @@ export function reversedSentence({ evaluator, criterion, puppies }: ReversedCrit
 /** Told from here on, and below its inverse. */
 const WIDE = 1.4;
 
-/** "The mentor uses about 1.6 times as much of the scale as the seats of this panel do on average: a way of scoring, not carelessness." Null where it is near theirs. */
-export function scaleUseSentence({ evaluator, slope }: ScaleUse, names: Names): string | null {
-  if (slope < WIDE && slope > 1 / WIDE) return null;
+/** "The mentor uses about 1.6 times as much of the scale as the seats of this panel do on average: a way of scoring, not carelessness." Null where it is near theirs or may be the same. */
+export function scaleUseSentence({ evaluator, slope, low, high }: ScaleUse, names: Names): string | null {
+  if ((slope < WIDE || low <= 1) && (slope > 1 / WIDE || high >= 1)) return null;
   return `${capitalised(nameOf(names, evaluator))} uses about ${slope.toFixed(1)} times as much of the scale as the seats of this panel do on average: a way of scoring, not carelessness.`;
 }
 

@@ -161,7 +161,7 @@ describe('what the panel may want to ask of how seats scored', () => {
   const questions: Revealed['questions'] = {
     identical: [{ seats: [breeder.id, mentor.id], cells: 96, alike: 80, expected: 0.38, modelled: false, ...quince }],
     reversed: [{ evaluator: coOwner.id, criterion: 'topline-and-loin', correlation: -0.9, puppies: 8, ...quince }],
-    scaleUse: [{ evaluator: mentor.id, slope: 1.62, ...quince }, { evaluator: coOwner.id, slope: 1.2 }, { evaluator: breeder.id, slope: 0.55 }],
+    scaleUse: [{ evaluator: mentor.id, slope: 1.62, low: 1.2, high: 2.1, ...quince }, { evaluator: coOwner.id, slope: 1.2, low: 0.9, high: 1.5 }, { evaluator: breeder.id, slope: 0.55, low: 0.3, high: 0.8 }, { evaluator: coOwner.id, slope: 1.5, low: 0.95, high: 2.2 }],
   };
 
   it('BL2: two who answer alike, a criterion upside down and a use of the scale far from the others are told in sentences', () => {
