@@ -31,6 +31,13 @@ export function EvaluatorsSection({ board, faces }: SectionProps) {
           </li>
         ))}
       </ul>
+      {board.seatNotes.length > 0 ? (
+        <ul className="stack points gap-4">
+          {board.seatNotes.map((note) => (
+            <li key={note}>{note}</li>
+          ))}
+        </ul>
+      ) : null}
       <DataTable
         figures
         caption="In points, with what 90 of 100 readings hold"

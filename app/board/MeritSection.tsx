@@ -5,6 +5,7 @@ import type { BoardView } from '#lib/contract/boardView';
 import type { PurposeKey } from '#lib/contract/setup';
 import { structureAlone } from '#lib/sheet/cautions';
 import { readings } from '#lib/reconcile/sentences/readings';
+import { readingSentence, sharedErrorSentence } from '#lib/reconcile/sentences/robustnessSentences';
 import type { Faces } from '../_evaluation/facesOf';
 import { Disclosure } from '../_parts/Disclosure';
 import { MeritPicture } from '../_parts/MeritPicture';
@@ -12,6 +13,7 @@ import { Sentence } from '../_parts/Sentence';
 import { signed } from '../_parts/figureWords';
 import { capital, purposeWords } from '../_parts/textWords';
 import { byPurpose, MeritTables, type PurposeResult } from '../_result/ResultTables';
+import { RobustnessPart } from './RobustnessPart';
 import styles from './board.module.css';
 
 type MeritSectionProps = { readonly board: BoardView; readonly faces: Faces };
@@ -36,6 +38,8 @@ export function MeritSection({ board, faces }: MeritSectionProps) {
       ) : (
         <OnePurpose result={shown} board={board} faces={faces} />
       )}
+      <RobustnessPart />
+      <FormulaPart />
     </section>
   );
 }
@@ -44,14 +48,39 @@ function OnePurpose({ result, board, faces }: MeritSectionProps & { readonly res
   return (
     <>
       <Sentence>{result.sentence}</Sentence>
+      <p className="small text">{readingSentence}</p>
       <MeritPicture merit={result.merit} puppyOf={(id) => faces.puppy(id)} label={pictureLabel(result, faces)} />
       {result.meanSentence === null ? null : <p className="text">{result.meanSentence}</p>}
       {result.key === 'keep' ? null : <p className="text">{structureAlone}</p>}
       <p className="small figures text">{levelWords(result)}</p>
+      <p className="small text">{sharedErrorSentence}</p>
       <Disclosure words="The same as a table">
         <MeritTables result={result} board={board} faces={faces} />
       </Disclosure>
     </>
+  );
+}
+
+/** ST3: what the numbers of a board are made by, and where that is written. */
+const formulas = [
+  ['Merit', 'The weighted mean of a puppy’s qualities over the criteria, less the litter’s mean. A score is taken as criterion + seat + puppy + puppy on this criterion + the seat’s liking for the puppy + the seat on this criterion + chance; a fault by degrees counts as quality lost, whichever its side. Linear mixed model (Henderson 1975), its spreads drawn rather than fixed (Gelman et al. 2013, chapter 15).'],
+  ['Chance', 'The share of draws of that model, given the scores and the second looks, in which a puppy is the best of those eligible. Looks: normal ogive with ties (Glenn and David 1960), drawn by data augmentation (Albert and Chib 1993).'],
+  ['Liking', 'The standard deviation of a seat’s own part in puppies as a whole, from puppy to puppy; one for each seat, drawn towards the panel’s.'],
+  ['Scatter', 'The standard deviation of what is left of a single score, rounding to whole points (a twelfth of the squared step) included.'],
+] as const;
+
+function FormulaPart() {
+  return (
+    <Disclosure words="How these numbers are made">
+      <dl className="stack gap-6">
+        {formulas.map(([name, words]) => (
+          <div key={name}>
+            <dt className="bold">{name}</dt>
+            <dd className="text">{words}</dd>
+          </div>
+        ))}
+      </dl>
+    </Disclosure>
   );
 }
 

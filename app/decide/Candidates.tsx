@@ -1,5 +1,6 @@
 import type { EvaluationView, PuppyFace, SlotView } from '#lib/contract/evaluationView';
 import { readings } from '#lib/reconcile/sentences/readings';
+import { readingSentence } from '#lib/reconcile/sentences/robustnessSentences';
 import type { Faces } from '../_evaluation/facesOf';
 import type { Revealed } from '../_evaluation/useRevealed';
 import { CollarChip } from '../_parts/CollarChip';
@@ -27,6 +28,7 @@ export function CandidateChoice({ lines, chosen, onChoose, readOnly }: Candidate
       {fitting.length === 0 ? <p>No puppy fits this place as things stand.</p> : null}
       <fieldset>
         <legend className={styles.legend}>Puppies that fit, with the panel’s readings</legend>
+        {fitting.some(({ probability }) => probability !== null) ? <p className="small text">{readingSentence}</p> : null}
         {fitting.map((line) => (
           <label key={line.puppy.id} className={`ticked row gap-12 ${styles.line}`}>
             {readOnly ? null : <input type="radio" name="puppy" checked={chosen === line.puppy.id} onChange={() => onChoose(line.puppy.id)} />}

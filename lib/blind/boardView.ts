@@ -14,12 +14,15 @@ import type { PurposeResult, Reconciliation, SlotResult } from '../reconcile/rec
 import { repeatDifferences } from '../reconcile/repeatDifferences';
 import { repeatsFromSnapshot } from '../reconcile/repeatsFromSnapshot';
 import { roundShift } from '../reconcile/roundShift';
+import type { SeatQuestions } from '../reconcile/seatQuestions';
 import { agendaSentence } from '../reconcile/sentences/agendaSentence';
 import { closeCallSentence } from '../reconcile/sentences/closeCallSentence';
+import { identicalSeatsSentence } from '../reconcile/sentences/identicalSeatsSentence';
 import { lookVerdictSentence } from '../reconcile/sentences/lookVerdictSentence';
 import { looksAloneSentence } from '../reconcile/sentences/looksAloneSentence';
 import { meritSentence } from '../reconcile/sentences/meritSentence';
 import { plainMeanSentence } from '../reconcile/sentences/plainMeanSentence';
+import { reversedSentence, scaleUseSentence } from '../reconcile/sentences/robustnessSentences';
 import { roundShiftSentence } from '../reconcile/sentences/roundShiftSentence';
 import { severitySentence } from '../reconcile/sentences/severitySentence';
 import { checkCatalogue } from '../sheet/checkCatalogue';
@@ -35,6 +38,7 @@ type RevealedResult = {
   readonly reconciliation: Reconciliation;
   readonly bands: Readonly<Record<string, AgreementBand>>;
   readonly profiles: readonly EvaluatorProfile[];
+  readonly questions: SeatQuestions;
   readonly holds: readonly Hold[];
   readonly lateEntries: number;
   /** When the data came back from a backup (BL7). */
@@ -82,6 +86,7 @@ function namedBoard(revealed: RevealedResult): BoardView {
       profile: profileView(revealed.profiles.find((one) => one.evaluator === evaluator.evaluator)),
       sentence: severitySentence(evaluator, names[evaluator.evaluator] ?? ''),
     })),
+    seatNotes: seatNotes(revealed),
     notLocked: notLocked(revealed),
     lateEntries: revealed.lateEntries,
     looks: { answers: reconciliation.looks.answers },
@@ -119,6 +124,18 @@ function placeLooks(revealed: RevealedResult, slot: SlotResult): BoardView['slot
   const names = namesOf(revealed);
   const alone = verdict.batches.used > 0 && verdict.candidates.length > 1 ? looksAloneSentence(looksAlone(verdict.candidates, revealed.looks), names) : null;
   return { ...verdict.batches, verdict: verdict.kind, sentence: lookVerdictSentence(verdict, names), unlinked: alone };
+}
+
+/** None in an anonymous panel, where each names a seat (BL9). */
+function seatNotes(revealed: RevealedResult): string[] {
+  if (revealed.anonymous) return [];
+  const { identical, reversed, scaleUse } = revealed.questions;
+  const names = { ...namesOf(revealed), ...Object.fromEntries(revealed.snapshot.sheet.criteria.map(({ key, name }) => [key, name.slice(0, 1).toLowerCase() + name.slice(1)])) };
+  return [
+    ...identical.map((pair) => identicalSeatsSentence(pair, names)),
+    ...reversed.map((turned) => reversedSentence(turned, names)),
+    ...scaleUse.flatMap((one) => scaleUseSentence(one, names) ?? []),
+  ];
 }
 
 function agendaLines(revealed: RevealedResult): BoardView['agenda'] {

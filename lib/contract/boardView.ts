@@ -103,6 +103,8 @@ export const boardViewSchema = z.strictObject({
   criteria: z.array(criterionResultSchema),
   checks: z.array(checkLineSchema),
   evaluators: z.array(evaluatorLineSchema),
+  /** What the panel may want to ask of how seats scored, in sentences: two who answer alike, a criterion upside down. */
+  seatNotes: z.array(z.string()),
   /** Overall impression and free stance stand outside merit. */
   asides: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, field: z.string(), value: z.number().nullable() })),
   notes: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, criterion: z.string().nullable(), text: z.string() })),
@@ -148,6 +150,10 @@ export const boardViewSchema = z.strictObject({
   engineVersion: z.string(),
 });
 export type BoardView = z.infer<typeof boardViewSchema>;
+
+/** What else the numbers might have been, a sentence a line: with other assumptions, without each seat, with one more evaluator or look. */
+export const robustnessViewSchema = z.strictObject({ priors: z.array(z.string()), without: z.array(z.string()), settling: z.array(z.string()) });
+export type RobustnessView = z.infer<typeof robustnessViewSchema>;
 
 const coefficientSchema = z.union([
   z.strictObject({ value: z.number(), low: z.number().nullable(), high: z.number().nullable() }),

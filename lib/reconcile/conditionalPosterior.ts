@@ -1,6 +1,6 @@
 import { choleskyFactor, choleskyLogDeterminant, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
 import { invariant } from '#lib/invariant';
-import { addPrecision, crossedPrior, crossedSystem, precisionForm, type CrossedSystem, type CrossedVariances } from './crossedSystem';
+import { addPrecision, crossedPrior, crossedSystem, precisionForm, type CrossedSystem, type CrossedVariances, type Tie } from './crossedSystem';
 import type { MeritPriors } from './meritPriors';
 import type { PanelDesign, Pattern } from './panelDesign';
 import type { StandardDeviations } from './varianceParameters';
@@ -8,7 +8,7 @@ import type { StandardDeviations } from './varianceParameters';
 /**
  * Everything Gaussian once the SDs are given. Scores, those of two-sided criteria folded to quality, are y_pjc = κ_c + (πκ)_pc + (βκ)_jc + g_pj + ε
  * with pair effects g_pj = π_p + β_j + (πβ)_pj; given g the criteria are independent, so the likelihood is a product of small tables. One-sided
- * and folded criteria are two families with SDs of their own for πκ, βκ and ε.
+ * and folded criteria are two families with SDs of their own for πκ, βκ and ε. Of tied seats πβ, βκ and ε have a factor in common.
  */
 export type ConditionalPosterior = {
   readonly sds: StandardDeviations;
@@ -45,10 +45,11 @@ export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): 
   const oneSidedPart = remembered((variances) => familyPart(design, design.oneSided, variances));
   const foldedPart = remembered((variances) => familyPart(design, design.folded, variances));
   return (sds) => {
-    const oneSided = oneSidedPart(oneSidedVariances(sds, priors, design.rounding.oneSided));
-    const folded = foldedPart(foldedVariances(sds, priors, design.rounding.folded));
+    const ties = tiesOf(design.repeats, sds.noiseRepeated);
+    const oneSided = oneSidedPart({ ...oneSidedVariances(sds, priors, design.rounding.oneSided), ...ties.tables });
+    const folded = foldedPart({ ...foldedVariances(sds, priors, design.rounding.folded), ...ties.tables });
     const pairSystem = crossedSystem(design.pairs, crossedPrior(design.puppies.length, {
-      common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2),
+      common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2), ...ties.pairs,
     }));
     const pairFactor = oneSided.precision.slice();
     for (let at = 0; at < pairFactor.length; at += 1) pairFactor[at] = (pairFactor[at]) + (folded.precision[at]);
@@ -65,12 +66,28 @@ export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): 
   };
 }
 
+/** Largest loading: all but the hundredth part of the variance that keeps every matrix well conditioned. */
+const MOST = Math.sqrt(0.99);
+
+type Tied = { readonly tie?: Tie };
+
+/**
+ * A seat that repeats another in a share c of its cells has, of what lasts over many cells (a liking, a leaning), c of the other's and 1 − c of its own: correlation
+ * c / √(c² + (1 − c)²), if the two are of one size. How far noise, new in each cell, goes together is estimated, since cells not repeated differ by more than noise.
+ */
+function tiesOf(repeats: readonly number[], noiseRepeated: number): { readonly tables: Tied; readonly pairs: Tied } {
+  if (repeats.every((share) => share === 0)) return { tables: {}, pairs: {} };
+  const passing = Float64Array.from(repeats, (share) => Math.min(MOST, share === 1 ? 1 : share > 0 ? noiseRepeated : 0));
+  const lasting = Float64Array.from(repeats, (share) => Math.min(MOST, share / Math.hypot(share, 1 - share)));
+  return { tables: { tie: { own: passing, effects: lasting } }, pairs: { tie: { own: lasting, effects: null } } };
+}
+
 const MOST_REMEMBERED = 64;
 
 function remembered(compute: (variances: CrossedVariances) => FamilyPart): (variances: CrossedVariances) => FamilyPart {
   const known = new Map<string, FamilyPart>();
   return (variances) => {
-    const key = `${variances.puppy} ${variances.seat} ${variances.own.join(' ')}`;
+    const key = `${variances.tie?.own.join(' ') ?? ''} ${variances.puppy} ${variances.seat} ${variances.own.join(' ')}`;
     const part = known.get(key) ?? compute(variances);
     if (known.size >= MOST_REMEMBERED) known.clear();
     known.set(key, part);

@@ -1,6 +1,6 @@
 import { choleskySolve, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
 import type { ConditionalPosterior } from './conditionalPosterior';
-import { cellTotals, type CrossedSystem } from './crossedSystem';
+import { cellEffect, cellTotals, effectsCount, type CrossedSystem } from './crossedSystem';
 import type { PanelDesign, Pattern } from './panelDesign';
 
 /** What is behind the scores, in units u about the middle of the scale; or one draw's deviation from its mean. */
@@ -17,7 +17,7 @@ export type Effects = {
 
 /** How many standard normals one draw takes. */
 export function effectsDrawSize(design: PanelDesign): number {
-  const nodes = design.puppies.length + design.seats.length;
+  const nodes = effectsCount(design.puppies.length, design.seats.length, design.repeats.some((share) => share > 0));
   return design.pairs.puppies.length + nodes * (1 + design.criteria.length);
 }
 
@@ -108,7 +108,7 @@ function addPulled(field: Float64Array, { system, nodes, places, sign }: Pulled)
   const { puppies, seats } = system.cells;
   for (let cell = 0; cell < puppies.length; cell += 1) {
     const seat = seats[cell];
-    const value = ((totals[puppies[cell]]) + (totals[system.puppyCount + seat])) * (system.precision[seat]);
+    const value = cellEffect(system, totals, { puppy: puppies[cell], seat }) * (system.precision[seat]);
     const pair = places === null ? cell : (places[cell]);
     field[pair] = (field[pair]) + sign * value;
   }
@@ -156,5 +156,5 @@ function emptyEffects(design: PanelDesign, field: Float64Array, nodes: Float64Ar
     liking[pair] = (field[pair]) - (nodes[puppy]) - (nodes[seat]);
   }
   const standing = new Float64Array(design.criteria.length * puppies);
-  return { liking, general: nodes.slice(0, puppies), seatLevel: nodes.slice(puppies), standing };
+  return { liking, general: nodes.slice(0, puppies), seatLevel: nodes.slice(puppies, puppies + design.seats.length), standing };
 }

@@ -2,6 +2,7 @@ import { canonicalPanel, type CanonicalCell } from './canonicalPanel';
 import type { Cells } from './crossedSystem';
 import { meanSquaredStep } from './degreeCost';
 import type { DegreeFold } from './foldDegrees';
+import { repeatedShares } from './identicalSeats';
 import type { Panel, PanelCriterion } from './panel';
 import { roundingVariance, scoreStep } from './scoreStep';
 
@@ -32,6 +33,8 @@ export type PanelDesign = {
    */
   readonly rounding: { readonly oneSided: number; readonly folded: number };
   readonly seed: number;
+  /** By seat: the share of its cells in which it is taken to repeat the seat that has 1 here. All 0 where no seats are taken for dependent. */
+  readonly repeats: readonly number[];
 };
 
 /**
@@ -51,6 +54,7 @@ export function panelDesign(panel: Panel, kept: ReadonlySet<string>, fold: Degre
     .map(({ index, cells: list }) => ({ index, cells: list.map((cell) => ({ ...cell, value: (cell.value - middle) / unit })) }));
   return {
     puppies, seats, criteria, unit, middle, pairs, seed,
+    repeats: repeatedShares({ ...panel, evaluators: seats }),
     oneSided: groupByPattern(one, pairs),
     folded: groupByPattern(signed.map(({ index }, at) => ({ index, cells: folded[at] ?? [] })), pairs),
     scoresBySeat: seats.map((_, seat) => cells.filter((cell) => cell.seat === seat).length),

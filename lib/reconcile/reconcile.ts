@@ -16,7 +16,7 @@ import { scorePosterior, type ScorePosterior } from './scorePosterior';
 import { closeCallThresholds, slotResults, type CloseCallThresholds } from './slotResults';
 
 /** Changes whenever the same question may get other numbers. */
-export const ENGINE_VERSION = '8';
+export const ENGINE_VERSION = '9';
 
 export type ReconcileSettings = {
   readonly priors: MeritPriors;
@@ -35,7 +35,8 @@ export const reconcileSettings: ReconcileSettings = {
 
 /**
  * Merit, ranks, slots and evaluators of one panel by the merit model: y = κ_c + β_j + π_p + (πκ)_pc + (πβ)_pj + (βκ)_jc + ε, y being quality:
- * the score of a one-sided criterion, and a two-sided one's signed degree folded (`foldDegrees`).
+ * the score of a one-sided criterion, and a two-sided one's signed degree folded (`foldDegrees`). Of seats told alike in more cells than the panel makes likely (`identicalSeats`)
+ * πβ, βκ and ε go together by a correlation of its own, drawn with the SDs: what they repeat of one another counts once.
  * The numbers depend on the data alone; rows and names may come in any order (ST2). Never throws on thin data: what cannot be told
  * is wide, or undefined with a reason (ST1).
  * @param scored for a caller that asks about the same scores several times, with other looks or picks.

@@ -1,8 +1,6 @@
-import { identicalSeats, type IdenticalSeats } from './identicalSeats';
 import type { ReconcileQuestion } from './panel';
 import { reconcile, reconcileSettings, type ReconcileSettings } from './reconcile';
 import type { Reconciliation } from './reconciliation';
-import { reversedCriteria, scaleUse, type ReversedCriterion, type ScaleUse } from './scaleUse';
 import { scaledPriors } from './scaledPriors';
 import { scorePosterior } from './scorePosterior';
 import { settlingChances, type SettlingChances } from './settlingChances';
@@ -16,9 +14,6 @@ export type Robustness = {
   readonly without: readonly { readonly evaluator: string; readonly orders: readonly { readonly purpose: string; readonly puppies: readonly string[] }[]; readonly slots: readonly { readonly slot: string; readonly puppy: string | null; readonly probability: number }[] }[];
   /** Of close calls: how often one more evaluator, or one more look, would settle them. */
   readonly settling: readonly SettlingChances[];
-  readonly identical: readonly IdenticalSeats[];
-  readonly scaleUse: readonly ScaleUse[];
-  readonly reversed: readonly ReversedCriterion[];
 };
 
 /** Half and twice every prior SD. */
@@ -38,9 +33,6 @@ export function robustness(question: ReconcileQuestion, settings: ReconcileSetti
     priors: priorInfluence(question, base, light),
     without: ordersWithout(question, light),
     settling: settlingChances(question, scored, light),
-    identical: identicalSeats(question.panel),
-    scaleUse: scaleUse(question.panel),
-    reversed: reversedCriteria(question.panel),
   };
 }
 

@@ -3,7 +3,7 @@ import { scoreQuality } from './plainMean';
 import { residualsOf } from './unlikelySpread';
 
 /** How much of the scale one seat uses: its points for one point that the seats together see, geometric mean 1 over the seats. */
-export type ScaleUse = { readonly evaluator: string; readonly slope: number };
+export type ScaleUse = { readonly evaluator: string; readonly slope: number; /** Its 99% interval, since each of several seats may be told by it. */ readonly low: number; readonly high: number };
 
 /** A seat that scores a criterion the other way round than all others do. */
 export type ReversedCriterion = { readonly evaluator: string; readonly criterion: string; /** Correlation over the puppies with the mean of the others. */ readonly correlation: number; readonly puppies: number };
@@ -12,6 +12,8 @@ export type ReversedCriterion = { readonly evaluator: string; readonly criterion
 const PRIOR_SD = 0.35;
 const SWEEPS = 60;
 const LEAST_SEATS = 3;
+/** In u; a slope this small is that of a seat whose scores go with nobody's. */
+const LEAST_SLOPE = 1e-3;
 /** A mean product of two seats' scores below this, in u², shows no puppies to use the scale on. */
 const LEAST_PRODUCT = 0.02;
 
@@ -19,7 +21,7 @@ const LEAST_PRODUCT = 0.02;
  * One-factor fit of the seats' covariances: y_j = level_j + slope_j · (what the seats see) + own, so that cov(y_j, y_k) = slope_j slope_k σ²; slopes by unweighted least squares on the
  * covariances off the diagonal (Harman and Jones 1966), so that noise, which lies on it, has no part. Covariances are over puppies and criteria, each criterion's mean and each
  * seat's level on it taken off. Log slopes are drawn towards 0 by their error over the puppies (jackknife) against a prior SD of 0.35.
- * Empty below three seats, and where the seats see nothing in common. Worked example: three seats who give 4 ± 1, 4 ± 1 and 4 ± 2 for the same two puppies have raw slopes 0.79, 0.79 and 1.59.
+ * Empty below three seats, where the seats see nothing in common, and where one goes with nobody. Worked example: three seats who give 4 ± 1, 4 ± 1 and 4 ± 2 for the same two puppies have raw slopes 0.79, 0.79 and 1.59.
  */
 export function scaleUse(panel: Panel): ScaleUse[] {
   const seats = panel.evaluators.filter((seat) => panel.scores.some(({ evaluator }) => evaluator === seat)).sort();
@@ -37,7 +39,9 @@ export function scaleUse(panel: Panel): ScaleUse[] {
     const values = left.map((slopes) => slopes[at] ?? 0);
     const mean = values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
     const variance = values.length < puppies.length ? Infinity : ((values.length - 1) / values.length) * values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-    return { evaluator, slope: Math.exp(raw * (PRIOR_SD ** 2 / (PRIOR_SD ** 2 + variance))) };
+    const drawn = PRIOR_SD ** 2 / (PRIOR_SD ** 2 + variance);
+    const [middle, half] = [raw * drawn, 2.576 * PRIOR_SD * Math.sqrt(1 - drawn)];
+    return { evaluator, slope: Math.exp(middle), low: Math.exp(middle - half), high: Math.exp(middle + half) };
   });
 }
 
@@ -92,9 +96,11 @@ function logSlopes(rows: readonly Row[], seats: number): number[] | null {
     for (let seat = 0; seat < seats; seat += 1) {
       const others = slopes.filter((_, at) => at !== seat).reduce((sum, slope) => sum + slope * slope, 0);
       const pull = slopes.reduce((sum, slope, at) => sum + (at === seat ? 0 : slope * (products[seat]?.[at] ?? 0)), 0);
-      slopes = slopes.with(seat, Math.max(1e-3, pull / others));
+      slopes = slopes.with(seat, Math.max(LEAST_SLOPE, pull / others));
     }
   }
+  // A seat that goes with nobody is not one that uses little of the scale.
+  if (slopes.some((slope) => slope <= LEAST_SLOPE * 1.01)) return null;
   const logs = slopes.map(Math.log);
   const middle = mean(logs);
   return logs.map((log) => log - middle);

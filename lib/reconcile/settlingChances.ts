@@ -16,6 +16,8 @@ export type SettlingChances = {
   readonly evaluator: number;
   /** One look at the two likeliest puppies by every seat that scored. */
   readonly look: number;
+  /** How many cases were drawn for either. */
+  readonly cases: number;
 };
 
 /** Imagined truths: shares come out to about three in a hundred. */
@@ -44,6 +46,7 @@ export function settlingChances(question: ReconcileQuestion, scored: ScorePoster
     const likings = design.seats.map((seat) => ({ first: places.placeOf(seat, first), second: places.placeOf(seat, second) }));
     return [{
       slot: slot.key,
+      cases: world.truths.length,
       evaluator: settledShare(world, cardLikelihood(world, cardVariance(scored, purposeWeights(design.criteria, purpose)))),
       look: settledShare(world, answerLikelihood(world, answerTables({ first, second, likings }, draws, settings.looks))),
     }];

@@ -17,13 +17,15 @@ export type StandardDeviations = {
   /** By seat; the noise is that before rounding. */
   readonly liking: readonly number[];
   readonly noise: readonly number[];
+  /** Share of its noise that a seat taken to repeat another has from that other; 0 where none is. */
+  readonly noiseRepeated: number;
 };
 
 /**
  * The SDs as coordinates x in which their posterior is nearly normal: for a half-normal SD, or a power of one, the normal score of its prior
  * (so that its prior is standard normal and an SD near zero has no long tail), for the others the log SD.
  * Order: the puppies' and the evaluators' SDs, two more of one-sided criteria, three of folded ones (each only if the panel has such), likings,
- * noises.
+ * noises, and last, where seats repeat one another, the normal score of the share of noise repeated, any share being as likely before the scores as another.
  */
 export type VarianceLayout = {
   readonly size: number;
@@ -32,6 +34,7 @@ export type VarianceLayout = {
   readonly noises: number;
   readonly oneSided: boolean;
   readonly folded: boolean;
+  readonly tied: boolean;
 };
 
 /** Below this many seats likings share one SD: two seats cannot tell whose liking it was. */
@@ -44,7 +47,8 @@ export function varianceLayout(design: PanelDesign, priors: MeritPriors): Varian
   const likings = seats === 0 ? 0 : ownLikings ? seats : 1;
   const noises = priors.evaluatorsAlike ? Math.min(1, seats) : seats;
   const shared = (seats > 0 ? 2 : 0) + (oneSided ? 2 : 0) + (folded ? 3 : 0);
-  return { size: shared + likings + noises, seats, likings, noises, oneSided, folded };
+  const tied = design.repeats.some((share) => share > 0);
+  return { size: shared + likings + noises + (tied ? 1 : 0), seats, likings, noises, oneSided, folded, tied };
 }
 
 /** x → SDs. A family the panel has no criterion for keeps its prior's middle, which nothing then reads. */
@@ -65,7 +69,8 @@ export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, 
   const bySeat = (list: readonly number[]) => Array.from({ length: layout.seats }, (_, seat) => list[list.length > 1 ? seat : 0] ?? 1);
   const [liking, noise] = [bySeat(likings), bySeat(noises)];
   const likingsAlike = layout.likings <= 1;
-  return { likingsAlike, puppy, puppyCriterion, evaluator, evaluatorCriterion, puppyFolded, evaluatorFolded, foldedNoise, liking, noise };
+  const noiseRepeated = layout.tied ? normalCdf(x[at]) : 0;
+  return { noiseRepeated, likingsAlike, puppy, puppyCriterion, evaluator, evaluatorCriterion, puppyFolded, evaluatorFolded, foldedNoise, liking, noise };
 }
 
 /** Log density of the prior of x up to a constant. */
@@ -74,7 +79,9 @@ export function logPrior(layout: VarianceLayout, priors: MeritPriors, x: Float64
   let at = 0;
   for (const scale of sharedScales(layout, priors)) sum -= ((x[at++]) / scale) ** 2 / 2;
   sum += logExchangeable(x.subarray(at, at + layout.likings), priors.liking);
-  return sum + logExchangeable(x.subarray(at + layout.likings), priors.noise);
+  at += layout.likings;
+  if (layout.tied) sum -= x[at + layout.noises] ** 2 / 2;
+  return sum + logExchangeable(x.subarray(at, at + layout.noises), priors.noise);
 }
 
 /** A point to start the search for the mode from: the middle of every prior. */
@@ -83,6 +90,7 @@ export function priorMiddle(layout: VarianceLayout, priors: MeritPriors): Float6
     ...sharedScales(layout, priors).map(() => 0),
     ...Array.from({ length: layout.likings }, () => Math.log(priors.liking.median)),
     ...Array.from({ length: layout.noises }, () => Math.log(priors.noise.median)),
+    ...(layout.tied ? [0] : []),
   ]);
 }
 
@@ -92,6 +100,7 @@ export function roughVariances(layout: VarianceLayout, priors: MeritPriors, scor
     ...sharedScales(layout, priors).map((scale) => 0.2 * scale * scale),
     ...Array.from({ length: layout.likings }, () => 0.1),
     ...Array.from({ length: layout.noises }, (_, seat) => 1 / (1 / priors.noise.seat ** 2 + 1.5 * (scoresBySeat[seat] ?? 0))),
+    ...(layout.tied ? [0.1] : []),
   ]);
 }
 

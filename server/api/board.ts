@@ -6,7 +6,8 @@ import { countLateEntries } from '#db/queries/rounds';
 import { listRaisedHands } from '#db/queries/seats';
 import { boardView } from '#lib/blind/boardView';
 import { coefficientsView } from '#lib/blind/coefficientsView';
-import { boardViewSchema, coefficientsViewSchema } from '#lib/contract/boardView';
+import { robustnessView } from '#lib/blind/robustnessView';
+import { boardViewSchema, coefficientsViewSchema, robustnessViewSchema } from '#lib/contract/boardView';
 import { openedCommitmentSchema } from '#lib/contract/commitment';
 import { discussionNoteSchema, raisedHandsSchema } from '#lib/contract/decisionView';
 import { keySchema } from '#lib/contract/entry';
@@ -14,7 +15,7 @@ import { idSchema, paragraph } from '#lib/contract/fields';
 import { markReader } from '#lib/evaluation/seats';
 import { addDiscussionNote, askToSpeak } from '../commands/talk';
 import { openCommitments } from '../reveal/openCommitments';
-import { readAgreement, readResult } from '../reveal/results';
+import { readAgreement, readResult, readRobustness } from '../reveal/results';
 import { reading } from './access';
 import { done, doneSchema, memberProcedure, router } from './trpc';
 
@@ -72,9 +73,9 @@ export const boardRouter = router({
     .output(boardViewSchema)
     .query(async ({ ctx: { runtime, device }, input }) => {
       const { facts, viewer } = reading({ runtime, device }, input.id);
-      const { snapshot, first, second, looks, panel, reconciliation, bands, profiles, holds } = await readResult(runtime, facts);
+      const { snapshot, first, second, looks, panel, reconciliation, bands, profiles, questions, holds } = await readResult(runtime, facts);
       return boardView({
-        snapshot, first, second, looks, panel, reconciliation, bands, profiles, holds,
+        snapshot, first, second, looks, panel, reconciliation, bands, profiles, questions, holds,
         lateEntries: [first, ...(second ? [second] : [])].reduce((sum, { roundId }) => sum + countLateEntries(runtime.db, roundId), 0),
         restores: listRestores(runtime.db, facts.id),
         anonymous: facts.plan.discussion === 'anonymous',
@@ -101,5 +102,16 @@ export const boardRouter = router({
       const anonymous = facts.plan.discussion === 'anonymous';
       const notes = listDiscussionNotes(ctx.runtime.db, facts.id, markReader(facts, viewer, ctx.device.id));
       return notes.map((note) => (anonymous && note.seat !== viewer.seatId ? { ...note, seat: null } : note));
+    }),
+
+  /** What else the order might have been, computed when somebody asks. */
+  robustness: memberProcedure
+    .input(z.strictObject({ id: idSchema }))
+    .output(robustnessViewSchema)
+    .query(async ({ ctx: { runtime, device, limits }, input }) => {
+      limits.spend('coefficients', device.id, runtime.clock.now());
+      const { facts } = reading({ runtime, device }, input.id);
+      const { snapshot, reconciliation } = await readResult(runtime, facts);
+      return robustnessView({ snapshot, reconciliation, robustness: await readRobustness(runtime, facts), anonymous: facts.plan.discussion === 'anonymous' });
     }),
 });

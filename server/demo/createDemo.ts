@@ -176,6 +176,7 @@ function stoppable(reconciler: Reconciler, state: { readonly closing: boolean })
     reconcile: (question) => (state.closing ? stopped() : reconciler.reconcile(question)),
     agreement: (panel) => (state.closing ? stopped() : reconciler.agreement(panel)),
     profile: (source) => (state.closing ? stopped() : reconciler.profile(source)),
+    questions: (panel) => (state.closing ? stopped() : reconciler.questions(panel)),
     looks: (question, ask) => (state.closing ? stopped() : reconciler.looks(question, ask)),
     robustness: (question) => (state.closing ? stopped() : reconciler.robustness(question)),
     close: () => reconciler.close(),

@@ -9,6 +9,7 @@ import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import { reconcile } from '#lib/reconcile/reconcile';
 import { repeatsFromSnapshot } from '#lib/reconcile/repeatsFromSnapshot';
 import { showingOrders } from '#lib/reconcile/showingOrders';
+import { seatQuestions } from '#lib/reconcile/seatQuestions';
 import { bandsOf, type Computed, resultKey, resultQuestion, type ResultQuestion } from './results';
 
 export type ResultFault = { readonly id: string; readonly words: string };
@@ -64,6 +65,7 @@ function isAnswer(stored: string, { question, body }: ResultQuestion): boolean {
     const computed: Computed = {
       reconciliation: reconcile(question),
       profiles: evaluatorProfile({ panel: question.panel, orders: showingOrders(body), repeats: repeatsFromSnapshot(body) }),
+      questions: seatQuestions(question.panel),
       bands: bandsOf(question.panel, agreed),
     };
     // As it would have been stored: what JSON leaves out is left out of both.

@@ -19,6 +19,8 @@ import { mergedSnapshot } from '#lib/reconcile/mergedSnapshot';
 import type { LookAnswer, Panel, ReconcileQuestion } from '#lib/reconcile/panel';
 import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
 import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
+import type { Robustness } from '#lib/reconcile/robustness';
+import type { SeatQuestions } from '#lib/reconcile/seatQuestions';
 import type { Reconciliation } from '#lib/reconcile/reconciliation';
 import { repeatsFromSnapshot } from '#lib/reconcile/repeatsFromSnapshot';
 import { showingOrders } from '#lib/reconcile/showingOrders';
@@ -33,13 +35,14 @@ type Result = {
   readonly reconciliation: Reconciliation;
   readonly bands: Readonly<Record<string, AgreementBand>>;
   readonly profiles: readonly EvaluatorProfile[];
+  readonly questions: SeatQuestions;
   readonly lookAnswers: readonly LookAnswerRow[];
   /** The same as the engine takes them. */
   readonly looks: readonly LookAnswer[];
   readonly holds: readonly Hold[];
 };
 
-export type Computed = Pick<Result, 'reconciliation' | 'bands' | 'profiles'>;
+export type Computed = Pick<Result, 'reconciliation' | 'bands' | 'profiles' | 'questions'>;
 type Asked = { readonly question: ReconcileQuestion } & Pick<ProfileSource, 'orders' | 'repeats'>;
 
 const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
@@ -79,9 +82,10 @@ async function computeFresh({ db, clock, reconciler }: Runtime, key: string, { q
   const reconciliation = await reconciler.reconcile(question);
   const agreed = await reconciler.agreement(question.panel);
   const profiles = await reconciler.profile({ panel: question.panel, orders, repeats });
-  const bands = bandsOf(question.panel, agreed);
-  saveResult(db, { key, body: JSON.stringify({ reconciliation, bands, profiles }), computedAt: clock.now() });
-  return { reconciliation, bands, profiles };
+  const questions = await reconciler.questions(question.panel);
+  const computed = { reconciliation, bands: bandsOf(question.panel, agreed), profiles, questions };
+  saveResult(db, { key, body: JSON.stringify(computed), computedAt: clock.now() });
+  return computed;
 }
 
 export type ResultQuestion = ReadSnapshot & {
@@ -157,6 +161,22 @@ export function readSnapshot({ db }: Pick<Runtime, 'db'>, facts: EvaluationFacts
   if (!first) throw new DomainError('wrong-phase');
   const after = second?.body ?? null;
   return { ids: [first.id, ...(second ? [second.id] : [])], body: mergedSnapshot(first.body, after), first: first.body, second: after };
+}
+
+/**
+ * What else the result might have been. It takes several times as long as the result, so it is a question of its own, asked by who opens it, and stored.
+ * Throws wrong-phase before reveal (BL6).
+ */
+export async function readRobustness(runtime: Runtime, facts: EvaluationFacts): Promise<Robustness> {
+  const { db, clock, reconciler } = runtime;
+  const { question, sources } = resultQuestion(runtime, facts);
+  const key = createHash('sha256').update(JSON.stringify(['robustness', ENGINE_VERSION, ...sources])).digest('hex');
+  const stored = findResult(db, key);
+  // Written by this very function: the JSON has its type.
+  if (stored !== undefined) return JSON.parse(stored) as Robustness;
+  const found = await reconciler.robustness(question);
+  saveResult(db, { key, body: JSON.stringify(found), computedAt: clock.now() });
+  return found;
 }
 
 /** All agreement coefficients of a revealed round. Throws wrong-phase before reveal (BL6). */

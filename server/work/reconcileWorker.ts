@@ -5,6 +5,7 @@ import { chooseLooks } from '#lib/reconcile/chooseLooks';
 import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import { reconcile } from '#lib/reconcile/reconcile';
 import { robustness } from '#lib/reconcile/robustness';
+import { seatQuestions } from '#lib/reconcile/seatQuestions';
 import type { Job, JobMessage, JobReply } from './reconciler';
 
 invariant(parentPort, 'the statistics run in a worker thread');
@@ -22,6 +23,8 @@ function work(job: Job): unknown {
       return agreement(job.panel);
     case 'profile':
       return evaluatorProfile(job.source);
+    case 'questions':
+      return seatQuestions(job.panel);
     case 'robustness':
       return robustness(job.question);
     case 'looks':

@@ -4,11 +4,14 @@ import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/evaluatorPr
 import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
 import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
 import type { Robustness } from '#lib/reconcile/robustness';
+import type { SeatQuestions } from '#lib/reconcile/seatQuestions';
 
 /** The statistics, off the server's own loop. Same question, same answer (ST2). */
 export type Reconciler = {
   reconcile(question: ReconcileQuestion): Promise<Reconciliation>;
   agreement(panel: Panel): Promise<Agreement>;
+  /** What the panel may want to ask of how its seats scored. */
+  questions(panel: Panel): Promise<SeatQuestions>;
   profile(source: ProfileSource): Promise<EvaluatorProfile[]>;
   /** The next batch of second looks worth opening for one place. */
   looks(question: ReconcileQuestion, ask: LooksAsk): Promise<LookBatch | Undefined>;
@@ -22,6 +25,7 @@ export type Job =
   | { readonly kind: 'reconcile'; readonly question: ReconcileQuestion }
   | { readonly kind: 'agreement'; readonly panel: Panel }
   | { readonly kind: 'profile'; readonly source: ProfileSource }
+  | { readonly kind: 'questions'; readonly panel: Panel }
   | { readonly kind: 'robustness'; readonly question: ReconcileQuestion }
   | { readonly kind: 'looks'; readonly question: ReconcileQuestion; readonly ask: LooksAsk };
 export type JobMessage = { readonly id: number; readonly job: Job };

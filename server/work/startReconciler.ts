@@ -4,6 +4,7 @@ import type { LookBatch } from '#lib/reconcile/chooseLooks';
 import type { EvaluatorProfile } from '#lib/reconcile/evaluatorProfile';
 import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
 import type { Robustness } from '#lib/reconcile/robustness';
+import type { SeatQuestions } from '#lib/reconcile/seatQuestions';
 import type { Job, JobMessage, JobReply, Reconciler } from './reconciler';
 
 type Waiting = { readonly resolve: (value: unknown) => void; readonly reject: (fault: Error) => void };
@@ -45,6 +46,7 @@ export function startReconciler(module: URL): Reconciler {
     reconcile: async (question) => (await ask({ kind: 'reconcile', question })) as Reconciliation,
     agreement: async (panel) => (await ask({ kind: 'agreement', panel })) as Agreement,
     profile: async (source) => (await ask({ kind: 'profile', source })) as EvaluatorProfile[],
+    questions: async (panel) => (await ask({ kind: 'questions', panel })) as SeatQuestions,
     looks: async (question, looksAsk) => (await ask({ kind: 'looks', question, ask: looksAsk })) as LookBatch | Undefined,
     robustness: async (question) => (await ask({ kind: 'robustness', question })) as Robustness,
     close: async () => {

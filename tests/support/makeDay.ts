@@ -35,6 +35,7 @@ const noStatistics: Reconciler = {
   reconcile: () => Promise.reject(new Error('no statistics here')),
   agreement: () => Promise.reject(new Error('no statistics here')),
   profile: () => Promise.reject(new Error('no statistics here')),
+  questions: () => Promise.reject(new Error('no statistics here')),
   looks: () => Promise.reject(new Error('no statistics here')),
   robustness: () => Promise.reject(new Error('no statistics here')),
   close: async () => undefined,

@@ -30,6 +30,7 @@ export const whoMay: Readonly<Record<string, Rights>> = {
   'board.get': { ...scorers(afterReveal), organiser: afterReveal, reader: afterReveal },
   'board.hands': { ...scorers(always), organiser: always, reader: always },
   'board.notes': { ...scorers(always), organiser: always, reader: always },
+  'board.robustness': { ...scorers(afterReveal), organiser: afterReveal, reader: afterReveal },
   'card.importScores': { seat: ['open'], picker: ['open'] },
   'card.lock': { seat: ['open'], picker: ['open'] },
   'card.mine': { ...everySeat(always) },

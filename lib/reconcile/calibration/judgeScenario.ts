@@ -94,7 +94,8 @@ function forPairs(puppies: readonly string[], visit: (a: string, b: string) => v
 
 /**
  * Best prediction with the true SDs known: linear for one-sided criteria; for two-sided ones, whose degrees are independent of them, linear in
- * d, quality being 3 − 2|d| draw by draw. Where seats see opposite sides it is no ceiling: it knows no sides.
+ * d, quality being 3 − 2|d| draw by draw. Where seats see opposite sides it is no ceiling: it knows no sides; where seats repeat one another it takes their likings as tied, as the
+ * model does, and their noise as their own.
  */
 function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
   const { panel } = simulated;
@@ -135,6 +136,7 @@ export function trueDeviations(scenario: Scenario, { panel, severity }: Simulate
   const leans = scenario.evaluators.map((seat) => seat.lean ** 2);
   const scores = (design: PanelDesign): StandardDeviations => ({
     likingsAlike: false,
+    noiseRepeated: 0,
     puppy: scenario.litter.puppy,
     puppyCriterion: scenario.litter.puppyCriterion,
     evaluator: Math.sqrt(severity.reduce((sum, value) => sum + value * value, 0) / severity.length),

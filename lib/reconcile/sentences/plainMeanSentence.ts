@@ -6,6 +6,9 @@ import { pairSentence } from './pairSentence';
 import { capitalised, listed, nameOf, type Names } from './readings';
 import { pointsInWords } from './severitySentence';
 
+/** Means closer than this are the same but for rounding. */
+const LEVEL = 1e-9;
+
 export type PlainMeanQuestion = {
   readonly panel: Panel;
   readonly purpose: PurposeQuestion;
@@ -17,24 +20,46 @@ export type PlainMeanQuestion = {
 
 /**
  * Whether the plain mean orders the puppies alike, and if not, why for the highest place they disagree on. A seat is named as the cause only
- * when her severity, clear of zero, and who she missed account for the difference by the numbers.
+ * when her severity, clear of zero, and who she missed account for the difference by the numbers. With complete cards and seats of one reliability
+ * the model's order is the plain mean's where all criteria weigh alike; it is said of those panels alone whose two orders were found to be the same.
  */
 export function plainMeanSentence(question: PlainMeanQuestion): string {
   const { merit } = question.result;
   const unjudged = merit.filter(({ mean }) => mean === null).map(({ puppy }) => nameOf(question.names, puppy));
   const without = unjudged.length > 0 ? ` ${capitalised(listed(unjudged))} cannot be placed by a plain mean: nobody scored what counts here.` : '';
   const pair = firstDisagreement(merit);
-  if (!pair) return `The plain mean gives the same order.${without}`;
+  if (!pair) return `${sameOrder(question)}${without}`;
   const [ahead, behind] = pair.map((puppy) => nameOf(question.names, puppy));
   const opening = `The plain mean puts ${behind} above ${ahead}; this order puts ${ahead} above ${behind}${reason(question, pair)}.`;
   return `${opening} ${pairSentence(question.result, pair, question.names)}${without}`;
+}
+
+/** Two whose plain means are level are in no order by it, so of them it is not said that the order is the same. */
+function sameOrder({ panel, purpose, result, evaluators, names }: PlainMeanQuestion): string {
+  const level = levelGroups(result.merit);
+  if (level.length > 0) return `The plain mean gives the same order, but holds ${level.map((group) => listed(group.map((puppy) => nameOf(names, puppy)))).join('; and ')} for equal.`;
+  const even = !(['liking', 'noise'] as const).some((kind) => evaluators.some((one) => clearlyLargest(one, evaluators, kind)));
+  const judged = result.merit.every(({ mean }) => mean !== null);
+  return even && judged && isComplete(panel, purpose) ? 'Every card is complete and no seat stands out: the order is the plain mean’s.' : 'The plain mean gives the same order.';
+}
+
+/** Puppies, neighbours in merit's order, whose plain means are the same. */
+function levelGroups(merit: readonly Merit[]): string[][] {
+  const groups: { mean: number; puppies: string[] }[] = [];
+  for (const { puppy, mean } of merit) {
+    if (mean === null) continue;
+    const last = groups.at(-1);
+    if (last && Math.abs(last.mean - mean) <= LEVEL) last.puppies.push(puppy);
+    else groups.push({ mean, puppies: [puppy] });
+  }
+  return groups.map(({ puppies }) => puppies).filter(({ length }) => length > 1);
 }
 
 /** The highest pair that merit and plain mean put the opposite way round: [merit's choice, plain mean's choice]. */
 function firstDisagreement(merit: readonly Merit[]): readonly [string, string] | null {
   const judged = merit.filter((one): one is Merit & { readonly mean: number } => one.mean !== null);
   for (const [at, ahead] of judged.entries()) {
-    const rivals = judged.slice(at + 1).filter(({ mean, estimate }) => mean > ahead.mean + 1e-9 && estimate < ahead.estimate);
+    const rivals = judged.slice(at + 1).filter(({ mean, estimate }) => mean > ahead.mean + LEVEL && estimate < ahead.estimate);
     const [strongest] = rivals.sort((a, b) => b.mean - a.mean);
     if (strongest) return [ahead.puppy, strongest.puppy];
   }
@@ -96,10 +121,14 @@ function weightReason(question: PlainMeanQuestion, pair: readonly [string, strin
 
 /** True of every such difference, and claims no single cause. */
 function generalReason(panel: Panel, purpose: PurposeQuestion): string {
+  const gaps = isComplete(panel, purpose) ? '' : ', for the cells not scored';
+  return `: it allows for how far each seat’s scores can be relied on${gaps} and for chance in every score; no single seat accounts for the difference`;
+}
+
+/** Whether every seat that scored at all scored every puppy on all that counts. */
+function isComplete(panel: Panel, purpose: PurposeQuestion): boolean {
   const counted = panel.criteria.filter(({ key }) => (purpose.weights[key] ?? 0) > 0).length;
   const evaluators = new Set(panel.scores.map(({ evaluator }) => evaluator)).size;
   const cells = panel.scores.filter(({ criterion }) => (purpose.weights[criterion] ?? 0) > 0).length;
-  const complete = cells === counted * evaluators * panel.puppies.length;
-  const gaps = complete ? '' : ', for the cells not scored';
-  return `: it allows for how far each seat’s scores can be relied on${gaps} and for chance in every score; no single seat accounts for the difference`;
+  return cells === counted * evaluators * panel.puppies.length;
 }

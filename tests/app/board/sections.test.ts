@@ -5,6 +5,7 @@ import { facesOf } from '#app/_evaluation/facesOf';
 import { AsidesSection } from '../../../app/board/AsidesSection';
 import { EvaluatorsSection } from '../../../app/board/EvaluatorsSection';
 import { MeritSection } from '../../../app/board/MeritSection';
+import { RobustnessLines } from '../../../app/board/RobustnessPart';
 import { SecondResult } from '../../../app/board/SecondResult';
 import type { SectionProps } from '../../../app/board/AgreementSection';
 import type { BoardView } from '#lib/contract/boardView';
@@ -29,7 +30,7 @@ const evaluation: EvaluationView = {
 };
 
 const empty: BoardView = {
-  roundId: 'r', revealedAt: 0, anonymous: false, purposes: [], slots: [], agenda: [], criteria: [], checks: [], evaluators: [], asides: [], notes: [], choices: [], unfair: [], repeats: [],
+  roundId: 'r', revealedAt: 0, anonymous: false, purposes: [], slots: [], agenda: [], criteria: [], checks: [], evaluators: [], seatNotes: [], asides: [], notes: [], choices: [], unfair: [], repeats: [],
   notLocked: [], lateEntries: 0, looks: { answers: 0 }, lookSettings: { noise: 1, tieHalfWidth: 0.5 }, second: null, secondRoundCells: [], blindTo: [], engineVersion: '1',
 };
 
@@ -67,6 +68,25 @@ describe('sections of the board', () => {
       ['tab-working', 'false'],
       ['tab-companion', 'false'],
     ]);
+  });
+
+  it('ST3: beside the order stand what a reading is, what no interval holds, and how merit, chance, liking and scatter are made', () => {
+    const section = drawn(MeritSection, { purposes: [purpose('keep')] });
+    expect(textOf(section)).toContain('Fern leads for keep. One reading is one way things may truly be that fits these scores.');
+    expect(textOf(section)).toContain('What all seats share');
+    expect(drawnElements(section, 'dt').length).toBe(4);
+    expect(textOf(section)).toContain('less the litter’s mean');
+  });
+
+  it('ST4: how far the order holds is told kind by kind, and a kind without a line is left out', () => {
+    const lines = createElement(RobustnessLines, { found: { priors: [], without: ['Without the mentor the order stays as it is.'], settling: [] } });
+    expect([textOf(lines).includes('Without one seat'), textOf(lines).includes('the order stays as it is'), textOf(lines).includes('Other assumptions')]).toEqual([true, true, false]);
+    expect(textOf(createElement(RobustnessLines, { found: { priors: [], without: [], settling: [] } }))).toContain('nothing to compare');
+  });
+
+  it('ST4: what may be asked of how seats scored stands with them', () => {
+    const told = textOf(drawn(EvaluatorsSection, { evaluators: [evaluator('breeder')], seatNotes: ['The breeder and the mentor gave the same score in 80 of 96 cells.'] }));
+    expect(told).toContain('in 80 of 96 cells');
   });
 
   it('ST4: says the finding in the sentence of the result, and gives the picture the same words', () => {

@@ -44,7 +44,7 @@ const answers = [
 function revealed(change: Partial<Revealed> = {}): Revealed {
   const snapshot = change.snapshot ?? snapshotOf({ answers });
   return {
-    snapshot, first: snapshot, second: null, panel: panelFromSnapshot(snapshot), reconciliation, bands: { neck: 'low' }, profiles: [], holds: [], lateEntries: 2, restores: [],
+    snapshot, first: snapshot, second: null, panel: panelFromSnapshot(snapshot), reconciliation, bands: { neck: 'low' }, profiles: [], questions: { identical: [], reversed: [], scaleUse: [] }, holds: [], lateEntries: 2, restores: [],
     anonymous: false, viewerSeatId: mentor.id, looks: [], batches: { used: {}, agreed: 3 }, ...change,
   };
 }
@@ -154,6 +154,28 @@ describe('the board of a panel by roles', () => {
     expect(second?.sentence).toContain('The co-owner scores');
     const unseated = { ...reconciliation, evaluators: [evaluatorOf(id('0'))] };
     expect(shown({ reconciliation: unseated }).evaluators[0]?.sentence).toMatch(/^ scores about half a point above/);
+  });
+});
+
+describe('what the panel may want to ask of how seats scored', () => {
+  const questions: Revealed['questions'] = {
+    identical: [{ seats: [breeder.id, mentor.id], cells: 96, alike: 80, expected: 0.38, modelled: false, ...quince }],
+    reversed: [{ evaluator: coOwner.id, criterion: 'topline-and-loin', correlation: -0.9, puppies: 8, ...quince }],
+    scaleUse: [{ evaluator: mentor.id, slope: 1.62, low: 1.2, high: 2.1, ...quince }, { evaluator: coOwner.id, slope: 1.2, low: 0.9, high: 1.5 }, { evaluator: breeder.id, slope: 0.55, low: 0.3, high: 0.8 }, { evaluator: coOwner.id, slope: 1.5, low: 0.95, high: 2.2 }],
+  };
+
+  it('BL2: two who answer alike, a criterion upside down and a use of the scale far from the others are told in sentences', () => {
+    expect(shown({ questions }).seatNotes).toEqual([
+      'The breeder and the mentor gave the same score in 80 of 96 cells, where about 36 are to be expected in this panel. They may see alike, or have heard each other. The order does not allow for it; what it is without each of them stands under “How far this order holds”.',
+      `The co-owner ordered the 8 puppies on ${toplineName} against all the others, who agree among themselves: were the two ends of the scale taken for each other?`,
+      'The mentor uses about 1.6 times as much of the scale as the seats of this panel do on average: a way of scoring, not carelessness.',
+      'The breeder uses about 0.6 times as much of the scale as the seats of this panel do on average: a way of scoring, not carelessness.',
+    ]);
+    expect(shown().seatNotes).toEqual([]);
+  });
+
+  it('BL9: an anonymous panel is told none, since each names a seat', () => {
+    expect(shown({ questions, anonymous: true }).seatNotes).toEqual([]);
   });
 });
 

@@ -35,7 +35,7 @@ function caseOf(seed: number, missing: number): Case {
   };
   const sd = () => Math.exp(-0.7 + 0.9 * random.normal());
   const shared = {
-    puppy: sd(), puppyCriterion: sd(), evaluator: sd(), evaluatorCriterion: sd(), puppyFolded: sd(), evaluatorFolded: sd(), foldedNoise: Math.exp(0.4 * random.normal()), likingsAlike: false,
+    puppy: sd(), puppyCriterion: sd(), evaluator: sd(), evaluatorCriterion: sd(), puppyFolded: sd(), evaluatorFolded: sd(), foldedNoise: Math.exp(0.4 * random.normal()), likingsAlike: false, noiseRepeated: 0,
   };
   const sds = (seats: number) => ({ ...shared, liking: Array.from({ length: seats }, sd), noise: Array.from({ length: seats }, sd) });
   return { panel: { ...panel, scores: panel.scores.map((score) => ({ ...score, value: value(score) })) }, random, sds };

@@ -13,7 +13,7 @@ const asQuality: DegreeFold = ({ tables }) => tables.map(({ cells }) => cells);
 const named = (kind: string, count: number) => Array.from({ length: count }, (_, at) => `${kind}${at + 1}`);
 const shared = {
   puppy: 0.6, puppyCriterion: 0.4, evaluator: 0.7, evaluatorCriterion: 0.3, puppyFolded: 0.9, evaluatorFolded: 0.5, foldedNoise: 1.2,
-  likingsAlike: false,
+  likingsAlike: false, noiseRepeated: 0.6,
 };
 const liking = { seat1: 0.3, seat2: 0.9, seat3: 0.5 };
 const noise = { seat1: 0.8, seat2: 0.5, seat3: 1.1 };
@@ -37,12 +37,17 @@ function bySeat(seats: readonly string[], of: Readonly<Record<string, number>>):
   return seats.map((seat) => of[seat] ?? NaN);
 }
 
-it('ST3: the likelihood, means and covariances given the SDs are those of the model written out densely', () => {
+it.each([
+  {},
+  { seat3: 1, seat1: 0.7 },
+  { seat2: 1, seat1: 0.4, seat3: 0.8 },
+] as readonly Readonly<Record<string, number>>[])('ST3: the likelihood, means and covariances given the SDs are those of the model written out densely; repeating: %j', (repeats) => {
   const panel = examplePanel();
-  const design = panelDesign(panel, new Set(panel.criteria.map(({ key }) => key)), asQuality);
+  const untied = panelDesign(panel, new Set(panel.criteria.map(({ key }) => key)), asQuality);
+  const design = { ...untied, repeats: untied.seats.map((seat) => repeats[seat] ?? 0) };
   const sds = { ...shared, liking: bySeat(design.seats, liking), noise: bySeat(design.seats, noise) };
   const posterior = conditionalPosterior(design, meritPriors)(sds);
-  const dense = denseMeritModel(panel, meritPriors, { ...shared, liking, noise, rounding: { oneSided: 1 / 12, folded: 4 / 12 } });
+  const dense = denseMeritModel(panel, meritPriors, { ...shared, repeats, liking, noise, rounding: { oneSided: 1 / 12, folded: 4 / 12 } });
   expect(posterior.logLikelihood).toBeCloseTo(dense.logLikelihood, 9);
 
   const mean = effectsMean(design, posterior);

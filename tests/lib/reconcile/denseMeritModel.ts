@@ -15,7 +15,7 @@ export type DenseModel = {
   liking(puppy: string, evaluator: string): number;
 };
 
-type Sds = Omit<StandardDeviations, 'liking' | 'noise'> & { readonly liking: Readonly<Record<string, number>>; readonly noise: Readonly<Record<string, number>>; /** Variance of rounding a score, added to every noise. */ readonly rounding: { readonly oneSided: number; readonly folded: number } };
+type Sds = Omit<StandardDeviations, 'liking' | 'noise'> & { /** Share of its cells in which a seat repeats the one that has 1; none for the others. */ readonly repeats: Readonly<Record<string, number>>;  readonly liking: Readonly<Record<string, number>>; readonly noise: Readonly<Record<string, number>>; /** Variance of rounding a score, added to every noise. */ readonly rounding: { readonly oneSided: number; readonly folded: number } };
 
 export function denseMeritModel(panel: Panel, priors: MeritPriors, sds: Sds): DenseModel {
   const twoSided = new Map(panel.criteria.map(({ key, twoSided: folded }) => [key, folded]));
@@ -25,16 +25,24 @@ export function denseMeritModel(panel: Panel, priors: MeritPriors, sds: Sds): De
     const own = (folded(a.criterion) ? sds.puppyFolded : sds.puppyCriterion) ** 2;
     return (sameCriterion ? priors.criterionLevel ** 2 + (samePuppy ? own : 0) : 0) + (samePuppy ? sds.puppy ** 2 : 0);
   };
+  const loading = (seat: string, lasts: boolean) => {
+    const share = sds.repeats[seat] ?? 0;
+    return Math.min(Math.sqrt(0.99), lasts ? share / Math.sqrt(share ** 2 + (1 - share) ** 2) : share === 1 ? 1 : share > 0 ? sds.noiseRepeated : 0);
+  };
+  const togetherOf = (one: string, other: string, lasts: boolean) => (one === other ? 1 : loading(one, lasts) * loading(other, lasts));
   const heard = (a: PanelScore, b: PanelScore) => {
-    if (a.evaluator !== b.evaluator) return 0;
-    const liking = a.puppy === b.puppy ? (sds.liking[a.evaluator] ?? NaN) ** 2 : 0;
+    const together = togetherOf(a.evaluator, b.evaluator, true);
+    const liking = a.puppy === b.puppy ? (sds.liking[a.evaluator] ?? NaN) * (sds.liking[b.evaluator] ?? NaN) : 0;
     const own = (folded(a.criterion) ? sds.evaluatorFolded : sds.evaluatorCriterion) ** 2;
-    return sds.evaluator ** 2 + liking + (a.criterion === b.criterion ? own : 0);
+    return (a.evaluator === b.evaluator ? sds.evaluator ** 2 : 0) + together * (liking + (a.criterion === b.criterion ? own : 0));
   };
   const noise = (a: PanelScore, b: PanelScore) => {
-    if (a !== b) return 0;
-    const own = sds.noise[a.evaluator] ?? NaN;
-    return folded(a.criterion) ? (own * sds.foldedNoise) ** 2 + sds.rounding.folded : own ** 2 + sds.rounding.oneSided;
+    if (a.puppy !== b.puppy || a.criterion !== b.criterion) return 0;
+    const sd = ({ evaluator, criterion }: PanelScore) => {
+      const own = sds.noise[evaluator] ?? NaN;
+      return Math.sqrt(folded(criterion) ? (own * sds.foldedNoise) ** 2 + sds.rounding.folded : own ** 2 + sds.rounding.oneSided);
+    };
+    return togetherOf(a.evaluator, b.evaluator, false) * sd(a) * sd(b);
   };
   const { scores } = panel;
   const { inverse, logDeterminant } = inverted(scores.map((a) => scores.map((b) => truth(a, b) + heard(a, b) + noise(a, b))));
@@ -50,7 +58,7 @@ export function denseMeritModel(panel: Panel, priors: MeritPriors, sds: Sds): De
       return truth(cell(a), cell(b)) - times(cross(cell(a)), inverse.map((row) => times(row, right)));
     },
     liking: (puppy, evaluator) =>
-      times(scores.map((score) => (score.puppy === puppy && score.evaluator === evaluator ? (sds.liking[evaluator] ?? NaN) ** 2 : 0)), weighted),
+      times(scores.map((score) => (score.puppy === puppy ? togetherOf(score.evaluator, evaluator, true) * (sds.liking[evaluator] ?? NaN) * (sds.liking[score.evaluator] ?? NaN) : 0)), weighted),
   };
 }
 

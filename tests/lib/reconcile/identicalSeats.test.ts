@@ -61,8 +61,8 @@ describe('two seats that answer alike', () => {
   });
 
   it('ST4: what is said blames nobody and gives both figures', () => {
-    expect(identicalSeatsSentence({ seats: ['a', 'b'], cells: 96, alike: 80, expected: 0.38 }, { a: 'the breeder', b: 'the mentor' })).toBe(
-      'The breeder and the mentor gave the same score in 80 of 96 cells, where about 36 are to be expected in this panel. They may see alike, or have heard each other; if so they count for little more than one.',
+    expect(identicalSeatsSentence({ seats: ['a', 'b'], cells: 96, alike: 80, expected: 0.38, modelled: true }, { a: 'the breeder', b: 'the mentor' })).toBe(
+      'The breeder and the mentor gave the same score in 80 of 96 cells, where about 36 are to be expected in this panel. They may see alike, or have heard each other. The order takes what they have in common as one opinion; what it is without each of them stands under “How far this order holds”.',
     );
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { drawColumn, drawSummary } from '#lib/reconcile/drawEstimate';
+import { conditionalPosterior } from '#lib/reconcile/conditionalPosterior';
 import { effectsDeviation, effectsDrawSize, effectsTranspose } from '#lib/reconcile/effectsDraw';
 import type { JointDraws } from '#lib/reconcile/jointDraws';
 import { createLikingPlaces, type LikingPlaces } from '#lib/reconcile/likingPlaces';
@@ -7,6 +8,7 @@ import { lookedDraws } from '#lib/reconcile/lookedDraws';
 import { answerChance } from '#lib/reconcile/lookLikelihood';
 import { lookSettings } from '#lib/reconcile/lookSettings';
 import type { LookAnswer } from '#lib/reconcile/panel';
+import { meritPriors } from '#lib/reconcile/meritPriors';
 import { reconcile, reconcileSettings } from '#lib/reconcile/reconcile';
 import { strangerLikingSd } from '#lib/reconcile/rowWriter';
 import { scorePosterior, type ScorePosterior } from '#lib/reconcile/scorePosterior';
@@ -101,14 +103,16 @@ describe('given the SDs', () => {
     lookedDraws(only, { purposes: question.purposes, looks, watched: [], places }, { ...reconcileSettings, sampling: { pairs } }).draws;
   const places = (...names: readonly string[]) => design.puppies.flatMap((puppy, at) => (names.includes(puppy) ? [at] : []));
 
-  it('ST3: likings and merits are read off the standard normals by rows that are the transpose of the draw', () => {
+  it.each([[], [1, 0.7]])('ST3: likings and merits are read off the standard normals by rows that are the transpose of the draw; repeating: %s %s', (...repeated) => {
+    const tied = { ...design, repeats: design.seats.map((_, at) => repeated[at] ?? 0) };
+    const given = conditionalPosterior(tied, meritPriors)({ ...posterior.sds, noiseRepeated: 0.6 });
     const random = createSeededRandom(3);
     const draw = (length: number) => Float64Array.from({ length }, () => random.normal());
     const form = { liking: draw(design.pairs.puppies.length), standing: draw(design.criteria.length * design.puppies.length) };
-    const row = effectsTranspose(design, posterior, form);
+    const row = effectsTranspose(tied, given, form);
     for (let tried = 0; tried < 5; tried += 1) {
-      const z = draw(effectsDrawSize(design));
-      const { liking, standing } = effectsDeviation(design, posterior, z);
+      const z = draw(effectsDrawSize(tied));
+      const { liking, standing } = effectsDeviation(tied, given, z);
       const read = liking.reduce((sum, value, at) => sum + value * (form.liking[at] ?? NaN), 0) + standing.reduce((sum, value, at) => sum + value * (form.standing[at] ?? NaN), 0);
       expect(row.reduce((sum, value, at) => sum + value * (z[at] ?? NaN), 0)).toBeCloseTo(read, 9);
     }

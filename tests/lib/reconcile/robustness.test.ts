@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { reconcile, reconcileSettings } from '#lib/reconcile/reconcile';
 import { robustness } from '#lib/reconcile/robustness';
-import { priorsSentence, settlingSentence, withoutSentence } from '#lib/reconcile/sentences/robustnessSentences';
+import { priorsSentence, reversedSentence, settlingSentence, withoutSentence } from '#lib/reconcile/sentences/robustnessSentences';
 import { examplePanel, questionOf } from './examplePanel';
 
 const panel = examplePanel({ puppies: 5, evaluators: 3, oneSided: 4, twoSided: 2, missing: 0, seed: 12 });
@@ -53,11 +53,15 @@ describe('what else the numbers might have been', () => {
 describe('what is said of it', () => {
   const names = { f: 'Fern', m: 'Moss', two: 'place 2', v: 'the vet' };
   it('ST4: ranges, shares and changes as they are, and nothing where nothing changes', () => {
-    expect(priorsSentence({ slot: 'two', puppy: 'f', low: 0.721, high: 0.834 }, names)).toBe('With all assumed spreads halved or doubled, Fern is the best of those eligible in 72 to 83 of 100 readings.');
+    expect(priorsSentence({ slot: 'two', puppy: 'f', low: 0.721, high: 0.834 }, names)).toBe('Place 2: with all assumed spreads halved or doubled, Fern is the best of those eligible in 72 to 83 of 100 readings.');
     expect(priorsSentence({ slot: 'two', puppy: 'f', low: 0.724, high: 0.72 }, names)).toContain('in 72 of 100 readings as well');
-    expect(settlingSentence({ slot: 'two', evaluator: 0.31, look: 0.12 }, names)).toBe('One more evaluator who scores all puppies would settle place 2 in about 31 of 100 cases, one look by every seat at the two likeliest in about 12.');
-    const without = { evaluator: 'v', orders: [], slots: [{ slot: 'two', puppy: 'm', probability: 0.55 }] };
-    expect(withoutSentence(without, [{ slot: 'two', puppy: 'f' }], names)).toBe('Without the vet, place 2 would lean to Moss (55 of 100 readings).');
-    expect(withoutSentence(without, [{ slot: 'two', puppy: 'm' }], names)).toBeNull();
+    expect(settlingSentence({ slot: 'two', evaluator: 0.31, look: 0.12, cases: 200 }, names)).toBe('One more evaluator who scores all puppies on every criterion would settle place 2 in about 31 of 100 cases, one look by every seat at the two likeliest in about 12 (200 cases drawn).');
+    const without = { evaluator: 'v', orders: [{ purpose: 'show', puppies: ['m', 'f'] }], slots: [{ slot: 'two', puppy: 'm', probability: 0.55 }] };
+    const now = (puppies: readonly string[], puppy: string) => ({ orders: [{ purpose: 'show', puppies }], slots: [{ slot: 'two', puppy }] });
+    expect(withoutSentence(without, now(['f', 'm'], 'f'), names)).toBe('Without the vet the order is Moss and Fern; place 2 would lean to Moss (55 of 100 readings).');
+    expect(withoutSentence(without, now(['m', 'f'], 'f'), names)).toBe('Without the vet place 2 would lean to Moss (55 of 100 readings).');
+    expect(withoutSentence(without, now(['m', 'f'], 'm'), names)).toBe('Without the vet the order stays as it is.');
+    expect(reversedSentence({ evaluator: 'v', criterion: 'ears', correlation: -0.9, puppies: 8 }, names))
+      .toBe('The vet ordered the 8 puppies on ears against all the others, who agree among themselves: were the two ends of the scale taken for each other?');
   });
 });

@@ -3,7 +3,10 @@ import { scenarios } from '#lib/reconcile/calibration/scenarios';
 import { simulateLitter } from '#lib/reconcile/calibration/simulateLitter';
 import type { Panel } from '#lib/reconcile/panel';
 import { reversedCriteria, scaleUse } from '#lib/reconcile/scaleUse';
+import { seatQuestions } from '#lib/reconcile/seatQuestions';
+import { scaleUseSentence } from '#lib/reconcile/sentences/robustnessSentences';
 import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
+import { fullSize } from '#tests/support/faultSize';
 
 const plain = scenarios.find(({ key }) => key === 'plain') ?? expect.fail();
 const simulated = (seed: number) => simulateLitter(plain, createSeededRandom(seedFromNumbers([55, seed]))).panel;
@@ -36,6 +39,18 @@ describe('use of the scale', () => {
     expect(worst).toBeLessThan(0.25);
     expect(widest).toBeGreaterThanOrEqual(30);
     expect(ordered).toBeGreaterThan(20);
+  });
+
+  it('ST4: it is said of few panels whose seats use the scale alike, of most where one uses 1.8 and another 0.4, and never in figures no scale holds', () => {
+    const told = (panel: Panel) => seatQuestions(panel).scaleUse.flatMap((one) => scaleUseSentence(one, {}) ?? []);
+    const kinds = ['plain', 'flat', 'degrees', 'copier'].flatMap((key) => scenarios.filter((one) => one.key === key));
+    for (const kind of kinds) {
+      const panels = Array.from({ length: fullSize ? 40 : 12 }, (_, seed) => simulateLitter(kind, createSeededRandom(seedFromNumbers([56, seed]))).panel);
+      expect(panels.filter((panel) => told(panel).length > 0).length, kind.key).toBeLessThanOrEqual(fullSize ? 4 : 1);
+      for (const { slope } of panels.flatMap((panel) => scaleUse(panel))) expect(Math.abs(Math.log(slope)), kind.key).toBeLessThan(Math.log(3));
+    }
+    const apart = Array.from({ length: 12 }, (_, seed) => told(stretched(simulated(seed), [0.4, 0.8, 1.2, 1.8])));
+    expect(apart.filter((lines) => lines.length > 0).length).toBeGreaterThan(6);
   });
 
   it('ST1: two seats, no scores, and puppies all alike give no slopes', () => {

@@ -18,6 +18,7 @@ const allowed: Readonly<Record<string, readonly Stage[]>> = {
   'board.get': ['revealed', 'sealed'],
   'board.hands': always,
   'board.notes': always,
+  'board.robustness': ['revealed', 'sealed'],
   'card.importScores': ['open'],
   'card.lock': ['open'],
   'card.mine': always,

@@ -37,6 +37,16 @@ describe('why the order differs from the plain mean', () => {
     );
   });
 
+  it('ST4: on complete cards where no seat stands out the order is told as the plain mean’s; not with a gap, an odd seat or level means', () => {
+    const complete = panelOf({ fv: [5, 5], fo: [5, 5], fh: [5, 5], mv: [5, 4], mo: [4, 5], mh: [4, 4], sv: [3, 3], so: [3, 4], sh: [4, 4] });
+    const same = resultOf([['f', 0.3, 0.9], ['m', 0.1, 0.2], ['s', -0.4, -1.1]]);
+    const said = (change: Partial<Parameters<typeof plainMeanSentence>[0]>) => plainMeanSentence({ panel: complete, purpose, result: same, evaluators: seats({}), names, ...change });
+    expect(said({})).toBe('Every card is complete and no seat stands out: the order is the plain mean’s.');
+    expect(said({ panel: { ...complete, scores: complete.scores.slice(1) } })).toBe('The plain mean gives the same order.');
+    expect(said({ evaluators: seats({ v: { liking: about(1.6, 0.6), standsOut: { liking: 0.9, noise: 0 } } }) })).toBe('The plain mean gives the same order.');
+    expect(said({ result: resultOf([['f', 0.3, 0.5], ['m', 0.1, 0.5], ['s', -0.4, -1]]) })).toBe('The plain mean gives the same order, but holds Fern and Moss for equal.');
+  });
+
   it('ST4: names the severe seat that scored the one and missed the other', () => {
     const panel = panelOf({ fv: [3, 3], fo: [5, 5], fh: [5, 5], mo: [5, 5], mh: [4, 5] });
     const severe = seats({ v: { severity: about(-1.4, 0.5) } });
