@@ -35,7 +35,7 @@ export const evaluationRows = {
     id, litter_id: id, sheet_id: id, frozen_sheet: json, name: words, held_on: daySchema, medium: key, table_note: words, phase: z.enum(['deciding', 'sealed']), showing_order: json,
     created_at: number, sealed_at: number.nullable(),
   }),
-  seat: z.strictObject({ id, ...own, position: number, label: words, kind: key, leads: flag, picks: flag, organises: flag, reads: flag, interest: words, owner: flag }),
+  seat: z.strictObject({ id, ...own, position: number, label: words, kind: key, leads: flag, picks: flag, organises: flag, reads: flag, interest: words, owner: flag, paper: flag }),
   /** A null seat is the owner's; of hers nothing but the id leaves. */
   device: z.strictObject({ id, seat_id: id.nullable(), created_at: number, revoked_at: number.nullable(), generation: number, came_by: key }),
   removal: z.strictObject({ seat_id: id, at: number, done: z.literal(1) }),
@@ -58,6 +58,8 @@ export const evaluationRows = {
     id, round_id: id, ...made, subject: id, field: key, counter: number, body: json, value: number.nullable(), status: key, made_at: number, received_at: number,
   }),
   answer: z.strictObject({ round_id: id, ...made, subject: id, field: key, counter: number, entry_id: id, body: json, value: number.nullable() }),
+  /** In the order in which they were typed: of one showing the newest counts. */
+  paper_card: z.strictObject({ id, round_id: id, ...made, showing_id: id, answers: number, at: number }),
   snapshot: z.strictObject({ id, round_id: id, body: json, revealed_at: number }),
   look_batch: z.strictObject({ id, ...own, slot_id: id, position: number, state: z.literal('revealed'), medium: key, opened_at: number, revealed_at: number }),
   look: z.strictObject({ id, batch_id: id, position: number, first_puppy_id: id, second_puppy_id: id, first_on_left: flag, repeat: flag }),

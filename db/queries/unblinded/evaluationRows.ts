@@ -7,7 +7,7 @@ const ofRounds = 'round_id IN (SELECT id FROM round WHERE evaluation_id = @id)';
 const seats = 'SELECT id FROM seat WHERE evaluation_id = @id';
 const ofPhotos = 'photo_id IN (SELECT id FROM photo WHERE evaluation_id = @id)';
 const litterOf = '(SELECT litter_id FROM evaluation WHERE id = @id)';
-const madeBy = ['entry', 'look_answer', 'discussion_note', 'photo_pointer', 'photo_measurement'].map((table) => `SELECT device_id FROM ${table} WHERE seat_id IN (${seats})`).join(' UNION ');
+const madeBy = ['entry', 'paper_card', 'look_answer', 'discussion_note', 'photo_pointer', 'photo_measurement'].map((table) => `SELECT device_id FROM ${table} WHERE seat_id IN (${seats})`).join(' UNION ');
 
 /** Which rows of each table belong to one evaluation. */
 const belongs: Readonly<Record<Exclude<EvaluationTable, 'result'>, string>> = {
@@ -32,6 +32,7 @@ const belongs: Readonly<Record<Exclude<EvaluationTable, 'result'>, string>> = {
   commitment: ofRounds,
   entry: ofRounds,
   answer: ofRounds,
+  paper_card: ofRounds,
   snapshot: ofRounds,
   look_batch: ofEvaluation,
   look: `batch_id IN (SELECT id FROM look_batch WHERE ${ofEvaluation})`,
