@@ -1,6 +1,6 @@
 import type { BoardView } from '#lib/contract/boardView';
 import type { PurposeKey } from '#lib/contract/setup';
-import type { AgreementBand } from '#lib/reconcile/agreementBand';
+import type { AgreementBand } from '#lib/reconcile/agreement/agreementBand';
 import { readings } from '#lib/reconcile/sentences/readings';
 import type { Faces } from '../_evaluation/facesOf';
 import { DataTable } from '../_parts/DataTable';

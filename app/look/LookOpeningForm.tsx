@@ -6,7 +6,7 @@ import { useState } from 'react';
 import type { BoardView } from '#lib/contract/boardView';
 import type { SlotView } from '#lib/contract/evaluationView';
 import type { LookView } from '#lib/contract/lookView';
-import { closeCallThresholds } from '#lib/reconcile/slotResults';
+import { closeCallThresholds } from '#lib/reconcile/merit/slotResults';
 import { useTRPC } from '../_data/trpc';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import type { Faces } from '../_evaluation/facesOf';

@@ -1,5 +1,5 @@
 import type { CoefficientsView } from '../contract/boardView';
-import type { Agreement } from '../reconcile/agreement';
+import type { Agreement } from '#lib/reconcile/agreement/agreement';
 import type { CoefficientResult } from '../stats/coefficient';
 
 /** The drawer: every coefficient under one flat name, "alpha.ordinal", "icc.A,1". */

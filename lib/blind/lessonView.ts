@@ -2,9 +2,9 @@ import type { LessonView } from '../contract/lesson';
 import type { PracticeAnswer, PracticeView } from '../contract/practice';
 import type { Snapshot } from '../contract/snapshot';
 import type { EvaluationFacts, SeatFacts } from '../evaluation/facts';
-import { lesson } from '../reconcile/lesson';
-import { lessonPick } from '../reconcile/lessonPick';
-import { panelFromSnapshot } from '../reconcile/panelFromSnapshot';
+import { lesson } from '#lib/reconcile/lesson/lesson';
+import { lessonPick } from '#lib/reconcile/lesson/lessonPick';
+import { panelFromSnapshot } from '#lib/reconcile/panel/panelFromSnapshot';
 import { lessonPickSentence, lessonSentences } from '../reconcile/sentences/lessonSentences';
 import { practiceCriteria } from '../sheet/shippedSheets';
 

@@ -1,8 +1,8 @@
 import type { RobustnessView } from '../contract/boardView';
 import type { PurposeKey } from '../contract/setup';
 import type { Snapshot } from '../contract/snapshot';
-import type { Reconciliation } from '../reconcile/reconciliation';
-import type { Robustness } from '../reconcile/robustness';
+import type { Reconciliation } from '#lib/reconcile/merit/reconciliation';
+import type { Robustness } from '#lib/reconcile/merit/robustness';
 import { priorsSentence, settlingSentence, withoutSentence } from '../reconcile/sentences/robustnessSentences';
 
 type RevealedRobustness = {

@@ -1,10 +1,10 @@
 import { spawnSync } from 'node:child_process';
 import { parseArgs } from 'node:util';
-import { agreement } from '#lib/reconcile/agreement';
+import { agreement } from '#lib/reconcile/agreement/agreement';
 import { scenarios } from '#lib/reconcile/calibration/scenarios';
 import { simulateLitter } from '#lib/reconcile/calibration/simulateLitter';
-import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
-import { reconcile } from '#lib/reconcile/reconcile';
+import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel/panel';
+import { reconcile } from '#lib/reconcile/merit/reconcile';
 import { coefficientInterval } from '#lib/stats/coefficientInterval';
 import { crossedComponents, type CrossedScore } from '#lib/stats/crossedComponents';
 import { intraclassCorrelations } from '#lib/stats/intraclassCorrelation';

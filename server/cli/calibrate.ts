@@ -7,8 +7,8 @@ import { judgeScenario, type ScenarioVerdict } from '#lib/reconcile/calibration/
 import { lookScenario, scenarios, smallPanel, type Scenario } from '#lib/reconcile/calibration/scenarios';
 import { simulationBasedCalibration, type RankCounts } from '#lib/reconcile/calibration/simulationBasedCalibration';
 import { pairsProposed } from '#lib/evaluation/decideLook';
-import { meritPriors } from '#lib/reconcile/meritPriors';
-import { reconcileSettings } from '#lib/reconcile/reconcile';
+import { meritPriors } from '#lib/reconcile/merit/meritPriors';
+import { reconcileSettings } from '#lib/reconcile/merit/reconcile';
 import { type CliOutput, processOutput, textColumns } from './cliOutput';
 
 /** Never looked at while the model was made. */

@@ -1,8 +1,8 @@
-import { agreement, type Agreement } from '#lib/reconcile/agreement';
-import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
-import { plainMeans } from '#lib/reconcile/plainMean';
-import { reconcile } from '#lib/reconcile/reconcile';
-import type { Chance, Estimate, Undefined } from '#lib/reconcile/reconciliation';
+import { agreement, type Agreement } from '#lib/reconcile/agreement/agreement';
+import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel/panel';
+import { plainMeans } from '#lib/reconcile/panel/plainMean';
+import { reconcile } from '#lib/reconcile/merit/reconcile';
+import type { Chance, Estimate, Undefined } from '#lib/reconcile/merit/reconciliation';
 import type { ReconcileOptions } from './reconcileOptions';
 
 export type Interval = { readonly value: number; readonly low: number; readonly high: number } | Undefined;

@@ -1,4 +1,4 @@
-import type { DegreeCosts } from '#lib/reconcile/degreeCost';
+import type { DegreeCosts } from '#lib/reconcile/panel/degreeCost';
 import { readArguments } from './readArguments';
 
 export type ReconcileOptions = {

@@ -4,7 +4,7 @@ import type { EntryBody } from '#lib/contract/entry';
 import type { EvaluationFiles } from '#lib/contract/evaluationFiles';
 import type { LookView } from '#lib/contract/lookView';
 import type { Snapshot } from '#lib/contract/snapshot';
-import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
+import { panelFromSnapshot } from '#lib/reconcile/panel/panelFromSnapshot';
 
 export type Kept = {
   readonly first: Snapshot;

@@ -1,5 +1,5 @@
-import type { DegreeCosts } from '#lib/reconcile/degreeCost';
-import type { Panel } from '#lib/reconcile/panel';
+import type { DegreeCosts } from '#lib/reconcile/panel/degreeCost';
+import type { Panel } from '#lib/reconcile/panel/panel';
 import { type CsvError, type CsvFault, type Field, firstFault, parseTable, type TableRow } from './parseTable';
 
 export const scoreColumns = ['puppy', 'evaluator', 'criterion', 'score'] as const;

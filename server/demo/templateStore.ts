@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
+import { ENGINE_VERSION } from '#lib/reconcile/merit/reconcile';
 import { fullSheet, shortSheet } from '#lib/sheet/shippedSheets';
 import { buildTemplate, type TemplateParts } from './buildTemplate';
 import { isoDay } from './scenario';

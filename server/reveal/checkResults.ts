@@ -4,12 +4,12 @@ import { findResult, listResultKeys } from '#db/queries/results';
 import { getEvaluationFacts } from '#db/queries/evaluations';
 import type { PromisedEvaluation } from '#lib/proof/promises';
 import { sameNumbers } from '#lib/proof/sameNumbers';
-import { agreement } from '#lib/reconcile/agreement';
-import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
-import { reconcile } from '#lib/reconcile/reconcile';
-import { repeatsFromSnapshot } from '#lib/reconcile/repeatsFromSnapshot';
-import { showingOrders } from '#lib/reconcile/showingOrders';
-import { seatQuestions } from '#lib/reconcile/seatQuestions';
+import { agreement } from '#lib/reconcile/agreement/agreement';
+import { evaluatorProfile } from '#lib/reconcile/seats/evaluatorProfile';
+import { reconcile } from '#lib/reconcile/merit/reconcile';
+import { repeatsFromSnapshot } from '#lib/reconcile/panel/repeatsFromSnapshot';
+import { showingOrders } from '#lib/reconcile/panel/showingOrders';
+import { seatQuestions } from '#lib/reconcile/seats/seatQuestions';
 import { bandsOf, type Computed, resultKey, resultQuestion, type ResultQuestion } from './results';
 
 export type ResultFault = { readonly id: string; readonly words: string };

@@ -7,9 +7,9 @@ import { DomainError } from '#lib/errors';
 import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
 import { lessonSeats } from '#lib/evaluation/rounds';
 import { markReader } from '#lib/evaluation/seats';
-import { lesson } from '#lib/reconcile/lesson';
-import { lessonProgress, type LessonProgress } from '#lib/reconcile/lessonProgress';
-import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
+import { lesson } from '#lib/reconcile/lesson/lesson';
+import { lessonProgress, type LessonProgress } from '#lib/reconcile/lesson/lessonProgress';
+import { panelFromSnapshot } from '#lib/reconcile/panel/panelFromSnapshot';
 import type { Runtime } from '../runtime';
 import { readSnapshot } from './results';
 

@@ -7,10 +7,10 @@ import type { LookView } from '#lib/contract/lookView';
 import { firstOnLeftFor, type LookMedium, mayAnswerLook, pairsProposed } from '#lib/evaluation/decideLook';
 import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
 import { readsOnly } from '#lib/evaluation/seats';
-import type { LookBatch, LooksAsk } from '#lib/reconcile/chooseLooks';
-import type { ShownLook } from '#lib/reconcile/lookArrangement';
-import { ENGINE_VERSION } from '#lib/reconcile/reconcile';
-import type { Undefined } from '#lib/reconcile/reconciliation';
+import type { LookBatch, LooksAsk } from '#lib/reconcile/looks/chooseLooks';
+import type { ShownLook } from '#lib/reconcile/looks/lookArrangement';
+import { ENGINE_VERSION } from '#lib/reconcile/merit/reconcile';
+import type { Undefined } from '#lib/reconcile/merit/reconciliation';
 import type { Runtime } from '../runtime';
 import { resultQuestion } from './results';
 

@@ -1,11 +1,11 @@
 import { parentPort } from 'node:worker_threads';
 import { invariant } from '#lib/invariant';
-import { agreement } from '#lib/reconcile/agreement';
-import { chooseLooks } from '#lib/reconcile/chooseLooks';
-import { evaluatorProfile } from '#lib/reconcile/evaluatorProfile';
-import { reconcile } from '#lib/reconcile/reconcile';
-import { robustness } from '#lib/reconcile/robustness';
-import { seatQuestions } from '#lib/reconcile/seatQuestions';
+import { agreement } from '#lib/reconcile/agreement/agreement';
+import { chooseLooks } from '#lib/reconcile/looks/chooseLooks';
+import { evaluatorProfile } from '#lib/reconcile/seats/evaluatorProfile';
+import { reconcile } from '#lib/reconcile/merit/reconcile';
+import { robustness } from '#lib/reconcile/merit/robustness';
+import { seatQuestions } from '#lib/reconcile/seats/seatQuestions';
 import type { Job, JobMessage, JobReply } from './reconciler';
 
 invariant(parentPort, 'the statistics run in a worker thread');

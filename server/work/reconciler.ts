@@ -1,10 +1,10 @@
-import type { Agreement } from '#lib/reconcile/agreement';
-import type { LookBatch, LooksAsk } from '#lib/reconcile/chooseLooks';
-import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/evaluatorProfile';
-import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel';
-import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
-import type { Robustness } from '#lib/reconcile/robustness';
-import type { SeatQuestions } from '#lib/reconcile/seatQuestions';
+import type { Agreement } from '#lib/reconcile/agreement/agreement';
+import type { LookBatch, LooksAsk } from '#lib/reconcile/looks/chooseLooks';
+import type { EvaluatorProfile, ProfileSource } from '#lib/reconcile/seats/evaluatorProfile';
+import type { Panel, ReconcileQuestion } from '#lib/reconcile/panel/panel';
+import type { Reconciliation, Undefined } from '#lib/reconcile/merit/reconciliation';
+import type { Robustness } from '#lib/reconcile/merit/robustness';
+import type { SeatQuestions } from '#lib/reconcile/seats/seatQuestions';
 
 /** The statistics, off the server's own loop. Same question, same answer (ST2). */
 export type Reconciler = {

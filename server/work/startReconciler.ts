@@ -1,10 +1,10 @@
 import { Worker } from 'node:worker_threads';
-import type { Agreement } from '#lib/reconcile/agreement';
-import type { LookBatch } from '#lib/reconcile/chooseLooks';
-import type { EvaluatorProfile } from '#lib/reconcile/evaluatorProfile';
-import type { Reconciliation, Undefined } from '#lib/reconcile/reconciliation';
-import type { Robustness } from '#lib/reconcile/robustness';
-import type { SeatQuestions } from '#lib/reconcile/seatQuestions';
+import type { Agreement } from '#lib/reconcile/agreement/agreement';
+import type { LookBatch } from '#lib/reconcile/looks/chooseLooks';
+import type { EvaluatorProfile } from '#lib/reconcile/seats/evaluatorProfile';
+import type { Reconciliation, Undefined } from '#lib/reconcile/merit/reconciliation';
+import type { Robustness } from '#lib/reconcile/merit/robustness';
+import type { SeatQuestions } from '#lib/reconcile/seats/seatQuestions';
 import type { Job, JobMessage, JobReply, Reconciler } from './reconciler';
 
 type Waiting = { readonly resolve: (value: unknown) => void; readonly reject: (fault: Error) => void };

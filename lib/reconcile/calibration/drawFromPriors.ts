@@ -1,7 +1,7 @@
 import type { SeededRandom } from '#lib/stats/seededRandom';
-import { PUPPY_POWER, type MeritPriors, type PanelSpread } from '../meritPriors';
-import type { Panel, PanelScore } from '../panel';
-import { floored } from '../varianceParameters';
+import { PUPPY_POWER, type MeritPriors, type PanelSpread } from '../merit/meritPriors';
+import type { Panel, PanelScore } from '../panel/panel';
+import { floored } from '../merit/varianceParameters';
 
 /** The SDs of one drawn world, in units u. */
 type DrawnDeviations = {

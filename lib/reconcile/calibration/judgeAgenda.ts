@@ -1,13 +1,13 @@
 import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
-import { drawColumn } from '../drawEstimate';
-import type { JointDraws } from '../jointDraws';
-import { createLikingPlaces } from '../likingPlaces';
-import { lookedDraws } from '../lookedDraws';
-import type { ReconcileQuestion } from '../panel';
-import { bestChances, type WeightedMerits } from '../rankChances';
-import { reconcile, reconcileSettings, type ReconcileSettings } from '../reconcile';
-import type { AgendaItem, Reconciliation } from '../reconciliation';
-import { scorePosterior, type ScorePosterior } from '../scorePosterior';
+import { drawColumn } from '../merit/drawEstimate';
+import type { JointDraws } from '../merit/jointDraws';
+import { createLikingPlaces } from '../merit/likingPlaces';
+import { lookedDraws } from '../looks/lookedDraws';
+import type { ReconcileQuestion } from '../panel/panel';
+import { bestChances, type WeightedMerits } from '../merit/rankChances';
+import { reconcile, reconcileSettings, type ReconcileSettings } from '../merit/reconcile';
+import type { AgendaItem, Reconciliation } from '../merit/reconciliation';
+import { scorePosterior, type ScorePosterior } from '../merit/scorePosterior';
 import type { Scenario } from './scenarios';
 import { simulateLitter, type SimulatedLitter } from './simulateLitter';
 

@@ -1,9 +1,9 @@
 import { createSeededRandom, seedFromNumbers } from '#lib/stats/seededRandom';
-import type { LookSettings } from '../lookSettings';
-import { reconcile, reconcileSettings } from '../reconcile';
+import type { LookSettings } from '../looks/lookSettings';
+import { reconcile, reconcileSettings } from '../merit/reconcile';
 import { pairCalibration, type Calibration, type Stated } from './pairCalibration';
 import type { Scenario } from './scenarios';
-import { scorePosterior } from '../scorePosterior';
+import { scorePosterior } from '../merit/scorePosterior';
 import { simulatedLook } from './simulatedLook';
 import { simulateLitter } from './simulateLitter';
 

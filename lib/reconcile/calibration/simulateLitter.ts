@@ -1,5 +1,5 @@
 import type { SeededRandom } from '#lib/stats/seededRandom';
-import type { Panel, PanelScore } from '../panel';
+import type { Panel, PanelScore } from '../panel/panel';
 import { panelSpread, type Scenario, type SimulatedEvaluator } from './scenarios';
 
 export type SimulatedLitter = {

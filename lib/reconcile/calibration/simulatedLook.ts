@@ -1,5 +1,5 @@
-import type { LookSettings } from '../lookSettings';
-import type { LookAnswer } from '../panel';
+import type { LookSettings } from '../looks/lookSettings';
+import type { LookAnswer } from '../panel/panel';
 import type { SimulatedLitter } from './simulateLitter';
 
 export type LookEvent = {

@@ -1,13 +1,13 @@
 import { chiSquareUpperTail } from '#lib/stats/chiSquareDistribution';
 import { createSeededRandom, seedFromNumbers, type SeededRandom } from '#lib/stats/seededRandom';
-import { dealtPoints, jointDraws } from '../jointDraws';
-import { noLooks } from '../lookPlan';
-import type { MeritPriors } from '../meritPriors';
-import type { DegreeFold } from '../foldDegrees';
-import { panelDesign } from '../panelDesign';
-import { purposeWeights } from '../purposeWeights';
-import { reconcileSettings } from '../reconcile';
-import { varianceDraws } from '../varianceDraws';
+import { dealtPoints, jointDraws } from '../merit/jointDraws';
+import { noLooks } from '../looks/lookPlan';
+import type { MeritPriors } from '../merit/meritPriors';
+import type { DegreeFold } from '../merit/foldDegrees';
+import { panelDesign } from '../merit/panelDesign';
+import { purposeWeights } from '../panel/purposeWeights';
+import { reconcileSettings } from '../merit/reconcile';
+import { varianceDraws } from '../merit/varianceDraws';
 import { drawFromPriors, type WorldSize } from './drawFromPriors';
 
 /** Where the truth stood among the posterior draws, over many drawn worlds: even counts when the posterior is right. */

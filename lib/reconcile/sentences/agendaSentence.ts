@@ -1,5 +1,5 @@
-import type { Panel } from '../panel';
-import type { AgendaItem } from '../reconciliation';
+import type { Panel } from '../panel/panel';
+import type { AgendaItem } from '../merit/reconciliation';
 import { capitalised, nameOf, readings, type Names } from './readings';
 
 export type AgendaWords = {

@@ -1,4 +1,4 @@
-import type { SlotResult } from '../reconciliation';
+import type { SlotResult } from '../merit/reconciliation';
 import { capitalised, listed, nameOf, readings, type Names } from './readings';
 
 /** What a slot's chances amount to: "Too close to call between Fern (60 of 100 readings), Moss (31) and Sorrel (5)." */

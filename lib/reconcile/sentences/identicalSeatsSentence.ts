@@ -1,4 +1,4 @@
-import type { IdenticalSeats } from '../identicalSeats';
+import type { IdenticalSeats } from '../seats/identicalSeats';
 import { capitalised, listed, nameOf, type Names } from './readings';
 
 /** "The breeder and the mentor gave the same score in 80 of 96 cells, where about 36 are to be expected in this panel: have they heard each other? …" */

@@ -1,5 +1,5 @@
-import type { Lesson } from '../lesson';
-import type { LessonPick } from '../lessonPick';
+import type { Lesson } from '../lesson/lesson';
+import type { LessonPick } from '../lesson/lessonPick';
 import { capitalised, listed, nameOf, type Names } from './readings';
 
 const points = (value: number): string => Math.abs(value).toFixed(1);

@@ -1,4 +1,4 @@
-import type { LookVerdict } from '../lookVerdict';
+import type { LookVerdict } from '../looks/lookVerdict';
 import { capitalised, listed, nameOf, readings, type Names } from './readings';
 
 /**

@@ -1,4 +1,4 @@
-import type { LooksAlone } from '../looksAlone';
+import type { LooksAlone } from '../looks/looksAlone';
 import { capitalised, listed, nameOf, type Names } from './readings';
 
 /**

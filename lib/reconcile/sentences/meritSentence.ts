@@ -1,5 +1,5 @@
-import { closeCallThresholds } from '../slotResults';
-import type { PurposeResult } from '../reconciliation';
+import { closeCallThresholds } from '../merit/slotResults';
+import type { PurposeResult } from '../merit/reconciliation';
 import { capitalised, nameOf, readings, type Names } from './readings';
 
 /** Who comes first for a purpose, and how surely: "Fern comes first in 60 of 100 readings of these scores, Moss in 31: too close to call." */

@@ -1,5 +1,5 @@
-import { closeCallThresholds } from '../slotResults';
-import type { PurposeResult } from '../reconciliation';
+import { closeCallThresholds } from '../merit/slotResults';
+import type { PurposeResult } from '../merit/reconciliation';
 import { capitalised, nameOf, readings, type Names } from './readings';
 
 /** Two puppies against each other, the likelier named first: "Fern is ahead of Moss in 61 of 100 readings of these scores: too close to call." */

@@ -1,7 +1,7 @@
-import { clearlyLargest } from '../clearlyLargest';
-import { plainMeans } from '../plainMean';
-import type { Panel, PurposeQuestion } from '../panel';
-import type { EvaluatorResult, Merit, PurposeResult } from '../reconciliation';
+import { clearlyLargest } from '../seats/clearlyLargest';
+import { plainMeans } from '../panel/plainMean';
+import type { Panel, PurposeQuestion } from '../panel/panel';
+import type { EvaluatorResult, Merit, PurposeResult } from '../merit/reconciliation';
 import { pairSentence } from './pairSentence';
 import { capitalised, listed, nameOf, type Names } from './readings';
 import { pointsInWords } from './severitySentence';

@@ -1,5 +1,5 @@
-import type { Robustness } from '../robustness';
-import type { ReversedCriterion, ScaleUse } from '../scaleUse';
+import type { Robustness } from '../merit/robustness';
+import type { ReversedCriterion, ScaleUse } from '../seats/scaleUse';
 import { capitalised, listed, nameOf, readings, type Names } from './readings';
 
 /** "Place 2: with all assumed spreads halved or doubled, Fern is the best of those eligible in 72 to 83 of 100 readings." */

@@ -1,4 +1,4 @@
-import type { RoundShift } from '../roundShift';
+import type { RoundShift } from '../talk/roundShift';
 import { listed, nameOf, type Names } from './readings';
 
 /**

@@ -1,4 +1,4 @@
-import type { EvaluatorResult } from '../reconciliation';
+import type { EvaluatorResult } from '../merit/reconciliation';
 import { capitalised } from './readings';
 
 /** How an evaluator's level compares: a direction only when the 90% interval excludes zero. */

@@ -4,8 +4,8 @@ import { boardViewSchema } from '#lib/contract/boardView';
 import type { EntryBody } from '#lib/contract/entry';
 import type { Snapshot } from '#lib/contract/snapshot';
 import { entryField } from '#lib/evaluation/entries';
-import { panelFromSnapshot } from '#lib/reconcile/panelFromSnapshot';
-import type { EvaluatorResult, Merit, Reconciliation } from '#lib/reconcile/reconciliation';
+import { panelFromSnapshot } from '#lib/reconcile/panel/panelFromSnapshot';
+import type { EvaluatorResult, Merit, Reconciliation } from '#lib/reconcile/merit/reconciliation';
 import { breeder, coOwner, fern, id, mentor, moss, photographer, snapshotOf, sorrel, tableHand } from '#tests/support/evaluationFacts';
 
 type Revealed = Parameters<typeof boardView>[0];

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { robustnessView } from '#lib/blind/robustnessView';
 import { robustnessViewSchema } from '#lib/contract/boardView';
-import type { SlotResult } from '#lib/reconcile/reconciliation';
+import type { SlotResult } from '#lib/reconcile/merit/reconciliation';
 import { fern, id, mentor, moss, snapshotOf } from '#tests/support/evaluationFacts';
 
 type Asked = Parameters<typeof robustnessView>[0];

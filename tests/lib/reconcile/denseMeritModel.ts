@@ -1,6 +1,6 @@
-import type { MeritPriors } from '#lib/reconcile/meritPriors';
-import type { Panel, PanelScore } from '#lib/reconcile/panel';
-import type { StandardDeviations } from '#lib/reconcile/varianceParameters';
+import type { MeritPriors } from '#lib/reconcile/merit/meritPriors';
+import type { Panel, PanelScore } from '#lib/reconcile/panel/panel';
+import type { StandardDeviations } from '#lib/reconcile/merit/varianceParameters';
 
 /**
  * The merit model written out plainly: every covariance of two scores by its definition, one dense matrix, elimination by Gauss and

@@ -1,4 +1,4 @@
-import type { Panel, PanelScore, ReconcileQuestion } from '#lib/reconcile/panel';
+import type { Panel, PanelScore, ReconcileQuestion } from '#lib/reconcile/panel/panel';
 import { createSeededRandom } from '#lib/stats/seededRandom';
 
 export type ExampleSize = {

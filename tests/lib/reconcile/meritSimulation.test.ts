@@ -5,8 +5,8 @@ import { judgeScenario } from '#lib/reconcile/calibration/judgeScenario';
 import { pairCalibration } from '#lib/reconcile/calibration/pairCalibration';
 import { lookScenario, scenarios } from '#lib/reconcile/calibration/scenarios';
 import { simulationBasedCalibration } from '#lib/reconcile/calibration/simulationBasedCalibration';
-import { meritPriors } from '#lib/reconcile/meritPriors';
-import { reconcileSettings } from '#lib/reconcile/reconcile';
+import { meritPriors } from '#lib/reconcile/merit/meritPriors';
+import { reconcileSettings } from '#lib/reconcile/merit/reconcile';
 import { fullSize } from '#tests/support/faultSize';
 
 /**

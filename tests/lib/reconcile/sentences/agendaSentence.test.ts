@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import type { Flag } from '#lib/reconcile/reconciliation';
-import type { Panel } from '#lib/reconcile/panel';
-import { reconcile } from '#lib/reconcile/reconcile';
+import type { Flag } from '#lib/reconcile/merit/reconciliation';
+import type { Panel } from '#lib/reconcile/panel/panel';
+import { reconcile } from '#lib/reconcile/merit/reconcile';
 import { agendaSentence } from '#lib/reconcile/sentences/agendaSentence';
 import { examplePanel, questionOf } from '../examplePanel';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PurposeResult, SlotResult } from '#lib/reconcile/reconciliation';
+import type { PurposeResult, SlotResult } from '#lib/reconcile/merit/reconciliation';
 import { closeCallSentence } from '#lib/reconcile/sentences/closeCallSentence';
 import { meritSentence } from '#lib/reconcile/sentences/meritSentence';
 import { pairSentence } from '#lib/reconcile/sentences/pairSentence';

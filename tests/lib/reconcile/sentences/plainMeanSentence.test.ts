@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Panel, PurposeQuestion } from '#lib/reconcile/panel';
-import type { Estimate, EvaluatorResult, Merit, PurposeResult } from '#lib/reconcile/reconciliation';
+import type { Panel, PurposeQuestion } from '#lib/reconcile/panel/panel';
+import type { Estimate, EvaluatorResult, Merit, PurposeResult } from '#lib/reconcile/merit/reconciliation';
 import { plainMeanSentence } from '#lib/reconcile/sentences/plainMeanSentence';
 
 const names = { f: 'Fern', m: 'Moss', s: 'Sorrel', v: 'the vet', o: 'the owner', h: 'the handler' };

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import { reconcile, reconcileSettings } from '#lib/reconcile/reconcile';
-import type { Reconciliation } from '#lib/reconcile/reconciliation';
+import { reconcile, reconcileSettings } from '#lib/reconcile/merit/reconcile';
+import type { Reconciliation } from '#lib/reconcile/merit/reconciliation';
 import { closeCallSentence } from '#lib/reconcile/sentences/closeCallSentence';
 import { meritSentence } from '#lib/reconcile/sentences/meritSentence';
 import { plainMeanSentence } from '#lib/reconcile/sentences/plainMeanSentence';
