@@ -8,7 +8,10 @@ import { houseRules } from './tests/config/houseRules.mjs';
 const typescriptFiles = ['**/*.ts', '**/*.tsx'];
 const inRooms = (...rooms) => rooms.flatMap((room) => [`${room}/**/*.ts`, `${room}/**/*.tsx`]);
 /** Fences hold for plain JavaScript as well, or one renamed file would walk round them. */
-const allInRooms = (...rooms) => [...inRooms(...rooms), ...rooms.map((room) => `${room}/**/*.{js,mjs,cjs,jsx,mts,cts}`)];
+const allInRooms = (...rooms) => [
+  ...inRooms(...rooms),
+  ...rooms.map((room) => `${room}/**/*.{js,mjs,cjs,jsx,mts,cts}`),
+];
 
 const syntax = {
   exportAll: { selector: 'ExportAllDeclaration', message: 'No barrels: import from the file that owns the name.' },
@@ -16,47 +19,95 @@ const syntax = {
     selector: 'ImportExpression[source.type!="Literal"]',
     message: 'A computed import escapes the fences; name the file.',
   },
-  clockObject: { selector: 'NewExpression[callee.name="Date"][arguments.length=0]', message: 'No clock in lib: take the time as an argument.' },
-  clockCall: { selector: 'CallExpression[callee.name="Date"]', message: 'No clock in lib: take the time as an argument.' },
+  clockObject: {
+    selector: 'NewExpression[callee.name="Date"][arguments.length=0]',
+    message: 'No clock in lib: take the time as an argument.',
+  },
+  clockCall: {
+    selector: 'CallExpression[callee.name="Date"]',
+    message: 'No clock in lib: take the time as an argument.',
+  },
   listen: {
     selector: 'CallExpression[callee.property.name="listen"]',
     message: 'Only server/main.ts listens; build the server in createServer and hand it over.',
   },
   andJsx: {
-    selector: 'JSXExpressionContainer > LogicalExpression[operator="&&"]:matches([right.type="JSXElement"], [right.type="JSXFragment"])',
+    selector:
+      'JSXExpressionContainer > LogicalExpression[operator="&&"]:matches([right.type="JSXElement"], [right.type="JSXFragment"])',
     message: 'Draw it as `condition ? <X /> : null`: a zero or an empty string on the left of && would be drawn.',
   },
-  rawDetails: { selector: 'JSXOpeningElement[name.name="details"]', message: 'What folds away is a Disclosure (app/_parts).' },
+  rawDetails: {
+    selector: 'JSXOpeningElement[name.name="details"]',
+    message: 'What folds away is a Disclosure (app/_parts).',
+  },
   skippedTest: {
-    selector: 'MemberExpression[object.name=/^(it|test|describe|suite)$/][property.name=/^(skip|only|todo|skipIf|runIf|fixme|fails|fail|slow)$/]',
+    selector:
+      'MemberExpression[object.name=/^(it|test|describe|suite)$/][property.name=/^(skip|only|todo|skipIf|runIf|fixme|fails|fail|slow)$/]',
     message: 'No test is skipped, singled out or expected to fail.',
   },
   // The runners' own nets hold for all; a literal here would be a bound on how long a busy machine takes.
   ownTimeout: {
-    selector: 'Property[key.name="timeout"] > Literal, CallExpression[callee.name=/^(it|test|beforeAll|beforeEach|afterAll|afterEach)$/] > Literal.arguments:last-child[raw=/^\\d/], CallExpression[callee.property.name="setTimeout"][callee.object.name="test"] > Literal',
+    selector:
+      'Property[key.name="timeout"] > Literal, CallExpression[callee.name=/^(it|test|beforeAll|beforeEach|afterAll|afterEach)$/] > Literal.arguments:last-child[raw=/^\\d/], CallExpression[callee.property.name="setTimeout"][callee.object.name="test"] > Literal',
     message: 'A test fails by what it sees, never by how long it took: leave the time-out to the settings.',
   },
   stopwatch: {
     selector: 'CallExpression[callee.object.name="performance"][callee.property.name="now"]',
-    message: 'Measure with timed and hold it with holdTime (tests/support/latency.ts): times are held to bounds in check:long only.',
+    message:
+      'Measure with timed and hold it with holdTime (tests/support/latency.ts): times are held to bounds in check:long only.',
   },
 };
 const restrictSyntax = (...names) => ({ 'no-restricted-syntax': ['error', ...names.map((name) => syntax[name])] });
 
 /** What would give lib a clock, chance, or a way out into the world. */
 const impureGlobals = [
-  'performance', 'setTimeout', 'setInterval', 'setImmediate', 'queueMicrotask', 'requestAnimationFrame',
-  'fetch', 'XMLHttpRequest', 'WebSocket', 'Worker', 'console', 'process', 'crypto', 'globalThis',
-  'window', 'document', 'navigator', 'location', 'localStorage', 'sessionStorage', 'indexedDB',
+  'performance',
+  'setTimeout',
+  'setInterval',
+  'setImmediate',
+  'queueMicrotask',
+  'requestAnimationFrame',
+  'fetch',
+  'XMLHttpRequest',
+  'WebSocket',
+  'Worker',
+  'console',
+  'process',
+  'crypto',
+  'globalThis',
+  'window',
+  'document',
+  'navigator',
+  'location',
+  'localStorage',
+  'sessionStorage',
+  'indexedDB',
 ].map((name) => ({ name, message: 'lib is pure: no clock, no chance, no input or output.' }));
 
 /** Plain mistakes that the core rules catch without types. */
 const mistakes = Object.fromEntries(
   [
-    'no-cond-assign', 'no-constant-condition', 'no-control-regex', 'no-debugger', 'no-dupe-else-if', 'no-empty', 'no-fallthrough',
-    'no-irregular-whitespace', 'no-misleading-character-class', 'no-self-assign', 'no-self-compare',
-    'no-sparse-arrays', 'no-unreachable-loop', 'no-unsafe-finally', 'no-unsafe-optional-chaining',
-    'no-useless-catch', 'no-useless-escape', 'no-var', 'prefer-const', 'eqeqeq', 'use-isnan',
+    'no-cond-assign',
+    'no-constant-condition',
+    'no-control-regex',
+    'no-debugger',
+    'no-dupe-else-if',
+    'no-empty',
+    'no-fallthrough',
+    'no-irregular-whitespace',
+    'no-misleading-character-class',
+    'no-self-assign',
+    'no-self-compare',
+    'no-sparse-arrays',
+    'no-unreachable-loop',
+    'no-unsafe-finally',
+    'no-unsafe-optional-chaining',
+    'no-useless-catch',
+    'no-useless-escape',
+    'no-var',
+    'prefer-const',
+    'eqeqeq',
+    'use-isnan',
   ].map((rule) => [rule, 'error']),
 );
 
@@ -75,7 +126,16 @@ const typescriptRules = {
 };
 
 export default defineConfig(
-  globalIgnores(['node_modules/', '.next/', 'dist/', 'data/', 'next-env.d.ts', 'tests/e2e/out/', '.check-long/', 'public/']),
+  globalIgnores([
+    'node_modules/',
+    '.next/',
+    'dist/',
+    'data/',
+    'next-env.d.ts',
+    'tests/e2e/out/',
+    '.check-long/',
+    'public/',
+  ]),
   {
     linterOptions: { reportUnusedDisableDirectives: 'error', reportUnusedInlineConfigs: 'error' },
     plugins: { house: houseRules },
@@ -140,9 +200,16 @@ export default defineConfig(
       '@typescript-eslint/unbound-method': 'off',
       'no-restricted-properties': [
         'error',
-        ...['mock', 'doMock'].map((property) => ({ object: 'vi', property, message: 'No mocks of our own code: hand the other part in.' })),
+        ...['mock', 'doMock'].map((property) => ({
+          object: 'vi',
+          property,
+          message: 'No mocks of our own code: hand the other part in.',
+        })),
       ],
     },
   },
-  { files: ['tests/**/*.test.ts', 'tests/**/*.spec.ts'], rules: restrictSyntax('exportAll', 'skippedTest', 'ownTimeout', 'stopwatch') },
+  {
+    files: ['tests/**/*.test.ts', 'tests/**/*.spec.ts'],
+    rules: restrictSyntax('exportAll', 'skippedTest', 'ownTimeout', 'stopwatch'),
+  },
 );

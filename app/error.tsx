@@ -10,7 +10,10 @@ export default function PageFault({ error, reset }: { readonly error: Error; rea
     <>
       <PageHead title="This page could not be shown" />
       <Page width="text">
-        <p>Something went wrong on this device while the page was drawn. Scores entered before are kept, here or on the server.</p>
+        <p>
+          Something went wrong on this device while the page was drawn. Scores entered before are kept, here or on the
+          server.
+        </p>
         <p className="small">In the browser’s own words: {error.message}</p>
         <div className="tools">
           <Button tone="main" onClick={reset}>

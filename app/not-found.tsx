@@ -7,7 +7,10 @@ export default function NotFound() {
     <>
       <PageHead title="There is no such page" />
       <Page width="text">
-        <p>The address may be mistyped, or the page has moved. A link for a seat ends in a long row of letters after “#”: open the whole of it.</p>
+        <p>
+          The address may be mistyped, or the page has moved. A link for a seat ends in a long row of letters after “#”:
+          open the whole of it.
+        </p>
         <div>
           <ButtonLink tone="main" href="/">
             To the first page

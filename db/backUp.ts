@@ -50,5 +50,6 @@ function leaveOneFile(part: string): void {
   } finally {
     client.close();
   }
-  if (existsSync(`${part}-wal`) && statSync(`${part}-wal`).size > 0) throw new Error('the backup could not be made one file');
+  if (existsSync(`${part}-wal`) && statSync(`${part}-wal`).size > 0)
+    throw new Error('the backup could not be made one file');
 }

@@ -22,7 +22,8 @@ async function answer(): Promise<BackUpAnswer> {
     else keepPictures(job.backup, job);
     return { fault: null };
   } catch (error) {
-    const full = storageFault(error) === 'disk-full' || (error instanceof Error && 'code' in error && error.code === 'ENOSPC');
+    const full =
+      storageFault(error) === 'disk-full' || (error instanceof Error && 'code' in error && error.code === 'ENOSPC');
     return { fault: error instanceof Error ? error.message : String(error), diskFull: full };
   }
 }

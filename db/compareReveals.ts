@@ -61,12 +61,19 @@ function revealedIn(client: Sqlite.Database): Revealed[] {
 }
 
 function openIn(client: Sqlite.Database): string[] {
-  return client.prepare<[], string>("SELECT id FROM round WHERE state = 'open' UNION ALL SELECT id FROM look_batch WHERE state = 'open'").pluck().all();
+  return client
+    .prepare<[], string>(
+      "SELECT id FROM round WHERE state = 'open' UNION ALL SELECT id FROM look_batch WHERE state = 'open'",
+    )
+    .pluck()
+    .all();
 }
 
 function isRevealed(backup: Db, id: string, what: 'round' | 'look'): boolean {
   const table = what === 'round' ? 'round' : 'look_batch';
-  return backup.$client.prepare<[string], string>(`SELECT state FROM ${table} WHERE id = ?`).pluck().get(id) === 'revealed';
+  return (
+    backup.$client.prepare<[string], string>(`SELECT state FROM ${table} WHERE id = ?`).pluck().get(id) === 'revealed'
+  );
 }
 
 /**

@@ -15,12 +15,28 @@ type Row = { readonly id: string; readonly evaluationId: string; readonly evalua
 
 /** Where each kind lies, and by which way it belongs to an evaluation. */
 const sources: readonly (readonly [Kind, string, string])[] = [
-  ['entries', 'entry', 'JOIN round ON round.id = entry.round_id JOIN evaluation ON evaluation.id = round.evaluation_id'],
-  ['looks', 'look_answer', 'JOIN look ON look.id = look_answer.look_id JOIN look_batch ON look_batch.id = look.batch_id JOIN evaluation ON evaluation.id = look_batch.evaluation_id'],
+  [
+    'entries',
+    'entry',
+    'JOIN round ON round.id = entry.round_id JOIN evaluation ON evaluation.id = round.evaluation_id',
+  ],
+  [
+    'looks',
+    'look_answer',
+    'JOIN look ON look.id = look_answer.look_id JOIN look_batch ON look_batch.id = look.batch_id JOIN evaluation ON evaluation.id = look_batch.evaluation_id',
+  ],
   ['others', 'discussion_note', 'JOIN evaluation ON evaluation.id = discussion_note.evaluation_id'],
   ['others', 'decision', 'JOIN evaluation ON evaluation.id = decision.evaluation_id'],
-  ['others', 'photo_pointer', 'JOIN photo ON photo.id = photo_pointer.photo_id JOIN evaluation ON evaluation.id = photo.evaluation_id'],
-  ['others', 'photo_measurement', 'JOIN photo ON photo.id = photo_measurement.photo_id JOIN evaluation ON evaluation.id = photo.evaluation_id'],
+  [
+    'others',
+    'photo_pointer',
+    'JOIN photo ON photo.id = photo_pointer.photo_id JOIN evaluation ON evaluation.id = photo.evaluation_id',
+  ],
+  [
+    'others',
+    'photo_measurement',
+    'JOIN photo ON photo.id = photo_measurement.photo_id JOIN evaluation ON evaluation.id = photo.evaluation_id',
+  ],
 ];
 
 /** What `file` holds and `other` lacks, by evaluation; evaluations that lack nothing are not listed. A table that an earlier version did not have holds nothing. */
@@ -29,7 +45,9 @@ export function countLost(file: Sqlite.Database, other: Sqlite.Database): Lost[]
   for (const [kind, table, joined] of sources) {
     if (!hasTable(file, table)) continue;
     const known = other.prepare<[string], number>(`SELECT 1 FROM ${table} WHERE id = ?`).pluck();
-    const rows = file.prepare<[], Row>(`SELECT ${table}.id AS id, evaluation.id AS evaluationId, evaluation.name AS evaluation FROM ${table} ${joined}`);
+    const rows = file.prepare<[], Row>(
+      `SELECT ${table}.id AS id, evaluation.id AS evaluationId, evaluation.name AS evaluation FROM ${table} ${joined}`,
+    );
     for (const { id, evaluationId, evaluation } of rows.iterate()) {
       if (known.get(id) !== undefined) continue;
       const sum = found.get(evaluationId) ?? { evaluationId, evaluation, entries: 0, looks: 0, others: 0 };
@@ -40,5 +58,10 @@ export function countLost(file: Sqlite.Database, other: Sqlite.Database): Lost[]
 }
 
 function hasTable(client: Sqlite.Database, name: string): boolean {
-  return client.prepare<[string], number>("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?").pluck().get(name) !== undefined;
+  return (
+    client
+      .prepare<[string], number>("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?")
+      .pluck()
+      .get(name) !== undefined
+  );
 }

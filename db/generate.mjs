@@ -4,7 +4,11 @@ import { spawnSync } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 
 const tool = new URL('../node_modules/drizzle-kit/bin.cjs', import.meta.url).pathname;
-const { status } = spawnSync(process.execPath, [tool, 'generate', '--config', 'db/drizzle.config.ts', ...process.argv.slice(2)], { stdio: 'inherit' });
+const { status } = spawnSync(
+  process.execPath,
+  [tool, 'generate', '--config', 'db/drizzle.config.ts', ...process.argv.slice(2)],
+  { stdio: 'inherit' },
+);
 
 const folder = new URL('./migrations/', import.meta.url);
 for (const name of readdirSync(folder).filter((file) => file.endsWith('.sql'))) {

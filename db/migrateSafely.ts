@@ -33,7 +33,8 @@ export function migrateSafely(db: Migrated, file: string, folder: URL = migratio
     const broken = client.pragma('foreign_key_check');
     invariant(Array.isArray(broken) && broken.length === 0, 'a migration broke a foreign key');
     const after = countRows(client);
-    for (const [table, rows] of before) invariant((after.get(table) ?? 0) === rows, `a migration lost rows of ${table}`);
+    for (const [table, rows] of before)
+      invariant((after.get(table) ?? 0) === rows, `a migration lost rows of ${table}`);
   } catch (error) {
     client.close();
     if (existsSync(copy)) {
@@ -55,12 +56,17 @@ type MigrationStand = 'empty' | 'current' | 'older' | 'newer' | 'foreign';
  * later version of the app), or foreign (not a data file of ours).
  */
 function migrationStand(client: Sqlite.Database, folder: URL = migrationsFolder()): MigrationStand {
-  const known = journalSchema.parse(JSON.parse(readFileSync(new URL('meta/_journal.json', folder), 'utf8'))).entries.map(({ when }) => when);
+  const known = journalSchema
+    .parse(JSON.parse(readFileSync(new URL('meta/_journal.json', folder), 'utf8')))
+    .entries.map(({ when }) => when);
   const tables = client.prepare<[], string>("SELECT name FROM sqlite_schema WHERE type = 'table'").pluck().all();
   // The migrator makes its own table before its transaction: a first start that broke off may have left it alone.
   if (tables.every((name) => name === '__drizzle_migrations')) return 'empty';
   if (!tables.includes('__drizzle_migrations') || !tables.includes('record')) return 'foreign';
-  const run = client.prepare<[], number>('SELECT CAST(created_at AS INTEGER) FROM __drizzle_migrations ORDER BY 1').pluck().all();
+  const run = client
+    .prepare<[], number>('SELECT CAST(created_at AS INTEGER) FROM __drizzle_migrations ORDER BY 1')
+    .pluck()
+    .all();
   if (run.at(-1) === known.at(-1)) return 'current';
   if (run.some((when) => when > (known.at(-1) ?? 0))) return 'newer';
   return run.every((when) => known.includes(when)) ? 'older' : 'foreign';

@@ -1,5 +1,19 @@
 import { createHash } from 'node:crypto';
-import { chmodSync, closeSync, copyFileSync, existsSync, linkSync, mkdirSync, openSync, readdirSync, readSync, renameSync, rmSync, statfsSync, statSync } from 'node:fs';
+import {
+  chmodSync,
+  closeSync,
+  copyFileSync,
+  existsSync,
+  linkSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readSync,
+  renameSync,
+  rmSync,
+  statfsSync,
+  statSync,
+} from 'node:fs';
 import { dirname, join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { reserve } from '#lib/backup/backupsToKeep';
@@ -98,7 +112,10 @@ function picturesOf(file: string): { readonly wanted: ReadonlySet<string>; reado
       )
       .all();
     const wanted = new Set(rows.filter(({ removed }) => removed === 0).map(({ name }) => name));
-    return { wanted, removed: rows.filter(({ name, removed }) => removed === 1 && !wanted.has(name)).map(({ name }) => name) };
+    return {
+      wanted,
+      removed: rows.filter(({ name, removed }) => removed === 1 && !wanted.has(name)).map(({ name }) => name),
+    };
   } finally {
     client.close();
   }
@@ -116,14 +133,19 @@ function copiesIn(folder: string): ReadonlyMap<string, { readonly file: string; 
 }
 
 /** A second name for the same file, or on another disk a copy that is read back before it gets its name. */
-function bring(source: string, target: string, { secondName, free, spare }: Disk & { /** Bytes to leave free. */ readonly spare: number }): void {
+function bring(
+  source: string,
+  target: string,
+  { secondName, free, spare }: Disk & { /** Bytes to leave free. */ readonly spare: number },
+): void {
   try {
     secondName(source, target);
     return;
   } catch {
     // Another disk, or one that knows no second names.
   }
-  if (free(dirname(target)) < statSync(source).size + spare) throw Object.assign(new Error('too little room on the disk for a copy of a picture'), { code: 'ENOSPC' });
+  if (free(dirname(target)) < statSync(source).size + spare)
+    throw Object.assign(new Error('too little room on the disk for a copy of a picture'), { code: 'ENOSPC' });
   const part = `${target}.part`;
   copyFileSync(source, part);
   chmodSync(part, 0o600);
@@ -137,7 +159,8 @@ function hashOf(path: string): string {
   const handle = openSync(path, 'r');
   try {
     const chunk = Buffer.alloc(1_048_576);
-    for (let read = readSync(handle, chunk); read > 0; read = readSync(handle, chunk)) hash.update(chunk.subarray(0, read));
+    for (let read = readSync(handle, chunk); read > 0; read = readSync(handle, chunk))
+      hash.update(chunk.subarray(0, read));
   } finally {
     closeSync(handle);
   }

@@ -6,7 +6,10 @@ import Sqlite from 'better-sqlite3';
  * Puts `staged` in the place of `file`, in one step, and keeps what was there as `beside`; answers whether there was
  * anything. At no moment is there no data file: a start in between would make an empty one.
  */
-export function replaceFile(file: string, { staged, beside }: { readonly staged: string; readonly beside: string }): boolean {
+export function replaceFile(
+  file: string,
+  { staged, beside }: { readonly staged: string; readonly beside: string },
+): boolean {
   const there = existsSync(file);
   if (there) {
     gather(file);

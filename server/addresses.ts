@@ -4,7 +4,11 @@ import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import type { Settings } from './readSettings';
 
-type Listening = { readonly settings: Pick<Settings, 'host' | 'tls' | 'origin'>; readonly port: number; readonly network: readonly string[] };
+type Listening = {
+  readonly settings: Pick<Settings, 'host' | 'tls' | 'origin'>;
+  readonly port: number;
+  readonly network: readonly string[];
+};
 
 const everywhere = new Set(['0.0.0.0', '::']);
 
@@ -48,7 +52,9 @@ export function noteServing(folder: string, origins: readonly string[]): () => v
 /** The origins of the server that holds this data folder; empty where none has left a note. */
 export function readServing(folder: string): string[] {
   try {
-    return readFileSync(noteIn(folder), 'utf8').split('\n').filter((line) => line !== '');
+    return readFileSync(noteIn(folder), 'utf8')
+      .split('\n')
+      .filter((line) => line !== '');
   } catch {
     return [];
   }

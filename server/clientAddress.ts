@@ -6,10 +6,14 @@ import { isIPv6 } from 'node:net';
  * or a rented server has a whole /64 to change addresses in. What X-Forwarded-For says counts only from the trusted proxy,
  * and of it only the last entry, which that proxy wrote itself.
  */
-export function clientAddress(request: Pick<IncomingMessage, 'headers' | 'socket'>, trustedProxy: string | null): string {
+export function clientAddress(
+  request: Pick<IncomingMessage, 'headers' | 'socket'>,
+  trustedProxy: string | null,
+): string {
   const peer = plainAddress(request.socket.remoteAddress ?? '');
   const forwarded = [request.headers['x-forwarded-for'] ?? ''].flat().join(',').split(',').at(-1)?.trim() ?? '';
-  const address = trustedProxy !== null && peer === plainAddress(trustedProxy) && forwarded !== '' ? plainAddress(forwarded) : peer;
+  const address =
+    trustedProxy !== null && peer === plainAddress(trustedProxy) && forwarded !== '' ? plainAddress(forwarded) : peer;
   return isIPv6(address) ? networkOf(address) : address;
 }
 
@@ -25,6 +29,13 @@ function networkOf(address: string): string {
   const groups = head === '' ? [] : head.split(':');
   const after = tail === undefined || tail === '' ? 0 : tail.split(':').length + (tail.includes('.') ? 1 : 0);
   const zeros = tail === undefined ? 0 : Math.max(0, 8 - groups.length - after);
-  const all = [...groups, ...Array.from({ length: zeros }, () => '0'), ...(tail ?? '').split(':').filter((group) => group !== '')];
-  return `${all.slice(0, 4).map((group) => Number.parseInt(group, 16).toString(16)).join(':')}::/64`;
+  const all = [
+    ...groups,
+    ...Array.from({ length: zeros }, () => '0'),
+    ...(tail ?? '').split(':').filter((group) => group !== ''),
+  ];
+  return `${all
+    .slice(0, 4)
+    .map((group) => Number.parseInt(group, 16).toString(16))
+    .join(':')}::/64`;
 }

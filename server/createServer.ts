@@ -1,4 +1,10 @@
-import { createServer as createHttpServer, type IncomingMessage, type RequestListener, type Server, type ServerResponse } from 'node:http';
+import {
+  createServer as createHttpServer,
+  type IncomingMessage,
+  type RequestListener,
+  type Server,
+  type ServerResponse,
+} from 'node:http';
 import { createServer as createHttpsServer } from 'node:https';
 import { hostname, networkInterfaces } from 'node:os';
 import { createHTTPHandler } from '@trpc/server/adapters/standalone';
@@ -63,7 +69,12 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
   });
   let stopping = false;
   const door = createFrontDoor({
-    known: knownHosts({ names: [...(options.hosts ?? []), ...namesInOrigin(options.origin)], addresses: ownAddresses, machine: hostname(), now: () => Date.now() }),
+    known: knownHosts({
+      names: [...(options.hosts ?? []), ...namesInOrigin(options.origin)],
+      addresses: ownAddresses,
+      machine: hostname(),
+      now: () => Date.now(),
+    }),
     origin: options.origin,
     stopping: () => stopping,
     now: () => Date.now(),
@@ -76,7 +87,11 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
     if (answersProbe(request, response, options.ready ?? (() => true))) return;
     if (!request.url?.startsWith('/api/')) return options.pages(request, response);
     response.setHeader('Cache-Control', 'no-store');
-    const plain = request.url.startsWith('/api/photo/') ? photos : /^\/api\/evaluation(?:[/?]|$)/.test(request.url) ? carry : null;
+    const plain = request.url.startsWith('/api/photo/')
+      ? photos
+      : /^\/api\/evaluation(?:[/?]|$)/.test(request.url)
+        ? carry
+        : null;
     if (plain) return void plain(request, response, () => contextOf({ ...options, limits }, request, response));
     if (!request.url.startsWith('/api/trpc/')) return answerPlainly(response, { status: 404, code: 'not-found' });
     return api(request, response);
@@ -87,7 +102,9 @@ export function createServer(options: ServerOptions): { readonly http: Server; c
     admit: (request) => admit(options, request),
   });
   // First of all listeners: the socket's answers pass the one above by.
-  http.prependListener('request', (_, response) => securityHeaders(response, { scripts: options.scripts, secure: isSecure(options) }));
+  http.prependListener('request', (_, response) =>
+    securityHeaders(response, { scripts: options.scripts, secure: isSecure(options) }),
+  );
   return {
     http,
     close: async () => {
@@ -131,7 +148,11 @@ function admit(options: ServerOptions, request: IncomingMessage): Membership | n
   }
 }
 
-function contextOf(options: ServerOptions & { readonly limits: Limits }, request: IncomingMessage, response: ServerResponse): Context {
+function contextOf(
+  options: ServerOptions & { readonly limits: Limits },
+  request: IncomingMessage,
+  response: ServerResponse,
+): Context {
   const secure = isSecure(options);
   return {
     ...sessionOf(options, request),
@@ -143,7 +164,14 @@ function contextOf(options: ServerOptions & { readonly limits: Limits }, request
     log: options.log,
     setSession: (secret, milliseconds = sessionLife.seat.whole) => {
       const life = secret === '' ? 0 : milliseconds / 1000;
-      const parts = [`${options.cookieName}=${secret}`, 'Path=/', 'HttpOnly', 'SameSite=Lax', `Max-Age=${life}`, ...(secure ? ['Secure'] : [])];
+      const parts = [
+        `${options.cookieName}=${secret}`,
+        'Path=/',
+        'HttpOnly',
+        'SameSite=Lax',
+        `Max-Age=${life}`,
+        ...(secure ? ['Secure'] : []),
+      ];
       response.setHeader('Set-Cookie', parts.join('; '));
     },
   };

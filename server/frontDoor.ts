@@ -21,7 +21,12 @@ export type FrontDoor = {
   report(reason: FrontRefusal, request: IncomingMessage): void;
 };
 
-const statusOf: Readonly<Record<FrontRefusal, number>> = { 'unknown-host': 421, 'foreign-page': 403, stopping: 503, 'too-large': 413 };
+const statusOf: Readonly<Record<FrontRefusal, number>> = {
+  'unknown-host': 421,
+  'foreign-page': 403,
+  stopping: 503,
+  'too-large': 413,
+};
 /** A stranger who knocks a thousand times writes no thousand lines. */
 const lineEvery = 10_000;
 
@@ -36,7 +41,9 @@ export function createFrontDoor({ known, origin, stopping, now, log }: Setting):
     }
     told.set(reason, { at: now(), unsaid: 0 });
     const more = before && before.unsaid > 0 ? `, and ${before.unsaid} more since the last such line` : '';
-    log(`refused (${reason}): ${request.method ?? ''} ${placeOf(request)} for host ${plainly(request.headers.host)} by a page of ${plainly(request.headers.origin)}, from ${networkOf(request)}${more}`);
+    log(
+      `refused (${reason}): ${request.method ?? ''} ${placeOf(request)} for host ${plainly(request.headers.host)} by a page of ${plainly(request.headers.origin)}, from ${networkOf(request)}${more}`,
+    );
   };
   return {
     report,
@@ -48,18 +55,29 @@ export function createFrontDoor({ known, origin, stopping, now, log }: Setting):
       return true;
     },
     admitsSocket: (request) => {
-      const reason = stopping() ? 'stopping' : !known(request.headers.host) ? 'unknown-host' : originAllowed(request, origin) ? null : 'foreign-page';
+      const reason = stopping()
+        ? 'stopping'
+        : !known(request.headers.host)
+          ? 'unknown-host'
+          : originAllowed(request, origin)
+            ? null
+            : 'foreign-page';
       if (reason !== null) report(reason, request);
       return reason === null;
     },
   };
 }
 
-function reasonAgainst(request: IncomingMessage, { known, origin, stopping }: Pick<Setting, 'known' | 'origin' | 'stopping'>): FrontRefusal | null {
+function reasonAgainst(
+  request: IncomingMessage,
+  { known, origin, stopping }: Pick<Setting, 'known' | 'origin' | 'stopping'>,
+): FrontRefusal | null {
   if (stopping()) return 'stopping';
   if (!known(request.headers.host)) return 'unknown-host';
   const changes = request.method !== 'GET' && request.method !== 'HEAD';
-  return request.url?.startsWith('/api/') === true && changes && !originAllowed(request, origin) ? 'foreign-page' : null;
+  return request.url?.startsWith('/api/') === true && changes && !originAllowed(request, origin)
+    ? 'foreign-page'
+    : null;
 }
 
 function answerFrontRefusal(request: IncomingMessage, response: ServerResponse, reason: FrontRefusal): void {
@@ -67,8 +85,11 @@ function answerFrontRefusal(request: IncomingMessage, response: ServerResponse, 
   if (reason === 'stopping') response.setHeader('Connection', 'close');
   // Let run out unread: a browser reads no answer before it has finished sending.
   request.resume();
-  if (request.url?.startsWith('/api/') === true) return answerPlainly(response, { status: statusOf[reason], code: reason });
-  response.writeHead(statusOf[reason], { 'Content-Type': 'text/plain; charset=utf-8' }).end(`${sentence(reason, request)}\n`);
+  if (request.url?.startsWith('/api/') === true)
+    return answerPlainly(response, { status: statusOf[reason], code: reason });
+  response
+    .writeHead(statusOf[reason], { 'Content-Type': 'text/plain; charset=utf-8' })
+    .end(`${sentence(reason, request)}\n`);
 }
 
 /** A page that cannot be shown cannot use the page's words. */
@@ -78,17 +99,25 @@ function sentence(reason: FrontRefusal, { headers }: IncomingMessage): string {
 }
 
 /** In the form of tRPC's own refusals, so that its client reads it as one. */
-export function answerPlainly(response: ServerResponse, { status, code }: { readonly status: number; readonly code: string }): void {
+export function answerPlainly(
+  response: ServerResponse,
+  { status, code }: { readonly status: number; readonly code: string },
+): void {
   response.statusCode = status;
   response.setHeader('Content-Type', 'application/json');
   const refusal = code === 'not-found' ? -32_004 : -32_003;
-  response.end(JSON.stringify({ error: { message: code, code: refusal, data: { code, details: {}, httpStatus: status, requestId: '' } } }));
+  response.end(
+    JSON.stringify({
+      error: { message: code, code: refusal, data: { code, details: {}, httpStatus: status, requestId: '' } },
+    }),
+  );
 }
 
 const placeOf = ({ url = '' }: IncomingMessage) => plainly(/^\/(?:api\/\w+|[\w-]*)/.exec(url)?.[0]);
 
 /** What a stranger wrote, fit for a line of text. */
-const plainly = (text: string | undefined) => (text === undefined || text === '' ? 'none' : text.replace(/[^\w.:/[\]-]/g, '?').slice(0, 80));
+const plainly = (text: string | undefined) =>
+  text === undefined || text === '' ? 'none' : text.replace(/[^\w.:/[\]-]/g, '?').slice(0, 80);
 
 function networkOf({ socket }: IncomingMessage): string {
   const address = socket.remoteAddress ?? '';

@@ -23,14 +23,22 @@ const rememberedFor = 5000;
  */
 export function knownHosts({ names, addresses, machine, now }: Source): KnownHosts {
   const [bare = ''] = machine.toLowerCase().split('.');
-  const always = new Set(['localhost', '::1', bare, `${bare}.local`, machine.toLowerCase(), ...names.map((name) => name.toLowerCase())]);
+  const always = new Set([
+    'localhost',
+    '::1',
+    bare,
+    `${bare}.local`,
+    machine.toLowerCase(),
+    ...names.map((name) => name.toLowerCase()),
+  ]);
   let own: ReadonlySet<string> = new Set();
   let readAt = Number.NEGATIVE_INFINITY;
   return (host) => {
     const name = nameIn(host ?? '');
     if (name === '') return false;
     if (always.has(name) || (isIPv4(name) && name.startsWith('127.'))) return true;
-    if (isIP(name) === 0) return names.some((one) => one.startsWith('*.') && name.slice(name.indexOf('.')) === one.slice(1).toLowerCase());
+    if (isIP(name) === 0)
+      return names.some((one) => one.startsWith('*.') && name.slice(name.indexOf('.')) === one.slice(1).toLowerCase());
     if (now() - readAt >= rememberedFor) {
       own = new Set(addresses().map(plain));
       readAt = now();

@@ -56,8 +56,12 @@ export function createLimits(rates: Rates): Limits {
   return {
     spend,
     guess: async ({ door, name, address, now }, attempt) => {
-      const spent: (readonly [Kind, string])[] = [['tries', `${door} ${address} ${name}`], ['allTries', `${door} ${address}`]];
-      const takeBack = (of: typeof spent) => of.forEach(([kind, key]) => (bucketOf(buckets, { key: `${kind} ${key}`, rate: rates[kind], now }).left += 1));
+      const spent: (readonly [Kind, string])[] = [
+        ['tries', `${door} ${address} ${name}`],
+        ['allTries', `${door} ${address}`],
+      ];
+      const takeBack = (of: typeof spent) =>
+        of.forEach(([kind, key]) => (bucketOf(buckets, { key: `${kind} ${key}`, rate: rates[kind], now }).left += 1));
       spent.forEach(([kind, key], at) => {
         try {
           spend(kind, key, now);
@@ -86,15 +90,20 @@ function createTurnstile(): Limits['inTurn'] {
     if (waiting >= 4) throw new DomainError('busy');
     waiting += 1;
     const done = last.then(work);
-    last = done.catch(() => undefined).finally(() => {
-      waiting -= 1;
-    });
+    last = done
+      .catch(() => undefined)
+      .finally(() => {
+        waiting -= 1;
+      });
     return done;
   };
 }
 
 /** Filled up to now. Full buckets are forgotten once there are many. */
-function bucketOf(buckets: Map<string, Bucket>, { key, rate, now }: { readonly key: string; readonly rate: Rate; readonly now: number }): Bucket {
+function bucketOf(
+  buckets: Map<string, Bucket>,
+  { key, rate, now }: { readonly key: string; readonly rate: Rate; readonly now: number },
+): Bucket {
   if (buckets.size > 10_000) for (const [name, { at }] of buckets) if (now - at > 10 * minute) buckets.delete(name);
   const bucket = buckets.get(key) ?? { left: rate.burst, at: now };
   bucket.left = Math.min(rate.burst, bucket.left + (Math.max(0, now - bucket.at) / 1000) * rate.perSecond);

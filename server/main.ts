@@ -41,7 +41,11 @@ for (const signal of ['SIGINT', 'SIGTERM'] as const) {
 }
 // After a fault that nobody caught, nobody knows what state things are in: the data are closed and the process ends.
 for (const event of ['uncaughtException', 'unhandledRejection'] as const) {
-  process.on(event, (fault: unknown) => void ending.end(1, `fault: ${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}`));
+  process.on(
+    event,
+    (fault: unknown) =>
+      void ending.end(1, `fault: ${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}`),
+  );
 }
 
 try {
@@ -53,11 +57,25 @@ try {
 /** Opens the data, then the pages, and listens only when both are there. A start that cannot be is thrown, and what is open by then is closed. */
 async function serve(settings: Settings): Promise<void> {
   const { host, tls, origin } = settings;
-  const data = openData({ folder: settings.dataFolder, clock, worker: new URL('./backUpWorker.js', import.meta.url), log, fresh: settings.fresh });
+  const data = openData({
+    folder: settings.dataFolder,
+    clock,
+    worker: new URL('./backUpWorker.js', import.meta.url),
+    log,
+    fresh: settings.fresh,
+  });
   ending.add(() => data.close());
   // What a server that died has left.
   noteServing(settings.dataFolder, []);
-  const runtime: Runtime = { db: data.db, clock, random: systemRandom, hub: createHub(), reconciler: reconciler(), backups: data.backups, demo: null };
+  const runtime: Runtime = {
+    db: data.db,
+    clock,
+    random: systemRandom,
+    hub: createHub(),
+    reconciler: reconciler(),
+    backups: data.backups,
+    demo: null,
+  };
   ending.add(() => runtime.reconciler.close());
   seedSheets(runtime);
   beginBindingOfAll(runtime);
@@ -80,13 +98,18 @@ async function serve(settings: Settings): Promise<void> {
   const origins = originsOf({ settings, port, network: networkAddresses() });
   ending.add(noteServing(settings.dataFolder, origins));
   const demoPort = settings.demoPort === null ? null : await listenAsDemo(settings, settings.demoPort, shared);
-  say([`Evenstack is ready: ${origins[0] ?? ''}`, ...origins.slice(1).map((one) => `On this network: ${one}`), ...ownerLines(runtime, origins)]);
+  say([
+    `Evenstack is ready: ${origins[0] ?? ''}`,
+    ...origins.slice(1).map((one) => `On this network: ${one}`),
+    ...ownerLines(runtime, origins),
+  ]);
   if (demoPort !== null) say([`Demo: http://localhost:${demoPort}/demo`]);
 }
 
 /** A link to sign in by only while no owner ever has: later ones are asked for, and no log collects them. */
 function ownerLines(runtime: Runtime, origins: readonly string[]): string[] {
-  if (ownerHasSignedIn(runtime.db)) return ['The owner has signed in before. A fresh link for another device: npm run -s owner-link'];
+  if (ownerHasSignedIn(runtime.db))
+    return ['The owner has signed in before. A fresh link for another device: npm run -s owner-link'];
   return ownerLinkLines(origins, makeOwnerLink(runtime));
 }
 
@@ -111,7 +134,11 @@ async function sharedParts({ development, hosts }: Settings) {
 }
 
 /** DE1: a second listener with its own data and cookie; neither server knows the other's. Always plain http. Answers the port. */
-async function listenAsDemo({ host, dataFolder, trustedProxy }: Settings, wanted: number, shared: Awaited<ReturnType<typeof sharedParts>>): Promise<number> {
+async function listenAsDemo(
+  { host, dataFolder, trustedProxy }: Settings,
+  wanted: number,
+  shared: Awaited<ReturnType<typeof sharedParts>>,
+): Promise<number> {
   const cookieName = 'evenstack_demo';
   const visits = createDemo({
     folder: join(dataFolder, 'demo'),
@@ -120,7 +147,14 @@ async function listenAsDemo({ host, dataFolder, trustedProxy }: Settings, wanted
     around: { clock, random: systemRandom, reconciler: reconciler(), backups: noBackups },
     log,
   });
-  const listener = createServer({ ...shared, tenancy: visits.tenancy, cookieName, tls: null, origin: null, trustedProxy });
+  const listener = createServer({
+    ...shared,
+    tenancy: visits.tenancy,
+    cookieName,
+    tls: null,
+    origin: null,
+    trustedProxy,
+  });
   // The scripted seats first: they are clients of the listener.
   ending.add(() => visits.tenancy.close().then(() => listener.close()));
   const port = await listen(listener.http, wanted, host);

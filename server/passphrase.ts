@@ -23,6 +23,8 @@ export async function matchesPassphrase(typed: string, kept: string): Promise<bo
 
 function derive(typed: string, salt: string): Promise<Buffer> {
   return new Promise((resolve, reject) =>
-    scrypt(asTyped(typed), Buffer.from(salt, 'hex'), keyLength, cost, (error, key) => (error ? reject(error) : resolve(key))),
+    scrypt(asTyped(typed), Buffer.from(salt, 'hex'), keyLength, cost, (error, key) =>
+      error ? reject(error) : resolve(key),
+    ),
   );
 }

@@ -25,12 +25,20 @@ type Source = { readonly env: NodeJS.ProcessEnv; readonly args: readonly string[
 
 /** What the environment and the command line ask for; `folder` is the project's, where the data lie unless told otherwise. Throws StartRefused. */
 export function readSettings({ env, args, folder }: Source): Settings {
-  const { values } = parseArgs({ args: [...args], options: { 'tls-cert': { type: 'string' }, 'tls-key': { type: 'string' }, new: { type: 'boolean' } }, strict: false });
+  const { values } = parseArgs({
+    args: [...args],
+    options: { 'tls-cert': { type: 'string' }, 'tls-key': { type: 'string' }, new: { type: 'boolean' } },
+    strict: false,
+  });
   const certificate = values['tls-cert'];
   const key = values['tls-key'];
-  if ((certificate === undefined) !== (key === undefined)) throw new StartRefused('--tls-cert and --tls-key go together: give both files, or neither.');
+  if ((certificate === undefined) !== (key === undefined))
+    throw new StartRefused('--tls-cert and --tls-key go together: give both files, or neither.');
   const port = Number(env.PORT ?? 3000);
-  const tls = typeof certificate === 'string' && typeof key === 'string' ? { cert: readFileSync(certificate, 'utf8'), key: readFileSync(key, 'utf8') } : null;
+  const tls =
+    typeof certificate === 'string' && typeof key === 'string'
+      ? { cert: readFileSync(certificate, 'utf8'), key: readFileSync(key, 'utf8') }
+      : null;
   const host = env.HOST ?? '0.0.0.0';
   const origin = env.EVENSTACK_ORIGIN === undefined ? null : originOf(env.EVENSTACK_ORIGIN);
   return {
@@ -41,7 +49,12 @@ export function readSettings({ env, args, folder }: Source): Settings {
     tls,
     origin,
     // HOST may be a name as well as an address of the machine.
-    hosts: [...namesListed(env.EVENSTACK_HOSTS), host, ...namesInOrigin(origin), ...(tls === null ? [] : namesInCertificate(tls.cert))],
+    hosts: [
+      ...namesListed(env.EVENSTACK_HOSTS),
+      host,
+      ...namesInOrigin(origin),
+      ...(tls === null ? [] : namesInCertificate(tls.cert)),
+    ],
     trustedProxy: env.EVENSTACK_PROXY ?? null,
     development: env.NODE_ENV !== 'production',
     fresh: values.new === true,
@@ -55,11 +68,16 @@ function demoPortOf(asked: string | undefined, port: number): number | null {
   return port === 0 ? 0 : port + 1;
 }
 
-const namesListed = (list = '') => list.split(',').map((name) => name.trim()).filter((name) => name !== '');
+const namesListed = (list = '') =>
+  list
+    .split(',')
+    .map((name) => name.trim())
+    .filter((name) => name !== '');
 
 /** As browsers write it: no path, no port that goes without saying. */
 function originOf(asked: string): string {
   const url = URL.canParse(asked) ? new URL(asked) : null;
-  if (url?.protocol !== 'http:' && url?.protocol !== 'https:') throw new StartRefused(`EVENSTACK_ORIGIN=${asked} is not an address such as https://litter.example.`);
+  if (url?.protocol !== 'http:' && url?.protocol !== 'https:')
+    throw new StartRefused(`EVENSTACK_ORIGIN=${asked} is not an address such as https://litter.example.`);
   return url.origin;
 }

@@ -2,7 +2,10 @@ import type { ServerResponse } from 'node:http';
 import { protocolHeader, protocolVersion, serverMark } from '#lib/contract/wire';
 
 /** On every answer, whatever the route. `scripts` are the hashes of the inline scripts of the built pages. */
-export function securityHeaders(response: ServerResponse, { scripts, secure }: { readonly scripts: string; readonly secure: boolean }): void {
+export function securityHeaders(
+  response: ServerResponse,
+  { scripts, secure }: { readonly scripts: string; readonly secure: boolean },
+): void {
   const policy = [
     "default-src 'self'",
     `script-src 'self'${scripts}`,

@@ -24,8 +24,17 @@ export function startFault(error: unknown): string {
   return `Evenstack could not go on: ${oneLine(error.message)}`;
 }
 
-function listenFault({ code, port, address }: { readonly code: string; readonly port: string; readonly address: string }): string {
-  if (code === 'EADDRINUSE') return `Port ${port} is taken by another program. Choose another with PORT, or DEMO_PORT for the demo.`;
+function listenFault({
+  code,
+  port,
+  address,
+}: {
+  readonly code: string;
+  readonly port: string;
+  readonly address: string;
+}): string {
+  if (code === 'EADDRINUSE')
+    return `Port ${port} is taken by another program. Choose another with PORT, or DEMO_PORT for the demo.`;
   if (code === 'EADDRNOTAVAIL' || code === 'ENOTFOUND') return `HOST=${address} is no address of this machine.`;
   return `Port ${port} cannot be opened (${code}). Choose another with PORT, or DEMO_PORT for the demo.`;
 }
@@ -37,7 +46,13 @@ function detailsOf(error: Error): Record<'code' | 'syscall' | 'path' | 'port' | 
     const value = found.get(name);
     return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
   };
-  return { code: text('code'), syscall: text('syscall'), path: text('path'), port: text('port'), address: text('address') };
+  return {
+    code: text('code'),
+    syscall: text('syscall'),
+    path: text('path'),
+    port: text('port'),
+    address: text('address'),
+  };
 }
 
 const oneLine = (text: string) => text.trim().replaceAll(/\s*\n\s*/g, ' ');

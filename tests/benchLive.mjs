@@ -9,5 +9,8 @@ endByUncaughtFaults();
 await ensureInstalled();
 await buildPages();
 await buildBundle();
-const { code } = await runProgram([process.execPath, '--import', 'tsx', fromRoot('tests', 'bench', 'live.ts'), ...process.argv.slice(2)], { minutes: 10 });
+const { code } = await runProgram(
+  [process.execPath, '--import', 'tsx', fromRoot('tests', 'bench', 'live.ts'), ...process.argv.slice(2)],
+  { minutes: 10 },
+);
 process.exitCode = code === 0 ? 0 : 1;

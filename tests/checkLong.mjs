@@ -18,12 +18,29 @@ const command = (name, ...args) => [process.execPath, fromRoot('server', 'cli', 
 
 /** Browser tests, one after the other. */
 const browserTests = (...args) => [
-  process.execPath, fromRoot('node_modules', '@playwright', 'test', 'cli.js'), 'test', '-c', fromRoot('tests/e2e/playwright.config.ts'),
-  ...args, '--workers', '1', '--global-timeout', '0',
+  process.execPath,
+  fromRoot('node_modules', '@playwright', 'test', 'cli.js'),
+  'test',
+  '-c',
+  fromRoot('tests/e2e/playwright.config.ts'),
+  ...args,
+  '--workers',
+  '1',
+  '--global-timeout',
+  '0',
 ];
 
 /** Files of tests, which run at full size and hold times to their bounds wherever this check names them a folder. */
-const unitTest = (...files) => [process.execPath, fromRoot('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), '--maxWorkers', '1', ...files];
+const unitTest = (...files) => [
+  process.execPath,
+  fromRoot('node_modules', 'vitest', 'vitest.mjs'),
+  'run',
+  '-c',
+  fromRoot('tests/config/vitest.config.ts'),
+  '--maxWorkers',
+  '1',
+  ...files,
+];
 
 /** What npm test runs by what it sees alone. Those of the faults have parts of their own. */
 const filesThatHoldTimes = (ending) =>
@@ -61,7 +78,9 @@ const git = (...args) => execFileSync('git', args, { cwd: fromRoot(), encoding: 
 /** Figures belong to one state of the code: the commit, and what differs from it. */
 function stateFolder() {
   const changed = git('status', '--porcelain') !== '';
-  const mark = changed ? `-changed-${fingerprint(['app', 'server', 'db', 'lib', 'tests', 'fixtures', 'package-lock.json']).content().slice(0, 12)}` : '';
+  const mark = changed
+    ? `-changed-${fingerprint(['app', 'server', 'db', 'lib', 'tests', 'fixtures', 'package-lock.json']).content().slice(0, 12)}`
+    : '';
   return fromRoot('.check-long', `${git('rev-parse', 'HEAD')}${mark}`);
 }
 
@@ -86,14 +105,24 @@ async function runPart(name, folder) {
       output += text;
     },
   });
-  const result = { name, passed: code === 0, code, tooLong, startedAt: new Date(began).toISOString(), seconds: Math.round((Date.now() - began) / 1000), output };
+  const result = {
+    name,
+    passed: code === 0,
+    code,
+    tooLong,
+    startedAt: new Date(began).toISOString(),
+    seconds: Math.round((Date.now() - began) / 1000),
+    output,
+  };
   writeFileSync(join(folder, `${name}.json`), JSON.stringify(result, undefined, 2));
   return result;
 }
 
 function report(result, again) {
   const how = result.passed ? 'passed' : result.tooLong ? 'took too long' : `failed with code ${result.code}`;
-  console.log(`\n== ${result.name}: ${how}, ${result.seconds} s${again ? `, run ${result.startedAt}` : ''}\n${result.output.trimEnd()}`);
+  console.log(
+    `\n== ${result.name}: ${how}, ${result.seconds} s${again ? `, run ${result.startedAt}` : ''}\n${result.output.trimEnd()}`,
+  );
 }
 
 async function runChosen(names, again) {
@@ -118,7 +147,8 @@ const { values } = parseArgs({
 });
 const unknown = values.part.filter((name) => !(name in parts));
 const complaint =
-  nodeComplaint(process.versions.node) ?? (unknown.length > 0 ? `No part ${unknown.join(', ')}. Parts: ${Object.keys(parts).join(', ')}.` : undefined);
+  nodeComplaint(process.versions.node) ??
+  (unknown.length > 0 ? `No part ${unknown.join(', ')}. Parts: ${Object.keys(parts).join(', ')}.` : undefined);
 if (complaint !== undefined) {
   console.error(complaint);
   process.exitCode = 2;
@@ -129,6 +159,8 @@ if (complaint !== undefined) {
   await buildBundle();
   const results = await runChosen(values.part.length > 0 ? values.part : Object.keys(parts), values.again);
   const failed = results.filter((result) => !result.passed).map((result) => result.name);
-  console.log(`\n${results.length - failed.length} passed, ${failed.length} failed${failed.length > 0 ? `: ${failed.join(', ')}` : ''}`);
+  console.log(
+    `\n${results.length - failed.length} passed, ${failed.length} failed${failed.length > 0 ? `: ${failed.join(', ')}` : ''}`,
+  );
   process.exitCode = failed.length > 0 ? 1 : 0;
 }

@@ -12,7 +12,9 @@ const told = ({ fileName, location, mutatorName, replacement, status }) =>
 
 function report(name, mutants) {
   const { counted, killed, apart, percent } = scoreOf(mutants);
-  console.log(`${name}: ${percent.toFixed(1)} % (${killed} of ${counted} found${apart > 0 ? `, ${apart} not counted` : ''})`);
+  console.log(
+    `${name}: ${percent.toFixed(1)} % (${killed} of ${counted} found${apart > 0 ? `, ${apart} not counted` : ''})`,
+  );
 }
 
 const [part, ...chosen] = process.argv.slice(2);
@@ -26,12 +28,22 @@ if (setting === undefined) {
   const began = Date.now();
   const run = await new Stryker(mutationSettings(Object.values(groups).flat())).runMutationTest();
   const mutants = run.map((mutant) => ({ ...mutant, fileName: relative(fromRoot(), resolve(mutant.fileName)) }));
-  for (const mutant of mutants.filter((one) => isMissed(one) || one.status.endsWith('Error'))) console.log(told(mutant));
+  for (const mutant of mutants.filter((one) => isMissed(one) || one.status.endsWith('Error')))
+    console.log(told(mutant));
   for (const [name, files] of Object.entries(groups)) {
-    for (const file of files) report(`  ${file}`, mutants.filter(({ fileName }) => fileName === file));
-    report(name, mutants.filter(({ fileName }) => files.includes(fileName)));
+    for (const file of files)
+      report(
+        `  ${file}`,
+        mutants.filter(({ fileName }) => fileName === file),
+      );
+    report(
+      name,
+      mutants.filter(({ fileName }) => files.includes(fileName)),
+    );
   }
-  console.log(`${mutants.length} mutants, ${mutants.filter(({ status }) => status === 'Timeout').length} of them ended for looping, in ${Math.round((Date.now() - began) / 60_000)} min`);
+  console.log(
+    `${mutants.length} mutants, ${mutants.filter(({ status }) => status === 'Timeout').length} of them ended for looping, in ${Math.round((Date.now() - began) / 60_000)} min`,
+  );
   const low = chosen.length > 0 ? [] : belowFloor(groups, mutants, setting.floor);
   if (low.length > 0) {
     console.log(`Below the floor of ${setting.floor} %: ${low.join(', ')}`);

@@ -32,20 +32,30 @@ function readReport(name) {
 }
 
 /** A runner without tests of its own: it passes or fails as one. */
-const asOne = (title, error) => (error === undefined ? { passed: 1, failures: [] } : { passed: 0, failures: [`${title}: ${error}`] });
+const asOne = (title, error) =>
+  error === undefined ? { passed: 1, failures: [] } : { passed: 0, failures: [`${title}: ${error}`] };
 
 async function lint() {
-  const formatted = await runProgram(node(inModules('@biomejs', 'biome', 'bin', 'biome'), 'format', '.'), { minutes: hangs.lint });
+  const formatted = await runProgram(node(inModules('@biomejs', 'biome', 'bin', 'biome'), 'format', '.'), {
+    minutes: hangs.lint,
+  });
   if (formatted.code !== 0) return asOne('lint', 'not formatted; `npm run format` does it');
-  const { code, tooLong } = await runProgram(node(inModules('eslint', 'bin', 'eslint.js'), '.', '--max-warnings', '0'), { minutes: hangs.lint });
+  const { code, tooLong } = await runProgram(
+    node(inModules('eslint', 'bin', 'eslint.js'), '.', '--max-warnings', '0'),
+    { minutes: hangs.lint },
+  );
   return asOne('lint', code === 0 ? undefined : tooLong ? 'took too long' : 'found something');
 }
 
 async function types() {
-  const generated = await runProgram(node(inModules('next', 'dist', 'bin', 'next'), 'typegen'), { minutes: hangs.types });
+  const generated = await runProgram(node(inModules('next', 'dist', 'bin', 'next'), 'typegen'), {
+    minutes: hangs.types,
+  });
   if (generated.code !== 0) return asOne('types', 'the types of the pages could not be generated');
   // The compiler in machine code checks in a quarter of the time; the one that lint and our own tests ask by program stays beside it.
-  const { code, tooLong } = await runProgram(node(inModules('typescript-native', 'bin', 'tsc'), '-b'), { minutes: hangs.types });
+  const { code, tooLong } = await runProgram(node(inModules('typescript-native', 'bin', 'tsc'), '-b'), {
+    minutes: hangs.types,
+  });
   return asOne('types', code === 0 ? undefined : tooLong ? 'took too long' : 'found something');
 }
 
@@ -66,7 +76,17 @@ const build = async () => asOne('build', await builtError());
 async function unit() {
   const report = 'vitest.json';
   const run = await runProgram(
-    node(inModules('vitest', 'vitest.mjs'), 'run', '-c', fromRoot('tests/config/vitest.config.ts'), '--reporter', 'default', '--reporter', 'json', `--outputFile.json=${join(reports, report)}`),
+    node(
+      inModules('vitest', 'vitest.mjs'),
+      'run',
+      '-c',
+      fromRoot('tests/config/vitest.config.ts'),
+      '--reporter',
+      'default',
+      '--reporter',
+      'json',
+      `--outputFile.json=${join(reports, report)}`,
+    ),
     { minutes: hangs.unit },
   );
   const result = readReport(report);
@@ -84,8 +104,18 @@ async function browser() {
   }
   const report = 'playwright.json';
   const run = await runProgram(
-    node(inModules('@playwright', 'test', 'cli.js'), 'test', '-c', fromRoot('tests/e2e/playwright.config.ts'), '--reporter', 'list,json'),
-    { minutes: hangs.browser, env: { CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: join(reports, report), TEST_RESULTS: traces } },
+    node(
+      inModules('@playwright', 'test', 'cli.js'),
+      'test',
+      '-c',
+      fromRoot('tests/e2e/playwright.config.ts'),
+      '--reporter',
+      'list,json',
+    ),
+    {
+      minutes: hangs.browser,
+      env: { CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: join(reports, report), TEST_RESULTS: traces },
+    },
   );
   const result = readReport(report);
   return withRunnersEnd(result && playwrightTotals(result), { runner: 'playwright', ...run });
@@ -110,7 +140,9 @@ async function runPart([name, part]) {
   } catch (error) {
     totals = asOne(name, error.stack ?? String(error));
   }
-  console.log(`== ${name}: ${totals.passed} passed, ${totals.failures.length} failed, ${Math.round((Date.now() - began) / 1000)} s`);
+  console.log(
+    `== ${name}: ${totals.passed} passed, ${totals.failures.length} failed, ${Math.round((Date.now() - began) / 1000)} s`,
+  );
   return totals;
 }
 
@@ -149,7 +181,8 @@ async function runAll() {
   const error = await installError(ensurePackages);
   if (error !== undefined) return [asOne('install', error)];
   const named = (...names) => chosen.filter(([name]) => names.includes(name));
-  if (workersAtOnce() === 1) return [...(await inTurn(named('lint'))), ...(await onceCompiled(named('types', 'build', 'unit', 'browser')))];
+  if (workersAtOnce() === 1)
+    return [...(await inTurn(named('lint'))), ...(await onceCompiled(named('types', 'build', 'unit', 'browser')))];
   // Lint needs nothing that is compiled. A browser waits for more than half of its time, which the unit tests fill.
   const built = async () => {
     const before = await onceCompiled(named('types', 'build'));

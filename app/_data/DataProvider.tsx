@@ -18,7 +18,12 @@ const always = { networkMode: 'always' } as const;
 
 /** Data for every page: one query cache, one way to the server. Answers are kept in memory; three of a scoring seat's own on the device (KeptReads). */
 export function DataProvider({ children }: { readonly children: ReactNode }) {
-  const [queries] = useState(() => new QueryClient({ defaultOptions: { queries: { ...always, retry: retryUnlessRefused, staleTime: 5000 }, mutations: always } }));
+  const [queries] = useState(
+    () =>
+      new QueryClient({
+        defaultOptions: { queries: { ...always, retry: retryUnlessRefused, staleTime: 5000 }, mutations: always },
+      }),
+  );
   const [client] = useState(() => createTRPCClient<AppRouter>({ links: linksTo('/api/trpc') }));
   return (
     <QueryClientProvider client={queries}>
@@ -35,14 +40,26 @@ function linksTo(url: string): TRPCLink<AppRouter>[] {
   const one = { url, fetch: fetchInTime };
   const headers = ({ opList }: { readonly opList: readonly Operation[] }) => {
     const callId = opList[0]?.context['callId'];
-    return { [protocolHeader]: String(protocolVersion), ...(typeof callId === 'string' ? { [callHeader]: callId } : {}) };
+    return {
+      [protocolHeader]: String(protocolVersion),
+      ...(typeof callId === 'string' ? { [callHeader]: callId } : {}),
+    };
   };
-  return [forgetLink, callIdLink(), splitLink({ condition: ({ type }) => type === 'mutation', true: httpBatchLink({ ...one, maxItems: 1, headers }), false: httpBatchLink(one) })];
+  return [
+    forgetLink,
+    callIdLink(),
+    splitLink({
+      condition: ({ type }) => type === 'mutation',
+      true: httpBatchLink({ ...one, maxItems: 1, headers }),
+      false: httpBatchLink(one),
+    }),
+  ];
 }
 
 /** A refusal will not change by asking again; a dropped link may. */
 function retryUnlessRefused(failures: number, error: unknown): boolean {
-  const refused = typeof error === 'object' && error !== null && 'data' in error && error.data !== null && error.data !== undefined;
+  const refused =
+    typeof error === 'object' && error !== null && 'data' in error && error.data !== null && error.data !== undefined;
   return !refused && failures < 3;
 }
 
@@ -65,53 +82,65 @@ function leave(): void {
  */
 export function callIdLink(newId: () => string = freshId): TRPCLink<AppRouter> {
   const unanswered = new Map<string, string>();
-  return () => ({ op, next }) => {
-    if (op.type !== 'mutation') return next(op);
-    const key = `${op.path} ${JSON.stringify(op.input)}`;
-    const callId = unanswered.get(key) ?? newId();
-    unanswered.set(key, callId);
-    return observable((observer) =>
-      next({ ...op, context: { ...op.context, callId } })
-        .pipe(
-          tap({
-            next: () => unanswered.delete(key),
-            error: ({ data }) => {
-              if (data !== undefined && data !== null) unanswered.delete(key);
-            },
-          }),
-        )
-        .subscribe(observer),
-    );
-  };
+  return () =>
+    ({ op, next }) => {
+      if (op.type !== 'mutation') return next(op);
+      const key = `${op.path} ${JSON.stringify(op.input)}`;
+      const callId = unanswered.get(key) ?? newId();
+      unanswered.set(key, callId);
+      return observable((observer) =>
+        next({ ...op, context: { ...op.context, callId } })
+          .pipe(
+            tap({
+              next: () => unanswered.delete(key),
+              error: ({ data }) => {
+                if (data !== undefined && data !== null) unanswered.delete(key);
+              },
+            }),
+          )
+          .subscribe(observer),
+      );
+    };
 }
 
-const seatChanges: ReadonlySet<string> = new Set(['session.join', 'session.joinByCode', 'session.signIn', 'session.leave', 'demo.enter', 'demo.sitIn']);
+const seatChanges: ReadonlySet<string> = new Set([
+  'session.join',
+  'session.joinByCode',
+  'session.signIn',
+  'session.leave',
+  'demo.enter',
+  'demo.sitIn',
+]);
 
 /**
  * Whoever sits down at this browser, or leaves it, by whatever page: what an earlier seat had read is forgotten before
  * the page hears that it is done; on leaving, everything of the seat is, in this browser's other pages too.
  */
-const forgetLink: TRPCLink<AppRouter> = () => ({ op, next }) =>
-  observable((observer) => {
-    const leaves = op.path === 'session.leave';
-    const changesSeat = seatChanges.has(op.path);
-    return next(op).subscribe({
-      next: (value) => {
-        if (!changesSeat) {
-          observer.next(value);
-          return;
-        }
-        if (leaves) tellOtherPages('left');
-        const forgotten = leaves ? forgetOwnData() : forgetReads();
-        // A device that cannot be written holds nothing that could be forgotten.
-        void forgotten.catch(() => undefined).then(() => {
-          observer.next(value);
-          observer.complete();
-        });
-      },
-      error: (error) => observer.error(error),
-      complete: () => {
-        if (!changesSeat) observer.complete();
-      },
+const forgetLink: TRPCLink<AppRouter> =
+  () =>
+  ({ op, next }) =>
+    observable((observer) => {
+      const leaves = op.path === 'session.leave';
+      const changesSeat = seatChanges.has(op.path);
+      return next(op).subscribe({
+        next: (value) => {
+          if (!changesSeat) {
+            observer.next(value);
+            return;
+          }
+          if (leaves) tellOtherPages('left');
+          const forgotten = leaves ? forgetOwnData() : forgetReads();
+          // A device that cannot be written holds nothing that could be forgotten.
+          void forgotten
+            .catch(() => undefined)
+            .then(() => {
+              observer.next(value);
+              observer.complete();
+            });
+        },
+        error: (error) => observer.error(error),
+        complete: () => {
+          if (!changesSeat) observer.complete();
+        },
+      });
     });
-  });

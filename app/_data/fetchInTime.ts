@@ -36,13 +36,19 @@ export class NoAnswer extends Error {
  * One call to the server, which ends: with its answer, read to the end, or with NoAnswer after ten seconds. What does not
  * bear the server's mark is a stranger's (a network's sign-in page answers 200 to everything) and no answer, whatever it says.
  */
-export async function fetchInTime(input: RequestInfo | URL | string, { signal, body, ...init }: Init = {}, ways: Ways = usual): Promise<Response> {
+export async function fetchInTime(
+  input: RequestInfo | URL | string,
+  { signal, body, ...init }: Init = {},
+  ways: Ways = usual,
+): Promise<Response> {
   const call = new AbortController();
   const abort = () => call.abort();
   signal?.addEventListener('abort', abort);
   if (signal?.aborted === true) abort();
   const late = { yes: false };
-  const patience = longWork.test(input instanceof Request ? input.url : input.toString()) ? longWorkMs : ways.answerWithinMs;
+  const patience = longWork.test(input instanceof Request ? input.url : input.toString())
+    ? longWorkMs
+    : ways.answerWithinMs;
   const timer = setTimeout(() => {
     late.yes = true;
     abort();
@@ -53,7 +59,11 @@ export async function fetchInTime(input: RequestInfo | URL | string, { signal, b
     if (response.headers.get(serverMark.name) !== serverMark.value) throw new NoAnswer('stranger', response.status);
     hearVersion(response.headers.get(protocolHeader));
     // To the end, within the same time: a link may die in the middle of an answer.
-    return new Response(await response.text(), { status: response.status, statusText: response.statusText, headers: response.headers });
+    return new Response(await response.text(), {
+      status: response.status,
+      statusText: response.statusText,
+      headers: response.headers,
+    });
   } catch (error) {
     throw late.yes ? new NoAnswer('late') : error;
   } finally {

@@ -26,7 +26,10 @@ const endCodes: readonly unknown[] = ['not-signed-in', 'not-found'];
 export function keepReads({ queries, trpc, now, onLeft }: Setting): () => void {
   const device = openDeviceDatabase();
   let over = false;
-  void device.use((db) => db.getAll('reads')).then((reads) => reads.forEach((read) => show({ queries, trpc }, read))).catch(() => undefined);
+  void device
+    .use((db) => db.getAll('reads'))
+    .then((reads) => reads.forEach((read) => show({ queries, trpc }, read)))
+    .catch(() => undefined);
 
   // Not being able to keep a read costs nothing now: the entries themselves are the outbox's to keep, and it says so if it cannot.
   const keep = (read: KeptRead) => void device.use((db) => db.put('reads', read)).catch(() => undefined);
@@ -39,14 +42,16 @@ export function keepReads({ queries, trpc, now, onLeft }: Setting): () => void {
     keep({ id, at: now(), evaluation, mine: queries.getQueryData(trpc.card.mine.queryKey({ id })) ?? null, me });
   };
   const settleAll = () => {
-    for (const [, evaluation] of queries.getQueriesData<EvaluationView>(trpc.evaluation.get.queryFilter())) if (evaluation) settle(evaluation);
+    for (const [, evaluation] of queries.getQueriesData<EvaluationView>(trpc.evaluation.get.queryFilter()))
+      if (evaluation) settle(evaluation);
   };
 
   const unsubscribe = queries.getQueryCache().subscribe((event) => {
     if (event.type !== 'updated' || !keptPaths.has(pathOf(event.query.queryKey as readonly unknown[]))) return;
     // What is put in by hand comes from here and would be kept with the time of today.
     if (event.action.type === 'success' && event.action.manual !== true) settleAll();
-    if (event.action.type === 'error' && endCodes.includes(codeOf(event.action.error))) void device.use((db) => db.clear('reads')).catch(() => undefined);
+    if (event.action.type === 'error' && endCodes.includes(codeOf(event.action.error)))
+      void device.use((db) => db.clear('reads')).catch(() => undefined);
   });
   const left = ({ data }: MessageEvent) => {
     if (data !== 'left') return;
@@ -63,7 +68,7 @@ export function keepReads({ queries, trpc, now, onLeft }: Setting): () => void {
 }
 
 function show({ queries, trpc }: Pick<Setting, 'queries' | 'trpc'>, { id, at, evaluation, mine, me }: KeptRead): void {
-  const put = <T,>(key: readonly unknown[], value: T | null) => {
+  const put = <T>(key: readonly unknown[], value: T | null) => {
     if (value !== null && queries.getQueryData(key) === undefined) queries.setQueryData(key, value, { updatedAt: at });
   };
   put(trpc.evaluation.get.queryKey({ id }), evaluation);

@@ -1,8 +1,24 @@
 import type { Answer, Entry, EntryBody, EntryOutcome, SentEntry } from '#lib/contract/entry';
 import { entryField } from '#lib/evaluation/entries';
 import {
-  absorbRead, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nextCounterUnread, nudge, putAway, registerOf, settleBatch,
-  settleRows, startSending, stopSending, waitingRows, type OutboxRow, type OutboxState, type OwnRead,
+  absorbRead,
+  addRows,
+  emptyOutbox,
+  failBatch,
+  nextBatch,
+  nextCounter,
+  nextCounterUnread,
+  nudge,
+  putAway,
+  registerOf,
+  settleBatch,
+  settleRows,
+  startSending,
+  stopSending,
+  waitingRows,
+  type OutboxRow,
+  type OutboxState,
+  type OwnRead,
 } from '#lib/evaluation/outboxState';
 import { OutboxDisk } from './outboxDisk';
 import type { OutboxStore } from './outboxStore';
@@ -71,7 +87,12 @@ export class Outbox {
   constructor(setting: OutboxSetting) {
     this.setting = setting;
     const { store, after } = setting;
-    this.disk = new OutboxDisk({ store, after, present: () => this.getView().state, onSettled: (ids, kept) => this.settleOnDisk(ids, kept) });
+    this.disk = new OutboxDisk({
+      store,
+      after,
+      present: () => this.getView().state,
+      onSettled: (ids, kept) => this.settleOnDisk(ids, kept),
+    });
   }
 
   readonly getView = (): OutboxView => this.views.get();
@@ -100,10 +121,21 @@ export class Outbox {
   readonly reload = async (): Promise<void> => {
     const { store, after } = this.setting;
     try {
-      const rows = await inTime(store.load(this.setting), { milliseconds: loadWithinMs, after, words: 'the device does not answer' });
+      const rows = await inTime(store.load(this.setting), {
+        milliseconds: loadWithinMs,
+        after,
+        words: 'the device does not answer',
+      });
       this.unread = false;
       const open = rows.filter((row) => !this.doneIds.has(row.entry.id));
-      this.change(({ state, storeFailed }) => ({ state: addRows(state, open), loaded: true, storeFailed: storeFailed && this.disk.behind }), 'from disk');
+      this.change(
+        ({ state, storeFailed }) => ({
+          state: addRows(state, open),
+          loaded: true,
+          storeFailed: storeFailed && this.disk.behind,
+        }),
+        'from disk',
+      );
     } catch {
       this.change(() => ({ loaded: true, storeFailed: true }));
     }
@@ -115,7 +147,11 @@ export class Outbox {
     const { evaluationId, seatId, now, after, freshId } = this.setting;
     const id = freshId();
     this.change(({ state }) => {
-      const counter = (this.unread ? nextCounterUnread : nextCounter)(state, this.answers, registerOf(subject, entryField(body)));
+      const counter = (this.unread ? nextCounterUnread : nextCounter)(
+        state,
+        this.answers,
+        registerOf(subject, entryField(body)),
+      );
       const entry: Entry = { id, subject, counter, madeAt: now(), body };
       const row: OutboxRow = { entry, evaluationId, roundId, seatId, status: 'waiting', code: null, kept: 'pending' };
       return { state: addRows(state, [row]) };
@@ -171,7 +207,13 @@ export class Outbox {
     if (entries.length === 0) return null;
     const call = { since, abort: new AbortController(), entries };
     this.call = call;
-    this.change(({ state }) => ({ state: startSending(state, entries.map((entry) => entry.id), since) }));
+    this.change(({ state }) => ({
+      state: startSending(
+        state,
+        entries.map((entry) => entry.id),
+        since,
+      ),
+    }));
     return call;
   }
 
@@ -193,7 +235,11 @@ export class Outbox {
 
   private afterCall(state: OutboxState, answer: CallAnswer, signal: AbortSignal): OutboxState {
     if ('outcomes' in answer) return settleBatch(state, answer.outcomes);
-    const failed = failBatch(state, { now: this.setting.now(), code: codeOf(answer.error), spread: this.setting.spread() });
+    const failed = failBatch(state, {
+      now: this.setting.now(),
+      code: codeOf(answer.error),
+      spread: this.setting.spread(),
+    });
     return signal.aborted && signal.reason !== tooLongWords ? nudge(failed) : failed;
   }
 
@@ -220,7 +266,10 @@ export class Outbox {
     const { state } = this.getView();
     if (this.stopped || (waitingRows(state).length === 0 && !this.unread && !this.disk.behind)) return;
     const untilRetry = state.retryAt - this.setting.now();
-    this.unplan = this.setting.after(untilRetry > 0 ? Math.min(heartbeatMs, untilRetry) : heartbeatMs, () => void this.beat());
+    this.unplan = this.setting.after(
+      untilRetry > 0 ? Math.min(heartbeatMs, untilRetry) : heartbeatMs,
+      () => void this.beat(),
+    );
   }
 
   /**

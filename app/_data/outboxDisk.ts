@@ -101,5 +101,8 @@ function rowsOf({ rows, held }: Pick<OutboxState, 'rows' | 'held'>): readonly Ou
 
 /** Where a row is kept is known by its being there. */
 function sameOnDisk(one: OutboxRow, other: OutboxRow): boolean {
-  return one === other || (one.status === other.status && one.code === other.code && one.shown === other.shown && one.again === other.again);
+  return (
+    one === other ||
+    (one.status === other.status && one.code === other.code && one.shown === other.shown && one.again === other.again)
+  );
 }

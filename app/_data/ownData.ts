@@ -32,7 +32,11 @@ export async function forgetOwnData(): Promise<void> {
   const scores = withDatabase((device) =>
     device.use(async (db) => {
       const transaction = db.transaction(['outbox', 'reads'], 'readwrite', { durability: 'strict' });
-      await Promise.all([transaction.objectStore('outbox').clear(), transaction.objectStore('reads').clear(), transaction.done]);
+      await Promise.all([
+        transaction.objectStore('outbox').clear(),
+        transaction.objectStore('reads').clear(),
+        transaction.done,
+      ]);
     }),
   );
   const pictures = openPhotoStore();

@@ -1,7 +1,11 @@
 import { serverMark } from '#lib/contract/wire';
 
 /** What came back for one picture, by whomever. */
-type PhotoReply = { readonly status: number; /** Of the header by which the server marks its answers. */ readonly mark: string | null; readonly body: string };
+type PhotoReply = {
+  readonly status: number /** Of the header by which the server marks its answers. */;
+  readonly mark: string | null;
+  readonly body: string;
+};
 
 /** `hash` of the bytes that were sent: SHA-256 in hex. */
 type SentPhoto = { readonly id: string; readonly hash: string };
@@ -46,5 +50,7 @@ function parsed(body: string): unknown {
 }
 
 function field(value: unknown, name: string): unknown {
-  return typeof value === 'object' && value !== null ? Object.entries(value).find(([key]) => key === name)?.[1] : undefined;
+  return typeof value === 'object' && value !== null
+    ? Object.entries(value).find(([key]) => key === name)?.[1]
+    : undefined;
 }

@@ -33,7 +33,19 @@ type PhotoQueueSetting = {
 };
 
 /** Will not change by trying again. */
-const final = new Set(['file-kind', 'file-heic', 'file-unreadable', 'file-too-large', 'picture-too-big', 'clip-too-long', 'bad-input', 'not-allowed', 'not-found', 'wrong-phase', 'in-use']);
+const final = new Set([
+  'file-kind',
+  'file-heic',
+  'file-unreadable',
+  'file-too-large',
+  'picture-too-big',
+  'clip-too-long',
+  'bad-input',
+  'not-allowed',
+  'not-found',
+  'wrong-phase',
+  'in-use',
+]);
 const firstPauseMs = 1000;
 const longestPauseMs = 30_000;
 /** So often somebody on the way may refuse a picture before the person is asked. */
@@ -43,7 +55,15 @@ type Delay = { readonly code: string; readonly times: number; readonly until: nu
 
 /** Pictures of one seat on their way to the server, one after the other, each on the device's disk before it is sent. */
 export class PhotoQueue {
-  private view: PhotoQueueView = { loaded: false, rows: [], sending: null, sent: 0, failures: 0, onWay: {}, storeFailed: false };
+  private view: PhotoQueueView = {
+    loaded: false,
+    rows: [],
+    sending: null,
+    sent: 0,
+    failures: 0,
+    onWay: {},
+    storeFailed: false,
+  };
   private readonly photos = new Map<string, WaitingPhoto>();
   private readonly delays = new Map<string, Delay>();
   /** Done with here: a slow read of the device must not bring them back. */
@@ -83,7 +103,8 @@ export class PhotoQueue {
 
   /** What the device kept and this page does not know yet. What has happened to a picture since that read began stays so. */
   protected takeIn(read: readonly WaitingPhoto[]): void {
-    for (const photo of read) if (!this.photos.has(photo.id) && !this.doneIds.has(photo.id)) this.photos.set(photo.id, photo);
+    for (const photo of read)
+      if (!this.photos.has(photo.id) && !this.doneIds.has(photo.id)) this.photos.set(photo.id, photo);
   }
 
   /** Takes a picture: on the device first, then on its way. */
@@ -130,7 +151,8 @@ export class PhotoQueue {
     } finally {
       this.busy = false;
     }
-    if (!this.stopped && this.waiting().length > 0) this.unplan = this.setting.after(this.pauseBefore(), () => void this.flush());
+    if (!this.stopped && this.waiting().length > 0)
+      this.unplan = this.setting.after(this.pauseBefore(), () => void this.flush());
   }
 
   private waiting(): readonly WaitingPhoto[] {
@@ -145,7 +167,10 @@ export class PhotoQueue {
   /** After a failure all wait; else until the first of those that wait for themselves is due. */
   private pauseBefore(): number {
     if (this.view.failures > 0 || this.due().length > 0) return this.pause(this.view.failures);
-    return Math.max(0, Math.min(...this.waiting().map(({ id }) => this.delays.get(id)?.until ?? 0)) - this.setting.now());
+    return Math.max(
+      0,
+      Math.min(...this.waiting().map(({ id }) => this.delays.get(id)?.until ?? 0)) - this.setting.now(),
+    );
   }
 
   private pause(failures: number): number {
@@ -215,7 +240,12 @@ export class PhotoQueue {
 
   private set(change: Partial<PhotoQueueView>): void {
     const onWay = Object.fromEntries([...this.delays].map(([id, { code }]) => [id, code]));
-    this.view = { ...this.view, ...change, onWay, rows: [...this.photos.values()].map(({ bytes: _bytes, ...row }) => row) };
+    this.view = {
+      ...this.view,
+      ...change,
+      onWay,
+      rows: [...this.photos.values()].map(({ bytes: _bytes, ...row }) => row),
+    };
     for (const listener of this.listeners) listener();
   }
 }

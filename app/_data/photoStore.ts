@@ -64,7 +64,9 @@ export function openPhotoStore(name = 'evenstack-pictures'): PhotoStore {
   return {
     load: async ({ evaluationId, seat }) => {
       const rows = await attempt((db) => db.getAll('waiting'));
-      return rows.filter((row) => row.evaluationId === evaluationId && row.seat === seat).toSorted((a, b) => a.addedAt - b.addedAt || a.takenAt - b.takenAt);
+      return rows
+        .filter((row) => row.evaluationId === evaluationId && row.seat === seat)
+        .toSorted((a, b) => a.addedAt - b.addedAt || a.takenAt - b.takenAt);
     },
     save: (photo) =>
       attempt(async (db) => {
@@ -72,7 +74,10 @@ export function openPhotoStore(name = 'evenstack-pictures'): PhotoStore {
         await Promise.all([transaction.store.put(photo), transaction.done]);
       }),
     remove: (id) => attempt((db) => db.delete('waiting', id)),
-    count: async () => (await attempt((db) => db.getAll('waiting'))).filter((photo) => photo.code === null || refusedOnWay.has(photo.code)).length,
+    count: async () =>
+      (await attempt((db) => db.getAll('waiting'))).filter(
+        (photo) => photo.code === null || refusedOnWay.has(photo.code),
+      ).length,
     clear: () => attempt((db) => db.clear('waiting')),
     close: () => {
       void database?.then((db) => db.close()).catch(forget);

@@ -13,7 +13,9 @@ class EvaluationRefused extends Error {
 }
 
 const takenSchema = z.object({ id: z.string() });
-const refusedSchema = z.object({ error: z.object({ data: z.object({ code: z.string(), details: z.optional(z.record(z.string(), z.unknown())) }) }) });
+const refusedSchema = z.object({
+  error: z.object({ data: z.object({ code: z.string(), details: z.optional(z.record(z.string(), z.unknown())) }) }),
+});
 
 /**
  * Sends an evaluation's file, telling the share that is out; answers its id once the server has said that it holds it. Rejects with the
@@ -30,12 +32,17 @@ export function postEvaluation(file: Blob, onShare: (share: number) => void): Pr
     request.upload.onload = () => onShare(1);
     request.onerror = () => reject(new Error('no answer'));
     request.onload = () => {
-      if (request.getResponseHeader(serverMark.name) !== serverMark.value) return reject(new Error('no answer of ours'));
+      if (request.getResponseHeader(serverMark.name) !== serverMark.value)
+        return reject(new Error('no answer of ours'));
       hearVersion(request.getResponseHeader(protocolHeader));
       const taken = takenSchema.safeParse(parsed(request.responseText));
       if (request.status === 200 && taken.success) return resolve(taken.data.id);
       const refusal = refusedSchema.safeParse(parsed(request.responseText));
-      reject(refusal.success ? new EvaluationRefused(refusal.data.error.data.code, refusal.data.error.data.details ?? {}) : new Error('no answer of ours'));
+      reject(
+        refusal.success
+          ? new EvaluationRefused(refusal.data.error.data.code, refusal.data.error.data.details ?? {})
+          : new Error('no answer of ours'),
+      );
     };
     request.send(file);
   });

@@ -12,10 +12,12 @@ type Patience = { readonly milliseconds: number; readonly after: After; readonly
 export function inTime<T>(work: Promise<T>, { milliseconds, after: wait, words }: Patience): Promise<T> {
   return new Promise((resolve, reject) => {
     const cancel = wait(milliseconds, () => reject(new Error(words)));
-    const settled = <V>(settle: (value: V) => void) => (value: V) => {
-      cancel();
-      settle(value);
-    };
+    const settled =
+      <V>(settle: (value: V) => void) =>
+      (value: V) => {
+        cancel();
+        settle(value);
+      };
     work.then(settled(resolve), settled<Error>(reject));
   });
 }

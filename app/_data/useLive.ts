@@ -55,7 +55,8 @@ function followLink(socket: Socket, setLink: Dispatch<SetStateAction<Link>>): ()
   const heard = () => {
     heardAt = Date.now();
   };
-  const lost = () => setLink((before) => ({ ...before, connected: false, lostAt: before.lostAt ?? heardAt ?? Date.now() }));
+  const lost = () =>
+    setLink((before) => ({ ...before, connected: false, lostAt: before.lostAt ?? heardAt ?? Date.now() }));
   socket.io.on('ping', heard);
   socket.on('changed', heard);
   socket.on('connect', () => {

@@ -22,7 +22,10 @@ type Setting = {
 };
 
 /** The outbox of this seat on this device, awake whenever the page, the network or the socket wakes. */
-export function useOutbox({ evaluationId, seatId, link, read }: Setting): { readonly outbox: Outbox; readonly view: OutboxView } {
+export function useOutbox({ evaluationId, seatId, link, read }: Setting): {
+  readonly outbox: Outbox;
+  readonly view: OutboxView;
+} {
   const outbox = useNewOutbox(evaluationId, seatId);
   const view = useSyncExternalStore(outbox.subscribe, outbox.getView, outbox.getView);
   useEffect(() => {

@@ -10,7 +10,10 @@ import { after } from './timers';
 import { useTRPC } from './trpc';
 
 /** The pictures of this seat that wait on this device, awake whenever the page, the network or the socket wakes. */
-export function usePhotoQueue(evaluationId: string, seat: string): { readonly queue: PhotoQueue; readonly view: PhotoQueueView } {
+export function usePhotoQueue(
+  evaluationId: string,
+  seat: string,
+): { readonly queue: PhotoQueue; readonly view: PhotoQueueView } {
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [queue] = useState(

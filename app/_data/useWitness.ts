@@ -6,7 +6,10 @@ import { useTRPCClient } from './trpc';
 import { acceptHead, keepPublished, witnessHead, type SeenHead } from './witness';
 
 /** This device as a witness of one evaluation: the head it saw when the record no longer holds it, else null. */
-export function useWitness({ id, head: { seq, hash }, round, commitments }: EvaluationView): { readonly broken: SeenHead | null; readonly accept: () => void } {
+export function useWitness({ id, head: { seq, hash }, round, commitments }: EvaluationView): {
+  readonly broken: SeenHead | null;
+  readonly accept: () => void;
+} {
   const client = useTRPCClient();
   const [broken, setBroken] = useState<SeenHead | null>(null);
   useEffect(() => {

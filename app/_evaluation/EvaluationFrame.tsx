@@ -32,7 +32,13 @@ type FrameProps = {
 /** Head, link state and the evaluation itself, for the pages of one evaluation; its id rides in the query. What stands inside asks `useEvaluation`. */
 export function EvaluationFrame(props: FrameProps) {
   return (
-    <Suspense fallback={<Page><Loading what="the evaluation" /></Page>}>
+    <Suspense
+      fallback={
+        <Page>
+          <Loading what="the evaluation" />
+        </Page>
+      }
+    >
       <Named {...props} />
     </Suspense>
   );
@@ -65,7 +71,9 @@ function Framed({ id, layout = 'desk', beforeReveal, children, ...head }: FrameP
         <PageHead title={head.title ?? 'Evaluation'} />
         <Page>
           {error === null ? <Loading what="the evaluation" /> : <Refusal error={error} />}
-          {error === null && link.lostAt !== null ? <p>There is no link to the server just now. It is tried again by itself.</p> : null}
+          {error === null && link.lostAt !== null ? (
+            <p>There is no link to the server just now. It is tried again by itself.</p>
+          ) : null}
         </Page>
       </>
     );
@@ -100,13 +108,20 @@ function Desk({ here, title, lostAt, children }: DeskProps) {
   const { id, phase, plan, viewer } = evaluation;
   const standing = evaluation.puppies.filter((puppy) => !puppy.withdrawn).length;
   // Set-up is about the evaluation, which gets its name there; all other pages are about the litter.
-  const [head, other] = here === 'setup' ? [evaluation.name, evaluation.litterName] : [evaluation.litterName, evaluation.name];
+  const [head, other] =
+    here === 'setup' ? [evaluation.name, evaluation.litterName] : [evaluation.litterName, evaluation.name];
   return (
     <>
       <PageHead
         title={title ?? head}
         facts={`${other} · ${standing} puppies · ${evaluation.ageDays} days old`}
-        evaluation={{ id, phase, owner: viewer.owner || viewer.organises, rescoring: isRescoring(evaluation), lesson: plan.kind === 'lesson' }}
+        evaluation={{
+          id,
+          phase,
+          owner: viewer.owner || viewer.organises,
+          rescoring: isRescoring(evaluation),
+          lesson: plan.kind === 'lesson',
+        }}
         here={here}
       />
       <Page>
@@ -124,7 +139,9 @@ function Desk({ here, title, lostAt, children }: DeskProps) {
 function LinkLine({ lostAt }: { readonly lostAt: number | null }) {
   return (
     <p role="status" className={lostAt === null ? 'aloud' : 'warning unprinted'}>
-      {lostAt === null ? '' : `No link to the server since ${clockWords(lostAt)}. What you see may be out of date; it catches up by itself.`}
+      {lostAt === null
+        ? ''
+        : `No link to the server since ${clockWords(lostAt)}. What you see may be out of date; it catches up by itself.`}
     </p>
   );
 }
@@ -135,11 +152,14 @@ function ImportedNotice({ imported }: Pick<EvaluationView, 'imported'>) {
   return (
     <div className="told stack gap-6 boxed">
       <p>
-        <b>Imported on {momentWords(imported.at)} from a file; its record was checked.</b> It is only read here. The file was written on {momentWords(imported.writtenAt)} by a server whose record then
-        ended with line {imported.head.seq}, <code className="anywhere">{imported.head.hash.slice(0, 12)}</code>.
+        <b>Imported on {momentWords(imported.at)} from a file; its record was checked.</b> It is only read here. The
+        file was written on {momentWords(imported.writtenAt)} by a server whose record then ended with line{' '}
+        {imported.head.seq}, <code className="anywhere">{imported.head.hash.slice(0, 12)}</code>.
       </p>
       <p className="small">
-        It shows that scores, looks and decisions are those of the record in the file, and no more: whoever wrote the file could have written that record anew. Only the devices of its panel can tell, which saw its lines as they were written.
+        It shows that scores, looks and decisions are those of the record in the file, and no more: whoever wrote the
+        file could have written that record anew. Only the devices of its panel can tell, which saw its lines as they
+        were written.
       </p>
     </div>
   );

@@ -17,7 +17,9 @@ export function Witness() {
         <strong>The record on the server is not the one this device saw on {momentWords(broken.at)}.</strong>
       </p>
       <p>
-        Line {broken.seq} read <code>{broken.hash.slice(0, 12)}</code> then and does not now. That happens when a backup was put back, which the record says; it also happens when the past was rewritten. Compare with the other devices and ask whoever runs the server.
+        Line {broken.seq} read <code>{broken.hash.slice(0, 12)}</code> then and does not now. That happens when a backup
+        was put back, which the record says; it also happens when the past was rewritten. Compare with the other devices
+        and ask whoever runs the server.
       </p>
       <div>
         <Button onClick={accept}>I know why: go on from here</Button>

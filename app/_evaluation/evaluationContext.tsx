@@ -14,7 +14,12 @@ type EvaluationHere = {
 const Here = createContext<EvaluationHere | null>(null);
 
 /** Around the part of a page that is about one evaluation. */
-export function EvaluationProvider({ evaluation, link, readAt, children }: EvaluationHere & { readonly children: ReactNode }) {
+export function EvaluationProvider({
+  evaluation,
+  link,
+  readAt,
+  children,
+}: EvaluationHere & { readonly children: ReactNode }) {
   const here = useMemo(() => ({ evaluation, link, readAt }), [evaluation, link, readAt]);
   return <Here value={here}>{children}</Here>;
 }

@@ -6,7 +6,9 @@ export function isRescoring({ revealed, round }: Pick<EvaluationView, 'revealed'
 }
 
 /** What keeps one's notes, marks and hand from the others until it is revealed, after there is a result; null while nothing does. */
-export function holding(evaluation: Pick<EvaluationView, 'revealed' | 'round' | 'lookOpen'>): 'second round' | 'second look' | null {
+export function holding(
+  evaluation: Pick<EvaluationView, 'revealed' | 'round' | 'lookOpen'>,
+): 'second round' | 'second look' | null {
   if (isRescoring(evaluation)) return 'second round';
   return evaluation.lookOpen ? 'second look' : null;
 }

@@ -15,7 +15,10 @@ export type Revealed = {
   readonly addenda: readonly Addendum[];
 };
 
-type Asked = { readonly state: 'waiting' } | { readonly state: 'refused'; readonly error: unknown } | { readonly state: 'here'; readonly revealed: Revealed };
+type Asked =
+  | { readonly state: 'waiting' }
+  | { readonly state: 'refused'; readonly error: unknown }
+  | { readonly state: 'here'; readonly revealed: Revealed };
 
 /** Everything that exists from the reveal on. Ask only for an evaluation whose round is revealed: before, it is all refused. */
 export function useRevealed(id: string): Asked {
@@ -26,7 +29,16 @@ export function useRevealed(id: string): Asked {
   const notes = useQuery(trpc.board.notes.queryOptions({ id }));
   const addenda = useQuery(trpc.addendum.list.queryOptions({ id }));
   if (board.data && decision.data && looks.data && notes.data && addenda.data) {
-    return { state: 'here', revealed: { board: board.data, decision: decision.data, looks: looks.data, notes: notes.data, addenda: addenda.data } };
+    return {
+      state: 'here',
+      revealed: {
+        board: board.data,
+        decision: decision.data,
+        looks: looks.data,
+        notes: notes.data,
+        addenda: addenda.data,
+      },
+    };
   }
   const error = board.error ?? decision.error ?? looks.error ?? notes.error ?? addenda.error;
   return error === null ? { state: 'waiting' } : { state: 'refused', error };

@@ -17,7 +17,16 @@ type ButtonProps = Omit<ComponentProps<'button'>, 'className'> & {
 /** Longer than a double tap: the second half of the press that asked must not be the answer. */
 const unripeMs = 600;
 
-export function Button({ tone = 'plain', busy = false, about = '', disabled, type = 'button', children, onClick, ...rest }: ButtonProps) {
+export function Button({
+  tone = 'plain',
+  busy = false,
+  about = '',
+  disabled,
+  type = 'button',
+  children,
+  onClick,
+  ...rest
+}: ButtonProps) {
   const stands = `${tone === 'stop' ? tone : ''} ${about}`;
   const settled = useSettled(stands, unripeMs, tone === 'stop' ? '' : stands);
   return (
@@ -35,7 +44,11 @@ export function Button({ tone = 'plain', busy = false, about = '', disabled, typ
   );
 }
 
-type ButtonLinkProps = { readonly href: string; readonly tone?: 'plain' | 'main' | 'quiet'; readonly children: ReactNode };
+type ButtonLinkProps = {
+  readonly href: string;
+  readonly tone?: 'plain' | 'main' | 'quiet';
+  readonly children: ReactNode;
+};
 
 /** A way to another page that is the thing to do next. */
 export function ButtonLink({ href, tone = 'plain', children }: ButtonLinkProps) {

@@ -29,9 +29,7 @@ export function ChanceList({ chances }: { readonly chances: readonly PuppyChance
         ))}
       </ul>
       {rest.length > 0 ? (
-        <p className="small">
-          Fewer than 1 of 100 each: {rest.map(({ puppy }) => puppy.name).join(', ')}.
-        </p>
+        <p className="small">Fewer than 1 of 100 each: {rest.map(({ puppy }) => puppy.name).join(', ')}.</p>
       ) : null}
     </div>
   );

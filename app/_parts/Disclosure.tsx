@@ -21,7 +21,11 @@ export function Disclosure({ words, open = false, lazy = false, bare = false, cl
   const [opened, setOpened] = useState(open);
   const inside = lazy && !opened ? null : children;
   return (
-    <details open={open} className={className} onToggle={lazy ? (event) => setOpened(event.currentTarget.open) : undefined}>
+    <details
+      open={open}
+      className={className}
+      onToggle={lazy ? (event) => setOpened(event.currentTarget.open) : undefined}
+    >
       <summary>{words}</summary>
       {bare ? inside : <div className={`stack gap-20 ${styles.inside}`}>{inside}</div>}
     </details>

@@ -42,7 +42,8 @@ export function Drawer({ title, onClose, children }: DrawerProps) {
   );
 }
 
-const takesFocus = 'a[href], button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), summary, [tabindex]';
+const takesFocus =
+  'a[href], button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), summary, [tabindex]';
 
 /** What has the focus, and all it lies in, from the inside out. */
 function focusPath(): readonly Element[] {

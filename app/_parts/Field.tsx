@@ -30,7 +30,11 @@ export function Field({ label, hint, fault, children }: FieldProps) {
           {hint}
         </p>
       ) : null}
-      {children({ id, 'aria-describedby': described === '' ? undefined : described, 'aria-invalid': fault ? true : undefined })}
+      {children({
+        id,
+        'aria-describedby': described === '' ? undefined : described,
+        'aria-invalid': fault ? true : undefined,
+      })}
       {fault ? (
         <p id={`${id}-fault`} className="fault" role="alert">
           {fault}

@@ -16,7 +16,15 @@ type FieldChoiceProps<Key extends string> = {
 };
 
 /** One of a few, as a native list: the control every telephone and screen reader knows. */
-export function FieldChoice<Key extends string>({ label, value, options, onChange, hint, fault, disabled = false }: FieldChoiceProps<Key>) {
+export function FieldChoice<Key extends string>({
+  label,
+  value,
+  options,
+  onChange,
+  hint,
+  fault,
+  disabled = false,
+}: FieldChoiceProps<Key>) {
   return (
     <Field label={label} hint={hint} fault={fault}>
       {(ids) => (

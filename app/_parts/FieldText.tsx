@@ -15,11 +15,26 @@ type FieldTextProps = {
 };
 
 /** One labelled field of typing; `lines` makes it several lines high. */
-export function FieldText({ label, value, onChange, hint, fault, maxLength, kind = 'text', disabled = false }: FieldTextProps) {
+export function FieldText({
+  label,
+  value,
+  onChange,
+  hint,
+  fault,
+  maxLength,
+  kind = 'text',
+  disabled = false,
+}: FieldTextProps) {
   return (
     <Field label={label} hint={hint} fault={fault}>
       {(ids) => {
-        const shared = { ...ids, value, disabled, className: `key ${styles.control}`, ...(maxLength === undefined ? {} : { maxLength }) };
+        const shared = {
+          ...ids,
+          value,
+          disabled,
+          className: `key ${styles.control}`,
+          ...(maxLength === undefined ? {} : { maxLength }),
+        };
         if (kind === 'lines') return <textarea {...shared} onChange={(event) => onChange(event.target.value)} />;
         return (
           <input

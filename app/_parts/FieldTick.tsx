@@ -14,7 +14,12 @@ type FieldTickProps = {
 export function FieldTick({ label, hint, ticked, onChange, disabled = false }: FieldTickProps) {
   return (
     <label className={`ticked flex gap-12 ${styles.tick}`}>
-      <input type="checkbox" checked={ticked} disabled={disabled} onChange={(event) => onChange(event.target.checked)} />
+      <input
+        type="checkbox"
+        checked={ticked}
+        disabled={disabled}
+        onChange={(event) => onChange(event.target.checked)}
+      />
       <span>
         {label}
         {hint ? <span className="small block">{hint}</span> : null}

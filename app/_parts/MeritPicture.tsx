@@ -47,7 +47,8 @@ function PuppyWords({ puppy }: { readonly puppy: PuppyFace | undefined }) {
     <span className={`row gap-10 ${styles.name}`}>
       <CollarChip collar={puppy.collar} size={20} words={false} />
       <span>
-        <b className={styles.puppy}>{puppy.name}</b> <span className="small">
+        <b className={styles.puppy}>{puppy.name}</b>{' '}
+        <span className="small">
           {collarWords(puppy.collar)}
           <span className={styles.sex}>, {puppy.sex}</span>
         </span>
@@ -106,7 +107,14 @@ function MeritPictureRow({ merit, axis }: { readonly merit: BoardMerit; readonly
   return (
     <svg className={styles.plot} aria-hidden="true">
       {axis.ticks.map(({ value }) => (
-        <line key={value} x1={x(value)} x2={x(value)} y1="0" y2="100%" className={value === 0 ? styles.zero : styles.grid} />
+        <line
+          key={value}
+          x1={x(value)}
+          x2={x(value)}
+          y1="0"
+          y2="100%"
+          className={value === 0 ? styles.zero : styles.grid}
+        />
       ))}
       <line x1={x(merit.low)} x2={x(merit.high)} y1="15" y2="15" className={styles.whole} />
       <line x1={x(merit.halfLow)} x2={x(merit.halfHigh)} y1="15" y2="15" className={styles.half} />

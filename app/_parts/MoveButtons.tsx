@@ -28,7 +28,14 @@ export function MoveButtons({ name, first, last, onMove }: MoveButtonsProps) {
 function Arrow({ turned }: { readonly turned: boolean }) {
   return (
     <svg width="18" height="18" viewBox="0 0 18 18" aria-hidden="true" className={turned ? styles.turned : undefined}>
-      <path d="M9 15V3M4 8l5-5 5 5" fill="none" stroke="currentColor" strokeWidth="2" strokeLinecap="round" strokeLinejoin="round" />
+      <path
+        d="M9 15V3M4 8l5-5 5 5"
+        fill="none"
+        stroke="currentColor"
+        strokeWidth="2"
+        strokeLinecap="round"
+        strokeLinejoin="round"
+      />
     </svg>
   );
 }

@@ -22,8 +22,8 @@ export function OtherVersion() {
   return (
     <div role="status" aria-label="Another version" className={styles.bar}>
       <p>
-        <strong>The server runs another version than this page and takes no change from it.</strong> Scores and pictures wait on this device. Load the page anew; what is typed in
-        a field and not saved is lost by that.
+        <strong>The server runs another version than this page and takes no change from it.</strong> Scores and pictures
+        wait on this device. Load the page anew; what is typed in a field and not saved is lost by that.
       </p>
       <div className={styles.ways}>
         <Button tone="main" disabled={!settled} onClick={() => window.location.reload()}>

@@ -7,7 +7,13 @@ type PageHeadProps = {
   /** One small line of facts beside the title: "9 puppies · 56 days". */
   readonly facts?: string;
   /** Given on the pages of one evaluation: draws the way between them. */
-  readonly evaluation?: { readonly id: string; readonly phase: EvaluationPhase; readonly owner: boolean; /** A round is open or closed beside a result: there is something to score. */ readonly rescoring?: boolean; /** A learner’s card is compared with a mentor’s here. */ readonly lesson?: boolean };
+  readonly evaluation?: {
+    readonly id: string;
+    readonly phase: EvaluationPhase;
+    readonly owner: boolean /** A round is open or closed beside a result: there is something to score. */;
+    readonly rescoring?: boolean /** A learner’s card is compared with a mentor’s here. */;
+    readonly lesson?: boolean;
+  };
   readonly here?: EvaluationPage | undefined;
 };
 
@@ -29,16 +35,26 @@ export function PageHead({ title, facts, evaluation, here }: PageHeadProps) {
   );
 }
 
-type EvaluationNavProps = { readonly evaluation: NonNullable<PageHeadProps['evaluation']>; readonly here: EvaluationPage | undefined };
+type EvaluationNavProps = {
+  readonly evaluation: NonNullable<PageHeadProps['evaluation']>;
+  readonly here: EvaluationPage | undefined;
+};
 
 /** Only what exists in this phase is a link; the rest stands there as words, so that one sees what is still to come. */
 function EvaluationNav({ evaluation, here }: EvaluationNavProps) {
-  const pages = evaluationPages.filter((page) => (evaluation.owner || !page.ownerOnly) && (evaluation.lesson === true || page.key !== 'lesson'));
+  const pages = evaluationPages.filter(
+    (page) => (evaluation.owner || !page.ownerOnly) && (evaluation.lesson === true || page.key !== 'lesson'),
+  );
   return (
     <nav aria-label="Pages of this evaluation" className={`wrap unprinted ${styles.nav}`}>
       {pages.map(({ key, words, path, phases }) =>
         phases.includes(evaluation.phase) || (key === 'score' && evaluation.rescoring === true) ? (
-          <Link key={key} href={`${path}?id=${evaluation.id}`} className={`touch strong ${styles.page}`} aria-current={key === here ? 'page' : undefined}>
+          <Link
+            key={key}
+            href={`${path}?id=${evaluation.id}`}
+            className={`touch strong ${styles.page}`}
+            aria-current={key === here ? 'page' : undefined}
+          >
             {words}
           </Link>
         ) : (
@@ -52,7 +68,16 @@ function EvaluationNav({ evaluation, here }: EvaluationNavProps) {
   );
 }
 
-export type EvaluationPage = 'setup' | 'practice' | 'photos' | 'score' | 'lesson' | 'board' | 'look' | 'decision' | 'record';
+export type EvaluationPage =
+  | 'setup'
+  | 'practice'
+  | 'photos'
+  | 'score'
+  | 'lesson'
+  | 'board'
+  | 'look'
+  | 'decision'
+  | 'record';
 
 type PageLine = {
   readonly key: EvaluationPage;

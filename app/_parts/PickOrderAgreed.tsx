@@ -20,12 +20,17 @@ export function PickOrderAgreed() {
   return (
     <section aria-label="The pick order" className="stack text gap-12">
       <h2>The pick order</h2>
-      <p className="small">Who takes a puppy, in this order and on these terms. It is agreed on before anyone scores and stands from then on.</p>
+      <p className="small">
+        Who takes a puppy, in this order and on these terms. It is agreed on before anyone scores and stands from then
+        on.
+      </p>
       {own && remembered.words !== null && !own.confirmed ? (
         <p className="warning">It was changed after you confirmed it, so you are asked again.</p>
       ) : null}
       <PickOrder places={places} changed={changed} />
-      {own ? <Confirmation confirmed={own.confirmed} onConfirmed={() => remembered.remember(places.map(wordsOf))} /> : null}
+      {own ? (
+        <Confirmation confirmed={own.confirmed} onConfirmed={() => remembered.remember(places.map(wordsOf))} />
+      ) : null}
     </section>
   );
 }
@@ -59,7 +64,10 @@ function Confirmation({ confirmed, onConfirmed }: ConfirmationProps) {
   }
   return (
     <>
-      <p>Your seat may pick, so the owner needs your word on it: read it through, and ask about what is missing before you confirm.</p>
+      <p>
+        Your seat may pick, so the owner needs your word on it: read it through, and ask about what is missing before
+        you confirm.
+      </p>
       <div>
         <Button tone="main" busy={confirm.isPending} onClick={() => confirm.mutate({ id: evaluation.id })}>
           I agree to this pick order
@@ -70,7 +78,10 @@ function Confirmation({ confirmed, onConfirmed }: ConfirmationProps) {
   );
 }
 
-type PickOrderProps = { readonly places: readonly SlotSentences[]; /** Places whose words are not those the reader confirmed, from 0. */ readonly changed?: readonly number[] };
+type PickOrderProps = {
+  readonly places: readonly SlotSentences[] /** Places whose words are not those the reader confirmed, from 0. */;
+  readonly changed?: readonly number[];
+};
 
 /** The whole pick order in plain words, place after place. */
 function PickOrder({ places, changed = [] }: PickOrderProps) {

@@ -15,7 +15,12 @@ type Props = {
 
 /** Who this is, large: name, collar in words and colour, sex, second mark, age. A mix-up of puppies is the costliest slip of the day. */
 export function PuppyIdentity({ puppy, ageDays, aside, level: Name = 'h1' }: Props) {
-  const facts = [collarWords(puppy.collar), puppy.sex, puppy.secondMark, ageDays === undefined ? '' : `${ageDays} days`];
+  const facts = [
+    collarWords(puppy.collar),
+    puppy.sex,
+    puppy.secondMark,
+    ageDays === undefined ? '' : `${ageDays} days`,
+  ];
   return (
     <div className="row gap-12">
       <CollarChip collar={puppy.collar} size={44} words={false} />

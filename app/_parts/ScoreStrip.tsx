@@ -12,7 +12,12 @@ export type StripScale = {
   readonly ends: readonly [string, string];
 };
 
-export type StripDot = { readonly seat: string; readonly position: number; readonly label: string; readonly value: number };
+export type StripDot = {
+  readonly seat: string;
+  readonly position: number;
+  readonly label: string;
+  readonly value: number;
+};
 
 type ScoreStripProps = {
   readonly scale: StripScale;
@@ -34,32 +39,66 @@ const APART = 15;
 const EDGE = 22;
 
 /** Every seat's score on one scale, a shape a seat; equal scores stand side by side, then on one another, so that none hides another. */
-export function ScoreStrip({ scale, dots, cannotJudge, subject, width = 300, room = 1, countsOnly = false }: ScoreStripProps) {
+export function ScoreStrip({
+  scale,
+  dots,
+  cannotJudge,
+  subject,
+  width = 300,
+  room = 1,
+  countsOnly = false,
+}: ScoreStripProps) {
   const steps = Array.from({ length: scale.high - scale.low + 1 }, (_, at) => scale.low + at);
-  const x = scalePoint<number>().domain(steps).range([EDGE, width - EDGE]);
+  const x = scalePoint<number>()
+    .domain(steps)
+    .range([EDGE, width - EDGE]);
   const at = (value: number) => x(value) ?? EDGE;
   const abreast = Math.max(1, Math.floor(x.step() / APART));
   const rows = Math.ceil(Math.max(room, mostAlike(dots)) / abreast);
   const floor = rows * APART - APART / 2 + 1;
   return (
-    <svg width={width} height={floor + 41} viewBox={`0 0 ${width} ${floor + 41}`} role="img" aria-label={stripLabel({ scale, dots, cannotJudge, subject, countsOnly })} className={styles.strip}>
+    <svg
+      width={width}
+      height={floor + 41}
+      viewBox={`0 0 ${width} ${floor + 41}`}
+      role="img"
+      aria-label={stripLabel({ scale, dots, cannotJudge, subject, countsOnly })}
+      className={styles.strip}
+    >
       <line x1={at(scale.low)} x2={at(scale.high)} y1={floor + 9} y2={floor + 9} className={styles.line} />
       {steps.map((step) => (
         <g key={step}>
           <line x1={at(step)} x2={at(step)} y1={floor + 6} y2={floor + 9} className={styles.line} />
-          <text x={at(step)} y={floor + 22} textAnchor="middle" className={step === 0 && scale.twoSided ? styles.asked : styles.step}>
+          <text
+            x={at(step)}
+            y={floor + 22}
+            textAnchor="middle"
+            className={step === 0 && scale.twoSided ? styles.asked : styles.step}
+          >
             {stepWords(step, scale.twoSided)}
           </text>
         </g>
       ))}
-      <text x={2} y={floor + 36} className={styles.end}>{scale.ends[0]}</text>
-      <text x={width - 2} y={floor + 36} textAnchor="end" className={styles.end}>{scale.ends[1]}</text>
+      <text x={2} y={floor + 36} className={styles.end}>
+        {scale.ends[0]}
+      </text>
+      <text x={width - 2} y={floor + 36} textAnchor="end" className={styles.end}>
+        {scale.ends[1]}
+      </text>
       {dots.map((dot, order) => {
         const before = alike(dots.slice(0, order), dot.value);
         const row = Math.floor(before / abreast);
         const inRow = Math.min(abreast, alike(dots, dot.value) - row * abreast);
         const aside = ((before % abreast) - (inRow - 1) / 2) * APART;
-        return <SeatShapeMark key={dot.seat} position={dot.position} cx={at(dot.value) + aside} cy={floor - row * APART} radius={RADIUS} />;
+        return (
+          <SeatShapeMark
+            key={dot.seat}
+            position={dot.position}
+            cx={at(dot.value) + aside}
+            cy={floor - row * APART}
+            radius={RADIUS}
+          />
+        );
       })}
     </svg>
   );

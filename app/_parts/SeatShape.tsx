@@ -10,7 +10,10 @@ type Props = {
 
 /** The shape that stands for a seat, as a small picture of its own. Silent to readers unless a label is given. */
 export function SeatShape({ position, size = 18, filled = false, label }: Props) {
-  const said = label === undefined ? { 'aria-hidden': true } : { role: 'img', 'aria-label': `${label}, ${seatShapeName(position)}` };
+  const said =
+    label === undefined
+      ? { 'aria-hidden': true }
+      : { role: 'img', 'aria-label': `${label}, ${seatShapeName(position)}` };
   return (
     <svg width={size} height={size} viewBox="-10 -10 20 20" style={{ flex: 'none', verticalAlign: '-0.2em' }} {...said}>
       <SeatShapeMark position={position} cx={0} cy={0} radius={8} filled={filled} />
@@ -63,7 +66,14 @@ export function SeatShapeMark({ position, cx, cy, radius, filled = false }: Mark
   const { path, dotted } = outlineAt(position);
   return (
     <g transform={`translate(${cx} ${cy}) scale(${radius})`}>
-      <path d={path} fill={filled ? 'var(--ink)' : 'var(--sheet)'} stroke="var(--ink)" strokeWidth={2} strokeLinejoin="round" vectorEffect="non-scaling-stroke" />
+      <path
+        d={path}
+        fill={filled ? 'var(--ink)' : 'var(--sheet)'}
+        stroke="var(--ink)"
+        strokeWidth={2}
+        strokeLinejoin="round"
+        vectorEffect="non-scaling-stroke"
+      />
       {dotted ? <circle r={0.25} fill={filled ? 'var(--sheet)' : 'var(--ink)'} /> : null}
     </g>
   );

@@ -14,13 +14,22 @@ export function slotWords(slot: Slot): string {
 
 /** What a place is for and on what terms, in one line. */
 export function slotTerms({ purpose, sex, condition, byWhen, ifFails }: Omit<Slot, 'taker'>): string {
-  const terms = [purposeWords[purpose], sex === 'any' ? '' : sexWords[sex], condition, byWhen === '' ? '' : `by ${byWhen}`, ifFails === '' ? '' : `if it fails: ${ifFails}`];
+  const terms = [
+    purposeWords[purpose],
+    sex === 'any' ? '' : sexWords[sex],
+    condition,
+    byWhen === '' ? '' : `by ${byWhen}`,
+    ifFails === '' ? '' : `if it fails: ${ifFails}`,
+  ];
   return terms.filter((one) => one !== '').join(' · ');
 }
 
 export type SlotSentences = { readonly lead: string; readonly terms: readonly string[] };
 
-type Order = { readonly slots: readonly SlotInput[]; /** The seat of the breeder; null when it is not known. */ readonly ownerSeatId: string | null };
+type Order = {
+  readonly slots: readonly SlotInput[] /** The seat of the breeder; null when it is not known. */;
+  readonly ownerSeatId: string | null;
+};
 
 /** One place of the pick order in plain words, what is not written down included: that is what people quarrel about later. */
 export function slotSentences({ slots, ownerSeatId }: Order, place: number): SlotSentences {
@@ -33,7 +42,9 @@ export function slotSentences({ slots, ownerSeatId }: Order, place: number): Slo
       keepWords(slots, place, ownerSeatId),
       condition === '' ? 'No condition is written down.' : `On condition that: ${ended(condition)}`,
       byWhen === '' ? 'No date is written down.' : `To be chosen by: ${ended(byWhen)}`,
-      ifFails === '' ? 'Nothing is written down for a pick that fails a check.' : `If the pick fails a check: ${ended(ifFails)}`,
+      ifFails === ''
+        ? 'Nothing is written down for a pick that fails a check.'
+        : `If the pick fails a check: ${ended(ifFails)}`,
     ].filter((term) => term !== ''),
   };
 }

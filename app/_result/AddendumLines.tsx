@@ -6,7 +6,12 @@ import { capital } from '../_parts/textWords';
 import { dayWords, momentWords } from '../_parts/timeWords';
 import styles from './_result.module.css';
 
-const kindWords: Readonly<Record<Addendum['kind'], string>> = { behaviour: 'how it behaves', veterinary: 'veterinary answer', correction: 'correction', home: 'home' };
+const kindWords: Readonly<Record<Addendum['kind'], string>> = {
+  behaviour: 'how it behaves',
+  veterinary: 'veterinary answer',
+  correction: 'correction',
+  home: 'home',
+};
 
 /** What the owner wrote, oldest first: about whom, what it is, its words, by whom and when. */
 export function AddendumLines({ addenda, faces }: { readonly addenda: readonly Addendum[]; readonly faces: Faces }) {
@@ -32,5 +37,10 @@ function addendumHead({ kind, puppyId, check, choice }: Addendum, faces: Faces):
 
 /** "How it behaves" of one puppy, as it stands beside it where it is picked. */
 export function behaviourWords(addenda: readonly Addendum[], puppyId: string): string {
-  return capital(addenda.filter((one) => one.kind === 'behaviour' && one.puppyId === puppyId).map(({ text, by }) => `“${text}” (${by})`).join('; '));
+  return capital(
+    addenda
+      .filter((one) => one.kind === 'behaviour' && one.puppyId === puppyId)
+      .map(({ text, by }) => `“${text}” (${by})`)
+      .join('; '),
+  );
 }

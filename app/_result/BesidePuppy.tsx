@@ -27,10 +27,23 @@ type Shown = { readonly revealed: Pick<Revealed, 'board' | 'decision' | 'addenda
 export function besideOf(puppyId: string, { revealed, faces }: Shown): Beside {
   const { board, decision } = revealed;
   const holds = decision.holds.filter((hold) => hold.puppyId === puppyId);
-  const found = board.checks.filter(({ puppy, check, answers }) => puppy === puppyId && checkByKey(check)?.holdsKeep === false && hasFinding(check, answers));
+  const found = board.checks.filter(
+    ({ puppy, check, answers }) =>
+      puppy === puppyId && checkByKey(check)?.holdsKeep === false && hasFinding(check, answers),
+  );
   return {
-    holds: holds.filter(({ stands }) => stands).map(({ check, answers }) => `${checkNames([check])} (${answers.join('; ')})`).join(', '),
-    found: found.map((line) => `${checkNames([line.check])} (${findingGroups(line, faces).map(({ words, seats }) => `${words}: ${seats.join(', ')}`).join('; ')})`).join(', '),
+    holds: holds
+      .filter(({ stands }) => stands)
+      .map(({ check, answers }) => `${checkNames([check])} (${answers.join('; ')})`)
+      .join(', '),
+    found: found
+      .map(
+        (line) =>
+          `${checkNames([line.check])} (${findingGroups(line, faces)
+            .map(({ words, seats }) => `${words}: ${seats.join(', ')}`)
+            .join('; ')})`,
+      )
+      .join(', '),
     answered: holds.flatMap((hold) => answerThatCounts(hold) ?? []).join('; '),
     unexamined: decision.unexamined.find((one) => one.puppyId === puppyId)?.checks ?? [],
     behaviour: behaviourWords(revealed.addenda, puppyId),
@@ -40,17 +53,30 @@ export function besideOf(puppyId: string, { revealed, faces }: Shown): Beside {
 /** The newest answer to a hold in one line; null where nobody was asked. */
 function answerThatCounts({ check, said }: Hold): string | null {
   const last = said.at(-1);
-  const earlier = said.length > 1 ? `; it supersedes ${said.length === 2 ? 'an earlier answer' : `${said.length - 1} earlier answers`}` : '';
-  return last ? `${checkNames([check])}, ${choiceWords(last.choice, dayWords)}: “${last.answer}” (${last.by})${earlier}` : null;
+  const earlier =
+    said.length > 1
+      ? `; it supersedes ${said.length === 2 ? 'an earlier answer' : `${said.length - 1} earlier answers`}`
+      : '';
+  return last
+    ? `${checkNames([check])}, ${choiceWords(last.choice, dayWords)}: “${last.answer}” (${last.by})${earlier}`
+    : null;
 }
 
-export function BesideLines({ beside: { holds, found, answered, unexamined, behaviour } }: { readonly beside: Beside }) {
+export function BesideLines({
+  beside: { holds, found, answered, unexamined, behaviour },
+}: {
+  readonly beside: Beside;
+}) {
   return (
     <>
-      {holds === '' ? null : <span className={styles.beside}>A check asks for a veterinary answer that clears it: {holds}</span>}
+      {holds === '' ? null : (
+        <span className={styles.beside}>A check asks for a veterinary answer that clears it: {holds}</span>
+      )}
       {found === '' ? null : <span className={styles.beside}>Found, and holds nothing back: {found}</span>}
       {answered === '' ? null : <span className={styles.beside}>Veterinary answer: {answered}</span>}
-      {unexamined.length === 0 ? null : <span className={styles.beside}>Examined by nobody: {checkNames(unexamined)}</span>}
+      {unexamined.length === 0 ? null : (
+        <span className={styles.beside}>Examined by nobody: {checkNames(unexamined)}</span>
+      )}
       {behaviour === '' ? null : <span className={styles.said}>How it behaves, in no merit: {behaviour}</span>}
     </>
   );
@@ -62,7 +88,8 @@ export function AnswersToHold({ said }: { readonly said: readonly VeterinaryAnsw
     <ul className="list stack gap-6" aria-label="Veterinary answers, newest first">
       {said.toReversed().map((one, at) => (
         <li key={`${one.at} ${said.length - at}`} className={at === 0 ? undefined : 'small'}>
-          {at === 0 ? capital(choiceWords(one.choice, dayWords)) : `Superseded: ${choiceWords(one.choice, dayWords)}`}. <b className="asWritten">“{one.answer}”</b> ({one.by}, written down {momentWords(one.at)})
+          {at === 0 ? capital(choiceWords(one.choice, dayWords)) : `Superseded: ${choiceWords(one.choice, dayWords)}`}.{' '}
+          <b className="asWritten">“{one.answer}”</b> ({one.by}, written down {momentWords(one.at)})
         </li>
       ))}
     </ul>

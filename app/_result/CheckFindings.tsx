@@ -16,7 +16,9 @@ export function CheckFindings({ board, holds, faces }: FindingsProps) {
   const evaluation = useEvaluation();
   const found = board.checks.filter((line) => line.holds || hasFinding(line.check, line.answers));
   const open = unexaminedSentence(evaluation, board.checks);
-  const examined = board.checks.some((line) => line.answers.some(({ answer }) => outcomeOf(line.check, answer) === 'normal'));
+  const examined = board.checks.some((line) =>
+    line.answers.some(({ answer }) => outcomeOf(line.check, answer) === 'normal'),
+  );
   return (
     <>
       {found.length === 0 && examined ? <p>No seat found anything out of the ordinary in what it examined.</p> : null}
@@ -24,7 +26,10 @@ export function CheckFindings({ board, holds, faces }: FindingsProps) {
       {found.length === 0 ? null : (
         <ul className={`list grid gap-8 ${styles.findings}`}>
           {found.map((line) => (
-            <li key={`${line.puppy} ${line.check}`} className={line.holds ? 'card edge-note block' : 'card edge-plain block'}>
+            <li
+              key={`${line.puppy} ${line.check}`}
+              className={line.holds ? 'card edge-note block' : 'card edge-plain block'}
+            >
               <b>
                 {faces.puppyName(line.puppy)}, {checkByKey(line.check)?.name.toLowerCase() ?? line.check}:
               </b>{' '}
@@ -47,12 +52,15 @@ function answeredWords({ puppy, check }: BoardView['checks'][number], holds: rea
   return last ? ` Veterinary answer, ${choiceWords(last.choice, dayWords)}: “${last.answer}” (${last.by}).` : '';
 }
 
-const outcomeOf = (check: string, answer: string) => checkByKey(check)?.answers.find(({ key }) => key === answer)?.outcome;
+const outcomeOf = (check: string, answer: string) =>
+  checkByKey(check)?.answers.find(({ key }) => key === answer)?.outcome;
 
-const isFinding = (check: string, answer: string): boolean => ['watch', 'not-normal'].includes(outcomeOf(check, answer) ?? '');
+const isFinding = (check: string, answer: string): boolean =>
+  ['watch', 'not-normal'].includes(outcomeOf(check, answer) ?? '');
 
 /** Whether a seat found something to watch or not normal. */
-export const hasFinding = (check: string, answers: readonly { readonly answer: string }[]): boolean => answers.some(({ answer }) => isFinding(check, answer));
+export const hasFinding = (check: string, answers: readonly { readonly answer: string }[]): boolean =>
+  answers.some(({ answer }) => isFinding(check, answer));
 
 /** Of one check's answers those that are a finding, in words, with who said so. */
 export const findingGroups = (line: BoardView['checks'][number], faces: Faces): AnswerGroup[] =>
@@ -76,7 +84,11 @@ export function answerGroups({ check, answers }: BoardView['checks'][number], fa
     const found = offered.find(({ key }) => key === answer);
     const words = `${found?.words ?? answer}${detail === '' ? '' : `, ${detail}`}`;
     const outcome = found?.outcome;
-    const group = groups.get(words) ?? { seats: [], usual: outcome === 'normal', examined: outcome !== 'not-examined' && outcome !== 'does-not-apply' };
+    const group = groups.get(words) ?? {
+      seats: [],
+      usual: outcome === 'normal',
+      examined: outcome !== 'not-examined' && outcome !== 'does-not-apply',
+    };
     group.seats.push(faces.seatLabel(seat));
     groups.set(words, group);
   }

@@ -22,7 +22,10 @@ export function CountsTable({ caption, puppies, answers, scale }: CountsTablePro
       caption={caption}
       heads={['Puppy', ...steps.map((value) => scoreWords(scale, { value, cannotJudge: false })), 'Cannot judge']}
       rows={puppies.map((puppy) => {
-        const counts = scoreCounts(answers.filter((one) => one.puppy === puppy.id), scale);
+        const counts = scoreCounts(
+          answers.filter((one) => one.puppy === puppy.id),
+          scale,
+        );
         return { key: puppy.id, head: puppy.name, cells: [...counts.steps, counts.cannotJudge] };
       })}
     />
@@ -31,10 +34,16 @@ export function CountsTable({ caption, puppies, answers, scale }: CountsTablePro
 
 type Dot = Pick<BoardView['criteria'][number]['dots'][number], 'value' | 'cannotJudge'>;
 
-type ScoreCounts = { /** One for each step of the scale, lowest first. */ readonly steps: readonly number[]; readonly cannotJudge: number };
+type ScoreCounts = {
+  /** One for each step of the scale, lowest first. */ readonly steps: readonly number[];
+  readonly cannotJudge: number;
+};
 
 /** How many seats gave each step: what an anonymous panel shows of a puppy on a criterion. */
 function scoreCounts(dots: readonly Dot[], { low, high }: Pick<StripScale, 'low' | 'high'>): ScoreCounts {
-  const steps = Array.from({ length: high - low + 1 }, (_, at) => dots.filter(({ value }) => value === low + at).length);
+  const steps = Array.from(
+    { length: high - low + 1 },
+    (_, at) => dots.filter(({ value }) => value === low + at).length,
+  );
   return { steps, cannotJudge: dots.filter(({ value, cannotJudge }) => value === null && cannotJudge).length };
 }

@@ -12,7 +12,11 @@ export function LookAnswers({ look, faces }: { readonly look: LookView; readonly
       {answers.map(({ seat, choice, criterion }, at) => (
         <li key={seat ?? at}>
           {seat === null ? null : <SeatShape position={place(seat)} size={16} />} {faces.seatLabel(seat)}:{' '}
-          <b>{choice === 'tie' ? 'cannot separate them' : faces.puppyName(choice === 'first' ? look.firstPuppyId : look.secondPuppyId)}</b>
+          <b>
+            {choice === 'tie'
+              ? 'cannot separate them'
+              : faces.puppyName(choice === 'first' ? look.firstPuppyId : look.secondPuppyId)}
+          </b>
           {criterion === null ? '' : `, decided by ${faces.criterionName(criterion).toLowerCase()}`}
         </li>
       ))}
@@ -24,9 +28,13 @@ export function LookAnswers({ look, faces }: { readonly look: LookView; readonly
 export function lookOutcomeWords(look: LookView, faces: Faces): string {
   const [first, second] = [faces.puppyName(look.firstPuppyId), faces.puppyName(look.secondPuppyId)];
   const what = `${look.repeat ? 'Second look again' : 'Second look'} at ${first} and ${second}`;
-  if (look.answers === null) return look.state === 'open' ? `${what}: open.` : `${what}: came back closed with a restored backup, not shown yet.`;
+  if (look.answers === null)
+    return look.state === 'open'
+      ? `${what}: open.`
+      : `${what}: came back closed with a restored backup, not shown yet.`;
   if (look.answers.length === 0) return `${what}: closed without an answer.`;
-  const count = (choice: 'first' | 'second' | 'tie') => look.answers?.filter((answer) => answer.choice === choice).length ?? 0;
+  const count = (choice: 'first' | 'second' | 'tie') =>
+    look.answers?.filter((answer) => answer.choice === choice).length ?? 0;
   const parts = [
     [count('first'), `for ${first}`],
     [count('second'), `for ${second}`],

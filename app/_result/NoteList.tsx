@@ -13,7 +13,8 @@ export function NoteList({ notes, faces }: { readonly notes: readonly Discussion
       {notes.map((note) => (
         <li key={note.id} className="quote">
           <p className="small">
-            {note.seat === null ? null : <SeatShape position={faces.seat(note.seat)?.position ?? 0} size={14} />} <b>{faces.seatLabel(note.seat)}</b> · {momentWords(note.at)}
+            {note.seat === null ? null : <SeatShape position={faces.seat(note.seat)?.position ?? 0} size={14} />}{' '}
+            <b>{faces.seatLabel(note.seat)}</b> · {momentWords(note.at)}
             {note.held ? ' · only you see it yet' : ''}
             {note.criterion === null ? '' : ` · ${faces.criterionName(note.criterion)}`}
             {note.puppyId === null ? '' : ` · ${faces.puppyName(note.puppyId)}`}

@@ -50,7 +50,10 @@ export function MeritTables({ result, board, faces }: MeritTablesProps) {
           }))}
         />
       ) : null}
-      <p className="small">“&lt;1” is fewer than 1 of 100, “≥99” at least 99 of 100. Earlier places count as filled by their pick, or by their most probable puppy while they are open.</p>
+      <p className="small">
+        “&lt;1” is fewer than 1 of 100, “≥99” at least 99 of 100. Earlier places count as filled by their pick, or by
+        their most probable puppy while they are open.
+      </p>
     </>
   );
 }
@@ -64,7 +67,11 @@ export function RankTable({ caption, merit, faces }: RankTableProps) {
       figures
       caption={`${caption}, in readings of 100`}
       heads={['Puppy', ...merit.map((_, at) => `${at + 1}`)]}
-      rows={merit.map((one) => ({ key: one.puppy, head: faces.puppyName(one.puppy), cells: one.ranks.map(tableReadings) }))}
+      rows={merit.map((one) => ({
+        key: one.puppy,
+        head: faces.puppyName(one.puppy),
+        cells: one.ranks.map(tableReadings),
+      }))}
     />
   );
 }

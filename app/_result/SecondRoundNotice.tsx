@@ -14,11 +14,16 @@ export function SecondRoundNotice() {
   return (
     <section aria-label="Second round" className="told stack text gap-4 roomy">
       <p>
-        <b>A second round is {round.state}.</b> {round.state === 'open' ? `Not locked yet: ${listWords(awaited)}. ` : 'The owner reveals it on the scoring page. '}
+        <b>A second round is {round.state}.</b>{' '}
+        {round.state === 'open'
+          ? `Not locked yet: ${listWords(awaited)}. `
+          : 'The owner reveals it on the scoring page. '}
         What you see here is the result of the first round; picks and second looks wait until the second is revealed.
       </p>
       <p>
-        <Link className="touch strong" href={`/score?id=${id}`}>{mine ? 'Score the questions that are asked again' : 'See who has locked'}</Link>
+        <Link className="touch strong" href={`/score?id=${id}`}>
+          {mine ? 'Score the questions that are asked again' : 'See who has locked'}
+        </Link>
       </p>
     </section>
   );

@@ -5,13 +5,22 @@ import { listWords } from '../_parts/textWords';
 import { mealWords } from '../_parts/timeWords';
 
 /** What happened on the day that a reader of the result should know, a sentence each. */
-export function dayLines({ unfair, repeats, notLocked, lateEntries, looks, second }: BoardView, faces: Faces, { hoursSinceMeal }: Pick<PlanFace, 'hoursSinceMeal'>): string[] {
-  const days = unfair.map(({ puppy, seat, why }) => `Not a fair day for ${faces.puppyName(puppy)}, says ${faces.seatLabel(seat)}${why === '' ? '' : `: ${why}`}. That card is left out of the result.`);
+export function dayLines(
+  { unfair, repeats, notLocked, lateEntries, looks, second }: BoardView,
+  faces: Faces,
+  { hoursSinceMeal }: Pick<PlanFace, 'hoursSinceMeal'>,
+): string[] {
+  const days = unfair.map(
+    ({ puppy, seat, why }) =>
+      `Not a fair day for ${faces.puppyName(puppy)}, says ${faces.seatLabel(seat)}${why === '' ? '' : `: ${why}`}. That card is left out of the result.`,
+  );
   return [
     ...(hoursSinceMeal === null ? [] : [`The litter was last fed ${mealWords(hoursSinceMeal)} before.`]),
     ...repeats.map((repeat) => repeatWords(repeat, faces)),
     ...(days.length > 0 ? days : ['No seat called it an unfair day for any puppy.']),
-    notLocked.length === 0 ? `Every scoring seat locked its card${second ? ' in both rounds' : ''}.` : `Not locked when ${second ? 'a' : 'the'} round closed: ${listWords(notLocked.map((seat) => faces.seatLabel(seat)))}. Those scores stand as they were.`,
+    notLocked.length === 0
+      ? `Every scoring seat locked its card${second ? ' in both rounds' : ''}.`
+      : `Not locked when ${second ? 'a' : 'the'} round closed: ${listWords(notLocked.map((seat) => faces.seatLabel(seat)))}. Those scores stand as they were.`,
     lateWords(lateEntries),
     looks.answers === 0
       ? 'No second look is part of these numbers.'
@@ -19,8 +28,14 @@ export function dayLines({ unfair, repeats, notLocked, lateEntries, looks, secon
   ];
 }
 
-function repeatWords({ puppy, seat, cells, alike, shift, difference }: BoardView['repeats'][number], faces: Faces): string {
-  const lean = shift === null || Math.abs(shift) < 0.5 ? '' : `, ${shift > 0 ? 'higher' : 'lower'} the second time by ${Math.abs(shift).toFixed(1)} on average`;
+function repeatWords(
+  { puppy, seat, cells, alike, shift, difference }: BoardView['repeats'][number],
+  faces: Faces,
+): string {
+  const lean =
+    shift === null || Math.abs(shift) < 0.5
+      ? ''
+      : `, ${shift > 0 ? 'higher' : 'lower'} the second time by ${Math.abs(shift).toFixed(1)} on average`;
   return `Shown ${faces.puppyName(puppy)} twice, ${faces.seatLabel(seat)} gave ${alike} of ${cells} scores alike; a score moved by ${difference.toFixed(1)} on average${lean}.`;
 }
 

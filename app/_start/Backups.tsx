@@ -27,7 +27,8 @@ function StorageLine({ storage: { writesStopped, backups } }: { readonly storage
   if (writesStopped) {
     return (
       <p className="warning" role="alert">
-        The server’s disk failed, so it takes nothing more until it is started again. What it confirmed before is on its disk; phones keep what came after.
+        The server’s disk failed, so it takes nothing more until it is started again. What it confirmed before is on its
+        disk; phones keep what came after.
       </p>
     );
   }
@@ -36,19 +37,26 @@ function StorageLine({ storage: { writesStopped, backups } }: { readonly storage
   if (failure) {
     return (
       <p className="warning" role="alert">
-        {failure.what === 'data' ? `The backup of ${recentWords(failure.at)} failed` : `The backup of ${recentWords(failure.at)} has the data, but not every picture`}:{' '}
-        {failure.diskFull ? 'the server’s disk has too little room' : 'the server’s log says why'}. {failure.what === 'pictures' ? '' : lastGood(lastAt)}Scores are still stored
-        as they come in.
+        {failure.what === 'data'
+          ? `The backup of ${recentWords(failure.at)} failed`
+          : `The backup of ${recentWords(failure.at)} has the data, but not every picture`}
+        : {failure.diskFull ? 'the server’s disk has too little room' : 'the server’s log says why'}.{' '}
+        {failure.what === 'pictures' ? '' : lastGood(lastAt)}Scores are still stored as they come in.
       </p>
     );
   }
   return (
     <p className="small">
-      {lastAt === null ? 'None made since the server started' : `Last made ${recentWords(lastAt)}`}; {counted(kept, 'backup', 'backups')} kept in the server’s data folder
-      {shortOfRoom ? ', fewer than usual, since room on its disk is short' : ''}. One is made at every start, stop, lock and reveal, and every 15 minutes in which something changed,
-      with pictures. Kept are the last 24 and, going back, the last of each hour, day and month. Copy them to another place now and then: they lie on the same disk.
+      {lastAt === null ? 'None made since the server started' : `Last made ${recentWords(lastAt)}`};{' '}
+      {counted(kept, 'backup', 'backups')} kept in the server’s data folder
+      {shortOfRoom ? ', fewer than usual, since room on its disk is short' : ''}. One is made at every start, stop, lock
+      and reveal, and every 15 minutes in which something changed, with pictures. Kept are the last 24 and, going back,
+      the last of each hour, day and month. Copy them to another place now and then: they lie on the same disk.
     </p>
   );
 }
 
-const lastGood = (lastAt: number | null) => (lastAt === null ? 'None has been made since the server started. ' : `The last good one is of ${recentWords(lastAt)}. `);
+const lastGood = (lastAt: number | null) =>
+  lastAt === null
+    ? 'None has been made since the server started. '
+    : `The last good one is of ${recentWords(lastAt)}. `;

@@ -34,10 +34,14 @@ function BringForm() {
   return (
     <div className="stack upright gap-12">
       <p>
-        Its owner gets the file from the record page there. Here it is checked whole, as its own record tells it, before anything of it is kept; then it is only read: nobody scores, looks, picks or
-        adds to it, and no device of its panel is let in.
+        Its owner gets the file from the record page there. Here it is checked whole, as its own record tells it, before
+        anything of it is kept; then it is only read: nobody scores, looks, picks or adds to it, and no device of its
+        panel is let in.
       </p>
-      <Field label="Choose the file" hint={`The zip, or its text where there are no pictures. At most ${megabytes(wholeBytes)} MB and ${pictures} pictures.`}>
+      <Field
+        label="Choose the file"
+        hint={`The zip, or its text where there are no pictures. At most ${megabytes(wholeBytes)} MB and ${pictures} pictures.`}
+      >
         {(ids) => (
           <input
             {...ids}
@@ -52,7 +56,13 @@ function BringForm() {
           />
         )}
       </Field>
-      <p role="status">{bring.isPending ? (share < 1 ? `Sending: ${Math.floor(share * 100)} of 100 parts are out.` : 'It is on the server and being checked.') : ''}</p>
+      <p role="status">
+        {bring.isPending
+          ? share < 1
+            ? `Sending: ${Math.floor(share * 100)} of 100 parts are out.`
+            : 'It is on the server and being checked.'
+          : ''}
+      </p>
       <Refusal error={bring.error} words={refusedWords(bring.error)} />
       {bring.isSuccess ? (
         <div className="told stack starts gap-12 boxed">

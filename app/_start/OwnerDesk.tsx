@@ -55,7 +55,9 @@ function Sheets({ sheets }: { readonly sheets: RouterOutputs['sheet']['list'] })
   return (
     <section className="stack upright gap-12">
       <h2>Sheets</h2>
-      <p className="small">A sheet says what is scored, on which scale, in which words. Copy one to make it your own.</p>
+      <p className="small">
+        A sheet says what is scored, on which scale, in which words. Copy one to make it your own.
+      </p>
       <ul className="list topped lined">
         {sheets.map((one) => (
           <li key={one.id} className={styles.row}>
@@ -63,7 +65,8 @@ function Sheets({ sheets }: { readonly sheets: RouterOutputs['sheet']['list'] })
               {one.name}
             </Link>
             <span className="small figures">
-              {counted(one.criteria, 'criterion', 'criteria')} · scores {one.low} to {one.high} · {one.builtIn ? 'comes with Evenstack' : 'your own'}
+              {counted(one.criteria, 'criterion', 'criteria')} · scores {one.low} to {one.high} ·{' '}
+              {one.builtIn ? 'comes with Evenstack' : 'your own'}
             </span>
           </li>
         ))}
@@ -97,16 +100,45 @@ type Step = { readonly say: string; readonly href: string; readonly words: strin
 function nextStep(litters: NextProps['litters'], evaluations: NextProps['evaluations']): Step {
   const open = evaluations.filter((one) => one.phase !== 'sealed' && one.importedAt === null);
   const scoring = open.find((one) => one.phase === 'scoring');
-  if (scoring) return { say: `“${scoring.name}” is being scored. Your own card comes first.`, href: `/score?id=${scoring.id}`, words: 'Go to scoring' };
+  if (scoring)
+    return {
+      say: `“${scoring.name}” is being scored. Your own card comes first.`,
+      href: `/score?id=${scoring.id}`,
+      words: 'Go to scoring',
+    };
   const deciding = open.find((one) => one.phase === 'deciding');
-  if (deciding) return { say: `“${deciding.name}” is revealed. The pick order is still to be walked through.`, href: `/board?id=${deciding.id}`, words: 'Go to the board' };
+  if (deciding)
+    return {
+      say: `“${deciding.name}” is revealed. The pick order is still to be walked through.`,
+      href: `/board?id=${deciding.id}`,
+      words: 'Go to the board',
+    };
   const preparing = open.find((one) => one.phase === 'preparing');
-  if (preparing) return { say: `“${preparing.name}” is being prepared. Finish the set-up, send the links, open the round.`, href: `/setup?id=${preparing.id}`, words: 'Go on with the set-up' };
+  if (preparing)
+    return {
+      say: `“${preparing.name}” is being prepared. Finish the set-up, send the links, open the round.`,
+      href: `/setup?id=${preparing.id}`,
+      words: 'Go on with the set-up',
+    };
   const bare = litters.find((one) => one.puppies === 0);
-  if (bare) return { say: `“${bare.name}” has no puppies yet. Put them in, with their collars.`, href: `/litter?id=${bare.id}`, words: 'Put the puppies in' };
+  if (bare)
+    return {
+      say: `“${bare.name}” has no puppies yet. Put them in, with their collars.`,
+      href: `/litter?id=${bare.id}`,
+      words: 'Put the puppies in',
+    };
   const [litter] = litters;
-  if (litter) return { say: `Start an evaluation of “${litter.name}” from its page.`, href: `/litter?id=${litter.id}`, words: 'Go to the litter' };
-  return { say: 'Start with a litter: its name and whelping date, then its puppies and their collars.', href: '/litter', words: 'New litter' };
+  if (litter)
+    return {
+      say: `Start an evaluation of “${litter.name}” from its page.`,
+      href: `/litter?id=${litter.id}`,
+      words: 'Go to the litter',
+    };
+  return {
+    say: 'Start with a litter: its name and whelping date, then its puppies and their collars.',
+    href: '/litter',
+    words: 'New litter',
+  };
 }
 
 /** The litters with their age today. */
@@ -160,7 +192,8 @@ function Evaluations({ evaluations, demo }: { readonly evaluations: readonly Lin
                 {one.name}
               </Link>
               <span className="small figures">
-                {one.litterName} · {dayWords(one.heldOn)} · {one.importedAt === null ? phaseWords[one.phase] : 'imported from a file, only read here'}
+                {one.litterName} · {dayWords(one.heldOn)} ·{' '}
+                {one.importedAt === null ? phaseWords[one.phase] : 'imported from a file, only read here'}
               </span>
               {one.phase === 'preparing' || one.importedAt !== null ? null : (
                 <Link href={`/setup?id=${one.id}`} className={`touch ${styles.side}`}>

@@ -27,7 +27,10 @@ export function SeatStart({ seat, demo }: SeatStartProps) {
   const evaluation = useQuery(trpc.evaluation.get.queryOptions({ id: seat.evaluationId }));
   return (
     <>
-      <PageHead title={evaluation.data?.name ?? 'Your seat'} facts={evaluation.data ? factsLine(evaluation.data) : ''} />
+      <PageHead
+        title={evaluation.data?.name ?? 'Your seat'}
+        facts={evaluation.data ? factsLine(evaluation.data) : ''}
+      />
       <Page width="text">
         {demo ? (
           <p className="small">
@@ -75,19 +78,32 @@ function nowWords(evaluation: EvaluationView): string {
   const own = seats.find((one) => one.id === viewer.seatId);
   const locked = own?.state === 'locked';
   if (own?.kind === 'none') return besideWords(evaluation);
-  if (phase === 'preparing') return 'The owner is still setting this up. Keep this page: it goes on by itself when scoring opens.';
-  if (phase === 'scoring') return locked ? 'Your card is locked. Nothing shows until the owner reveals.' : 'Scoring is open. Nobody sees your scores before the reveal, the owner included.';
-  if (isRescoring(evaluation)) return locked ? 'A second round is open and your card in it is locked. The first result stays on the board.' : 'A second round is open: a few questions are asked again, each seat for itself. The first result stays on the board.';
+  if (phase === 'preparing')
+    return 'The owner is still setting this up. Keep this page: it goes on by itself when scoring opens.';
+  if (phase === 'scoring')
+    return locked
+      ? 'Your card is locked. Nothing shows until the owner reveals.'
+      : 'Scoring is open. Nobody sees your scores before the reveal, the owner included.';
+  if (isRescoring(evaluation))
+    return locked
+      ? 'A second round is open and your card in it is locked. The first result stays on the board.'
+      : 'A second round is open: a few questions are asked again, each seat for itself. The first result stays on the board.';
   if (phase === 'deciding') return 'The scores are revealed. Look at them on the board.';
   return 'The decisions are made and the record is sealed.';
 }
 
 /** For those who do not score. */
 function besideWords({ phase, viewer, revealed }: EvaluationView): string {
-  if (phase === 'preparing' && viewer.organises) return 'You prepare this evaluation. Opening it, the reveal and the decisions are the owner’s.';
+  if (phase === 'preparing' && viewer.organises)
+    return 'You prepare this evaluation. Opening it, the reveal and the decisions are the owner’s.';
   if (phase === 'preparing') return 'The owner is still setting this up. Keep this page: it goes on by itself.';
-  if (!revealed) return viewer.reads ? 'Scoring is under way. You read the result once the owner reveals it.' : 'Scoring is under way.';
-  return viewer.reads ? 'The scores are revealed. Look at them on the board.' : 'The scores are revealed, to those who scored or were asked to read them.';
+  if (!revealed)
+    return viewer.reads
+      ? 'Scoring is under way. You read the result once the owner reveals it.'
+      : 'Scoring is under way.';
+  return viewer.reads
+    ? 'The scores are revealed. Look at them on the board.'
+    : 'The scores are revealed, to those who scored or were asked to read them.';
 }
 
 /** Where there is something to do now; null while there is not. */

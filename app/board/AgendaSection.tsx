@@ -23,7 +23,14 @@ export function AgendaSection({ board, faces }: SectionProps) {
           return (
             <li key={item.sentence} className="card edge-accent">
               {criterion && result && item.puppy !== null ? (
-                <PuppyStrip criterion={criterion} result={result} puppyId={item.puppy} sheet={evaluation.sheet} faces={faces} width={240} />
+                <PuppyStrip
+                  criterion={criterion}
+                  result={result}
+                  puppyId={item.puppy}
+                  sheet={evaluation.sheet}
+                  faces={faces}
+                  width={240}
+                />
               ) : null}
               <p>
                 <b>{at + 1}</b> · {item.sentence}
@@ -60,7 +67,9 @@ function ApartList({ board, faces }: SectionProps) {
     evaluation.puppies.flatMap((puppy) => {
       const values = dots.flatMap((dot) => (dot.puppy === puppy.id && dot.value !== null ? [dot.value] : []));
       const [low, high] = [Math.min(...values), Math.max(...values)];
-      const onAgenda = board.agenda.some((item) => item.criterion === criterion && (item.puppy === puppy.id || item.puppy === null));
+      const onAgenda = board.agenda.some(
+        (item) => item.criterion === criterion && (item.puppy === puppy.id || item.puppy === null),
+      );
       return values.length > 1 && high - low >= FAR_APART && !onAgenda ? [{ criterion, puppy, low, high }] : [];
     }),
   );
@@ -90,7 +99,11 @@ function PicturesBeside({ puppyIds }: { readonly puppyIds: readonly string[] }) 
   if (puppyIds.length === 0) return null;
   const names = puppyIds.flatMap((id) => evaluation.puppies.find((puppy) => puppy.id === id)?.name ?? []);
   return (
-    <Disclosure bare lazy words={names.length > 1 ? `Photographs side by side: ${names.join(' and ')}` : `Photographs of ${names.join()}`}>
+    <Disclosure
+      bare
+      lazy
+      words={names.length > 1 ? `Photographs side by side: ${names.join(' and ')}` : `Photographs of ${names.join()}`}
+    >
       <SideBySide puppyIds={puppyIds} />
     </Disclosure>
   );

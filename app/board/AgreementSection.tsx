@@ -28,8 +28,9 @@ export function AgreementSection({ board, faces }: SectionProps) {
     <section aria-labelledby="agreement" className="stack gap-14">
       <h2 id="agreement">How far the panel agrees</h2>
       <p className="text">
-        Each line shows what the seats gave one puppy. “Points apart” is from the lowest to the highest seat, the mean over all puppies. The word
-        for agreement is decided on an interval: a litter is small, so it often says too few data.
+        Each line shows what the seats gave one puppy. “Points apart” is from the lowest to the highest seat, the mean
+        over all puppies. The word for agreement is decided on an interval: a litter is small, so it often says too few
+        data.
       </p>
       <div className={`wrap ${styles.choose}`}>
         <FieldChoice
@@ -40,7 +41,11 @@ export function AgreementSection({ board, faces }: SectionProps) {
         />
         <Button onClick={() => setDrawer(true)}>Coefficients</Button>
       </div>
-      {board.anonymous ? <p className="small">Each mark is one seat; the marks say nothing of which.</p> : <SeatLegend />}
+      {board.anonymous ? (
+        <p className="small">Each mark is one seat; the marks say nothing of which.</p>
+      ) : (
+        <SeatLegend />
+      )}
       <div className={styles.views}>
         {views.map((view) => {
           const criteria = evaluation.sheet.criteria.filter((criterion) => criterion.view === view);
@@ -51,7 +56,13 @@ export function AgreementSection({ board, faces }: SectionProps) {
               {criteria.map((criterion) => {
                 const result = results.get(criterion.key);
                 return result ? (
-                  <CriterionRow key={criterion.key} criterion={criterion} result={result} faces={faces} puppyId={puppyId} />
+                  <CriterionRow
+                    key={criterion.key}
+                    criterion={criterion}
+                    result={result}
+                    faces={faces}
+                    puppyId={puppyId}
+                  />
                 ) : null;
               })}
             </div>

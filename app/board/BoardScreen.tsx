@@ -44,7 +44,8 @@ function Board() {
   const evaluation = useEvaluation();
   const asked = useRevealed(evaluation.id);
   if (asked.state === 'refused') return <Refusal error={asked.error} />;
-  if (asked.state === 'waiting') return <Loading what="the board; the numbers are worked out once, which takes a moment" />;
+  if (asked.state === 'waiting')
+    return <Loading what="the board; the numbers are worked out once, which takes a moment" />;
   const { board } = asked.revealed;
   const faces = facesOf(evaluation);
   return (
@@ -75,7 +76,11 @@ function Board() {
 
 /** BL9: said at the head of every board that counts only. */
 function AnonymousLine() {
-  return <p className={styles.line}>This panel agreed on counts only: no score, note or answer here names its seat. {countsOnlyCaution}</p>;
+  return (
+    <p className={styles.line}>
+      This panel agreed on counts only: no score, note or answer here names its seat. {countsOnlyCaution}
+    </p>
+  );
 }
 
 /** What the board waits for: who has yet to lock, and who reveals. No score and nothing made from one exists for anybody before. */
@@ -84,7 +89,10 @@ function BoardWaiting() {
   return (
     <EmptyState title="The board opens at the reveal">
       <p>{waitingWords(evaluation)}</p>
-      <p className="small">Until then it shows nothing to anybody, the owner included: every seat scores for itself, and nothing is worked out from several cards.</p>
+      <p className="small">
+        Until then it shows nothing to anybody, the owner included: every seat scores for itself, and nothing is worked
+        out from several cards.
+      </p>
       {evaluation.phase === 'scoring' ? <Link href={`/score?id=${evaluation.id}`}>To the scoring</Link> : null}
     </EmptyState>
   );
@@ -92,9 +100,14 @@ function BoardWaiting() {
 
 function waitingWords({ round, seats, viewer }: EvaluationView): string {
   if (!round) return 'Scoring has not begun.';
-  if (round.state === 'closed') return viewer.owner ? 'The round is closed. You reveal it on the scoring page.' : 'The round is closed. The owner reveals it.';
+  if (round.state === 'closed')
+    return viewer.owner
+      ? 'The round is closed. You reveal it on the scoring page.'
+      : 'The round is closed. The owner reveals it.';
   const open = seats.filter((seat) => seat.kind !== 'none' && seat.state !== 'locked').map((seat) => seat.label);
-  return open.length === 0 ? 'Every seat has locked its card. The owner closes and reveals the round.' : `Not locked yet: ${listWords(open)}.`;
+  return open.length === 0
+    ? 'Every seat has locked its card. The owner closes and reveals the round.'
+    : `Not locked yet: ${listWords(open)}.`;
 }
 
 /** What this result rests on: what it was blind to, what was unfair, late or unlocked, and the engine. Always shown. */
@@ -149,7 +162,9 @@ function PlacesSection({ revealed, faces }: PlacesSectionProps) {
 function summary(places: number, close: number): string {
   if (places === 0) return 'No place was set up: this evaluation compares the puppies, and nobody picks.';
   if (close === 0) return 'No open place is a close call.';
-  return close === 1 ? 'One place is a close call: the scores alone do not settle it.' : `${close} places are close calls: the scores alone do not settle them.`;
+  return close === 1
+    ? 'One place is a close call: the scores alone do not settle it.'
+    : `${close} places are close calls: the scores alone do not settle them.`;
 }
 
 /** Checks stand beside merit, never in it: what each seat found, in words, and what holds a keep. */
@@ -171,7 +186,12 @@ function ChecksSection({ board, holds, faces }: SectionProps & { readonly holds:
             const line = board.checks.find((one) => one.puppy === puppy.id && one.check === check.key);
             const state = checkState(check.key, puppy.sex, line?.answers ?? []);
             if (state === 'not-examined') return <b key={puppy.id}>examined by nobody</b>;
-            if (!line || state === 'does-not-apply') return <span key={puppy.id} className="tone-soft">does not apply</span>;
+            if (!line || state === 'does-not-apply')
+              return (
+                <span key={puppy.id} className="tone-soft">
+                  does not apply
+                </span>
+              );
             return (
               <span key={puppy.id} className={`stack ${styles.cell}`}>
                 {told(answerGroups(line, faces)).map(({ words, seats, usual }) => (

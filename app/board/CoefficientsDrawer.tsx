@@ -25,17 +25,26 @@ export function CoefficientsDrawer({ faces, onClose }: DrawerProps) {
   const trpc = useTRPC();
   const { data, error } = useQuery(trpc.board.coefficients.queryOptions({ id: evaluation.id }));
   const [chosen, setChosen] = useState(WHOLE);
-  const options = [{ key: WHOLE, words: 'The whole sheet (card totals)' }, ...evaluation.sheet.criteria.map(({ key, name }) => ({ key, words: name }))];
+  const options = [
+    { key: WHOLE, words: 'The whole sheet (card totals)' },
+    ...evaluation.sheet.criteria.map(({ key, name }) => ({ key, words: name })),
+  ];
   return (
     <Drawer title="Coefficients of agreement" onClose={onClose}>
       <p>
-        A coefficient near 1 says that the seats differ little beside how much the puppies differ; near 0, that they differ about as much. Littermates
-        are alike, so these figures are low even where seats lie less than a point apart: read the points first, and never compare litters by them.
-        Intervals are 95 of 100; a litter is small, so they are wide. Where scores are missing, the ICC forms have none.
+        A coefficient near 1 says that the seats differ little beside how much the puppies differ; near 0, that they
+        differ about as much. Littermates are alike, so these figures are low even where seats lie less than a point
+        apart: read the points first, and never compare litters by them. Intervals are 95 of 100; a litter is small, so
+        they are wide. Where scores are missing, the ICC forms have none.
       </p>
       <FieldChoice label="Of what" value={chosen} options={options} onChange={setChosen} />
       {error ? <Refusal error={error} /> : null}
-      {data ? <Table caption={chosen === WHOLE ? 'The whole sheet' : faces.criterionName(chosen)} group={chosen === WHOLE ? data.sheet : (data.byCriterion[chosen] ?? {})} /> : null}
+      {data ? (
+        <Table
+          caption={chosen === WHOLE ? 'The whole sheet' : faces.criterionName(chosen)}
+          group={chosen === WHOLE ? data.sheet : (data.byCriterion[chosen] ?? {})}
+        />
+      ) : null}
       {!data && !error ? <Loading what="the coefficients" /> : null}
     </Drawer>
   );
@@ -50,7 +59,20 @@ function Table({ caption, group }: { readonly caption: string; readonly group: C
       rows={keys.flatMap((key) => {
         const one = group[key];
         const { name, meaning } = coefficientWords(key);
-        return one ? [{ key, head: name, cells: [figures(one), <span key="meaning" className="small">{meaning}</span>] }] : [];
+        return one
+          ? [
+              {
+                key,
+                head: name,
+                cells: [
+                  figures(one),
+                  <span key="meaning" className="small">
+                    {meaning}
+                  </span>,
+                ],
+              },
+            ]
+          : [];
       })}
     />
   );
@@ -58,7 +80,9 @@ function Table({ caption, group }: { readonly caption: string; readonly group: C
 
 function figures(one: Coefficient): string {
   if ('undefined' in one) return `No figure: ${undefinedWords(one.undefined)}.`;
-  return one.low === null || one.high === null ? `${twoDecimals(one.value)}, no interval` : `${twoDecimals(one.value)} (${twoDecimals(one.low)} to ${twoDecimals(one.high)})`;
+  return one.low === null || one.high === null
+    ? `${twoDecimals(one.value)}, no interval`
+    : `${twoDecimals(one.value)} (${twoDecimals(one.low)} to ${twoDecimals(one.high)})`;
 }
 
 type CoefficientWords = { readonly name: string; readonly meaning: string };
@@ -68,22 +92,41 @@ const shroutFleiss = 'Shrout & Fleiss 1979; McGraw & Wong 1996';
 /** Coefficients of the drawer in the order shown, by their key, with what they are and the published source. */
 const known: Readonly<Record<string, CoefficientWords>> = {
   alpha: { name: 'Krippendorff’s α, interval', meaning: 'Card totals, steps counted as equal. Krippendorff 2011.' },
-  'alpha.ordinal': { name: 'Krippendorff’s α, ordinal', meaning: 'Only the order of the steps counts. Krippendorff 2011.' },
+  'alpha.ordinal': {
+    name: 'Krippendorff’s α, ordinal',
+    meaning: 'Only the order of the steps counts. Krippendorff 2011.',
+  },
   'alpha.interval': { name: 'Krippendorff’s α, interval', meaning: 'Steps counted as equal. Krippendorff 2011.' },
-  'alpha.nominal': { name: 'Krippendorff’s α, nominal', meaning: 'Same step or not, nothing between. Krippendorff 2011.' },
+  'alpha.nominal': {
+    name: 'Krippendorff’s α, nominal',
+    meaning: 'Same step or not, nothing between. Krippendorff 2011.',
+  },
   'icc.1': { name: 'ICC(1), ICC(1,1)', meaning: `One seat, seats not told apart. ${shroutFleiss}.` },
   'icc.A,1': { name: 'ICC(A,1), ICC(2,1)', meaning: `One seat, its level counts. ${shroutFleiss}.` },
   'icc.C,1': { name: 'ICC(C,1), ICC(3,1)', meaning: `One seat, its level does not count. ${shroutFleiss}.` },
   'icc.k': { name: 'ICC(k), ICC(1,k)', meaning: `Mean of the panel, seats not told apart. ${shroutFleiss}.` },
   'icc.A,k': { name: 'ICC(A,k), ICC(2,k)', meaning: `Mean of the panel, levels count. ${shroutFleiss}.` },
   'icc.C,k': { name: 'ICC(C,k), ICC(3,k)', meaning: `Mean of the panel, levels do not count. ${shroutFleiss}.` },
-  absolute: { name: 'ICC(A,1), generalised pivot', meaning: 'One seat, its level counts; the interval holds on small panels and decides the word on the board. Tian & Cappelleri 2004.' },
-  kendallW: { name: 'Kendall’s W', meaning: 'Do the seats rank the puppies alike, ties corrected. Kendall & Babington Smith 1939.' },
+  absolute: {
+    name: 'ICC(A,1), generalised pivot',
+    meaning:
+      'One seat, its level counts; the interval holds on small panels and decides the word on the board. Tian & Cappelleri 2004.',
+  },
+  kendallW: {
+    name: 'Kendall’s W',
+    meaning: 'Do the seats rank the puppies alike, ties corrected. Kendall & Babington Smith 1939.',
+  },
   lightKappa: { name: 'Light’s κ', meaning: 'Mean of the quadratically weighted κ over pairs of seats. Light 1971.' },
   fleissKappa: { name: 'Fleiss’ κ', meaning: 'Same step or not, over all seats. Fleiss 1971.' },
-  acOne: { name: 'Gwet’s AC1', meaning: 'Same step or not, with a chance term that holds up when nearly all agree. Gwet 2008.' },
+  acOne: {
+    name: 'Gwet’s AC1',
+    meaning: 'Same step or not, with a chance term that holds up when nearly all agree. Gwet 2008.',
+  },
   acTwo: { name: 'Gwet’s AC2', meaning: 'The same with quadratic weights over the steps. Gwet 2014.' },
-  percent: { name: 'Agreeing pairs', meaning: 'Mean share of pairs of seats on the same step, as a fraction. No allowance for chance.' },
+  percent: {
+    name: 'Agreeing pairs',
+    meaning: 'Mean share of pairs of seats on the same step, as a fraction. No allowance for chance.',
+  },
 };
 
 const order = Object.keys(known);

@@ -29,7 +29,12 @@ export function CriterionRow({ puppyId, ...props }: CriterionProps & { readonly 
   return (
     <div className={`stack centred ${styles.row}`}>
       <div className="stack starts">
-        <button type="button" className={`touch bare ${styles.name}`} aria-expanded={open} onClick={() => setOpen(!open)}>
+        <button
+          type="button"
+          className={`touch bare ${styles.name}`}
+          aria-expanded={open}
+          onClick={() => setOpen(!open)}
+        >
           {criterion.name}
           <span className="aloud"> for all puppies</span>
         </button>
@@ -59,31 +64,51 @@ function CriterionDetail({ criterion, result, faces }: CriterionProps) {
   return (
     <div className={`stack gap-10 ${styles.detail}`}>
       <p className="small figures">
-        {result.withinOne === null ? '' : `Of the scores two seats gave one puppy, ${pairsWithinOne(result.withinOne)} lie within one point. `}
+        {result.withinOne === null
+          ? ''
+          : `Of the scores two seats gave one puppy, ${pairsWithinOne(result.withinOne)} lie within one point. `}
         {criterion.steadiness.note}
       </p>
       <ul className={`list grid ${styles.strips}`}>
         {puppies.map((puppy) => (
           <li key={puppy.id}>
             <b>{puppy.name}</b>
-            <PuppyStrip criterion={criterion} result={result} puppyId={puppy.id} sheet={evaluation.sheet} faces={faces} width={240} room={room} />
+            <PuppyStrip
+              criterion={criterion}
+              result={result}
+              puppyId={puppy.id}
+              sheet={evaluation.sheet}
+              faces={faces}
+              width={240}
+              room={room}
+            />
           </li>
         ))}
       </ul>
       <Disclosure words="The same as a table">
         {result.dots.some(({ seat }) => seat === null) ? (
-          <CountsTable caption={`${criterion.name}: seats by score`} puppies={puppies} answers={result.dots} scale={stripScale(criterion, evaluation.sheet)} />
+          <CountsTable
+            caption={`${criterion.name}: seats by score`}
+            puppies={puppies}
+            answers={result.dots}
+            scale={stripScale(criterion, evaluation.sheet)}
+          />
         ) : (
-        <DataTable
-          figures
-          caption={`${criterion.name}: scores by seat`}
-          heads={['Puppy', ...seats.map((seat) => seat.label)]}
-          rows={puppies.map((puppy) => ({
-            key: puppy.id,
-            head: puppy.name,
-            cells: seats.map((seat) => scoreWords(criterion, result.dots.find((dot) => dot.puppy === puppy.id && dot.seat === seat.id))),
-          }))}
-        />
+          <DataTable
+            figures
+            caption={`${criterion.name}: scores by seat`}
+            heads={['Puppy', ...seats.map((seat) => seat.label)]}
+            rows={puppies.map((puppy) => ({
+              key: puppy.id,
+              head: puppy.name,
+              cells: seats.map((seat) =>
+                scoreWords(
+                  criterion,
+                  result.dots.find((dot) => dot.puppy === puppy.id && dot.seat === seat.id),
+                ),
+              ),
+            }))}
+          />
         )}
       </Disclosure>
     </div>
@@ -92,7 +117,10 @@ function CriterionDetail({ criterion, result, faces }: CriterionProps) {
 
 /** How many seats gave the commonest score. */
 function mostAlike(dots: readonly { readonly value: number | null }[]): number {
-  return Math.max(0, ...dots.map(({ value }) => (value === null ? 0 : dots.filter((dot) => dot.value === value).length)));
+  return Math.max(
+    0,
+    ...dots.map(({ value }) => (value === null ? 0 : dots.filter((dot) => dot.value === value).length)),
+  );
 }
 
 type PuppyStripProps = {
@@ -110,7 +138,12 @@ type PuppyStripProps = {
 export function PuppyStrip({ criterion, result, puppyId, sheet, faces, width = 340, room = 1 }: PuppyStripProps) {
   const given = result.dots
     .filter((dot) => dot.puppy === puppyId)
-    .map(({ seat, value }, at) => ({ seat: seat ?? String(at), value, label: faces.seatLabel(seat), position: faces.seat(seat)?.position ?? 0 }))
+    .map(({ seat, value }, at) => ({
+      seat: seat ?? String(at),
+      value,
+      label: faces.seatLabel(seat),
+      position: faces.seat(seat)?.position ?? 0,
+    }))
     .sort((a, b) => a.position - b.position);
   const dots = given.flatMap(({ value, ...rest }) => (value === null ? [] : [{ ...rest, value }]));
   const without = given.filter(({ value }) => value === null);

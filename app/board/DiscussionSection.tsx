@@ -62,10 +62,16 @@ function SpeakingQueue({ faces, mayAsk }: QueueProps) {
         <ol className={`list stack gap-6 ${styles.hands}`} aria-label="Who asks to speak">
           {hands.map((seatId, at) => (
             <li key={seatId}>
-              <span className="figures">{at + 1}.</span> <SeatShape position={faces.seat(seatId)?.position ?? 0} size={16} /> <b>{faces.seatLabel(seatId)}</b>
+              <span className="figures">{at + 1}.</span>{' '}
+              <SeatShape position={faces.seat(seatId)?.position ?? 0} size={16} /> <b>{faces.seatLabel(seatId)}</b>
               {seatId === own ? ' (you)' : ''}
               {(viewer.leads || viewer.owner) && seatId !== own ? (
-                <Button tone="quiet" busy={ask.isPending} aria-label={`${faces.seatLabel(seatId)} has spoken`} onClick={() => put(seatId, false)}>
+                <Button
+                  tone="quiet"
+                  busy={ask.isPending}
+                  aria-label={`${faces.seatLabel(seatId)} has spoken`}
+                  onClick={() => put(seatId, false)}
+                >
                   Has spoken
                 </Button>
               ) : null}
@@ -73,7 +79,9 @@ function SpeakingQueue({ faces, mayAsk }: QueueProps) {
           ))}
         </ol>
       ) : null}
-      {data.held ? <p className="small">Your hand is up for you alone: the others see it once what is open is revealed.</p> : null}
+      {data.held ? (
+        <p className="small">Your hand is up for you alone: the others see it once what is open is revealed.</p>
+      ) : null}
       {mayAsk && own !== null ? (
         <div>
           <Button busy={ask.isPending} onClick={() => put(own, !up)}>
@@ -81,13 +89,25 @@ function SpeakingQueue({ faces, mayAsk }: QueueProps) {
           </Button>
         </div>
       ) : null}
-      <Refusal error={ask.error} words={refusalDetails(ask.error)?.code === 'still-open' ? 'A hand that everybody has seen stays up until what is open is revealed.' : null} />
+      <Refusal
+        error={ask.error}
+        words={
+          refusalDetails(ask.error)?.code === 'still-open'
+            ? 'A hand that everybody has seen stays up until what is open is revealed.'
+            : null
+        }
+      />
     </div>
   );
 }
 
 type NoteFormProps = {
-  readonly about: { readonly slotId: string | null; readonly puppyId: string | null; readonly otherPuppyId: string | null; readonly criterion: string | null };
+  readonly about: {
+    readonly slotId: string | null;
+    readonly puppyId: string | null;
+    readonly otherPuppyId: string | null;
+    readonly criterion: string | null;
+  };
   readonly label: string;
 };
 
@@ -120,7 +140,14 @@ export function NoteForm({ about, label }: NoteFormProps) {
   };
   return (
     <form onSubmit={send} className={`stack gap-8 unprinted ${styles.form}`}>
-      <FieldText label={label} value={text} onChange={type} kind="lines" maxLength={1000} hint={hintWords(evaluation)} />
+      <FieldText
+        label={label}
+        value={text}
+        onChange={type}
+        kind="lines"
+        maxLength={1000}
+        hint={hintWords(evaluation)}
+      />
       <div>
         <Button type="submit" busy={add.isPending} disabled={text.trim() === ''}>
           Add the note
@@ -133,8 +160,13 @@ export function NoteForm({ about, label }: NoteFormProps) {
 
 function hintWords(evaluation: EvaluationView): string {
   const open = holding(evaluation);
-  const when = open === null ? 'Every seat sees it' : `A ${open} is open: you alone see it until that is revealed, then every seat`;
-  return evaluation.plan.discussion === 'anonymous' ? `${when}, without your seat’s name. Your way of writing may still be known.` : `${when}, with your seat’s name.`;
+  const when =
+    open === null
+      ? 'Every seat sees it'
+      : `A ${open} is open: you alone see it until that is revealed, then every seat`;
+  return evaluation.plan.discussion === 'anonymous'
+    ? `${when}, without your seat’s name. Your way of writing may still be known.`
+    : `${when}, with your seat’s name.`;
 }
 
 /** A note on a puppy, on two of them, on a criterion, or on a puppy's criterion. */
@@ -147,12 +179,22 @@ function NoteAbout() {
   const criteria = evaluation.sheet.criteria.map(({ key, name }) => ({ key, words: name }));
   const named = (id: string) => puppies.find(({ key }) => key === id)?.words ?? '';
   const pair = puppy !== '' && other !== '' && other !== puppy;
-  const subject = [pair ? `${named(puppy)} and ${named(other)}` : named(puppy), criteria.find(({ key }) => key === criterion)?.words.toLowerCase() ?? ''].filter((part) => part !== '').join(', ');
+  const subject = [
+    pair ? `${named(puppy)} and ${named(other)}` : named(puppy),
+    criteria.find(({ key }) => key === criterion)?.words.toLowerCase() ?? '',
+  ]
+    .filter((part) => part !== '')
+    .join(', ');
   return (
     <Disclosure words="Write a note">
       <div className="stack gap-14">
         <div className={`grid gap-12 ${styles.about}`}>
-          <FieldChoice label="On puppy" value={puppy} options={[{ key: '', words: 'no puppy' }, ...puppies]} onChange={setPuppy} />
+          <FieldChoice
+            label="On puppy"
+            value={puppy}
+            options={[{ key: '', words: 'no puppy' }, ...puppies]}
+            onChange={setPuppy}
+          />
           <FieldChoice
             label="Beside"
             value={pair ? other : ''}
@@ -160,10 +202,20 @@ function NoteAbout() {
             options={[{ key: '', words: 'no other' }, ...puppies.filter(({ key }) => key !== puppy)]}
             onChange={setOther}
           />
-          <FieldChoice label="On criterion" value={criterion} options={[{ key: '', words: 'no criterion' }, ...criteria]} onChange={setCriterion} />
+          <FieldChoice
+            label="On criterion"
+            value={criterion}
+            options={[{ key: '', words: 'no criterion' }, ...criteria]}
+            onChange={setCriterion}
+          />
         </div>
         <NoteForm
-          about={{ slotId: null, puppyId: puppy === '' ? null : puppy, otherPuppyId: pair ? other : null, criterion: criterion === '' ? null : criterion }}
+          about={{
+            slotId: null,
+            puppyId: puppy === '' ? null : puppy,
+            otherPuppyId: pair ? other : null,
+            criterion: criterion === '' ? null : criterion,
+          }}
           label={subject === '' ? 'Your note on the litter' : `Your note on ${subject}`}
         />
       </div>

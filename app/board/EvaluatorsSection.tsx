@@ -21,7 +21,8 @@ export function EvaluatorsSection({ board, faces }: SectionProps) {
     <section aria-labelledby="evaluators" className="stack gap-14">
       <h2 id="evaluators">How each seat scored</h2>
       <p className="text">
-        A seat that scores lower or higher than the others is no worse for it: merit allows for that. The panel’s level is that of its middle seat, which one severe seat does not move. In the order of the panel; one day says little
+        A seat that scores lower or higher than the others is no worse for it: merit allows for that. The panel’s level
+        is that of its middle seat, which one severe seat does not move. In the order of the panel; one day says little
         about an eye.{board.anonymous ? ' In an anonymous panel a seat sees its own lines alone.' : ''}
       </p>
       <ul className="list stack gap-6">
@@ -52,12 +53,22 @@ export function EvaluatorsSection({ board, faces }: SectionProps) {
           ],
         }))}
       />
-      <ProfileTable lines={lines} faces={faces} repeated={evaluation.round?.showings.some(({ repeat }) => repeat) === true} />
+      <ProfileTable
+        lines={lines}
+        faces={faces}
+        repeated={evaluation.round?.showings.some(({ repeat }) => repeat) === true}
+      />
     </section>
   );
 }
 
-type ProfileProps = Pick<SectionProps, 'faces'> & { readonly lines: readonly { readonly seat: { readonly id: string }; readonly line: BoardView['evaluators'][number] }[]; /** A puppy was shown twice. */ readonly repeated: boolean };
+type ProfileProps = Pick<SectionProps, 'faces'> & {
+  readonly lines: readonly {
+    readonly seat: { readonly id: string };
+    readonly line: BoardView['evaluators'][number];
+  }[] /** A puppy was shown twice. */;
+  readonly repeated: boolean;
+};
 
 /** What one evaluation can tell of a seat's way of scoring; on a small litter that is little, and the table says so. */
 function ProfileTable({ lines, faces, repeated }: ProfileProps) {
@@ -66,7 +77,13 @@ function ProfileTable({ lines, faces, repeated }: ProfileProps) {
     <DataTable
       figures
       caption="How the scale was used, with what 90 of 100 readings hold"
-      heads={['Seat', 'Spread against the others’ (1 is alike)', 'Goes with the others (1 is wholly)', 'Change from puppy to puppy, points', ...(twice ? ['Apart from itself on the puppy shown twice, points'] : [])]}
+      heads={[
+        'Seat',
+        'Spread against the others’ (1 is alike)',
+        'Goes with the others (1 is wholly)',
+        'Change from puppy to puppy, points',
+        ...(twice ? ['Apart from itself on the puppy shown twice, points'] : []),
+      ]}
       rows={lines.map(({ seat, line: { profile } }) => ({
         key: seat.id,
         head: faces.seatLabel(seat.id),
@@ -85,7 +102,10 @@ function figureWords(figure: Figure, words: (value: number) => string) {
   if ('undefined' in figure) return <span className={styles.reason}>{undefinedWords(figure.undefined)}</span>;
   return (
     <>
-      {words(figure.value)} <span className={styles.range}>({words(figure.low)} to {words(figure.high)})</span>
+      {words(figure.value)}{' '}
+      <span className={styles.range}>
+        ({words(figure.low)} to {words(figure.high)})
+      </span>
     </>
   );
 }

@@ -31,7 +31,13 @@ export function MeritSection({ board, faces }: MeritSectionProps) {
       {several ? (
         <>
           <PurposeTabs keys={purposes.map(({ key }) => key)} chosen={shown.key} onChoose={setChosen} />
-          <div role="tabpanel" id={`purpose-${shown.key}`} aria-labelledby={`tab-${shown.key}`} tabIndex={0} className="stack gap-16">
+          <div
+            role="tabpanel"
+            id={`purpose-${shown.key}`}
+            aria-labelledby={`tab-${shown.key}`}
+            tabIndex={0}
+            className="stack gap-16"
+          >
             <OnePurpose result={shown} board={board} faces={faces} />
           </div>
         </>
@@ -63,10 +69,22 @@ function OnePurpose({ result, board, faces }: MeritSectionProps & { readonly res
 
 /** ST3: what the numbers of a board are made by, and where that is written. */
 const formulas = [
-  ['Merit', 'The weighted mean of a puppy’s qualities over the criteria, less the litter’s mean. A score is taken as criterion + seat + puppy + puppy on this criterion + the seat’s liking for the puppy + the seat on this criterion + chance; a fault by degrees counts as quality lost, whichever its side. Linear mixed model (Henderson 1975), its spreads drawn rather than fixed (Gelman et al. 2013, chapter 15).'],
-  ['Chance', 'The share of draws of that model, given the scores and the second looks, in which a puppy is the best of those eligible. Looks: normal ogive with ties (Glenn and David 1960), drawn by data augmentation (Albert and Chib 1993).'],
-  ['Liking', 'The standard deviation of a seat’s own part in puppies as a whole, from puppy to puppy; one for each seat, drawn towards the panel’s.'],
-  ['Scatter', 'The standard deviation of what is left of a single score, rounding to whole points (a twelfth of the squared step) included.'],
+  [
+    'Merit',
+    'The weighted mean of a puppy’s qualities over the criteria, less the litter’s mean. A score is taken as criterion + seat + puppy + puppy on this criterion + the seat’s liking for the puppy + the seat on this criterion + chance; a fault by degrees counts as quality lost, whichever its side. Linear mixed model (Henderson 1975), its spreads drawn rather than fixed (Gelman et al. 2013, chapter 15).',
+  ],
+  [
+    'Chance',
+    'The share of draws of that model, given the scores and the second looks, in which a puppy is the best of those eligible. Looks: normal ogive with ties (Glenn and David 1960), drawn by data augmentation (Albert and Chib 1993).',
+  ],
+  [
+    'Liking',
+    'The standard deviation of a seat’s own part in puppies as a whole, from puppy to puppy; one for each seat, drawn towards the panel’s.',
+  ],
+  [
+    'Scatter',
+    'The standard deviation of what is left of a single score, rounding to whole points (a twelfth of the squared step) included.',
+  ],
 ] as const;
 
 function FormulaPart() {
@@ -85,7 +103,9 @@ function FormulaPart() {
 }
 
 function pictureLabel({ key, sentence, merit }: PurposeResult, faces: Faces): string {
-  const order = merit.map((one) => `${faces.puppyName(one.puppy)} ${signed(one.estimate)}, first in ${readings(one.ranks[0] ?? 0)} of 100`);
+  const order = merit.map(
+    (one) => `${faces.puppyName(one.puppy)} ${signed(one.estimate)}, first in ${readings(one.ranks[0] ?? 0)} of 100`,
+  );
   return `${capital(purposeWords[key])}. ${sentence} Points from the litter mean: ${order.join('; ')}.`;
 }
 
@@ -130,7 +150,9 @@ function PurposeTabs({ keys, chosen, onChoose }: PurposeTabsProps) {
           </button>
         ))}
       </div>
-      <p className={`small ${styles.note}`}>Different ends, not a ladder: each weighs the same scores for another life.</p>
+      <p className={`small ${styles.note}`}>
+        Different ends, not a ladder: each weighs the same scores for another life.
+      </p>
     </div>
   );
 }

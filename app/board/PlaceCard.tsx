@@ -74,16 +74,21 @@ function LookWay({ slot, revealed, faces }: PlaceProps) {
   const isFirst = openCloseCalls(revealed)[0]?.slotId === slot.slotId;
   const tone = isFirst ? 'main' : 'plain';
   if (evaluation.phase !== 'deciding') return null;
-  const mayPrepare = evaluation.viewer.leads && !isRescoring(evaluation) && revealed.looks.every((look) => look.state === 'revealed');
+  const mayPrepare =
+    evaluation.viewer.leads && !isRescoring(evaluation) && revealed.looks.every((look) => look.state === 'revealed');
   const prepare = `${used === 0 ? 'Prepare second looks' : `Prepare batch ${used + 1} of ${agreed}`} for place ${place}`;
   const lookHref = `/look?id=${evaluation.id}&slot=${slot.slotId}`;
   if (verdict === 'equalWithinHalf' || verdict === 'notSettled') {
     return (
       <>
-        {used > 0 ? <p className="small figures">{`${used} of ${agreed} agreed batches of second looks used.`}</p> : null}
+        {used > 0 ? (
+          <p className="small figures">{`${used} of ${agreed} agreed batches of second looks used.`}</p>
+        ) : null}
         <div className="wrap gap-12">
           <ButtonLink tone={tone} href={`/decide?id=${evaluation.id}`}>
-            {verdict === 'equalWithinHalf' ? `Hardly apart: decide place ${place} by preference` : `Not settled: decide place ${place}`}
+            {verdict === 'equalWithinHalf'
+              ? `Hardly apart: decide place ${place} by preference`
+              : `Not settled: decide place ${place}`}
           </ButtonLink>
           {/* What the scores hold for equal the panel may still wish to see side by side. */}
           {verdict === 'equalWithinHalf' && used === 0 && mayPrepare ? (
@@ -127,7 +132,10 @@ function PlaceNotes({ slot, revealed, faces }: PlaceProps) {
       <NoteList notes={notes} faces={faces} />
       {mayWrite ? (
         <Disclosure words={`Write a note on place ${place}`} open={openCloseCalls(revealed)[0]?.slotId === slot.slotId}>
-          <NoteForm about={{ slotId: slot.slotId, puppyId: null, otherPuppyId: null, criterion: null }} label={`Your note on place ${place}`} />
+          <NoteForm
+            about={{ slotId: slot.slotId, puppyId: null, otherPuppyId: null, criterion: null }}
+            label={`Your note on place ${place}`}
+          />
         </Disclosure>
       ) : null}
     </>
@@ -143,7 +151,10 @@ function PlaceLooks({ slot, revealed, faces }: PlaceProps) {
     <>
       {looks.map((look) => (
         <p key={look.id}>
-          {lookOutcomeWords(look, faces)} {look.state === 'revealed' ? null : <Link href={`/look?id=${evaluation.id}`}>{look.state === 'open' ? 'Answer it' : 'See it'}</Link>}
+          {lookOutcomeWords(look, faces)}{' '}
+          {look.state === 'revealed' ? null : (
+            <Link href={`/look?id=${evaluation.id}`}>{look.state === 'open' ? 'Answer it' : 'See it'}</Link>
+          )}
         </p>
       ))}
     </>
@@ -157,7 +168,10 @@ export function openCloseCalls({ board, decision }: Pick<Revealed, 'board' | 'de
 }
 
 /** Chances with the faces they belong to. */
-export function chancesOf(chances: readonly { readonly puppy: string; readonly probability: number }[], faces: Faces): PuppyChance[] {
+export function chancesOf(
+  chances: readonly { readonly puppy: string; readonly probability: number }[],
+  faces: Faces,
+): PuppyChance[] {
   return chances.flatMap(({ puppy, probability }) => {
     const face = faces.puppy(puppy);
     return face ? [{ puppy: face, probability }] : [];

@@ -31,7 +31,11 @@ export function PromisedPart({ board, faces }: Props) {
     <>
       <h3>What was promised</h3>
       {checked.data === undefined ? (
-        error === null ? <p>This device is making the commitments again …</p> : <Refusal error={error} />
+        error === null ? (
+          <p>This device is making the commitments again …</p>
+        ) : (
+          <Refusal error={error} />
+        )
       ) : (
         <ul className={`stack points gap-4 ${styles.lines}`} aria-label="What was promised">
           {promiseWords(checked.data, (seat) => faces.seatLabel(seat)).map((line) => (
@@ -45,7 +49,14 @@ export function PromisedPart({ board, faces }: Props) {
 
 type Line = Pick<RouterOutputs['record']['list'][number], 'kind' | 'detail'>;
 
-async function check(opened: readonly OpenedCommitment[], { evaluation, board, record }: { readonly evaluation: EvaluationView; readonly board: BoardView; readonly record: readonly Line[] }): Promise<CheckedCard[]> {
+async function check(
+  opened: readonly OpenedCommitment[],
+  {
+    evaluation,
+    board,
+    record,
+  }: { readonly evaluation: EvaluationView; readonly board: BoardView; readonly record: readonly Line[] },
+): Promise<CheckedCard[]> {
   const ownSeatId = evaluation.viewer.seatId;
   // Those of the board too: a round of which nothing was opened is to be missed.
   const newest = evaluation.round?.state === 'revealed' ? [evaluation.round.id] : [];
@@ -57,15 +68,25 @@ async function check(opened: readonly OpenedCommitment[], { evaluation, board, r
       const published = await readPublished(roundId).catch(() => null);
       const promises = ownSeatId === null ? [] : await readPromises({ roundId, seatId: ownSeatId }).catch(() => []);
       const held = inForce({ published, promises }, undone);
-      return checkCards(opened.filter((one) => one.roundId === roundId), { ...held, ownSeatId, roundId, anonymous: board.anonymous });
+      return checkCards(
+        opened.filter((one) => one.roundId === roundId),
+        { ...held, ownSeatId, roundId, anonymous: board.anonymous },
+      );
     }),
   );
   const checked = each.flat();
-  const stray = evaluation.round?.id === board.roundId && rounds.length === 1 ? strayScores(board, opened, evaluation.round.showings) : [];
+  const stray =
+    evaluation.round?.id === board.roundId && rounds.length === 1
+      ? strayScores(board, opened, evaluation.round.showings)
+      : [];
   const unopened = stray.filter((seat) => !checked.some((one) => one.seat === seat));
   return [
-    ...checked.map((one): CheckedCard => (one.fault === null && stray.includes(one.seat) ? { ...one, fault: 'board' } : one)),
-    ...unopened.map((seat): CheckedCard => ({ seat, roundId: board.roundId, locked: true, wordsRemoved: false, fault: 'missing' })),
+    ...checked.map(
+      (one): CheckedCard => (one.fault === null && stray.includes(one.seat) ? { ...one, fault: 'board' } : one),
+    ),
+    ...unopened.map(
+      (seat): CheckedCard => ({ seat, roundId: board.roundId, locked: true, wordsRemoved: false, fault: 'missing' }),
+    ),
   ];
 }
 
@@ -81,21 +102,30 @@ const faultWords: Readonly<Record<CardFault, string>> = {
 /** What this device found when it made every commitment again: a sentence each, the verdict first. */
 export function promiseWords(checked: readonly CheckedCard[], labelOf: (seat: string) => string): string[] {
   if (checked.length === 0) return ['Nothing was committed here before the reveal, so nothing can be checked.'];
-  const faults = checked.flatMap(({ seat, fault }) => (fault === null ? [] : [`The card of ${labelOf(seat)} ${faultWords[fault]}.`]));
+  const faults = checked.flatMap(({ seat, fault }) =>
+    fault === null ? [] : [`The card of ${labelOf(seat)} ${faultWords[fault]}.`],
+  );
   const kept = checked.filter((one) => one.fault === null && !one.wordsRemoved);
   const removed = checked.filter((one) => one.wordsRemoved).length;
   const unlocked = [...new Set(checked.filter((one) => !one.locked).map((one) => labelOf(one.seat)))];
   return [
     ...faults,
     ...(kept.length === 0 ? [] : [keptWords(kept.length, faults.length + removed)]),
-    ...(unlocked.length === 0 ? [] : [`Bound by the server when the round closed, because not locked: ${listWords(unlocked)}.`]),
-    ...(removed === 0 ? [] : [`${counted(removed, 'card')} can no longer be checked: the person’s words were removed.`]),
+    ...(unlocked.length === 0
+      ? []
+      : [`Bound by the server when the round closed, because not locked: ${listWords(unlocked)}.`]),
+    ...(removed === 0
+      ? []
+      : [`${counted(removed, 'card')} can no longer be checked: the person’s words were removed.`]),
   ];
 }
 
 function keptWords(kept: number, rest: number): string {
-  if (rest > 0) return `The other ${counted(kept, 'card')} ${kept === 1 ? 'is' : 'are'} what was committed before the reveal.`;
-  return kept === 1 ? 'The one card opened here is what was committed before the reveal.' : `All ${kept} cards are what was committed before the reveal.`;
+  if (rest > 0)
+    return `The other ${counted(kept, 'card')} ${kept === 1 ? 'is' : 'are'} what was committed before the reveal.`;
+  return kept === 1
+    ? 'The one card opened here is what was committed before the reveal.'
+    : `All ${kept} cards are what was committed before the reveal.`;
 }
 
 /** What this device holds the server to. */
@@ -125,13 +155,25 @@ export function undoneCommitments(record: readonly Line[]): ReadonlySet<string> 
 }
 
 /** What this device kept and no reopening has undone. What was published is undone as a whole or not at all. */
-export function inForce({ published, promises }: Pick<Held, 'published' | 'promises'>, undone: ReadonlySet<string>): Pick<Held, 'published' | 'promises'> {
+export function inForce(
+  { published, promises }: Pick<Held, 'published' | 'promises'>,
+  undone: ReadonlySet<string>,
+): Pick<Held, 'published' | 'promises'> {
   const before = published !== null && published.length > 0 && published.every(({ hash }) => undone.has(hash));
-  return { published: before ? null : published, promises: promises.filter(({ commitment }) => !undone.has(commitment)) };
+  return {
+    published: before ? null : published,
+    promises: promises.filter(({ commitment }) => !undone.has(commitment)),
+  };
 }
 
 type CardFault = 'cards' | 'published' | 'promise' | 'server' | 'missing' | 'board';
-type CheckedCard = { readonly seat: string; readonly roundId: string; readonly locked: boolean; readonly wordsRemoved: boolean; readonly fault: CardFault | null };
+type CheckedCard = {
+  readonly seat: string;
+  readonly roundId: string;
+  readonly locked: boolean;
+  readonly wordsRemoved: boolean;
+  readonly fault: CardFault | null;
+};
 
 /**
  * Makes every commitment of one round again from what the reveal opened. cards: they are not what the hash was made of.
@@ -151,31 +193,50 @@ function faultOf(one: OpenedCommitment, { published, promises, ownSeatId }: Held
   const { seat, roundId, hash, by, locked, nonce } = one;
   if (!one.wordsRemoved && cardsHash(nonce, { roundId, seatId: seat, answers: one.cards }) !== hash) return 'cards';
   const before = published?.find((other) => other.seat === seat);
-  if (before ? before.hash !== hash || before.by !== by || before.locked !== locked : published !== null) return 'published';
+  if (before ? before.hash !== hash || before.by !== by || before.locked !== locked : published !== null)
+    return 'published';
   if (by === 'server' && locked && !one.reissued) return 'server';
   const own = seat === ownSeatId && promises.length > 0 && by === 'device';
   return own && !promises.some((kept) => kept.nonce === nonce && kept.commitment === hash) ? 'promise' : null;
 }
 
-function missingCards(opened: readonly OpenedCommitment[], { published, promises, ownSeatId, roundId, anonymous }: Held): CheckedCard[] {
+function missingCards(
+  opened: readonly OpenedCommitment[],
+  { published, promises, ownSeatId, roundId, anonymous }: Held,
+): CheckedCard[] {
   const mayKnow = (published ?? []).filter(({ seat }) => !anonymous || seat === ownSeatId);
-  const own = ownSeatId !== null && promises.length > 0 && !mayKnow.some(({ seat }) => seat === ownSeatId) ? [{ seat: ownSeatId, locked: true }] : [];
+  const own =
+    ownSeatId !== null && promises.length > 0 && !mayKnow.some(({ seat }) => seat === ownSeatId)
+      ? [{ seat: ownSeatId, locked: true }]
+      : [];
   return [...mayKnow, ...own]
     .filter(({ seat }) => !opened.some((one) => one.seat === seat))
     .map(({ seat, locked }) => ({ seat, roundId, locked, wordsRemoved: false, fault: 'missing' }));
 }
 
 /** Seats with a score on the board that none of their opened cards holds; a seat without an opened card has none that does, once anything was committed. */
-export function strayScores(board: Pick<BoardView, 'criteria'>, opened: readonly OpenedCommitment[], showings: readonly Showing[]): string[] {
+export function strayScores(
+  board: Pick<BoardView, 'criteria'>,
+  opened: readonly OpenedCommitment[],
+  showings: readonly Showing[],
+): string[] {
   const puppyOf = new Map(showings.map((one) => [one.id, one.puppyId]));
   const seats = new Set(opened.map((one) => one.seat));
   const held = new Set(
     opened.flatMap(({ seat, cards }) =>
-      cards.flatMap(({ subject, body }) => (body.kind === 'score' ? [`${seat} ${puppyOf.get(subject)} ${body.criterion} ${body.value} ${body.cannotJudge}`] : [])),
+      cards.flatMap(({ subject, body }) =>
+        body.kind === 'score'
+          ? [`${seat} ${puppyOf.get(subject)} ${body.criterion} ${body.value} ${body.cannotJudge}`]
+          : [],
+      ),
     ),
   );
   const stray = board.criteria.flatMap(({ criterion, dots }) =>
-    dots.flatMap(({ puppy, seat, value, cannotJudge }) => (seat !== null && seats.size > 0 && !held.has(`${seat} ${puppy} ${criterion} ${value} ${cannotJudge}`) ? [seat] : [])),
+    dots.flatMap(({ puppy, seat, value, cannotJudge }) =>
+      seat !== null && seats.size > 0 && !held.has(`${seat} ${puppy} ${criterion} ${value} ${cannotJudge}`)
+        ? [seat]
+        : [],
+    ),
   );
   return [...new Set(stray)];
 }

@@ -25,12 +25,18 @@ export function SecondResult({ board, faces }: { readonly board: BoardView; read
         rows={second.cells.map((cell) => ({
           key: `${cell.puppy} ${cell.criterion}`,
           head: `${faces.puppyName(cell.puppy)}, ${faces.criterionName(cell.criterion).toLowerCase()}`,
-          cells: [rangeWords(cell.before), rangeWords(cell.after), happenedWords(cell, faces), counted(cell.seats, 'seat')],
+          cells: [
+            rangeWords(cell.before),
+            rangeWords(cell.after),
+            happenedWords(cell, faces),
+            counted(cell.seats, 'seat'),
+          ],
         }))}
       />
       <p className="small">
-        Revealed {momentWords(second.revealedAt)}. The numbers above use the second score where a seat gave one, else its first; both stay in the record.
-        Agreement that rose after a talk is not more evidence of itself: if views went one way towards one seat, one voice may have won.
+        Revealed {momentWords(second.revealedAt)}. The numbers above use the second score where a seat gave one, else
+        its first; both stay in the record. Agreement that rose after a talk is not more evidence of itself: if views
+        went one way towards one seat, one voice may have won.
       </p>
       {second.pulls.length > 0 ? (
         <Disclosure words="How far the others came to each seat">
@@ -50,7 +56,11 @@ function Pulls({ pulls, faces }: { readonly pulls: Second['pulls']; readonly fac
       rows={pulls.map(({ seat, pull }) => ({
         key: seat,
         head: faces.seatLabel(seat),
-        cells: ['undefined' in pull ? undefinedWords(pull.undefined) : `${twoDecimals(pull.value)} (${twoDecimals(pull.low)} to ${twoDecimals(pull.high)})`],
+        cells: [
+          'undefined' in pull
+            ? undefinedWords(pull.undefined)
+            : `${twoDecimals(pull.value)} (${twoDecimals(pull.low)} to ${twoDecimals(pull.high)})`,
+        ],
       }))}
     />
   );

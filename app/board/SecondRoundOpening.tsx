@@ -27,21 +27,37 @@ export function SecondRoundOpening({ revealed, faces }: OpeningProps) {
   const proposed = revealed.board.secondRoundCells.slice(0, MOST);
   const [added, setAdded] = useState<readonly Cell[]>([]);
   const [without, setWithout] = useState<readonly string[]>([]);
-  if (!viewer.owner || phase !== 'deciding' || round?.occasion !== 'first' || round.state !== 'revealed' || revealed.decision.decisions.length > 0) return null;
+  if (
+    !viewer.owner ||
+    phase !== 'deciding' ||
+    round?.occasion !== 'first' ||
+    round.state !== 'revealed' ||
+    revealed.decision.decisions.length > 0
+  )
+    return null;
   const offered = [...proposed, ...added.filter((cell) => !proposed.some((one) => keyOf(one) === keyOf(cell)))];
   const chosen = offered.filter((cell) => !without.includes(keyOf(cell)));
-  const words = ({ puppyId, criterion }: Cell) => `${faces.puppyName(puppyId)}, ${faces.criterionName(criterion).toLowerCase()}`;
-  const tick = (cell: Cell, ticked: boolean) => setWithout(ticked ? without.filter((key) => key !== keyOf(cell)) : [...without, keyOf(cell)]);
+  const words = ({ puppyId, criterion }: Cell) =>
+    `${faces.puppyName(puppyId)}, ${faces.criterionName(criterion).toLowerCase()}`;
+  const tick = (cell: Cell, ticked: boolean) =>
+    setWithout(ticked ? without.filter((key) => key !== keyOf(cell)) : [...without, keyOf(cell)]);
   return (
     <Disclosure words="A second round on these questions">
       <p>
-        After the talk every seat scores the questions below once more, blind to the others and to its own first scores. The first scores stay; the board then
-        shows both. There is one second round, before the first pick.
+        After the talk every seat scores the questions below once more, blind to the others and to its own first scores.
+        The first scores stay; the board then shows both. There is one second round, before the first pick.
       </p>
-      {proposed.length === 0 ? <p>No question that could still change a pick is worth asking again, so none is proposed. You may add some.</p> : null}
+      {proposed.length === 0 ? (
+        <p>No question that could still change a pick is worth asking again, so none is proposed. You may add some.</p>
+      ) : null}
       <div>
         {offered.map((cell) => (
-          <FieldTick key={keyOf(cell)} label={words(cell)} ticked={!without.includes(keyOf(cell))} onChange={(ticked) => tick(cell, ticked)} />
+          <FieldTick
+            key={keyOf(cell)}
+            label={words(cell)}
+            ticked={!without.includes(keyOf(cell))}
+            onChange={(ticked) => tick(cell, ticked)}
+          />
         ))}
       </div>
       <AddCell
@@ -83,16 +99,29 @@ function OpenIt({ cells, lookOpen }: OpenProps) {
   const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const open = useMutation(trpc.evaluation.openSecondRound.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const open = useMutation(
+    trpc.evaluation.openSecondRound.mutationOptions({ onSuccess: () => queries.invalidateQueries() }),
+  );
   if (lookOpen) return <p>A second look is open. The second round can be opened when it has closed.</p>;
   if (cells.length === 0) return <p>Tick or add at least one question to open a second round.</p>;
   const inUse = refusalDetails(open.error)?.code === 'in-use';
   return (
     <>
-      <Confirm words={`Open a second round: ${counted(cells.length, 'question')}`} doIt="Open it now" busy={open.isPending} onConfirm={() => open.mutate({ id: evaluation.id, cells: [...cells] })}>
-        <p>Every scoring seat is asked these questions on its scoring page. Picks and second looks wait until it is revealed. It cannot be taken back.</p>
+      <Confirm
+        words={`Open a second round: ${counted(cells.length, 'question')}`}
+        doIt="Open it now"
+        busy={open.isPending}
+        onConfirm={() => open.mutate({ id: evaluation.id, cells: [...cells] })}
+      >
+        <p>
+          Every scoring seat is asked these questions on its scoring page. Picks and second looks wait until it is
+          revealed. It cannot be taken back.
+        </p>
       </Confirm>
-      <Refusal error={open.error} words={inUse ? 'A pick has been made: take it back first, or decide without a second round.' : null} />
+      <Refusal
+        error={open.error}
+        words={inUse ? 'A pick has been made: take it back first, or decide without a second round.' : null}
+      />
     </>
   );
 }

@@ -58,8 +58,20 @@ function BehaviourForm({ waits }: { readonly waits: boolean }) {
   };
   return (
     <form onSubmit={send} className={`stack gap-10 ${styles.form}`} aria-label="How a puppy behaves">
-      <FieldChoice label="Puppy" value={puppyId} options={staying.map((puppy) => ({ key: puppy.id, words: puppy.name }))} onChange={setPuppyId} />
-      <FieldText label="How it behaves" hint="Goes into the record, and onto the note for its home." value={text} onChange={setText} kind="lines" maxLength={400} />
+      <FieldChoice
+        label="Puppy"
+        value={puppyId}
+        options={staying.map((puppy) => ({ key: puppy.id, words: puppy.name }))}
+        onChange={setPuppyId}
+      />
+      <FieldText
+        label="How it behaves"
+        hint="Goes into the record, and onto the note for its home."
+        value={text}
+        onChange={setText}
+        kind="lines"
+        maxLength={400}
+      />
       <FieldText label="By whom" hint="Whoever lives with it." value={by} onChange={setBy} maxLength={80} />
       <div>
         <Button type="submit" busy={write.isPending} disabled={!ready}>

@@ -28,15 +28,27 @@ export function CandidateChoice({ lines, chosen, onChoose, readOnly }: Candidate
       {fitting.length === 0 ? <p>No puppy fits this place as things stand.</p> : null}
       <fieldset>
         <legend className={styles.legend}>Puppies that fit, with the panel’s readings</legend>
-        {fitting.some(({ probability }) => probability !== null) ? <p className="small text">{readingSentence}</p> : null}
+        {fitting.some(({ probability }) => probability !== null) ? (
+          <p className="small text">{readingSentence}</p>
+        ) : null}
         {fitting.map((line) => (
           <label key={line.puppy.id} className={`ticked row gap-12 ${styles.line}`}>
-            {readOnly ? null : <input type="radio" name="puppy" checked={chosen === line.puppy.id} onChange={() => onChoose(line.puppy.id)} />}
+            {readOnly ? null : (
+              <input
+                type="radio"
+                name="puppy"
+                checked={chosen === line.puppy.id}
+                onChange={() => onChoose(line.puppy.id)}
+              />
+            )}
             <CollarChip collar={line.puppy.collar} size={20} words={false} />
             <span className={styles.who}>
-              <b>{line.puppy.name}</b> <span className="small">{`${collarWords(line.puppy.collar)}, ${line.puppy.sex}`}</span>
+              <b>{line.puppy.name}</b>{' '}
+              <span className="small">{`${collarWords(line.puppy.collar)}, ${line.puppy.sex}`}</span>
             </span>
-            <span className={`figures ${styles.chance}`}>{line.probability === null ? '' : `${readings(line.probability)} of 100`}</span>
+            <span className={`figures ${styles.chance}`}>
+              {line.probability === null ? '' : `${readings(line.probability)} of 100`}
+            </span>
             <span className={styles.besideLine}>
               <BesideLines beside={line.beside} />
             </span>
@@ -68,7 +80,11 @@ export type CandidateLine = {
 
 /** Every puppy for one place: those that fit first, most probable first; the others with the reason why not. */
 export function candidateLines(slot: SlotView, { evaluation, revealed, faces }: DecideGround): CandidateLine[] {
-  const chances = new Map(revealed.board.slots.find((one) => one.slotId === slot.id)?.chances.map(({ puppy, probability }) => [puppy, probability]));
+  const chances = new Map(
+    revealed.board.slots
+      .find((one) => one.slotId === slot.id)
+      ?.chances.map(({ puppy, probability }) => [puppy, probability]),
+  );
   return evaluation.puppies
     .map((puppy): CandidateLine => {
       const beside = besideOf(puppy.id, { revealed, faces });
@@ -80,10 +96,16 @@ export function candidateLines(slot: SlotView, { evaluation, revealed, faces }: 
         barred: barredWords(slot, puppy, { holds: beside.holds, takenAt: taken ? faces.place(taken.slotId) : null }),
       };
     })
-    .sort((a, b) => Number(a.barred !== null) - Number(b.barred !== null) || (b.probability ?? 0) - (a.probability ?? 0));
+    .sort(
+      (a, b) => Number(a.barred !== null) - Number(b.barred !== null) || (b.probability ?? 0) - (a.probability ?? 0),
+    );
 }
 
-function barredWords(slot: SlotView, puppy: PuppyFace, { holds, takenAt }: { readonly holds: string; readonly takenAt: number | null }): string | null {
+function barredWords(
+  slot: SlotView,
+  puppy: PuppyFace,
+  { holds, takenAt }: { readonly holds: string; readonly takenAt: number | null },
+): string | null {
   if (puppy.withdrawn) return 'withdrawn';
   if (takenAt !== null) return `picked for place ${takenAt}`;
   if (slot.sex !== 'any' && slot.sex !== puppy.sex) return `a ${puppy.sex}; this place asks for a ${slot.sex}`;

@@ -48,7 +48,8 @@ function Decision() {
     <>
       {evaluation.phase === 'sealed' ? (
         <p className="told roomy">
-          The record is sealed: nothing here changes any more. <Link href={`/record?id=${evaluation.id}`}>Read the record</Link>
+          The record is sealed: nothing here changes any more.{' '}
+          <Link href={`/record?id=${evaluation.id}`}>Read the record</Link>
         </p>
       ) : null}
       <SecondRoundNotice />
@@ -77,10 +78,16 @@ function SealSection({ revealed, faces }: DecideProps) {
     <section aria-labelledby="seal" className="stack gap-12">
       <h2 id="seal">Seal the record</h2>
       {revealed.decision.maySeal && !isRescoring(evaluation) ? (
-        <Confirm words="Seal the record" doIt="Seal it for good" busy={seal.isPending} onConfirm={() => seal.mutate({ id: evaluation.id })}>
+        <Confirm
+          words="Seal the record"
+          doIt="Seal it for good"
+          busy={seal.isPending}
+          onConfirm={() => seal.mutate({ id: evaluation.id })}
+        >
           <p>
-            After sealing, no pick can be made or taken back, no note written, and no second look opened. What comes later, a veterinary answer too, stands
-            under the record as an addendum and opens no place. There is no unsealing.
+            After sealing, no pick can be made or taken back, no note written, and no second look opened. What comes
+            later, a veterinary answer too, stands under the record as an addendum and opens no place. There is no
+            unsealing.
           </p>
         </Confirm>
       ) : (
@@ -95,8 +102,10 @@ function waitingToSeal({ evaluation, revealed, faces }: DecideGround): string {
   if (evaluation.imported) return 'It was not sealed when its file was written, and is not here.';
   if (isRescoring(evaluation)) return 'A second round is under way; the record is sealed after it.';
   if (evaluation.lookOpen) return 'A second look is open; the record is sealed after it.';
-  if (revealed.decision.nextSlotId !== null) return 'When every place is picked, the owner seals the record; what is sealed never changes.';
+  if (revealed.decision.nextSlotId !== null)
+    return 'When every place is picked, the owner seals the record; what is sealed never changes.';
   const held = heldKeeps(evaluation, revealed.decision).map((slotId) => String(faces.place(slotId)));
-  if (held.length > 0) return `A veterinary answer that came after the pick holds the puppy of ${held.length === 1 ? 'place' : 'places'} ${listWords(held)}. Take that pick back, or record an answer that clears it; then the record can be sealed.`;
+  if (held.length > 0)
+    return `A veterinary answer that came after the pick holds the puppy of ${held.length === 1 ? 'place' : 'places'} ${listWords(held)}. Take that pick back, or record an answer that clears it; then the record can be sealed.`;
   return 'Every place is picked. The owner seals the record.';
 }

@@ -22,12 +22,24 @@ export function HoldChoiceField({ choice, onChange }: HoldChoiceFieldProps) {
         <legend className={styles.legend}>What you choose on it</legend>
         {kinds.map(({ kind, words }) => (
           <label key={kind} className={`ticked row gap-12 ${styles.line}`}>
-            <input type="radio" name={name} checked={choice?.kind === kind} onChange={() => onChange(kind === 'again' ? { kind, on: '' } : { kind })} />
+            <input
+              type="radio"
+              name={name}
+              checked={choice?.kind === kind}
+              onChange={() => onChange(kind === 'again' ? { kind, on: '' } : { kind })}
+            />
             <span>{words}</span>
           </label>
         ))}
       </fieldset>
-      {choice?.kind === 'again' ? <FieldText label="Look again on" kind="date" value={choice.on} onChange={(on) => onChange({ kind: 'again', on })} /> : null}
+      {choice?.kind === 'again' ? (
+        <FieldText
+          label="Look again on"
+          kind="date"
+          value={choice.on}
+          onChange={(on) => onChange({ kind: 'again', on })}
+        />
+      ) : null}
     </>
   );
 }

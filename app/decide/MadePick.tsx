@@ -6,7 +6,11 @@ import { momentWords } from '../_parts/timeWords';
 import { BesideLines, besideOf } from '../_result/BesidePuppy';
 import styles from './decide.module.css';
 
-type MadePickProps = { readonly decision: Decision; readonly revealed: Pick<Revealed, 'board' | 'decision' | 'addenda'>; readonly faces: Faces };
+type MadePickProps = {
+  readonly decision: Decision;
+  readonly revealed: Pick<Revealed, 'board' | 'decision' | 'addenda'>;
+  readonly faces: Faces;
+};
 
 /** A pick that was made: whom, by whom, why, whether it followed the panel, and what stands beside the puppy. */
 export function MadePick({ decision, revealed, faces }: MadePickProps) {
@@ -26,7 +30,11 @@ export function MadePick({ decision, revealed, faces }: MadePickProps) {
         Decided by {decision.by} · {momentWords(decision.at)}
       </p>
       <p>{followedWords(decision)}</p>
-      {decision.reason === '' ? <p className="small">No reason was written down.</p> : <p className="quote asWritten">{decision.reason}</p>}
+      {decision.reason === '' ? (
+        <p className="small">No reason was written down.</p>
+      ) : (
+        <p className="quote asWritten">{decision.reason}</p>
+      )}
       {puppy ? (
         <p>
           <BesideLines beside={besideOf(puppy.id, { revealed, faces })} />

@@ -66,7 +66,9 @@ function PlaceToCome({ slotId, revealed, faces }: DecideProps & { readonly slotI
         <Disclosure words="How it stands">
           <p>{result.sentence}</p>
           <ChanceList chances={chancesOf(result.chances, faces)} />
-          <p className="small">Each place before it counts as filled by its pick, or until then by its likeliest puppy.</p>
+          <p className="small">
+            Each place before it counts as filled by its pick, or until then by its likeliest puppy.
+          </p>
         </Disclosure>
       ) : null}
     </>
@@ -76,7 +78,10 @@ function PlaceToCome({ slotId, revealed, faces }: DecideProps & { readonly slotI
 type PickFormProps = DecideProps & { readonly slot: SlotView };
 
 /** What is typed and ticked before a pick is made, and the pick itself. */
-function usePick(slot: SlotView, { chosen, equal }: { readonly chosen: CandidateLine | undefined; readonly equal: boolean }) {
+function usePick(
+  slot: SlotView,
+  { chosen, equal }: { readonly chosen: CandidateLine | undefined; readonly equal: boolean },
+) {
   const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
@@ -89,7 +94,14 @@ function usePick(slot: SlotView, { chosen, equal }: { readonly chosen: Candidate
   const unexamined = slot.purpose === 'keep' && chosen ? [...chosen.beside.unexamined] : [];
   const asked = unexamined.length > 0 && knowingOf !== chosen?.puppy.id;
   const decide = (puppyId: string | null) =>
-    make.mutate({ id: evaluation.id, slotId: slot.id, puppyId, unexamined, reason, preference: preference && puppyId !== null });
+    make.mutate({
+      id: evaluation.id,
+      slotId: slot.id,
+      puppyId,
+      unexamined,
+      reason,
+      preference: preference && puppyId !== null,
+    });
   return { reason, setReason, preference, setPreference, unexamined, asked, setKnowingOf, make, decide };
 }
 
@@ -114,49 +126,99 @@ function PickForm({ slot, ...props }: PickFormProps) {
       {result ? <p>{result.sentence}</p> : null}
       {slot.purpose === 'keep' ? null : <p className="small">{structureAlone}</p>}
       {result && result.looks.used > 0 ? <p>{result.looks.sentence}</p> : null}
-      {equal ? <p className="told slim">The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes into the record as a preference, not as evidence.</p> : null}
+      {equal ? (
+        <p className="told slim">
+          The scores and looks have said what they can. What is left is a preference: say whose it is and why. It goes
+          into the record as a preference, not as evidence.
+        </p>
+      ) : null}
       {open && evaluation.viewer.leads && mayDecide ? (
         <p>
           <Link href={`/look?id=${evaluation.id}&slot=${slot.id}`}>A second look first</Link>
         </p>
       ) : null}
       <CandidateChoice lines={lines} chosen={chosen?.puppy.id ?? ''} onChoose={setPuppyId} readOnly={!mayDecide} />
-      {mayDecide ? <PickFields pick={pick} chosen={chosen} hint={preferenceHint(equal, result?.close === true)} place={faces.place(slot.id)} /> : null}
+      {mayDecide ? (
+        <PickFields
+          pick={pick}
+          chosen={chosen}
+          hint={preferenceHint(equal, result?.close === true)}
+          place={faces.place(slot.id)}
+        />
+      ) : null}
       <Refusal error={pick.make.error} />
     </form>
   );
 }
 
-type PickFieldsProps = { readonly pick: ReturnType<typeof usePick>; readonly chosen: CandidateLine | undefined; readonly hint: string; readonly place: number };
+type PickFieldsProps = {
+  readonly pick: ReturnType<typeof usePick>;
+  readonly chosen: CandidateLine | undefined;
+  readonly hint: string;
+  readonly place: number;
+};
 
 /** Why, whether it is a preference, and the two ways to fill a place or leave it empty. */
 function PickFields({ pick, chosen, hint, place }: PickFieldsProps) {
   const { unexamined, asked, make } = pick;
   return (
     <>
-      <FieldText label="Why" hint="Goes into the record." value={pick.reason} onChange={pick.setReason} kind="lines" maxLength={500} />
-      <FieldTick label="This is a preference between puppies the scores do not tell apart" hint={hint} ticked={pick.preference} onChange={pick.setPreference} />
+      <FieldText
+        label="Why"
+        hint="Goes into the record."
+        value={pick.reason}
+        onChange={pick.setReason}
+        kind="lines"
+        maxLength={500}
+      />
+      <FieldTick
+        label="This is a preference between puppies the scores do not tell apart"
+        hint={hint}
+        ticked={pick.preference}
+        onChange={pick.setPreference}
+      />
       {chosen && unexamined.length > 0 ? (
-        <KnowingTick name={chosen.puppy.name} unexamined={unexamined} ticked={!asked} onChange={(ticked) => pick.setKnowingOf(ticked ? chosen.puppy.id : '')} />
+        <KnowingTick
+          name={chosen.puppy.name}
+          unexamined={unexamined}
+          ticked={!asked}
+          onChange={(ticked) => pick.setKnowingOf(ticked ? chosen.puppy.id : '')}
+        />
       ) : null}
       <div>
         <Button type="submit" tone="main" busy={make.isPending} disabled={!chosen || asked}>
           {chosen ? `Pick ${chosen.puppy.name} for place ${place}` : 'Choose a puppy first'}
         </Button>
       </div>
-      <Confirm words="Leave this place empty" doIt="Yes, nobody takes it" busy={make.isPending} onConfirm={() => pick.decide(null)}>
-        <p>For when nobody fits, or whoever has this place waives it. The next place comes up; the reason above goes into the record.</p>
+      <Confirm
+        words="Leave this place empty"
+        doIt="Yes, nobody takes it"
+        busy={make.isPending}
+        onConfirm={() => pick.decide(null)}
+      >
+        <p>
+          For when nobody fits, or whoever has this place waives it. The next place comes up; the reason above goes into
+          the record.
+        </p>
       </Confirm>
     </>
   );
 }
 
 function preferenceHint(equal: boolean, close: boolean): string {
-  if (equal) return 'In most readings the candidates lie within half a step of each other, so this stands ticked. Take it away only if the pick rests on something else.';
-  return close ? 'This place is a close call, so that is a usual answer.' : 'The scores lean to one puppy here; tick it only if that is what it is.';
+  if (equal)
+    return 'In most readings the candidates lie within half a step of each other, so this stands ticked. Take it away only if the pick rests on something else.';
+  return close
+    ? 'This place is a close call, so that is a usual answer.'
+    : 'The scores lean to one puppy here; tick it only if that is what it is.';
 }
 
-type KnowingProps = { readonly name: string; readonly unexamined: readonly string[]; readonly ticked: boolean; readonly onChange: (ticked: boolean) => void };
+type KnowingProps = {
+  readonly name: string;
+  readonly unexamined: readonly string[];
+  readonly ticked: boolean;
+  readonly onChange: (ticked: boolean) => void;
+};
 
 /** A show or breeding keep is picked knowing what nobody looked at (SA1). */
 function KnowingTick({ name, unexamined, ticked, onChange }: KnowingProps) {
@@ -175,7 +237,9 @@ function TakeBack({ revealed, faces }: DecideProps) {
   const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const takeBack = useMutation(trpc.decision.takeBack.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const takeBack = useMutation(
+    trpc.decision.takeBack.mutationOptions({ onSuccess: () => queries.invalidateQueries() }),
+  );
   const { decisions } = revealed.decision;
   const slot = evaluation.slots.findLast(({ id }) => decisions.some((one) => one.slotId === id));
   const last = decisions.find((one) => one.slotId === slot?.id);
@@ -204,9 +268,12 @@ function waitingForWords({ evaluation, revealed, faces }: DecideGround): string 
   if (evaluation.slots.length === 0) return 'No place was set up, so there is nothing to pick.';
   const slot = nextSlotId === null ? undefined : faces.slot(nextSlotId);
   if (!slot) return 'Every place is picked.';
-  if (evaluation.imported) return `Place ${faces.place(slot.id)} and those after it were not picked when the file was written.`;
+  if (evaluation.imported)
+    return `Place ${faces.place(slot.id)} and those after it were not picked when the file was written.`;
   if (isRescoring(evaluation)) return 'A second round is under way: picks wait until it is revealed.';
   if (evaluation.lookOpen) return 'A second look is open: picks wait until it is closed.';
   const turn = `Place ${faces.place(slot.id)} is up: ${slot.taker}.`;
-  return mayDecide ? `${turn} You can enter the pick.` : `${turn} ${slot.seatId === null ? 'The owner enters the pick.' : 'Its own seat or the owner enters the pick.'}`;
+  return mayDecide
+    ? `${turn} You can enter the pick.`
+    : `${turn} ${slot.seatId === null ? 'The owner enters the pick.' : 'Its own seat or the owner enters the pick.'}`;
 }

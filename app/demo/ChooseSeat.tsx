@@ -23,7 +23,11 @@ export function ChooseSeat() {
             <h3>{capital(name.replace('the ', ''))}</h3>
             <p className="small">{place}</p>
             <p>{says}</p>
-            <Button onClick={() => choose(role)} disabled={enter.isPending} busy={enter.isPending && enter.variables.role === role}>
+            <Button
+              onClick={() => choose(role)}
+              disabled={enter.isPending}
+              busy={enter.isPending && enter.variables.role === role}
+            >
               Sit as {name}
             </Button>
           </li>
@@ -34,7 +38,10 @@ export function ChooseSeat() {
           Making your copy…
         </p>
       ) : null}
-      <Refusal error={enter.error} words={isFull(enter.error) ? 'The demo is full at the moment: every copy is in use. Try again later.' : null} />
+      <Refusal
+        error={enter.error}
+        words={isFull(enter.error) ? 'The demo is full at the moment: every copy is in use. Try again later.' : null}
+      />
     </>
   );
 }

@@ -33,7 +33,10 @@ export function DemoScreen() {
 function NoDemo() {
   return (
     <EmptyState title="There is no demo at this address">
-      <p>It has an address of its own, which is printed where Evenstack was started, and data of its own. Nothing of this server is in it.</p>
+      <p>
+        It has an address of its own, which is printed where Evenstack was started, and data of its own. Nothing of this
+        server is in it.
+      </p>
     </EmptyState>
   );
 }
@@ -42,15 +45,16 @@ function Welcome() {
   return (
     <>
       <p className={styles.say}>
-        Nine Leonberger puppies, four evaluators, two evaluations: the kennel, the dogs and every score in it are invented. Take one of the four seats;
-        the other three are played by scripts, which are marked as such and see no more than you do.
+        Nine Leonberger puppies, four evaluators, two evaluations: the kennel, the dogs and every score in it are
+        invented. Take one of the four seats; the other three are played by scripts, which are marked as such and see no
+        more than you do.
       </p>
       <section className="stack reads upright gap-12" aria-labelledby="take">
         <h2 id="take">Take a seat</h2>
         <ChooseSeat />
         <p className="small">
-          You get a copy of your own. Other visitors never see it, and it is removed after 24 hours. Nothing done here reaches the data of anybody’s
-          real litter.
+          You get a copy of your own. Other visitors never see it, and it is removed after 24 hours. Nothing done here
+          reaches the data of anybody’s real litter.
         </p>
       </section>
     </>

@@ -30,7 +30,8 @@ export function YourCopy({ me }: { readonly me: SessionView }) {
   return (
     <>
       <p className={styles.say}>
-        You sit as {seatName(copy.data.role)}. This copy is yours alone; other visitors never see it, and it is removed by {momentWords(copy.data.removedAt)}.
+        You sit as {seatName(copy.data.role)}. This copy is yours alone; other visitors never see it, and it is removed
+        by {momentWords(copy.data.removedAt)}.
       </p>
       <div className="columns">
         <ToScore me={me} copy={copy.data} />
@@ -44,7 +45,8 @@ export function YourCopy({ me }: { readonly me: SessionView }) {
 type PartProps = { readonly me: SessionView; readonly copy: DemoView };
 
 function ToScore({ me, copy }: PartProps) {
-  const others = 'The other three seats are scripted: while you are here they score too, a puppy at a time, and nobody sees anybody’s scores.';
+  const others =
+    'The other three seats are scripted: while you are here they score too, a puppy at a time, and nobody sees anybody’s scores.';
   return (
     <section className="stack reads upright gap-12" aria-labelledby="score">
       <h2 id="score">{copy.revealed ? 'Eight weeks: revealed' : 'Eight weeks: yours to score'}</h2>
@@ -66,7 +68,8 @@ function ToRead({ me, copy }: PartProps) {
     <section className="stack reads upright gap-12" aria-labelledby="read">
       <h2 id="read">Six weeks: sealed, to read</h2>
       <p>
-        A finished evaluation: a severe mentor who joined late, a close call, two second looks, a hold that a veterinary answer cleared and one to be looked at again, three decisions.
+        A finished evaluation: a severe mentor who joined late, a close call, two second looks, a hold that a veterinary
+        answer cleared and one to be looked at again, three decisions.
       </p>
       <div className="wrap gap-12 tops">
         <WayIn me={me} evaluationId={copy.sealedId} path="/board" tone="plain" words="Read the sealed board" />
@@ -100,8 +103,8 @@ function PlayToReveal() {
   return (
     <div className={`stack starts text topped gap-12 ${styles.skip}`}>
       <p>
-        No patience for nine puppies? This locks your card as it stands, lets the scripted seats finish theirs and lock, and reveals. Until then nothing
-        shows, and after that nothing goes back.
+        No patience for nine puppies? This locks your card as it stands, lets the scripted seats finish theirs and lock,
+        and reveals. Until then nothing shows, and after that nothing goes back.
       </p>
       <Button busy={play.isPending} onClick={() => play.mutate()}>
         Bring it to its reveal

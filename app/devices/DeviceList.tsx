@@ -15,7 +15,13 @@ type DeviceListProps = {
   readonly unhurried: boolean;
 };
 
-const cameWords = { link: 'by its link', code: 'by a spoken code', approval: 'let in by another device', passphrase: 'by passphrase', recovery: 'by a recovery code' } as const;
+const cameWords = {
+  link: 'by its link',
+  code: 'by a spoken code',
+  approval: 'let in by another device',
+  passphrase: 'by passphrase',
+  recovery: 'by a recovery code',
+} as const;
 
 /** Who asks to be let in comes first, then who is in. */
 export function DeviceList({ unhurried }: DeviceListProps) {
@@ -25,7 +31,11 @@ export function DeviceList({ unhurried }: DeviceListProps) {
     <section className="stack gap-14" aria-label="Devices">
       {list.isPending ? <Loading what="your devices" /> : null}
       <Refusal error={list.error} />
-      <div role="status">{list.data?.asking.map((request) => <Asking key={request.id} request={request} />)}</div>
+      <div role="status">
+        {list.data?.asking.map((request) => (
+          <Asking key={request.id} request={request} />
+        ))}
+      </div>
       <ul className="list topped lined">
         {list.data?.devices.map((device) => (
           <DeviceLine key={device.id} device={device} />
@@ -38,20 +48,32 @@ export function DeviceList({ unhurried }: DeviceListProps) {
 function Asking({ request }: { readonly request: DevicesView['asking'][number] }) {
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const answer = useMutation(trpc.session.answerDevice.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
+  const answer = useMutation(
+    trpc.session.answerDevice.mutationOptions({ onSuccess: () => queries.invalidateQueries() }),
+  );
   return (
     <div className={`warned stack gap-12 ${styles.asking}`}>
       <h2>A device asks to be let in</h2>
       <p className={styles.digits} aria-label={`Number ${Array.from(request.digits).join(' ')}`}>
         {request.digits}
       </p>
-      <p>Is it yours, and does it show this number? It will read and write everything that you do. If in doubt, refuse.</p>
+      <p>
+        Is it yours, and does it show this number? It will read and write everything that you do. If in doubt, refuse.
+      </p>
       <Refusal error={answer.error} />
       <div className="wrap gap-12">
-        <Button tone="main" busy={answer.isPending} onClick={() => answer.mutate({ requestId: request.id, letIn: true })}>
+        <Button
+          tone="main"
+          busy={answer.isPending}
+          onClick={() => answer.mutate({ requestId: request.id, letIn: true })}
+        >
           Same number: let it in
         </Button>
-        <Button tone="stop" busy={answer.isPending} onClick={() => answer.mutate({ requestId: request.id, letIn: false })}>
+        <Button
+          tone="stop"
+          busy={answer.isPending}
+          onClick={() => answer.mutate({ requestId: request.id, letIn: false })}
+        >
           Refuse
         </Button>
       </div>
@@ -73,7 +95,14 @@ function DeviceLine({ device }: { readonly device: DevicesView['devices'][number
         {device.here ? '' : `, last heard of ${momentWords(device.seenAt)}`}
       </p>
       {device.here ? null : (
-        <Confirm tone="quiet" words="End its session" about={`since ${momentWords(device.createdAt)}`} doIt="End it" busy={end.isPending} onConfirm={() => end.mutate({ deviceId: device.id })}>
+        <Confirm
+          tone="quiet"
+          words="End its session"
+          about={`since ${momentWords(device.createdAt)}`}
+          doIt="End it"
+          busy={end.isPending}
+          onConfirm={() => end.mutate({ deviceId: device.id })}
+        >
           <p>It is signed out at once. What it has not sent by then stays on it, unsent.</p>
         </Confirm>
       )}

@@ -56,11 +56,15 @@ export function DevicesScreen() {
 function AddDevice({ demo }: { readonly demo: boolean }) {
   const trpc = useTRPC();
   const make = useMutation(trpc.session.furtherCode.mutationOptions());
-  if (demo) return <p className="small">In the demo this copy belongs to your browser alone: no other device can be let in.</p>;
+  if (demo)
+    return <p className="small">In the demo this copy belongs to your browser alone: no other device can be let in.</p>;
   return (
     <section className="stack gap-14">
       <h2>Use another device of yours</h2>
-      <p>Make a code here. On the other device open this same address followed by /join, and type it there. Then let it in here.</p>
+      <p>
+        Make a code here. On the other device open this same address followed by /join, and type it there. Then let it
+        in here.
+      </p>
       {make.data ? <ShownCode code={make.data.code} expiresAt={make.data.expiresAt} further /> : null}
       <Refusal error={make.error} />
       <div className="wrap gap-12">
@@ -101,15 +105,21 @@ function OwnData({ seat }: { readonly seat: NonNullable<SessionView['seat']> }) 
   const client = useTRPCClient();
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const save = useMutation({ mutationFn: async () => offerFile('evenstack-my-data.json', JSON.stringify(await client.person.mine.query({ id: seat.evaluationId }), null, 2)) });
+  const save = useMutation({
+    mutationFn: async () =>
+      offerFile(
+        'evenstack-my-data.json',
+        JSON.stringify(await client.person.mine.query({ id: seat.evaluationId }), null, 2),
+      ),
+  });
   const remove = useMutation(trpc.person.remove.mutationOptions({ onSuccess: () => queries.resetQueries() }));
   const open = refusalDetails(remove.error)?.code === 'still-open';
   return (
     <section className="stack gap-14">
       <h2>What is kept about you</h2>
       <p>
-        The name of your seat, a declared interest, your devices, and everything you entered and wrote. How your seat scored shows on the board after the
-        reveal, to those who read it there.
+        The name of your seat, a declared interest, your devices, and everything you entered and wrote. How your seat
+        scored shows on the board after the reveal, to those who read it there.
       </p>
       <Refusal error={save.error} />
       <div className="wrap gap-12">
@@ -117,14 +127,23 @@ function OwnData({ seat }: { readonly seat: NonNullable<SessionView['seat']> }) 
           Save it as a file
         </Button>
       </div>
-      <Confirm words="Remove my words" doIt="Remove them for good" busy={remove.isPending} onConfirm={() => remove.mutate({ id: seat.evaluationId, seatId: seat.id })}>
+      <Confirm
+        words="Remove my words"
+        doIt="Remove them for good"
+        busy={remove.isPending}
+        onConfirm={() => remove.mutate({ id: seat.evaluationId, seatId: seat.id })}
+      >
         <p>
-          Your seat’s name, interest, notes and reasons are overwritten, and you are signed out on every device. Scores stay, under “removed”, and the record
-          says that words were removed. What you had committed to can then no longer be checked. In an anonymous panel notes
-          stay as they are, since one that changed would tell whose it was. Backups made before keep them. This cannot be taken back.
+          Your seat’s name, interest, notes and reasons are overwritten, and you are signed out on every device. Scores
+          stay, under “removed”, and the record says that words were removed. What you had committed to can then no
+          longer be checked. In an anonymous panel notes stay as they are, since one that changed would tell whose it
+          was. Backups made before keep them. This cannot be taken back.
         </p>
       </Confirm>
-      <Refusal error={remove.error} words={open ? 'A round is under way. Words can be removed before it opens, or once it is revealed.' : null} />
+      <Refusal
+        error={remove.error}
+        words={open ? 'A round is under way. Words can be removed before it opens, or once it is revealed.' : null}
+      />
     </section>
   );
 }

@@ -50,8 +50,15 @@ export function PassphraseForm({ isSet }: { readonly isSet: boolean }) {
         fault={tried ? short : null}
         onChange={(passphrase) => set({ passphrase })}
       />
-      <FieldTick label="Sign out my other devices" ticked={draft.endOthers} onChange={(endOthers) => set({ endOthers })} />
-      <Refusal error={save.error} words={refusalDetails(save.error)?.code === 'wrong-secret' ? 'The passphrase so far is not right.' : null} />
+      <FieldTick
+        label="Sign out my other devices"
+        ticked={draft.endOthers}
+        onChange={(endOthers) => set({ endOthers })}
+      />
+      <Refusal
+        error={save.error}
+        words={refusalDetails(save.error)?.code === 'wrong-secret' ? 'The passphrase so far is not right.' : null}
+      />
       <div className="wrap gap-12">
         <Button type="submit" tone="main" busy={save.isPending}>
           {isSet ? 'Change the passphrase' : 'Set the passphrase'}
@@ -67,8 +74,8 @@ function RecoveryCodes({ codes }: { readonly codes: readonly string[] }) {
   return (
     <section className="stack gap-14" aria-label="Recovery codes">
       <p role="status">
-        <b>The passphrase is set.</b> Write these eight codes down, or print them, and keep them where you keep papers. Each lets you in once if you
-        forget the passphrase. They are not shown again; earlier ones no longer work.
+        <b>The passphrase is set.</b> Write these eight codes down, or print them, and keep them where you keep papers.
+        Each lets you in once if you forget the passphrase. They are not shown again; earlier ones no longer work.
       </p>
       <ol className={`key grid ${styles.codes}`}>
         {written.map((code) => (

@@ -19,7 +19,11 @@ export function HomeNote() {
   const token = useLinkToken();
   const client = useTRPCClient();
   const whole = token !== null && tokenForm.test(token);
-  const note = useQuery({ queryKey: ['home', token], queryFn: () => client.home.read.mutate({ token: token ?? '' }), enabled: whole });
+  const note = useQuery({
+    queryKey: ['home', token],
+    queryFn: () => client.home.read.mutate({ token: token ?? '' }),
+    enabled: whole,
+  });
   return (
     <>
       <PageHead title={note.data?.puppy.name ?? 'Note for a home'} facts={note.data ? factsLine(note.data) : ''} />
@@ -30,7 +34,10 @@ export function HomeNote() {
             <p>The part after # is missing or cut short. Open the whole link as it was sent.</p>
           </EmptyState>
         ) : null}
-        <Refusal error={note.error} words={note.error ? 'This link has been ended or replaced. Ask the breeder for a fresh one.' : null} />
+        <Refusal
+          error={note.error}
+          words={note.error ? 'This link has been ended or replaced. Ask the breeder for a fresh one.' : null}
+        />
         {note.data ? (
           <>
             <div className="stack gap-6 unprinted">

@@ -19,7 +19,9 @@ export function NoteOf({ note }: { readonly note: HomeNote }) {
       <section className="stack gap-6">
         <h2>When to look again</h2>
         <p>{note.lookAgain.map(({ key, day }) => `${againWords[key]}: ${dayWords(day)}`).join(' · ')}.</p>
-        <p>Tell the breeder how the puppy has turned out then: nothing else shows whether an eye at that age was right.</p>
+        <p>
+          Tell the breeder how the puppy has turned out then: nothing else shows whether an eye at that age was right.
+        </p>
       </section>
       <div className={styles.cautions}>
         <CautionNote caution="not-veterinary" />
@@ -31,7 +33,12 @@ export function NoteOf({ note }: { readonly note: HomeNote }) {
   );
 }
 
-const againWords = { 'twelve-weeks': 'Twelve weeks', 'six-months': 'Six months', 'twelve-months': 'Twelve months', 'two-years': 'Two years' } as const;
+const againWords = {
+  'twelve-weeks': 'Twelve weeks',
+  'six-months': 'Six months',
+  'twelve-months': 'Twelve months',
+  'two-years': 'Two years',
+} as const;
 
 function WhoItIs({ note }: { readonly note: HomeNote }) {
   const { puppy, purpose, picture } = note;
@@ -39,7 +46,8 @@ function WhoItIs({ note }: { readonly note: HomeNote }) {
     <section className={styles.who}>
       <div className="stack gap-6">
         <p className="lead">
-          Whelped on {dayWords(note.whelpedOn)}, looked over on {dayWords(note.seenOn)} at {ageInDays(note.whelpedOn, note.seenOn)} days
+          Whelped on {dayWords(note.whelpedOn)}, looked over on {dayWords(note.seenOn)} at{' '}
+          {ageInDays(note.whelpedOn, note.seenOn)} days
           {purpose === null ? '' : `, and chosen as ${purposeWords[purpose]}`}.
         </p>
         <p>
@@ -84,7 +92,9 @@ function ForTheSurgeon({ note }: { readonly note: HomeNote }) {
       {unexamined.length === 0 ? null : <p>Examined by nobody: {unexamined.join(', ')}.</p>}
       {note.later.map(({ id, check, choice, text, at }) => (
         <p key={id}>
-          <b>Added later</b>, {momentWords(at)}: {check === null ? 'corrected' : `${check}, veterinary answer, ${choiceWords(choice, dayWords)}`}: <span className="asWritten">{text}</span>
+          <b>Added later</b>, {momentWords(at)}:{' '}
+          {check === null ? 'corrected' : `${check}, veterinary answer, ${choiceWords(choice, dayWords)}`}:{' '}
+          <span className="asWritten">{text}</span>
         </p>
       ))}
       <p className="small">These are answers of breeders and their guests, not of a veterinary surgeon.</p>
@@ -96,7 +106,8 @@ function SaidToFinding({ said }: { readonly said: HomeNote['findings'][number]['
   if (said.length === 0) return <span className="small">No veterinary answer is recorded.</span>;
   return said.toReversed().map(({ answer, at, choice }, place) => (
     <span key={`${at} ${said.length - place}`} className="small">
-      {place === 0 ? 'Veterinary answer' : 'Superseded'}, written down {momentWords(at)}, {choiceWords(choice, dayWords)}: “{answer}”
+      {place === 0 ? 'Veterinary answer' : 'Superseded'}, written down {momentWords(at)},{' '}
+      {choiceWords(choice, dayWords)}: “{answer}”
     </span>
   ));
 }
@@ -119,7 +130,10 @@ function WhatCameOut({ note }: { readonly note: HomeNote }) {
       )}
       {behaviour.map(({ id, text, by, at }) => (
         <p key={id}>
-          <b>How {puppy.name} behaves</b>: <span className="asWritten">{text}</span> <span className="small">({by}, written down {momentWords(at)})</span>
+          <b>How {puppy.name} behaves</b>: <span className="asWritten">{text}</span>{' '}
+          <span className="small">
+            ({by}, written down {momentWords(at)})
+          </span>
         </p>
       ))}
       <p className="small">{structureAlone}</p>

@@ -44,15 +44,29 @@ export function ImportDesk({ seat }: ImportDeskProps) {
         <h2>Your scores as typed</h2>
         <TemplateFile seat={seat} />
         <ImportFile onText={type} />
-        <FieldText label="Scores" kind="lines" hint={`Or paste them here: one row a line, the heading first. ${limitWords}.`} value={text} maxLength={importLimits.bytes} onChange={type} />
+        <FieldText
+          label="Scores"
+          kind="lines"
+          hint={`Or paste them here: one row a line, the heading first. ${limitWords}.`}
+          value={text}
+          maxLength={importLimits.bytes}
+          onChange={type}
+        />
         <div className="wrap gap-12">
-          <Button tone={looked?.sound ? 'plain' : 'main'} busy={preview.isPending} disabled={text.trim() === ''} onClick={() => preview.mutate({ id: evaluation.id, text })}>
+          <Button
+            tone={looked?.sound ? 'plain' : 'main'}
+            busy={preview.isPending}
+            disabled={text.trim() === ''}
+            onClick={() => preview.mutate({ id: evaluation.id, text })}
+          >
             See what would happen
           </Button>
         </div>
         <p role="status" className="small">
           {preview.isPending ? 'All rows are sent, and each is looked at. Nothing is written.' : ''}
-          {write.isPending ? `${counted(looked?.rows.length ?? 0)} rows are sent. The server writes all of them, or none.` : ''}
+          {write.isPending
+            ? `${counted(looked?.rows.length ?? 0)} rows are sent. The server writes all of them, or none.`
+            : ''}
         </p>
         <Refusal error={preview.error} words={fileFault(preview.error)} />
         {looked ? <ImportPreview preview={looked} /> : null}
@@ -86,7 +100,8 @@ function fileFault(error: unknown): string | null {
   if (refusal?.code !== 'bad-input') return null;
   const { line, column, message, more } = refusal.details;
   if (typeof line !== 'number' || typeof column !== 'number' || typeof message !== 'string') return null;
-  const rest = typeof more === 'number' && more > 0 ? ` ${more} more ${more === 1 ? 'fault' : 'faults'} after that.` : '';
+  const rest =
+    typeof more === 'number' && more > 0 ? ` ${more} more ${more === 1 ? 'fault' : 'faults'} after that.` : '';
   return `Line ${line}, column ${column}: ${message}${rest} Nothing was read.`;
 }
 
@@ -104,7 +119,9 @@ function TemplateFile({ seat }: ImportDeskProps) {
       <Button busy={fetch.isPending} onClick={() => fetch.mutate()}>
         Get a file to fill in
       </Button>
-      <span className="small">A line for every puppy and criterion that you score, the scores blank. A blank that stays blank changes nothing.</span>
+      <span className="small">
+        A line for every puppy and criterion that you score, the scores blank. A blank that stays blank changes nothing.
+      </span>
       <Refusal error={fetch.error} />
     </div>
   );
@@ -115,14 +132,25 @@ function ImportFile({ onText }: { readonly onText: (text: string) => void }) {
   const [fault, setFault] = useState<string | null>(null);
   const read = async (file: File | undefined) => {
     if (!file) return;
-    if (file.size > importLimits.bytes) return setFault(`This file has ${counted(file.size)} bytes. ${limitWords}. Nothing was read.`);
+    if (file.size > importLimits.bytes)
+      return setFault(`This file has ${counted(file.size)} bytes. ${limitWords}. Nothing was read.`);
     const text = await readUtf8(file);
-    setFault(text === null ? 'This file is not in UTF-8. Save it as “CSV UTF-8” and choose it again. Nothing was read.' : null);
+    setFault(
+      text === null ? 'This file is not in UTF-8. Save it as “CSV UTF-8” and choose it again. Nothing was read.' : null,
+    );
     if (text !== null) onText(text);
   };
   return (
     <Field label="Choose a CSV file" fault={fault}>
-      {(ids) => <input {...ids} type="file" accept=".csv,text/csv,text/plain" className={`key ${fieldStyles.control}`} onChange={(event) => void read(event.target.files?.[0])} />}
+      {(ids) => (
+        <input
+          {...ids}
+          type="file"
+          accept=".csv,text/csv,text/plain"
+          className={`key ${fieldStyles.control}`}
+          onChange={(event) => void read(event.target.files?.[0])}
+        />
+      )}
     </Field>
   );
 }
@@ -144,13 +172,15 @@ function ImportHelp({ label }: { readonly label: string }) {
     <aside className="stack upright gap-16" aria-label="What a file looks like">
       <h2>What a file looks like</h2>
       <p>
-        Four columns under this heading, one score a line. The evaluator is always you, <b>{label}</b>: nobody’s scores but your own can be brought
-        in.
+        Four columns under this heading, one score a line. The evaluator is always you, <b>{label}</b>: nobody’s scores
+        but your own can be brought in.
       </p>
-      <pre className={styles.sample}>{`puppy,evaluator,criterion,score\n${first?.name ?? 'name'},${label},${criterion?.key ?? 'criterion'},${sheet.scale.high - 1}`}</pre>
+      <pre
+        className={styles.sample}
+      >{`puppy,evaluator,criterion,score\n${first?.name ?? 'name'},${label},${criterion?.key ?? 'criterion'},${sheet.scale.high - 1}`}</pre>
       <p>
-        Scores are whole steps from {sheet.scale.low} to {sheet.scale.high}; a two-sided criterion takes −3 (too little) to 3 (too much), 0 as
-        asked. Leave the score blank where nothing was scored.
+        Scores are whole steps from {sheet.scale.low} to {sheet.scale.high}; a two-sided criterion takes −3 (too little)
+        to 3 (too much), 0 as asked. Leave the score blank where nothing was scored.
       </p>
       <Disclosure bare words="Names of the criteria">
         <ul className="points">

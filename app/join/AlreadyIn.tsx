@@ -15,12 +15,18 @@ export function AlreadyIn({ me }: { readonly me: SessionView }) {
   const client = useTRPCClient();
   const queries = useQueryClient();
   const asked = useOnlyHere();
-  const leave = useMutation({ mutationFn: () => client.session.leave.mutate(), onSuccess: () => queries.resetQueries() });
+  const leave = useMutation({
+    mutationFn: () => client.session.leave.mutate(),
+    onSuccess: () => queries.resetQueries(),
+  });
   const who = me.owner ? 'the owner' : `the seat “${me.seat?.label ?? ''}”`;
   return (
     <>
       <h1>This browser is {who}</h1>
-      <p>One browser holds one place, so no link or code was used up. Open it on another device, or in another browser, if it is meant for somebody else.</p>
+      <p>
+        One browser holds one place, so no link or code was used up. Open it on another device, or in another browser,
+        if it is meant for somebody else.
+      </p>
       <p>
         <Link className={styles.go} href={homeOf(me)}>
           {me.owner ? 'To the first page' : 'To your scoring page'}

@@ -34,7 +34,11 @@ export function JoinForm() {
       {token === null || (me.isPending && !me.isError) ? (
         <Loading what="your place" />
       ) : me.data && (me.data.owner || me.data.seat) ? (
-        asked ? <LetIn me={me.data} /> : <AlreadyIn me={me.data} />
+        asked ? (
+          <LetIn me={me.data} />
+        ) : (
+          <AlreadyIn me={me.data} />
+        )
       ) : tokenForm.test(token) ? (
         <LinkOffer token={token} />
       ) : me.data?.asking ? (
@@ -96,7 +100,11 @@ function Waiting({ asking }: WaitingProps) {
   const trpc = useTRPC();
   const [again, setAgain] = useState(false);
   const waiting = asking.state === 'waiting';
-  useQuery({ ...trpc.session.me.queryOptions(), refetchInterval: waiting ? everyMs : false, refetchIntervalInBackground: true });
+  useQuery({
+    ...trpc.session.me.queryOptions(),
+    refetchInterval: waiting ? everyMs : false,
+    refetchIntervalInBackground: true,
+  });
   if (again) return <CodeForm cutShort={false} />;
   if (!waiting) {
     return (
@@ -112,12 +120,16 @@ function Waiting({ asking }: WaitingProps) {
   return (
     <>
       <h1>Now your first device</h1>
-      <p>On the device that already has your place, open “Your devices” from the first page. Let this one in if it shows the same number:</p>
+      <p>
+        On the device that already has your place, open “Your devices” from the first page. Let this one in if it shows
+        the same number:
+      </p>
       <p className={`key ${styles.digits}`} aria-label={`Number ${Array.from(asking.digits).join(' ')}`}>
         {asking.digits}
       </p>
       <p role="status" className="small">
-        Waiting for your first device. Only a device of the same place can let this one in; nobody else can, the owner included.
+        Waiting for your first device. Only a device of the same place can let this one in; nobody else can, the owner
+        included.
       </p>
     </>
   );

@@ -86,9 +86,7 @@ function NextTime({ lesson, faces }: { readonly lesson: LessonView; readonly fac
           <article key={key} className="slip stack gap-6">
             <h3>{criterion.name}</h3>
             <p>{criterion.why}</p>
-            <p>
-              {criterion.twoSided ? `As asked: ${criterion.anchors.asked}` : `High: ${criterion.anchors.high}`}
-            </p>
+            <p>{criterion.twoSided ? `As asked: ${criterion.anchors.asked}` : `High: ${criterion.anchors.high}`}</p>
             <p className="small">{criterion.steadiness.note}</p>
           </article>
         );
@@ -112,7 +110,11 @@ function LessonProgress() {
           figures
           caption="How far a single score lay from the mentor’s, on average"
           heads={['Day', 'Points']}
-          rows={data.lessons.map(({ heldOn, gap }, at) => ({ key: `${heldOn} ${at}`, head: dayWords(heldOn), cells: [gap.toFixed(2)] }))}
+          rows={data.lessons.map(({ heldOn, gap }, at) => ({
+            key: `${heldOn} ${at}`,
+            head: dayWords(heldOn),
+            cells: [gap.toFixed(2)],
+          }))}
         />
       ) : null}
     </section>
@@ -121,16 +123,23 @@ function LessonProgress() {
 
 type Progress = {
   readonly litters: number;
-  readonly mean: { readonly undefined: string } | { readonly value: number; readonly low: number; readonly high: number };
-  readonly change: { readonly undefined: string } | { readonly value: number; readonly low: number; readonly high: number };
+  readonly mean:
+    | { readonly undefined: string }
+    | { readonly value: number; readonly low: number; readonly high: number };
+  readonly change:
+    | { readonly undefined: string }
+    | { readonly value: number; readonly low: number; readonly high: number };
 };
 
 function progressWords({ litters, mean, change }: Progress): string {
   const head = `${counted(litters, 'litter')} so far.`;
-  if ('undefined' in mean || 'undefined' in change) return `${head} From three litters on this page says whether the gap closes; before, too few data.`;
+  if ('undefined' in mean || 'undefined' in change)
+    return `${head} From three litters on this page says whether the gap closes; before, too few data.`;
   const gap = `A single score lies ${mean.value.toFixed(1)} points from the mentor’s on average (90% interval ${mean.low.toFixed(1)} to ${mean.high.toFixed(1)}).`;
-  if (change.high < 0) return `${head} ${gap} From litter to litter the gap closes by ${Math.abs(change.value).toFixed(2)} points (${Math.abs(change.high).toFixed(2)} to ${Math.abs(change.low).toFixed(2)}).`;
-  if (change.low > 0) return `${head} ${gap} From litter to litter the gap widens by ${change.value.toFixed(2)} points (${change.low.toFixed(2)} to ${change.high.toFixed(2)}).`;
+  if (change.high < 0)
+    return `${head} ${gap} From litter to litter the gap closes by ${Math.abs(change.value).toFixed(2)} points (${Math.abs(change.high).toFixed(2)} to ${Math.abs(change.low).toFixed(2)}).`;
+  if (change.low > 0)
+    return `${head} ${gap} From litter to litter the gap widens by ${change.value.toFixed(2)} points (${change.low.toFixed(2)} to ${change.high.toFixed(2)}).`;
   return `${head} ${gap} Whether it closes or widens these litters do not tell.`;
 }
 
@@ -143,14 +152,18 @@ const middle = width / 2;
 /** Criterion by criterion: how much higher or lower the learner reads, against what chance alone would give. */
 function LessonCriteria({ lesson, faces }: CriteriaProps) {
   const judged = lesson.criteria.filter((line) => line.difference !== null);
-  const reach = Math.max(1, ...judged.map(({ difference, expected }) => Math.max(Math.abs(difference ?? 0), expected ?? 0)));
+  const reach = Math.max(
+    1,
+    ...judged.map(({ difference, expected }) => Math.max(Math.abs(difference ?? 0), expected ?? 0)),
+  );
   const scale = (middle - 10) / reach;
   return (
     <section aria-labelledby="criteria" className="stack gap-12">
       <h2 id="criteria">Criterion by criterion</h2>
       <p>
-        The dot is the learner’s mean score less the mentor’s, once a level of one’s own is taken off; the pale bar is what chance alone would stay within, over all criteria
-        together, in 90 of 100 lessons. Left of the middle is lower, right is higher; on a two-sided criterion, towards too little or too much.
+        The dot is the learner’s mean score less the mentor’s, once a level of one’s own is taken off; the pale bar is
+        what chance alone would stay within, over all criteria together, in 90 of 100 lessons. Left of the middle is
+        lower, right is higher; on a two-sided criterion, towards too little or too much.
       </p>
       <ul className={`stack gap-10 ${styles.rows}`}>
         {judged.map((line) => (
@@ -167,7 +180,12 @@ function LessonCriteria({ lesson, faces }: CriteriaProps) {
         rows={lesson.criteria.map((line) => ({
           key: line.criterion,
           head: faces.criterionName(line.criterion),
-          cells: [line.puppies, line.difference === null ? '–' : signed(line.difference), line.expected === null ? '–' : `±${line.expected.toFixed(2)}`, line.beyond ? 'yes' : 'no'],
+          cells: [
+            line.puppies,
+            line.difference === null ? '–' : signed(line.difference),
+            line.expected === null ? '–' : `±${line.expected.toFixed(2)}`,
+            line.beyond ? 'yes' : 'no',
+          ],
         }))}
       />
     </section>
@@ -180,7 +198,12 @@ function Difference({ line, scale, label }: { readonly line: Line; readonly scal
     <svg width={width} height={26} viewBox={`0 0 ${width} 26`} role="img" aria-label={label} className={styles.strip}>
       <rect x={middle - band} y={6} width={2 * band} height={14} className={styles.band} />
       <line x1={middle} x2={middle} y1={2} y2={24} className={styles.zero} />
-      <circle cx={middle + at} cy={13} r={line.beyond ? 7 : 5} className={line.beyond ? styles.beyond : styles.within} />
+      <circle
+        cx={middle + at}
+        cy={13}
+        r={line.beyond ? 7 : 5}
+        className={line.beyond ? styles.beyond : styles.within}
+      />
     </svg>
   );
 }

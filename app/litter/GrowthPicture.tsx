@@ -21,7 +21,11 @@ export function GrowthPicture({ litter }: { readonly litter: LitterView }) {
   );
   return (
     <div className={styles.picture}>
-      <svg viewBox={`0 0 ${width} ${bottom + 56}`} role="img" aria-label="Weight of each puppy by age; the figures stand in the table below">
+      <svg
+        viewBox={`0 0 ${width} ${bottom + 56}`}
+        role="img"
+        aria-label="Weight of each puppy by age; the figures stand in the table below"
+      >
         <Axes x={x} y={y} frame={frame} />
         {series.map((one, index) => (
           <Line key={one.puppy.id} series={one} x={x} y={y} label={labels[index] ?? 0} />
@@ -73,7 +77,12 @@ function Axes({ x, y, frame }: Scales & { readonly frame: Frame }) {
   );
 }
 
-function Line({ series: { puppy, points }, x, y, label }: Scales & { readonly series: GrowthSeries; readonly label: number }) {
+function Line({
+  series: { puppy, points },
+  x,
+  y,
+  label,
+}: Scales & { readonly series: GrowthSeries; readonly label: number }) {
   const path = points.map(({ age, grams }) => `${x(age)},${y(grams)}`).join(' ');
   const last = points.at(-1);
   if (!last) return null;
@@ -85,7 +94,14 @@ function Line({ series: { puppy, points }, x, y, label }: Scales & { readonly se
       {points.map(({ age, grams }) => (
         <CollarMark key={age} collar={puppy.collar} cx={x(age)} cy={y(grams)} radius={4} />
       ))}
-      <line x1={x(last.age) + 6} y1={y(last.grams)} x2={edges.right + 14} y2={label} stroke="var(--edge)" strokeWidth={1} />
+      <line
+        x1={x(last.age) + 6}
+        y1={y(last.grams)}
+        x2={edges.right + 14}
+        y2={label}
+        stroke="var(--edge)"
+        strokeWidth={1}
+      />
       <CollarMark collar={puppy.collar} cx={edges.right + 24} cy={label} radius={6} />
       <text x={edges.right + 38} y={label + 5} className={styles.lineName}>
         {puppy.name}
@@ -103,7 +119,9 @@ type GrowthSeries = {
 /** What the picture and its table draw: the weighed puppies, their weights by age. */
 function growthSeries({ puppies, whelpedOn }: Pick<LitterView, 'puppies' | 'whelpedOn'>): GrowthSeries[] {
   return puppies.flatMap((puppy) => {
-    const points = puppy.weights.map(({ weighedOn, grams }) => ({ age: ageInDays(whelpedOn, weighedOn), grams })).sort((a, b) => a.age - b.age);
+    const points = puppy.weights
+      .map(({ weighedOn, grams }) => ({ age: ageInDays(whelpedOn, weighedOn), grams }))
+      .sort((a, b) => a.age - b.age);
     return points.length === 0 ? [] : [{ puppy, points }];
   });
 }
@@ -112,7 +130,10 @@ function growthSeries({ puppies, whelpedOn }: Pick<LitterView, 'puppies' | 'whel
  * Heights for labels that should stand at `wanted` and at least `gap` apart, in the order of `wanted`, kept within
  * `least` and `most` where there is room: pushed down in reading order, then up again from the bottom.
  */
-export function spreadLabels(wanted: readonly number[], { gap, least, most }: { readonly gap: number; readonly least: number; readonly most: number }): number[] {
+export function spreadLabels(
+  wanted: readonly number[],
+  { gap, least, most }: { readonly gap: number; readonly least: number; readonly most: number },
+): number[] {
   const order = wanted.map((height, index) => ({ height, index })).sort((a, b) => a.height - b.height);
   let above = least - gap;
   for (const label of order) {

@@ -48,11 +48,29 @@ export function LitterForm({ id, litter, onDone }: LitterFormProps) {
         send();
       }}
     >
-      <FieldText label="Name of the litter" value={draft.name} maxLength={80} fault={tried ? faults.name : null} onChange={(name) => set({ name })} />
+      <FieldText
+        label="Name of the litter"
+        value={draft.name}
+        maxLength={80}
+        fault={tried ? faults.name : null}
+        onChange={(name) => set({ name })}
+      />
       <FieldText label="Breed" value={draft.breed} maxLength={80} onChange={(breed) => set({ breed })} />
-      <FieldText label="Dam" hint="Parents are shown to no evaluator." value={draft.dam} maxLength={80} onChange={(dam) => set({ dam })} />
+      <FieldText
+        label="Dam"
+        hint="Parents are shown to no evaluator."
+        value={draft.dam}
+        maxLength={80}
+        onChange={(dam) => set({ dam })}
+      />
       <FieldText label="Sire" value={draft.sire} maxLength={80} onChange={(sire) => set({ sire })} />
-      <FieldText label="Whelping date" kind="date" value={draft.whelpedOn} fault={tried ? faults.whelpedOn : null} onChange={(whelpedOn) => set({ whelpedOn })} />
+      <FieldText
+        label="Whelping date"
+        kind="date"
+        value={draft.whelpedOn}
+        fault={tried ? faults.whelpedOn : null}
+        onChange={(whelpedOn) => set({ whelpedOn })}
+      />
       <Refusal error={save.error} />
       <div className={`wrap gap-12 ${styles.actions}`}>
         <Button type="submit" tone="main" busy={save.isPending}>

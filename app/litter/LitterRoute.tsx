@@ -61,7 +61,10 @@ function LitterDesk({ litter }: { readonly litter: LitterView }) {
   const age = ageInDays(litter.whelpedOn, today);
   return (
     <>
-      <PageHead title={litter.name} facts={`${counted(litter.puppies.length, 'puppy', 'puppies')} · ${counted(age, 'day')} old today`} />
+      <PageHead
+        title={litter.name}
+        facts={`${counted(litter.puppies.length, 'puppy', 'puppies')} · ${counted(age, 'day')} old today`}
+      />
       <Page>
         <LitterFacts litter={litter} />
         <PuppyPart litter={litter} />
@@ -114,7 +117,9 @@ function WeightPart({ litter, today }: WeightPartProps) {
   return (
     <section className="stack gap-12">
       <h2>Weights</h2>
-      <p className="small">Context only: heavy is not better, and no score is worked out from a weight. Evaluators do not see them.</p>
+      <p className="small">
+        Context only: heavy is not better, and no score is worked out from a weight. Evaluators do not see them.
+      </p>
       {weighed ? (
         <>
           <GrowthPicture litter={litter} />
@@ -164,7 +169,9 @@ function GrowthTable({ litter }: { readonly litter: LitterView }) {
               </th>
               {days.map((day) => (
                 <td key={day} className={styles.figure}>
-                  {puppy.weights.find((weight) => weight.weighedOn === day)?.grams ?? <span className="aloud">not weighed</span>}
+                  {puppy.weights.find((weight) => weight.weighedOn === day)?.grams ?? (
+                    <span className="aloud">not weighed</span>
+                  )}
                 </td>
               ))}
             </tr>

@@ -31,7 +31,13 @@ const sexes = [
 /** One puppy. After a new one is saved the form stands ready for the next. */
 export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
   const [start] = useState(() => puppy ?? freshPuppy(litter));
-  const [draft, setDraft] = useState<PuppyInput>({ name: start.name, sex: start.sex, collar: start.collar, secondMark: start.secondMark, chipDigits: start.chipDigits });
+  const [draft, setDraft] = useState<PuppyInput>({
+    name: start.name,
+    sex: start.sex,
+    collar: start.collar,
+    secondMark: start.secondMark,
+    chipDigits: start.chipDigits,
+  });
   const [tried, setTried] = useState(false);
   const form = useFocusFirst();
   const queries = useQueryClient();
@@ -56,11 +62,19 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
       onSubmit={(event) => {
         event.preventDefault();
         setTried(true);
-        if (faults.name === null && faults.chipDigits === null) save.mutate({ litterId: litter.id, puppyId: puppy?.id ?? null, puppy: draft });
+        if (faults.name === null && faults.chipDigits === null)
+          save.mutate({ litterId: litter.id, puppyId: puppy?.id ?? null, puppy: draft });
       }}
     >
       <PuppyFields draft={draft} faults={tried ? faults : noFaults} onChange={set} />
-      <Refusal error={save.error} words={refusalDetails(save.error)?.details.field === 'name' ? 'Another puppy of this litter has that name. Give this one a name of its own.' : null} />
+      <Refusal
+        error={save.error}
+        words={
+          refusalDetails(save.error)?.details.field === 'name'
+            ? 'Another puppy of this litter has that name. Give this one a name of its own.'
+            : null
+        }
+      />
       <div className={`wrap gap-12 ${styles.actions}`}>
         <Button type="submit" tone="main" busy={save.isPending}>
           {puppy ? `Save ${puppy.name}` : 'Save puppy'}
@@ -74,20 +88,48 @@ export function PuppyForm({ litter, puppy, onClose }: PuppyFormProps) {
 type PuppyFaults = ReturnType<typeof puppyFaults>;
 const noFaults: PuppyFaults = { name: null, chipDigits: null };
 
-type PuppyFieldsProps = { readonly draft: PuppyInput; readonly faults: PuppyFaults; readonly onChange: (change: Partial<PuppyInput>) => void };
+type PuppyFieldsProps = {
+  readonly draft: PuppyInput;
+  readonly faults: PuppyFaults;
+  readonly onChange: (change: Partial<PuppyInput>) => void;
+};
 
 /** What tells one puppy from another. */
 function PuppyFields({ draft, faults, onChange }: PuppyFieldsProps) {
   return (
     <>
-      <FieldText label="Name" value={draft.name} maxLength={40} fault={faults.name} onChange={(name) => onChange({ name })} />
+      <FieldText
+        label="Name"
+        value={draft.name}
+        maxLength={40}
+        fault={faults.name}
+        onChange={(name) => onChange({ name })}
+      />
       <FieldChoice label="Sex" value={draft.sex} options={sexes} onChange={(sex) => onChange({ sex })} />
       <div className={`grid gap-12 ${styles.collar}`}>
-        <FieldChoice label="Collar" value={draft.collar} options={collars} onChange={(collar) => onChange({ collar })} />
+        <FieldChoice
+          label="Collar"
+          value={draft.collar}
+          options={collars}
+          onChange={(collar) => onChange({ collar })}
+        />
         <CollarChip collar={draft.collar} size={28} words={false} />
       </div>
-      <FieldText label="Second mark" hint="“white toe, left fore”" value={draft.secondMark} maxLength={80} onChange={(secondMark) => onChange({ secondMark })} />
-      <FieldText label="Chip’s last four digits" kind="digits" value={draft.chipDigits} maxLength={4} fault={faults.chipDigits} onChange={(chipDigits) => onChange({ chipDigits })} />
+      <FieldText
+        label="Second mark"
+        hint="“white toe, left fore”"
+        value={draft.secondMark}
+        maxLength={80}
+        onChange={(secondMark) => onChange({ secondMark })}
+      />
+      <FieldText
+        label="Chip’s last four digits"
+        kind="digits"
+        value={draft.chipDigits}
+        maxLength={4}
+        fault={faults.chipDigits}
+        onChange={(chipDigits) => onChange({ chipDigits })}
+      />
     </>
   );
 }
@@ -102,7 +144,12 @@ function puppyFaults(draft: PuppyInput, { litter, puppy }: Pick<PuppyFormProps, 
   const name = draft.name.trim().toLowerCase();
   const taken = litter.puppies.some((one) => one.id !== puppy?.id && one.name.toLowerCase() === name);
   return {
-    name: name === '' ? 'Every puppy needs a name; a working name will do.' : taken ? 'Another puppy of this litter has that name.' : null,
+    name:
+      name === ''
+        ? 'Every puppy needs a name; a working name will do.'
+        : taken
+          ? 'Another puppy of this litter has that name.'
+          : null,
     chipDigits: /^\d{0,4}$/.test(draft.chipDigits) ? null : 'Digits only, four at most.',
   };
 }

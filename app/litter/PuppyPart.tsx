@@ -38,10 +38,18 @@ export function PuppyPart({ litter }: { readonly litter: LitterView }) {
           </Button>
         </div>
       ) : (
-        <PuppyForm key={`${open} ${litter.puppies.length}`} litter={litter} puppy={litter.puppies.find((one) => one.id === open) ?? null} onClose={close} />
+        <PuppyForm
+          key={`${open} ${litter.puppies.length}`}
+          litter={litter}
+          puppy={litter.puppies.find((one) => one.id === open) ?? null}
+          onClose={close}
+        />
       )}
       <Disclosure bare className={`reads ${styles.more}`} words="Collar swaps, chips and people’s details">
-        <p>Collars slip off and are swapped in play. Check sex, collar and second mark aloud when a puppy comes to the table; the chip’s last four digits settle a doubt.</p>
+        <p>
+          Collars slip off and are swapped in play. Check sex, collar and second mark aloud when a puppy comes to the
+          table; the chip’s last four digits settle a doubt.
+        </p>
         <CautionNote caution="privacy" />
       </Disclosure>
     </section>
@@ -57,11 +65,21 @@ function PuppyTable({ puppies, onChange }: PuppyTableProps) {
     <table role="table" className={`${styles.cells} ${styles.table}`}>
       <thead role="rowgroup">
         <tr role="row">
-          <th role="columnheader" scope="col">Name</th>
-          <th role="columnheader" scope="col">Sex</th>
-          <th role="columnheader" scope="col">Collar</th>
-          <th role="columnheader" scope="col">Second mark</th>
-          <th role="columnheader" scope="col">Chip ends in</th>
+          <th role="columnheader" scope="col">
+            Name
+          </th>
+          <th role="columnheader" scope="col">
+            Sex
+          </th>
+          <th role="columnheader" scope="col">
+            Collar
+          </th>
+          <th role="columnheader" scope="col">
+            Second mark
+          </th>
+          <th role="columnheader" scope="col">
+            Chip ends in
+          </th>
           <th role="columnheader" scope="col">
             <span className="aloud">Change</span>
           </th>
@@ -70,12 +88,18 @@ function PuppyTable({ puppies, onChange }: PuppyTableProps) {
       <tbody role="rowgroup">
         {puppies.map((puppy) => (
           <tr role="row" key={puppy.id}>
-            <th role="rowheader" scope="row">{puppy.name}</th>
-            <td role="cell" data-head="Sex">{puppy.sex}</td>
+            <th role="rowheader" scope="row">
+              {puppy.name}
+            </th>
+            <td role="cell" data-head="Sex">
+              {puppy.sex}
+            </td>
             <td role="cell" data-head="Collar">
               <CollarChip collar={puppy.collar} />
             </td>
-            <td role="cell" data-head="Second mark">{puppy.secondMark === '' ? <span className="small">none given</span> : puppy.secondMark}</td>
+            <td role="cell" data-head="Second mark">
+              {puppy.secondMark === '' ? <span className="small">none given</span> : puppy.secondMark}
+            </td>
             <td role="cell" data-head="Chip ends in" className="figures">
               {puppy.chipDigits === '' ? <span className="small">not given</span> : puppy.chipDigits}
             </td>

@@ -26,12 +26,20 @@ export function StartEvaluation({ litter, today }: StartEvaluationProps) {
   const router = useRouter();
   const trpc = useTRPC();
   const sheets = useQuery(trpc.sheet.list.queryOptions());
-  const create = useMutation(trpc.setup.create.mutationOptions({ onSuccess: ({ id }) => router.push(`/setup?id=${id}`) }));
+  const create = useMutation(
+    trpc.setup.create.mutationOptions({ onSuccess: ({ id }) => router.push(`/setup?id=${id}`) }),
+  );
   const age = ageInDays(litter.whelpedOn, heldOn);
   const name = typedName ?? `${litter.name}, ${counted(age, 'day')}`.slice(0, 80);
   const sheetId = chosenSheet ?? sheets.data?.[0]?.id ?? null;
-  const options = (sheets.data ?? []).map((one) => ({ key: one.id, words: `${one.name}: ${counted(one.criteria, 'criterion', 'criteria')}, scores ${one.low} to ${one.high}` }));
-  const faults = { name: name.trim() === '' ? 'It needs a name to go by.' : null, day: dayFault(heldOn, litter.whelpedOn) };
+  const options = (sheets.data ?? []).map((one) => ({
+    key: one.id,
+    words: `${one.name}: ${counted(one.criteria, 'criterion', 'criteria')}, scores ${one.low} to ${one.high}`,
+  }));
+  const faults = {
+    name: name.trim() === '' ? 'It needs a name to go by.' : null,
+    day: dayFault(heldOn, litter.whelpedOn),
+  };
   const sound = faults.name === null && faults.day === null && sheetId !== null && litter.puppies.length > 0;
   return (
     <section className="stack gap-12">
@@ -43,13 +51,37 @@ export function StartEvaluation({ litter, today }: StartEvaluationProps) {
         aria-label="Start an evaluation"
         onSubmit={(event) => {
           event.preventDefault();
-          if (sound) create.mutate({ litterId: litter.id, sheetId, input: { name, heldOn, medium, callLink: '', callNumber: '', tableNote: quietTable } });
+          if (sound)
+            create.mutate({
+              litterId: litter.id,
+              sheetId,
+              input: { name, heldOn, medium, callLink: '', callNumber: '', tableNote: quietTable },
+            });
         }}
       >
-        <FieldText label="Day" kind="date" value={heldOn} hint={faults.day === null ? `${counted(age, 'day')} old` : undefined} fault={faults.day} onChange={setHeldOn} />
-        <FieldText label="Name of the evaluation" value={name} maxLength={80} fault={faults.name} onChange={setTypedName} />
+        <FieldText
+          label="Day"
+          kind="date"
+          value={heldOn}
+          hint={faults.day === null ? `${counted(age, 'day')} old` : undefined}
+          fault={faults.day}
+          onChange={setHeldOn}
+        />
+        <FieldText
+          label="Name of the evaluation"
+          value={name}
+          maxLength={80}
+          fault={faults.name}
+          onChange={setTypedName}
+        />
         <FieldChoice label="Scored from" value={medium} options={mediumOptions} onChange={setMedium} />
-        <FieldChoice label="Sheet" hint="It can still be changed while you prepare." value={sheetId ?? ''} options={options} onChange={setChosenSheet} />
+        <FieldChoice
+          label="Sheet"
+          hint="It can still be changed while you prepare."
+          value={sheetId ?? ''}
+          options={options}
+          onChange={setChosenSheet}
+        />
         <Refusal error={create.error ?? sheets.error} />
         <div className={`wrap gap-12 ${styles.actions}`}>
           <Button type="submit" tone="main" busy={create.isPending} disabled={!sound}>

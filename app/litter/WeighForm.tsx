@@ -38,7 +38,10 @@ export function WeighForm({ litter, today, onClose }: WeighFormProps) {
       onSubmit={(event) => {
         event.preventDefault();
         setTried(true);
-        if (sound) save.mutate(filled.map(({ puppyId, text }) => ({ puppyId, weight: { weighedOn: day, grams: Number(text) } })));
+        if (sound)
+          save.mutate(
+            filled.map(({ puppyId, text }) => ({ puppyId, weight: { weighedOn: day, grams: Number(text) } })),
+          );
       }}
     >
       <FieldText

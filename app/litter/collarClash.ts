@@ -10,6 +10,8 @@ export function collarClash(puppies: readonly Marked[]): string[] {
     const unmarked = alike.filter((puppy) => puppy.secondMark.trim() === '');
     if (alike.length < 2 || unmarked.length === 0) return [];
     const names = listWords(alike.map(({ name }) => name));
-    return [`${names} ${alike.length === 2 ? 'both' : 'all'} come with ${collarWords(collar)}. Give each a second mark, or they cannot be told apart.`];
+    return [
+      `${names} ${alike.length === 2 ? 'both' : 'all'} come with ${collarWords(collar)}. Give each a second mark, or they cannot be told apart.`,
+    ];
   });
 }

@@ -33,8 +33,15 @@ export function BatchForm({ slot, medium, proposal, looks, faces }: BatchFormPro
   const [changed, setChanged] = useState<readonly Pair[] | null>(null);
   const open = useMutation(trpc.look.open.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   const fitting = slot.chances.map(({ puppy }) => puppy);
-  const pairs = changed ?? ('undefined' in proposal ? likeliest(fitting) : proposal.pairs.map(({ firstPuppyId, secondPuppyId }) => ({ firstPuppyId, secondPuppyId })));
-  const ready = pairs.length > 0 && pairs.every(({ firstPuppyId, secondPuppyId }) => firstPuppyId !== secondPuppyId) && distinct(pairs);
+  const pairs =
+    changed ??
+    ('undefined' in proposal
+      ? likeliest(fitting)
+      : proposal.pairs.map(({ firstPuppyId, secondPuppyId }) => ({ firstPuppyId, secondPuppyId })));
+  const ready =
+    pairs.length > 0 &&
+    pairs.every(({ firstPuppyId, secondPuppyId }) => firstPuppyId !== secondPuppyId) &&
+    distinct(pairs);
   const send = (event: FormEvent) => {
     event.preventDefault();
     if (ready) open.mutate({ id: evaluation.id, slotId: slot.slotId, medium, pairs: [...pairs] });
@@ -59,9 +66,13 @@ export function BatchForm({ slot, medium, proposal, looks, faces }: BatchFormPro
       />
       <div className="wrap gap-10">
         <Button type="submit" tone="main" busy={open.isPending} disabled={!ready}>
-          {ready ? `Open this batch of ${counted(pairs.length, 'pair')}` : 'Every pair needs two puppies, and each pair once'}
+          {ready
+            ? `Open this batch of ${counted(pairs.length, 'pair')}`
+            : 'Every pair needs two puppies, and each pair once'}
         </Button>
-        {changed === null || 'undefined' in proposal ? null : <Button onClick={() => setChanged(null)}>Back to the proposed pairs</Button>}
+        {changed === null || 'undefined' in proposal ? null : (
+          <Button onClick={() => setChanged(null)}>Back to the proposed pairs</Button>
+        )}
       </div>
       <Refusal error={open.error} />
     </form>
@@ -73,7 +84,10 @@ function likeliest([first, second]: readonly string[]): Pair[] {
 }
 
 function distinct(pairs: readonly Pair[]): boolean {
-  return new Set(pairs.map(({ firstPuppyId, secondPuppyId }) => [firstPuppyId, secondPuppyId].sort().join())).size === pairs.length;
+  return (
+    new Set(pairs.map(({ firstPuppyId, secondPuppyId }) => [firstPuppyId, secondPuppyId].sort().join())).size ===
+    pairs.length
+  );
 }
 
 type Gain = { readonly now: number; readonly gain: number; readonly pairs: number };
@@ -96,21 +110,41 @@ type PairsFormProps = {
 
 /** The pairs of a batch, to change, take away and add to. */
 function PairsForm({ pairs, puppies, most, notice, onChange }: PairsFormProps) {
-  const put = (at: number, part: Partial<Pair>) => onChange(pairs.map((pair, index) => (index === at ? { ...pair, ...part } : pair)));
-  const spare = firstFree(pairs, puppies.map(({ key }) => key));
+  const put = (at: number, part: Partial<Pair>) =>
+    onChange(pairs.map((pair, index) => (index === at ? { ...pair, ...part } : pair)));
+  const spare = firstFree(
+    pairs,
+    puppies.map(({ key }) => key),
+  );
   return (
     <>
       <ol className="list stack gap-12">
         {pairs.map((pair, at) => (
           <li key={at} className="card">
             <div className="grid gap-12 halves ends">
-              <FieldChoice label={`Pair ${at + 1}, one puppy`} value={pair.firstPuppyId} options={puppies} onChange={(firstPuppyId) => put(at, { firstPuppyId })} />
-              <FieldChoice label={`Pair ${at + 1}, the other`} value={pair.secondPuppyId} options={puppies} onChange={(secondPuppyId) => put(at, { secondPuppyId })} />
+              <FieldChoice
+                label={`Pair ${at + 1}, one puppy`}
+                value={pair.firstPuppyId}
+                options={puppies}
+                onChange={(firstPuppyId) => put(at, { firstPuppyId })}
+              />
+              <FieldChoice
+                label={`Pair ${at + 1}, the other`}
+                value={pair.secondPuppyId}
+                options={puppies}
+                onChange={(secondPuppyId) => put(at, { secondPuppyId })}
+              />
             </div>
-            <p className="small">{pair.firstPuppyId === pair.secondPuppyId ? 'Choose two different puppies.' : notice(pair, at)}</p>
+            <p className="small">
+              {pair.firstPuppyId === pair.secondPuppyId ? 'Choose two different puppies.' : notice(pair, at)}
+            </p>
             {pairs.length > 1 ? (
               <div>
-                <Button tone="quiet" aria-label={`Leave out pair ${at + 1}`} onClick={() => onChange(pairs.filter((_, index) => index !== at))}>
+                <Button
+                  tone="quiet"
+                  aria-label={`Leave out pair ${at + 1}`}
+                  onClick={() => onChange(pairs.filter((_, index) => index !== at))}
+                >
                   Leave out
                 </Button>
               </div>
@@ -138,12 +172,23 @@ function firstFree(pairs: readonly Pair[], ids: readonly string[]): Pair | null 
 }
 
 type Pair = { readonly firstPuppyId: string; readonly secondPuppyId: string };
-type Shown = { readonly pair: Pair; /** Its place in the batch, from 0: new pairs take turns. */ readonly at: number; readonly medium: LookView['medium'] };
+type Shown = {
+  readonly pair: Pair /** Its place in the batch, from 0: new pairs take turns. */;
+  readonly at: number;
+  readonly medium: LookView['medium'];
+};
 
 /** Which of the two will stand on the left; on a repeat they change places, and it says so. */
-function pairNotice(looks: readonly LookView[], { pair: { firstPuppyId: first, secondPuppyId: second }, at, medium }: Shown, faces: Faces): string {
-  if (medium === 'photographs') return 'From photographs each seat has sides of its own, so that the side cannot decide.';
-  const earlier = looks.findLast((look) => [look.firstPuppyId, look.secondPuppyId].sort().join() === [first, second].sort().join());
+function pairNotice(
+  looks: readonly LookView[],
+  { pair: { firstPuppyId: first, secondPuppyId: second }, at, medium }: Shown,
+  faces: Faces,
+): string {
+  if (medium === 'photographs')
+    return 'From photographs each seat has sides of its own, so that the side cannot decide.';
+  const earlier = looks.findLast(
+    (look) => [look.firstPuppyId, look.secondPuppyId].sort().join() === [first, second].sort().join(),
+  );
   if (!earlier) {
     const [left, right] = at % 2 === 0 ? [first, second] : [second, first];
     return `${faces.puppyName(left)} will stand on the left, ${faces.puppyName(right)} on the right.`;

@@ -44,7 +44,11 @@ function Looks() {
   return (
     <div className={`stack gap-36 ${styles.looks}`}>
       <SecondRoundNotice />
-      {open.length > 0 ? <OpenBatch key={open[0]?.batchId} looks={open} faces={faces} /> : <LookOpening looks={looks} faces={faces} />}
+      {open.length > 0 ? (
+        <OpenBatch key={open[0]?.batchId} looks={open} faces={faces} />
+      ) : (
+        <LookOpening looks={looks} faces={faces} />
+      )}
       <EarlierLooks looks={looks.filter((look) => look.state === 'revealed')} faces={faces} />
     </div>
   );
@@ -57,7 +61,12 @@ function LookOpening({ looks, faces }: OpeningProps) {
   const evaluation = useEvaluation();
   const trpc = useTRPC();
   const { data: board } = useQuery(trpc.board.get.queryOptions({ id: evaluation.id }));
-  if (evaluation.phase === 'sealed') return <EmptyState title="The record is sealed"><p>No further second look can be opened.</p></EmptyState>;
+  if (evaluation.phase === 'sealed')
+    return (
+      <EmptyState title="The record is sealed">
+        <p>No further second look can be opened.</p>
+      </EmptyState>
+    );
   if (isRescoring(evaluation)) return null;
   if (!evaluation.viewer.leads) {
     return (
@@ -68,7 +77,12 @@ function LookOpening({ looks, faces }: OpeningProps) {
     );
   }
   if (!board) return <Loading what="the close calls" />;
-  if (board.slots.length === 0) return <EmptyState title="No place, no second look"><p>A second look is about one place in the pick order, and none was set up.</p></EmptyState>;
+  if (board.slots.length === 0)
+    return (
+      <EmptyState title="No place, no second look">
+        <p>A second look is about one place in the pick order, and none was set up.</p>
+      </EmptyState>
+    );
   return <LookOpeningForm board={board} looks={looks} faces={faces} />;
 }
 
@@ -82,12 +96,15 @@ function EarlierLooks({ looks, faces }: EarlierProps) {
     <section aria-labelledby="closed-looks" className="stack gap-14">
       <h2 id="closed-looks">Closed second looks</h2>
       <p>
-        Their answers are part of the board’s numbers now. <Link href={`/board?id=${evaluation.id}`}>See how the board stands</Link>
+        Their answers are part of the board’s numbers now.{' '}
+        <Link href={`/board?id=${evaluation.id}`}>See how the board stands</Link>
       </p>
       {looks.toReversed().map((look) => (
         <article key={look.id} className="slip stack gap-8">
           <h3>
-            Place {faces.place(look.slotId)}, batch {batchOf(looks, look)}{look.medium === 'photographs' ? ', from photographs' : ''}: {faces.puppyName(look.firstPuppyId)} and {faces.puppyName(look.secondPuppyId)}
+            Place {faces.place(look.slotId)}, batch {batchOf(looks, look)}
+            {look.medium === 'photographs' ? ', from photographs' : ''}: {faces.puppyName(look.firstPuppyId)} and{' '}
+            {faces.puppyName(look.secondPuppyId)}
           </h3>
           <p>{lookOutcomeWords(look, faces)}</p>
           <LookAnswers look={look} faces={faces} />

@@ -19,7 +19,12 @@ type BatchProps = { readonly looks: readonly LookView[]; readonly faces: Faces }
 /** The batch that is open: pair after pair, one's own private answers, and for whoever leads the close. Nothing of others. */
 export function OpenBatch({ looks, faces }: BatchProps) {
   const evaluation = useEvaluation();
-  const [at, setAt] = useState(() => Math.max(0, looks.findIndex((look) => look.own === null)));
+  const [at, setAt] = useState(() =>
+    Math.max(
+      0,
+      looks.findIndex((look) => look.own === null),
+    ),
+  );
   const look = looks[at] ?? looks[0];
   if (!look) return null;
   const words = (one: LookView) => `${faces.puppyName(one.firstPuppyId)} and ${faces.puppyName(one.secondPuppyId)}`;
@@ -34,7 +39,12 @@ export function OpenBatch({ looks, faces }: BatchProps) {
           <ol className="list topped lined" aria-label="Pairs of this batch">
             {looks.map((one, index) => (
               <li key={one.id}>
-                <button type="button" className={`whole-row between gap-12 ${styles.pairRow}`} aria-current={index === at ? 'step' : undefined} onClick={() => setAt(index)}>
+                <button
+                  type="button"
+                  className={`whole-row between gap-12 ${styles.pairRow}`}
+                  aria-current={index === at ? 'step' : undefined}
+                  onClick={() => setAt(index)}
+                >
                   <span>
                     {index + 1}. {words(one)}
                   </span>
@@ -64,12 +74,14 @@ export function OpenBatch({ looks, faces }: BatchProps) {
 
 /** Why this viewer's seat does not answer a look. */
 function noAnswerWords(look: LookView, { viewer, seats, slots }: EvaluationView): string {
-  if (look.state === 'closed') return 'A backup was restored, and these looks came back closed: they may have been shown before. Nobody answers them any more.';
+  if (look.state === 'closed')
+    return 'A backup was restored, and these looks came back closed: they may have been shown before. Nobody answers them any more.';
   const seat = seats.find((one) => one.id === viewer.seatId);
   const slot = slots.find((one) => one.id === look.slotId);
   if (!seat) return 'You have no seat at this panel, so you do not answer.';
   if (seat.kind === 'none') return 'Your seat does not score, so it does not answer.';
-  if (seat.kind === 'photographs' && look.medium === 'table') return 'Your seat sees photographs only. A live look is answered by seats that see the table.';
+  if (seat.kind === 'photographs' && look.medium === 'table')
+    return 'Your seat sees photographs only. A live look is answered by seats that see the table.';
   if (slot?.seatId === seat.id && seat.interest !== '') {
     return `You take this place and have declared an interest (${seat.interest}), so the others answer: nobody settles a close call for her own pick. You see their answers when the batch closes.`;
   }
@@ -93,16 +105,20 @@ function CloseLook({ looks }: { readonly looks: readonly LookView[] }) {
     <div className="stack topped gap-10 parted">
       <p className="small">
         {stopped
-            ? 'Show the answers that are in the restored data; another look can be opened after.'
-            : `${one ? 'The look' : 'The batch'} closes by itself with the last answer of the seats that ${look.medium === 'table' ? 'see the table' : 'may answer'}. ${
-                answers
-                  ? 'Close it early if a seat has gone; answers given by then count, and the record says who was awaited.'
-                  : 'Your seat answers none of it, so you can close it only when nobody is awaited any more: when a seat has gone, the owner ends its session in the set-up.'
-              }`}
+          ? 'Show the answers that are in the restored data; another look can be opened after.'
+          : `${one ? 'The look' : 'The batch'} closes by itself with the last answer of the seats that ${look.medium === 'table' ? 'see the table' : 'may answer'}. ${
+              answers
+                ? 'Close it early if a seat has gone; answers given by then count, and the record says who was awaited.'
+                : 'Your seat answers none of it, so you can close it only when nobody is awaited any more: when a seat has gone, the owner ends its session in the set-up.'
+            }`}
         {ownFirst ? ' Before you can close it, give your own answers.' : ''}
       </p>
       <div>
-        <Button busy={close.isPending} disabled={ownFirst} onClick={() => close.mutate({ id: evaluation.id, batchId: look.batchId })}>
+        <Button
+          busy={close.isPending}
+          disabled={ownFirst}
+          onClick={() => close.mutate({ id: evaluation.id, batchId: look.batchId })}
+        >
           {stopped ? 'Show the answers' : `Close the ${one ? 'look' : 'batch'} now`}
         </Button>
       </div>

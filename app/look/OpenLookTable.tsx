@@ -39,7 +39,11 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
       <h3 id="open-look">
         Second look: {left.name} and {right.name}
       </h3>
-      {look.medium === 'table' ? <p>Set up both at once, side by side: {sides}, as you see them.</p> : <p>From photographs, the same view of both: {sides}, on your screen.</p>}
+      {look.medium === 'table' ? (
+        <p>Set up both at once, side by side: {sides}, as you see them.</p>
+      ) : (
+        <p>From photographs, the same view of both: {sides}, on your screen.</p>
+      )}
       {look.repeat ? <p>They have changed places since the last look, so that the place cannot decide.</p> : null}
       <div className="grid gap-12 halves">
         <Side side="Left" puppy={left} />
@@ -48,7 +52,8 @@ export function OpenLookTable({ next, ...props }: OpenLookProps & { readonly nex
       <LookPictures look={look} pair={[left.id, right.id]} />
       {look.mayAnswer ? <LookAnswerForm {...props} left={left} right={right} next={next} /> : null}
       <p className="small">
-        Your answer is yours alone. {look.state === 'open' ? 'Until the batch closes' : 'Until it is shown'} nobody sees any answer, nor how many there are; what you note, mark or ask meanwhile waits as well.
+        Your answer is yours alone. {look.state === 'open' ? 'Until the batch closes' : 'Until it is shown'} nobody sees
+        any answer, nor how many there are; what you note, mark or ask meanwhile waits as well.
       </p>
     </section>
   );
@@ -123,7 +128,12 @@ function LookAnswerForm({ look, faces, left, right, next }: FormProps) {
   );
 }
 
-type KeyProps = { readonly chosen: boolean; readonly onChoose: () => void; readonly wide?: boolean; readonly children: ReactNode };
+type KeyProps = {
+  readonly chosen: boolean;
+  readonly onChoose: () => void;
+  readonly wide?: boolean;
+  readonly children: ReactNode;
+};
 
 function Key({ chosen, onChoose, wide = false, children }: KeyProps) {
   return (
@@ -135,23 +145,43 @@ function Key({ chosen, onChoose, wide = false, children }: KeyProps) {
 }
 
 /** Where one's own answer is: not given, on its way, or on the server and what it says. */
-function ownAnswerWords({ look, faces, busy }: { readonly look: LookView; readonly faces: Faces; readonly busy: boolean }): string {
+function ownAnswerWords({
+  look,
+  faces,
+  busy,
+}: {
+  readonly look: LookView;
+  readonly faces: Faces;
+  readonly busy: boolean;
+}): string {
   if (busy) return 'On its way to the server…';
   if (look.own === null) return 'You have not answered yet.';
   const { choice, criterion } = look.own;
-  const said = choice === 'tie' ? 'you cannot separate them' : faces.puppyName(choice === 'first' ? look.firstPuppyId : look.secondPuppyId);
+  const said =
+    choice === 'tie'
+      ? 'you cannot separate them'
+      : faces.puppyName(choice === 'first' ? look.firstPuppyId : look.secondPuppyId);
   const why = criterion === null ? '' : `, decided by ${faces.criterionName(criterion).toLowerCase()}`;
   return `On the server: ${said}${why}. You can change it until the batch closes.`;
 }
 
-type CriterionChoiceProps = { readonly criteria: readonly Criterion[]; readonly chosen: string; readonly onChoose: (key: string) => void };
+type CriterionChoiceProps = {
+  readonly criteria: readonly Criterion[];
+  readonly chosen: string;
+  readonly onChoose: (key: string) => void;
+};
 
 /** What decided it, if one thing did; grouped as one goes round a puppy. */
 function CriterionChoice({ criteria, chosen, onChoose }: CriterionChoiceProps) {
   return (
     <Field label="What decided it (if one thing did)">
       {(ids) => (
-        <select {...ids} className={`key ${fieldStyles.control}`} value={chosen} onChange={(event) => onChoose(event.target.value)}>
+        <select
+          {...ids}
+          className={`key ${fieldStyles.control}`}
+          value={chosen}
+          onChange={(event) => onChoose(event.target.value)}
+        >
           <option value="">No single thing</option>
           {views.map((view) => {
             const group = criteria.filter((criterion) => criterion.view === view);

@@ -43,8 +43,14 @@ export function createShellWorker(shell: Shell, { origin, caches, fetch, patienc
   /** The server's own answer, in time and no fault; else what is kept; else whatever is said in the end, be it a stranger's. */
   const page = async (request: Request, path: string): Promise<Response> => {
     const asked = fetch(request);
-    const sound = asked.then((response) => (isOurs(response) && response.status < 500 ? response : null), () => null);
-    const inTime = await Promise.race([sound, new Promise<null>((resolve) => setTimeout(() => resolve(null), patienceMs))]);
+    const sound = asked.then(
+      (response) => (isOurs(response) && response.status < 500 ? response : null),
+      () => null,
+    );
+    const inTime = await Promise.race([
+      sound,
+      new Promise<null>((resolve) => setTimeout(() => resolve(null), patienceMs)),
+    ]);
     return inTime ?? (await kept(path)) ?? asked;
   };
 
@@ -60,7 +66,9 @@ export function createShellWorker(shell: Shell, { origin, caches, fetch, patienc
   return {
     install: async () => {
       const cache = await caches.open(name);
-      const answers = await Promise.all([...shell.pages, ...shell.assets].map(async (path) => [path, await ownAnswer(path)] as const));
+      const answers = await Promise.all(
+        [...shell.pages, ...shell.assets].map(async (path) => [path, await ownAnswer(path)] as const),
+      );
       await Promise.all(answers.map(([path, answer]) => cache.put(path, answer)));
     },
     activate: async () => {

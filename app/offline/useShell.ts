@@ -20,7 +20,11 @@ export function useKeepShell(): void {
 }
 
 export function useShellStanding(): ShellStanding {
-  return useSyncExternalStore(subscribe, () => standing, () => 'starting');
+  return useSyncExternalStore(
+    subscribe,
+    () => standing,
+    () => 'starting',
+  );
 }
 
 function subscribe(listener: () => void): () => void {

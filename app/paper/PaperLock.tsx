@@ -20,9 +20,23 @@ export function PaperLock({ seat }: { readonly seat: PaperSeat }) {
   if (left > 0) return <p className="small">These cards can be locked once every sheet is typed; {left} to go.</p>;
   return (
     <div className="stack starts gap-8">
-      <FieldText label="Time on the paper" hint="As it stands beside the signature; blank where there is none." value={signedAt} maxLength={20} onChange={setSignedAt} />
-      <Confirm words="Lock these cards …" about={seat.label} doIt="Yes, lock them" busy={lock.isPending} onConfirm={() => lock.mutate({ id, seatId: seat.id, signedAt })}>
-        <p>The cards of {seat.label} count as typed and are bound like every other. The record says that you locked them.</p>
+      <FieldText
+        label="Time on the paper"
+        hint="As it stands beside the signature; blank where there is none."
+        value={signedAt}
+        maxLength={20}
+        onChange={setSignedAt}
+      />
+      <Confirm
+        words="Lock these cards …"
+        about={seat.label}
+        doIt="Yes, lock them"
+        busy={lock.isPending}
+        onConfirm={() => lock.mutate({ id, seatId: seat.id, signedAt })}
+      >
+        <p>
+          The cards of {seat.label} count as typed and are bound like every other. The record says that you locked them.
+        </p>
       </Confirm>
       <Refusal error={lock.error} />
     </div>

@@ -43,17 +43,28 @@ function Paper() {
         <Page>
           <NoLink />
           {data ? null : error === null ? <Loading what="the sheets" /> : <Refusal error={error} />}
-          {data && !seat ? <p>No sheet is yours to print here: your seat does not score, and no seat is marked as answering on paper.</p> : null}
+          {data && !seat ? (
+            <p>
+              No sheet is yours to print here: your seat does not score, and no seat is marked as answering on paper.
+            </p>
+          ) : null}
           {seats.length > 1 && seat && !typing ? (
             <div role="group" aria-label="Whose sheets" className="tools">
               {seats.map((one) => (
-                <Button key={one.id} aria-pressed={one.id === seat.id} tone={one.id === seat.id ? 'main' : 'plain'} onClick={() => choose(one.id)}>
+                <Button
+                  key={one.id}
+                  aria-pressed={one.id === seat.id}
+                  tone={one.id === seat.id ? 'main' : 'plain'}
+                  onClick={() => choose(one.id)}
+                >
                   {capital(one.label)}
                 </Button>
               ))}
             </div>
           ) : null}
-          {seat && typing ? <TypeSheet key={typing.showingId} seat={seat} sheet={typing} onDone={() => setTyping(null)} /> : null}
+          {seat && typing ? (
+            <TypeSheet key={typing.showingId} seat={seat} sheet={typing} onDone={() => setTyping(null)} />
+          ) : null}
           {seat && !typing ? <SeatSheets key={seat.id} seat={seat} onType={setTyping} /> : null}
           <p>
             <ButtonLink href={`/score?id=${evaluation.id}`}>Back to scoring</ButtonLink>
@@ -69,7 +80,13 @@ function SeatSheets({ seat, onType }: { readonly seat: PaperSeat; readonly onTyp
   const { round, viewer } = useEvaluation();
   const open = round?.state === 'open' && !seat.locked;
   if (seat.sheets.length === 0) {
-    return <p>{round?.state === 'revealed' ? 'The round is revealed: there is nothing left to fill in.' : 'Sheets are drawn up when the round opens. Open it the evening before, if you like, and print them then.'}</p>;
+    return (
+      <p>
+        {round?.state === 'revealed'
+          ? 'The round is revealed: there is nothing left to fill in.'
+          : 'Sheets are drawn up when the round opens. Open it the evening before, if you like, and print them then.'}
+      </p>
+    );
   }
   return (
     <section className="stack gap-20" aria-label={capital(seat.label)}>
@@ -78,7 +95,8 @@ function SeatSheets({ seat, onType }: { readonly seat: PaperSeat; readonly onTyp
           Print {counted(seat.sheets.length, 'blank sheet')} of {seat.label}
         </Button>
         <p className="small text">
-          On A4 or Letter, a puppy a sheet, in the order in which this seat sees them. {seat.onPaper ? 'Whoever fills them in should know that the owner types them in and sees them then.' : ''}
+          On A4 or Letter, a puppy a sheet, in the order in which this seat sees them.{' '}
+          {seat.onPaper ? 'Whoever fills them in should know that the owner types them in and sees them then.' : ''}
         </p>
       </div>
       <Standing seat={seat} />
@@ -106,7 +124,9 @@ function Standing({ seat }: { readonly seat: PaperSeat }) {
 
 /** That it was typed, when, by whom and how much: never what. */
 function standingWords({ typed, asked }: PaperSheet): string {
-  return typed ? `typed ${recentWords(typed.at)}, by the owner, ${typed.answers} of ${counted(asked, 'answer')}` : 'not typed yet';
+  return typed
+    ? `typed ${recentWords(typed.at)}, by the owner, ${typed.answers} of ${counted(asked, 'answer')}`
+    : 'not typed yet';
 }
 
 function ChooseSheet({ seat, onChoose }: { readonly seat: PaperSeat; readonly onChoose: (sheet: PaperSheet) => void }) {
@@ -117,7 +137,12 @@ function ChooseSheet({ seat, onChoose }: { readonly seat: PaperSeat; readonly on
   const waits = seat.onPaper && own !== undefined && own.kind !== 'none' && own.state !== 'locked';
   const sheet = seat.sheets.find((one) => one.code === code.trim().toUpperCase());
   if (waits) {
-    return <p className="warned roomy text">Lock your own card first: typing shows you what {seat.label} said. From then on no reopening of this round gives your own card back.</p>;
+    return (
+      <p className="warned roomy text">
+        Lock your own card first: typing shows you what {seat.label} said. From then on no reopening of this round gives
+        your own card back.
+      </p>
+    );
   }
   return (
     <form
@@ -129,12 +154,26 @@ function ChooseSheet({ seat, onChoose }: { readonly seat: PaperSeat; readonly on
         if (sheet) onChoose(sheet);
       }}
     >
-      {seat.onPaper ? <p className="text">What you type is shown to nobody before the reveal, to you neither once it is sent. Typed anew, a sheet replaces the one before as a whole. The first sheet you send binds you: your own card stays locked, whatever is reopened.</p> : null}
+      {seat.onPaper ? (
+        <p className="text">
+          What you type is shown to nobody before the reveal, to you neither once it is sent. Typed anew, a sheet
+          replaces the one before as a whole. The first sheet you send binds you: your own card stays locked, whatever
+          is reopened.
+        </p>
+      ) : null}
       <label htmlFor="sheet-code" className="strong">
         Code on the sheet
       </label>
       <span className="tools">
-        <input id="sheet-code" className={`key ${styles.codeField}`} value={code} maxLength={4} autoComplete="off" autoCapitalize="characters" onChange={(event) => setCode(event.target.value)} />
+        <input
+          id="sheet-code"
+          className={`key ${styles.codeField}`}
+          value={code}
+          maxLength={4}
+          autoComplete="off"
+          autoCapitalize="characters"
+          onChange={(event) => setCode(event.target.value)}
+        />
         <Button type="submit">Type this sheet</Button>
       </span>
       {tried && !sheet ? (

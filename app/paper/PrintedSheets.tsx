@@ -24,7 +24,13 @@ export function PrintedSheets({ seat }: { readonly seat: PaperSeat }) {
 function PrintedSheet({ seat, sheet }: { readonly seat: PaperSeat; readonly sheet: PaperSheet }) {
   const evaluation = useEvaluation();
   const { puppy } = sheet;
-  const facts = [collarWords(puppy.collar), puppy.sex, puppy.secondMark, sheet.chipDigits === '' ? '' : `chip ends in ${sheet.chipDigits}`, `${evaluation.ageDays} days`].filter((fact) => fact !== '');
+  const facts = [
+    collarWords(puppy.collar),
+    puppy.sex,
+    puppy.secondMark,
+    sheet.chipDigits === '' ? '' : `chip ends in ${sheet.chipDigits}`,
+    `${evaluation.ageDays} days`,
+  ].filter((fact) => fact !== '');
   return (
     <table className={styles.page}>
       <thead>
@@ -53,7 +59,11 @@ function PrintedSheet({ seat, sheet }: { readonly seat: PaperSeat; readonly shee
         <tr>
           <td>
             <div className={styles.word}>A word</div>
-            {seat.onPaper ? <p className={styles.told}>The owner types this sheet in and sees it then; nobody else before the reveal.</p> : null}
+            {seat.onPaper ? (
+              <p className={styles.told}>
+                The owner types this sheet in and sees it then; nobody else before the reveal.
+              </p>
+            ) : null}
             <div className={styles.lock}>
               <span>Lock: signature</span>
               <span>time</span>
@@ -67,7 +77,10 @@ function PrintedSheet({ seat, sheet }: { readonly seat: PaperSeat; readonly shee
 
 function PrintedRow({ row }: { readonly row: SheetRow }) {
   const scaled = row.field === 'overall' || row.field.startsWith('score:') || row.field.startsWith('free:');
-  const boxes = [...row.boxes, ...(row.notSeen ? [{ key: '-', words: scaled ? 'not seen' : 'not examined', body: row.notSeen }] : [])];
+  const boxes = [
+    ...row.boxes,
+    ...(row.notSeen ? [{ key: '-', words: scaled ? 'not seen' : 'not examined', body: row.notSeen }] : []),
+  ];
   return (
     <div className={scaled ? styles.scaled : styles.listed}>
       <div>

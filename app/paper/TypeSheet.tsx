@@ -91,7 +91,10 @@ function KeyedSheet({ seat, sheet, busy, error, onSend, onLeave }: KeyedProps) {
   return (
     <section className="stack gap-16" aria-label={`Sheet ${sheet.code} of ${seat.label}`}>
       <PuppyIdentity puppy={sheet.puppy} level="h2" aside={<strong className={styles.code}>{sheet.code}</strong>} />
-      <p className="small text">The sign in the box for the answer, “-” or a blank for not seen, Enter where the paper is blank, Backspace to go back.</p>
+      <p className="small text">
+        The sign in the box for the answer, “-” or a blank for not seen, Enter where the paper is blank, Backspace to go
+        back.
+      </p>
       <label className="stack gap-4">
         <span>
           {count} of {sheet.asked} typed
@@ -105,11 +108,27 @@ function KeyedSheet({ seat, sheet, busy, error, onSend, onLeave }: KeyedProps) {
       </ol>
       <label className="stack gap-4">
         <span className="strong">A word on the sheet</span>
-        <textarea className="key" rows={2} maxLength={1000} value={word} onChange={(event) => setWord(event.target.value)} />
+        <textarea
+          className="key"
+          rows={2}
+          maxLength={1000}
+          value={word}
+          onChange={(event) => setWord(event.target.value)}
+        />
       </label>
       <Refusal error={error} />
       <div className="tools">
-        <Button tone="main" busy={busy} disabled={!any} onClick={() => onSend([...Object.values(typing.said), ...(note === '' ? [] : [{ kind: 'note', criterion: null, text: note } as const])])}>
+        <Button
+          tone="main"
+          busy={busy}
+          disabled={!any}
+          onClick={() =>
+            onSend([
+              ...Object.values(typing.said),
+              ...(note === '' ? [] : [{ kind: 'note', criterion: null, text: note } as const]),
+            ])
+          }
+        >
           Send this card
         </Button>
         <Button disabled={busy} onClick={onLeave}>
@@ -120,7 +139,12 @@ function KeyedSheet({ seat, sheet, busy, error, onSend, onLeave }: KeyedProps) {
   );
 }
 
-type RowProps = { readonly row: SheetRow; readonly here: boolean; readonly said: string | null; readonly onKey: (key: string) => void };
+type RowProps = {
+  readonly row: SheetRow;
+  readonly here: boolean;
+  readonly said: string | null;
+  readonly onKey: (key: string) => void;
+};
 
 function RowLine({ row, here, said, onKey }: RowProps) {
   return (
@@ -147,7 +171,15 @@ function RowKeys({ row, onKey }: Pick<RowProps, 'row' | 'onKey'>) {
   return (
     <>
       <span className="small">{words}</span>
-      <input ref={field} className={`key ${styles.sign}`} aria-label={`${row.title}: the sign in the box`} value="" autoComplete="off" onKeyDown={down} onChange={(event) => onKey(event.target.value.slice(-1))} />
+      <input
+        ref={field}
+        className={`key ${styles.sign}`}
+        aria-label={`${row.title}: the sign in the box`}
+        value=""
+        autoComplete="off"
+        onKeyDown={down}
+        onChange={(event) => onKey(event.target.value.slice(-1))}
+      />
     </>
   );
 }

@@ -23,9 +23,15 @@ export type SheetRow = {
 type Scale = { readonly low: number; readonly high: number };
 
 /** What a seat of this kind is asked about a puppy in this round, as rows: a second round asks its cells alone. */
-export function rowsOfSheet({ sheet, round }: Pick<EvaluationView, 'sheet' | 'round'>, kind: SeatKind, puppy: PuppyFace): readonly SheetRow[] {
+export function rowsOfSheet(
+  { sheet, round }: Pick<EvaluationView, 'sheet' | 'round'>,
+  kind: SeatKind,
+  puppy: PuppyFace,
+): readonly SheetRow[] {
   const cells = round?.cells ?? null;
-  const isAsked = (step: Step) => cells === null || (step.kind === 'score' && cells.some((cell) => cell.puppyId === puppy.id && cell.criterion === step.criterion.key));
+  const isAsked = (step: Step) =>
+    cells === null ||
+    (step.kind === 'score' && cells.some((cell) => cell.puppyId === puppy.id && cell.criterion === step.criterion.key));
   return sheetRows(stepsFor(sheet, kind, puppy.sex).filter(isAsked), sheet.scale);
 }
 
@@ -44,12 +50,42 @@ function rowsOf(step: Step, scale: Scale): readonly SheetRow[] {
       return [{ ...row, anchors: [], ...checkPart(step.check) }];
     case 'day':
       return [
-        { ...row, title: 'Manner on the table', asked: false, anchors: [], notSeen: null, boxes: (['relaxed', 'tense', 'fought'] as const).map((manner, at) => ({ key: String(at + 1), words: mannerWords[manner], body: { kind: 'manner', manner } })) },
-        { ...row, field: 'fair', title: 'The day', asked: false, anchors: [], notSeen: null, boxes: [true, false].map((fair, at) => ({ key: String(at + 1), words: fair ? 'a fair day' : 'not a fair day', body: { kind: 'fair', fair, why: '' } })) },
+        {
+          ...row,
+          title: 'Manner on the table',
+          asked: false,
+          anchors: [],
+          notSeen: null,
+          boxes: (['relaxed', 'tense', 'fought'] as const).map((manner, at) => ({
+            key: String(at + 1),
+            words: mannerWords[manner],
+            body: { kind: 'manner', manner },
+          })),
+        },
+        {
+          ...row,
+          field: 'fair',
+          title: 'The day',
+          asked: false,
+          anchors: [],
+          notSeen: null,
+          boxes: [true, false].map((fair, at) => ({
+            key: String(at + 1),
+            words: fair ? 'a fair day' : 'not a fair day',
+            body: { kind: 'fair', fair, why: '' },
+          })),
+        },
       ];
     case 'overall': {
       const say = (value: number | null): EntryBody => ({ kind: 'overall', value, cannotJudge: value === null });
-      return [{ ...row, anchors: [], notSeen: say(null), boxes: stepsOfScale(scale).map(({ key, value }) => ({ key, words: '', body: say(value) })) }];
+      return [
+        {
+          ...row,
+          anchors: [],
+          notSeen: say(null),
+          boxes: stepsOfScale(scale).map(({ key, value }) => ({ key, words: '', body: say(value) })),
+        },
+      ];
     }
   }
 }
@@ -57,29 +93,60 @@ function rowsOf(step: Step, scale: Scale): readonly SheetRow[] {
 /** Every step has one sign: its number where that is one digit all through the scale, else a letter in its turn. */
 function stepsOfScale({ low, high }: Scale): readonly { readonly key: string; readonly value: number }[] {
   const digits = low >= 0 && high <= 9;
-  return Array.from({ length: high - low + 1 }, (_, at) => ({ key: digits ? String(low + at) : 'abcdefghijklmno'.charAt(at), value: low + at }));
+  return Array.from({ length: high - low + 1 }, (_, at) => ({
+    key: digits ? String(low + at) : 'abcdefghijklmno'.charAt(at),
+    value: low + at,
+  }));
 }
 
 type Scored = Extract<Step, { kind: 'score' | 'free' }>['criterion'];
 
-function criterionPart(kind: 'score' | 'free', criterion: Scored, scale: Scale): Pick<SheetRow, 'anchors' | 'boxes' | 'notSeen'> {
-  const say = (value: number | null): EntryBody => ({ kind, criterion: criterion.key, value, cannotJudge: value === null });
+function criterionPart(
+  kind: 'score' | 'free',
+  criterion: Scored,
+  scale: Scale,
+): Pick<SheetRow, 'anchors' | 'boxes' | 'notSeen'> {
+  const say = (value: number | null): EntryBody => ({
+    kind,
+    criterion: criterion.key,
+    value,
+    cannotJudge: value === null,
+  });
   if (criterion.twoSided) {
     const { tooLittle, tooMuch } = criterion.labels;
     const side = (value: number) => (value === 0 ? '' : `${value < 0 ? tooLittle : tooMuch}, `);
     return {
-      anchors: [`1 to 3, ${tooLittle}: ${criterion.anchors.tooLittle}`, `4, as asked: ${criterion.anchors.asked}`, `5 to 7, ${tooMuch}: ${criterion.anchors.tooMuch}`],
+      anchors: [
+        `1 to 3, ${tooLittle}: ${criterion.anchors.tooLittle}`,
+        `4, as asked: ${criterion.anchors.asked}`,
+        `5 to 7, ${tooMuch}: ${criterion.anchors.tooMuch}`,
+      ],
       notSeen: say(null),
-      boxes: [-3, -2, -1, 0, 1, 2, 3].map((value, at) => ({ key: String(at + 1), words: `${side(value)}${degreeWords[Math.abs(value)] ?? ''}`, body: say(value) })),
+      boxes: [-3, -2, -1, 0, 1, 2, 3].map((value, at) => ({
+        key: String(at + 1),
+        words: `${side(value)}${degreeWords[Math.abs(value)] ?? ''}`,
+        body: say(value),
+      })),
     };
   }
   const { low, middle, high } = criterion.anchors;
   const boxes = stepsOfScale(scale);
-  const named = (value: number) => (value === scale.low ? criterion.labels.low : value === scale.high ? criterion.labels.high : value === (scale.low + scale.high) / 2 ? criterion.labels.middle : '');
+  const named = (value: number) =>
+    value === scale.low
+      ? criterion.labels.low
+      : value === scale.high
+        ? criterion.labels.high
+        : value === (scale.low + scale.high) / 2
+          ? criterion.labels.middle
+          : '';
   const keyAt = (value: number) => boxes.find((one) => one.value === value)?.key ?? '';
   const centre = keyAt((scale.low + scale.high) / 2);
   return {
-    anchors: [`${keyAt(scale.low)}: ${low}`, ...(centre === '' ? [] : [`${centre}: ${middle}`]), `${keyAt(scale.high)}: ${high}`],
+    anchors: [
+      `${keyAt(scale.low)}: ${low}`,
+      ...(centre === '' ? [] : [`${centre}: ${middle}`]),
+      `${keyAt(scale.high)}: ${high}`,
+    ],
     notSeen: say(null),
     boxes: boxes.map(({ key, value }) => ({ key, words: named(value), body: say(value) })),
   };
@@ -89,7 +156,10 @@ function checkPart(check: Extract<Step, { kind: 'check' }>['check']): Pick<Sheet
   const say = (answer: string): EntryBody => ({ kind: 'check', check: check.key, answer, detail: '' });
   const unseen = check.answers.find(({ outcome }) => outcome === 'not-examined');
   const others = check.answers.filter((answer) => answer !== unseen);
-  return { notSeen: unseen ? say(unseen.key) : null, boxes: others.map(({ key, words }, at) => ({ key: String(at + 1), words, body: say(key) })) };
+  return {
+    notSeen: unseen ? say(unseen.key) : null,
+    boxes: others.map(({ key, words }, at) => ({ key: String(at + 1), words, body: say(key) })),
+  };
 }
 
 /** What has been typed of one sheet so far, by field, and the row that is next. */

@@ -3,7 +3,15 @@
 import { type DragEvent, useEffect, useMemo, useState } from 'react';
 import type { PuppyFace } from '#lib/contract/evaluationView';
 import type { PhotoList } from '#lib/contract/photo';
-import { type Match, matchFrom, plannedMatches, rematch, type SequenceOrder, type ShotKey, shots } from '#lib/photo/shot';
+import {
+  type Match,
+  matchFrom,
+  plannedMatches,
+  rematch,
+  type SequenceOrder,
+  type ShotKey,
+  shots,
+} from '#lib/photo/shot';
 import type { PhotoQueue } from '../_data/photoQueue';
 import { useEvaluation } from '../_evaluation/evaluationContext';
 import { Button } from '../_parts/Button';
@@ -27,9 +35,13 @@ export function AddMany({ list, queue, onDone }: Props) {
   const [files, setFiles] = useState<readonly File[]>([]);
   const [matches, setMatches] = useState<readonly Match[]>([]);
   const [done, setDone] = useState<number | null>(null);
-  const planOf = (asked: SequenceOrder, wanted: typeof views) => plannedMatches({ puppyIds: puppies.map((puppy) => puppy.id), views: wanted, order: asked });
+  const planOf = (asked: SequenceOrder, wanted: typeof views) =>
+    plannedMatches({ puppyIds: puppies.map((puppy) => puppy.id), views: wanted, order: asked });
   const take = (chosen: readonly File[]) => {
-    const sorted = [...files, ...chosen].toSorted((one, other) => one.lastModified - other.lastModified || one.name.localeCompare(other.name, 'en', { numeric: true }));
+    const sorted = [...files, ...chosen].toSorted(
+      (one, other) =>
+        one.lastModified - other.lastModified || one.name.localeCompare(other.name, 'en', { numeric: true }),
+    );
     setFiles(sorted);
     setMatches(matchFrom(planOf(order, views), 0, sorted.length));
   };
@@ -51,13 +63,18 @@ export function AddMany({ list, queue, onDone }: Props) {
       <SequenceForm order={order} views={views} shots={list.shots} onPlan={plan} />
       {files.length > 0 ? (
         <>
-          <p>
-            In order of taking. Tap one that is matched wrongly; the others can go on from there. Then send them.
-          </p>
-          <DroppedPictures files={files} matches={matches} puppies={puppies} onMatch={(change) => setMatches(rematch(matches, planOf(order, views), change))} />
+          <p>In order of taking. Tap one that is matched wrongly; the others can go on from there. Then send them.</p>
+          <DroppedPictures
+            files={files}
+            matches={matches}
+            puppies={puppies}
+            onMatch={(change) => setMatches(rematch(matches, planOf(order, views), change))}
+          />
           <p className={styles.sticky}>
             <Button tone="main" busy={done !== null} onClick={() => void send()}>
-              {done === null ? `Send ${counted(files.length, 'picture')}` : `Making them small: ${done} of ${files.length}`}
+              {done === null
+                ? `Send ${counted(files.length, 'picture')}`
+                : `Making them small: ${done} of ${files.length}`}
             </Button>
             {done === null ? <Button onClick={() => setFiles([])}>Start again</Button> : null}
           </p>
@@ -117,15 +134,28 @@ const orders = [
 function SequenceForm({ order, views, shots: wanted, onPlan }: SequenceFormProps) {
   return (
     <div className="stack starts gap-10">
-      <FieldChoice<SequenceOrder> label="They were taken" value={order} options={orders} onChange={(asked) => onPlan(asked, [...views])} />
-      <Disclosure bare words={`Views taken, in this order: ${views.map((view) => shots[view].name.toLowerCase()).join(', ')}`}>
+      <FieldChoice<SequenceOrder>
+        label="They were taken"
+        value={order}
+        options={orders}
+        onChange={(asked) => onPlan(asked, [...views])}
+      />
+      <Disclosure
+        bare
+        words={`Views taken, in this order: ${views.map((view) => shots[view].name.toLowerCase()).join(', ')}`}
+      >
         <div className={`wrap ${styles.listForm}`}>
           {wanted.map((shot) => (
             <FieldTick
               key={shot}
               label={shots[shot].name}
               ticked={views.includes(shot)}
-              onChange={(on) => onPlan(order, wanted.filter((key) => (key === shot ? on : views.includes(key))))}
+              onChange={(on) =>
+                onPlan(
+                  order,
+                  wanted.filter((key) => (key === shot ? on : views.includes(key))),
+                )
+              }
             />
           ))}
         </div>
@@ -156,8 +186,17 @@ function DroppedPictures({ files, matches, puppies, onMatch }: DroppedPicturesPr
           const words = match ? `${name(match)}, ${shots[match.view].name}` : 'not matched';
           return (
             <li key={`${file.name} ${file.lastModified} ${index}`}>
-              <button type="button" className={styles.tile} onClick={() => edit(index)} aria-label={`Picture ${index + 1}, ${file.name}: ${words}`}>
-                {file.type.startsWith('video/') ? <span className={styles.clip}>clip</span> : <img src={addresses[index]} alt="" loading="lazy" />}
+              <button
+                type="button"
+                className={styles.tile}
+                onClick={() => edit(index)}
+                aria-label={`Picture ${index + 1}, ${file.name}: ${words}`}
+              >
+                {file.type.startsWith('video/') ? (
+                  <span className={styles.clip}>clip</span>
+                ) : (
+                  <img src={addresses[index]} alt="" loading="lazy" />
+                )}
                 <span className={`stack ${styles.matched}`}>
                   <b>{name(match)}</b>
                   <span className="small">{match ? shots[match.view].name : ''}</span>

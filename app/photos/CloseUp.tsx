@@ -29,7 +29,11 @@ export function CloseUp({ photo, onBack }: Props) {
   const name = evaluation.puppies.find((puppy) => puppy.id === photo.puppyId)?.name ?? 'a puppy';
   const seat = evaluation.seats.find((one) => one.id === evaluation.viewer.seatId);
   const mayMark = seat !== undefined && seat.kind !== 'none' && evaluation.phase !== 'sealed';
-  const tools: readonly (readonly [Tool, string, boolean])[] = [['look', 'Look', true], ['point', 'Point at a place', mayMark], ['measure', 'Measure a ratio', mayMark && measurableShots.includes(photo.view)]];
+  const tools: readonly (readonly [Tool, string, boolean])[] = [
+    ['look', 'Look', true],
+    ['point', 'Point at a place', mayMark],
+    ['measure', 'Measure a ratio', mayMark && measurableShots.includes(photo.view)],
+  ];
   const label = `${name}, ${shots[photo.view].name}`;
   const props = { photo, label, stage: { view, onView: setView, mirrored, guides }, marks };
   return (
@@ -43,7 +47,12 @@ export function CloseUp({ photo, onBack }: Props) {
           {tools
             .filter(([, , may]) => may)
             .map(([key, words]) => (
-              <Button key={key} tone={key === tool ? 'main' : 'plain'} aria-pressed={key === tool} onClick={() => take(key)}>
+              <Button
+                key={key}
+                tone={key === tool ? 'main' : 'plain'}
+                aria-pressed={key === tool}
+                onClick={() => take(key)}
+              >
                 {words}
               </Button>
             ))}
@@ -66,7 +75,15 @@ function LookTool({ photo, label, stage, marks }: ToolProps) {
       {marks.pointers
         .filter((pointer) => pointer.photoId === photo.id)
         .map((pointer) => (
-          <PointerMark key={pointer.id} pointer={pointer} blind={pointer.blind} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
+          <PointerMark
+            key={pointer.id}
+            pointer={pointer}
+            blind={pointer.blind}
+            size={photo}
+            zoom={stage.view.zoom}
+            mirrored={stage.mirrored}
+            by={seatWords(evaluation, pointer.seat)}
+          />
         ))}
     </Stage>
   );

@@ -30,7 +30,8 @@ export function ContactSheet({ list, queue, onOpen }: SheetProps) {
   return (
     <div className="stack gap-20">
       <p>
-        {taken} of {puppies.length * list.shots.length} shots taken. Tap an open place to take it, a picture to see and choose.
+        {taken} of {puppies.length * list.shots.length} shots taken. Tap an open place to take it, a picture to see and
+        choose.
       </p>
       {list.may.list ? <ShotListForm evaluationId={evaluation.id} shots={list.shots} /> : null}
       {puppies.map((puppy) => (
@@ -65,11 +66,21 @@ function countTaken({ photos, shots }: PhotoList, puppyId: string): number {
 }
 
 /** The owner's choice of views, folded away until it is wanted. */
-function ShotListForm({ evaluationId, shots: wanted }: { readonly evaluationId: string; readonly shots: readonly ShotKey[] }) {
+function ShotListForm({
+  evaluationId,
+  shots: wanted,
+}: {
+  readonly evaluationId: string;
+  readonly shots: readonly ShotKey[];
+}) {
   const trpc = useTRPC();
   const queries = useQueryClient();
   const [chosen, choose] = useState<readonly ShotKey[]>(wanted);
-  const save = useMutation(trpc.photo.saveList.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.list.queryFilter({ id: evaluationId })) }));
+  const save = useMutation(
+    trpc.photo.saveList.mutationOptions({
+      onSuccess: () => queries.invalidateQueries(trpc.photo.list.queryFilter({ id: evaluationId })),
+    }),
+  );
   return (
     <Disclosure bare words="Change the shot list">
       <fieldset className={`wrap ${styles.listForm}`}>
@@ -84,7 +95,11 @@ function ShotListForm({ evaluationId, shots: wanted }: { readonly evaluationId: 
         ))}
       </fieldset>
       <Refusal error={save.error} />
-      <Button busy={save.isPending} disabled={chosen.length === 0} onClick={() => save.mutate({ id: evaluationId, shots: [...chosen] })}>
+      <Button
+        busy={save.isPending}
+        disabled={chosen.length === 0}
+        onClick={() => save.mutate({ id: evaluationId, shots: [...chosen] })}
+      >
         Save the list
       </Button>
     </Disclosure>
@@ -117,12 +132,29 @@ function ShotTile({ list, queue, puppy, shot, onOpen }: Props) {
       </div>
     );
   }
-  const words = [count > 1 ? `${count} pictures` : '', photo.keeper ? 'keeper chosen' : '', photo.fair ? '' : 'not a fair picture'].filter((one) => one !== '');
+  const words = [
+    count > 1 ? `${count} pictures` : '',
+    photo.keeper ? 'keeper chosen' : '',
+    photo.fair ? '' : 'not a fair picture',
+  ].filter((one) => one !== '');
   return (
-    <button type="button" className={styles.tile} onClick={onOpen} aria-label={`${puppy.name}, ${name}: ${['taken', ...words].join(', ')}`}>
+    <button
+      type="button"
+      className={styles.tile}
+      onClick={onOpen}
+      aria-label={`${puppy.name}, ${name}: ${['taken', ...words].join(', ')}`}
+    >
       {photo.kind === 'clip' ? <span className={styles.clip}>clip</span> : <PhotoThumb photo={photo} lazy />}
       <span className={`row ${styles.tileFoot}`}>
-        <svg width="13" height="13" viewBox="0 0 13 13" aria-hidden="true" fill="none" stroke="currentColor" strokeWidth="2.2">
+        <svg
+          width="13"
+          height="13"
+          viewBox="0 0 13 13"
+          aria-hidden="true"
+          fill="none"
+          stroke="currentColor"
+          strokeWidth="2.2"
+        >
           <path d="M2 7.5 5 10.5 11 3" />
         </svg>
         <span className={styles.tileName}>{name}</span>

@@ -4,7 +4,12 @@ import { useState } from 'react';
 import { Field } from '../_parts/Field';
 import fieldStyles from '../_parts/Field.module.css';
 
-type Props = { readonly label: string; readonly value: number; readonly range: readonly [low: number, high: number]; readonly onChange: (value: number) => void };
+type Props = {
+  readonly label: string;
+  readonly value: number;
+  readonly range: readonly [low: number, high: number];
+  readonly onChange: (value: number) => void;
+};
 
 /** A number within a range; what is typed stays while it is none. */
 export function FieldNumber({ label, value, range: [low, high], onChange }: Props) {
@@ -22,7 +27,8 @@ export function FieldNumber({ label, value, range: [low, high], onChange }: Prop
           onChange={(event) => {
             type(event.target.value);
             const next = Number(event.target.value.replace(',', '.'));
-            if (event.target.value.trim() !== '' && Number.isFinite(next) && next >= low && next <= high) onChange(next);
+            if (event.target.value.trim() !== '' && Number.isFinite(next) && next >= low && next <= high)
+              onChange(next);
           }}
         />
       )}

@@ -23,8 +23,18 @@ export function MatchForm({ puppies, match, words, onMatch, mayGoOn = false }: P
   const [onwards, goOn] = useState(mayGoOn);
   return (
     <div className="stack starts gap-10">
-      <FieldChoice label="Puppy" value={puppyId} options={puppies.map(({ id, name }) => ({ key: id, words: name }))} onChange={setPuppy} />
-      <FieldChoice label="View" value={view} options={shotKeys.map((key) => ({ key, words: shots[key].name }))} onChange={setView} />
+      <FieldChoice
+        label="Puppy"
+        value={puppyId}
+        options={puppies.map(({ id, name }) => ({ key: id, words: name }))}
+        onChange={setPuppy}
+      />
+      <FieldChoice
+        label="View"
+        value={view}
+        options={shotKeys.map((key) => ({ key, words: shots[key].name }))}
+        onChange={setView}
+      />
       {mayGoOn ? <FieldTick label="The pictures after it go on from here" ticked={onwards} onChange={goOn} /> : null}
       <Button tone="main" onClick={() => onMatch({ puppyId, view }, onwards)}>
         {words}

@@ -47,14 +47,28 @@ export function MeasureTool(props: ToolProps) {
         <Stage photo={photo} label={label} {...stage} onTap={hand.onTap} onKey={hand.onKey}>
           {wanted.map((landmark) => {
             const at = placing[landmark];
-            return at ? <Cross key={landmark} at={at} size={photo} zoom={stage.view.zoom} set title={landmarkWords[landmark].name} /> : null;
+            return at ? (
+              <Cross
+                key={landmark}
+                at={at}
+                size={photo}
+                zoom={stage.view.zoom}
+                set
+                title={landmarkWords[landmark].name}
+              />
+            ) : null;
           })}
           {next ? <Cross at={hand.cross} size={photo} zoom={stage.view.zoom} /> : null}
         </Stage>
         {next ? <Magnifier photo={photo} at={hand.cross} /> : null}
       </div>
       <div className="stack gap-12">
-        <FieldChoice<RatioKey> label="Ratio" value={key} options={offered.map((one) => ({ key: one, words: ratios[one].name }))} onChange={begin} />
+        <FieldChoice<RatioKey>
+          label="Ratio"
+          value={key}
+          options={offered.map((one) => ({ key: one, words: ratios[one].name }))}
+          onChange={begin}
+        />
         <p role="status">
           {next ? (
             <>
@@ -66,14 +80,30 @@ export function MeasureTool(props: ToolProps) {
         </p>
         <p className="small">Tap, or move the cross with the arrow keys (Shift: further) and press Enter.</p>
         <PlacesSet places={wanted.filter((landmark) => placing[landmark])} onAgain={redo} />
-        <PictureSettingForm sizeWords={ratios[key].sizeWords} size={size} onSize={setSize} setting={setting} onSetting={set} />
-        <MeasureResult {...props} asked={{ key, placing, size: photo, sizeMillimetres: size, setting }} onKept={() => begin(key)} />
+        <PictureSettingForm
+          sizeWords={ratios[key].sizeWords}
+          size={size}
+          onSize={setSize}
+          setting={setting}
+          onSetting={set}
+        />
+        <MeasureResult
+          {...props}
+          asked={{ key, placing, size: photo, sizeMillimetres: size, setting }}
+          onKept={() => begin(key)}
+        />
       </div>
     </div>
   );
 }
 
-function PlacesSet({ places, onAgain }: { readonly places: readonly Landmark[]; readonly onAgain: (landmark: Landmark) => void }) {
+function PlacesSet({
+  places,
+  onAgain,
+}: {
+  readonly places: readonly Landmark[];
+  readonly onAgain: (landmark: Landmark) => void;
+}) {
   return (
     <ul className={`list lined stack gap-4 ${styles.lines}`} aria-label="Places set">
       {places.map((landmark) => (
@@ -93,8 +123,17 @@ function Magnifier({ photo, at }: { readonly photo: StagePhoto; readonly at: Poi
   const reach = Math.max(photo.width, photo.height) / 16;
   const [x, y] = [at.x * photo.width, at.y * photo.height];
   return (
-    <svg className={styles.magnifier} viewBox={`${x - reach} ${y - reach} ${2 * reach} ${2 * reach}`} aria-hidden="true">
-      <image href={photoAddress(photo.id, 'large')} width={photo.width} height={photo.height} preserveAspectRatio="none" />
+    <svg
+      className={styles.magnifier}
+      viewBox={`${x - reach} ${y - reach} ${2 * reach} ${2 * reach}`}
+      aria-hidden="true"
+    >
+      <image
+        href={photoAddress(photo.id, 'large')}
+        width={photo.width}
+        height={photo.height}
+        preserveAspectRatio="none"
+      />
       <Cross at={at} size={photo} zoom={40} />
     </svg>
   );
@@ -114,11 +153,36 @@ function PictureSettingForm({ sizeWords, size, onSize, setting, onSetting }: Pro
   return (
     <Disclosure bare words="How the picture was taken">
       <div className="stack gap-10">
-        <FieldNumber label={`${sizeWords}, in centimetres`} value={size / 10} range={[2, 120]} onChange={(value) => onSize(value * 10)} />
-        <FieldNumber label="Camera away, in metres" value={setting.distance / 1000} range={[0.2, 10]} onChange={(value) => of('distance')(value * 1000)} />
-        <FieldNumber label="Camera too high by at most, in centimetres" value={setting.tooHigh / 10} range={[0, 200]} onChange={(value) => of('tooHigh')(value * 10)} />
-        <FieldNumber label="Body turned by at most, in degrees" value={setting.turn} range={[0, 45]} onChange={of('turn')} />
-        <FieldNumber label="A place is put wrong by, in millimetres" value={setting.landmarkError} range={[1, 30]} onChange={of('landmarkError')} />
+        <FieldNumber
+          label={`${sizeWords}, in centimetres`}
+          value={size / 10}
+          range={[2, 120]}
+          onChange={(value) => onSize(value * 10)}
+        />
+        <FieldNumber
+          label="Camera away, in metres"
+          value={setting.distance / 1000}
+          range={[0.2, 10]}
+          onChange={(value) => of('distance')(value * 1000)}
+        />
+        <FieldNumber
+          label="Camera too high by at most, in centimetres"
+          value={setting.tooHigh / 10}
+          range={[0, 200]}
+          onChange={(value) => of('tooHigh')(value * 10)}
+        />
+        <FieldNumber
+          label="Body turned by at most, in degrees"
+          value={setting.turn}
+          range={[0, 45]}
+          onChange={of('turn')}
+        />
+        <FieldNumber
+          label="A place is put wrong by, in millimetres"
+          value={setting.landmarkError}
+          range={[1, 30]}
+          onChange={of('landmarkError')}
+        />
       </div>
     </Disclosure>
   );

@@ -64,16 +64,30 @@ function Room({ list }: { readonly list: PhotoList }) {
   );
 }
 
-const modes: readonly (readonly [Mode, string])[] = [['sheet', 'Shot list'], ['many', 'Add many'], ['compare', 'Side by side']];
+const modes: readonly (readonly [Mode, string])[] = [
+  ['sheet', 'Shot list'],
+  ['many', 'Add many'],
+  ['compare', 'Side by side'],
+];
 
-function ModeButtons({ mode, go, mayAdd }: { readonly mode: Mode; readonly go: (mode: Mode) => void; readonly mayAdd: boolean }) {
+function ModeButtons({
+  mode,
+  go,
+  mayAdd,
+}: {
+  readonly mode: Mode;
+  readonly go: (mode: Mode) => void;
+  readonly mayAdd: boolean;
+}) {
   return (
     <div role="group" aria-label="What to do with pictures" className="wrap gap-8">
-      {modes.filter(([key]) => key !== 'many' || mayAdd).map(([key, words]) => (
-        <Button key={key} tone={key === mode ? 'main' : 'plain'} aria-pressed={key === mode} onClick={() => go(key)}>
-          {words}
-        </Button>
-      ))}
+      {modes
+        .filter(([key]) => key !== 'many' || mayAdd)
+        .map(([key, words]) => (
+          <Button key={key} tone={key === mode ? 'main' : 'plain'} aria-pressed={key === mode} onClick={() => go(key)}>
+            {words}
+          </Button>
+        ))}
     </div>
   );
 }
@@ -88,7 +102,12 @@ function Compare() {
       <fieldset className={`wrap ${styles.listForm}`}>
         <legend className="small">Whose pictures</legend>
         {puppies.map(({ id, name }) => (
-          <FieldTick key={id} label={name} ticked={chosen.includes(id)} onChange={(on) => choose(on ? [...chosen, id] : chosen.filter((one) => one !== id))} />
+          <FieldTick
+            key={id}
+            label={name}
+            ticked={chosen.includes(id)}
+            onChange={(on) => choose(on ? [...chosen, id] : chosen.filter((one) => one !== id))}
+          />
         ))}
       </fieldset>
       {chosen.length === 0 ? <p>Tick the puppies to look at.</p> : <SideBySide puppyIds={chosen} />}
@@ -96,7 +115,11 @@ function Compare() {
   );
 }
 
-type Props = { readonly view: PhotoQueueView; readonly onPutAway: (id: string) => void; readonly onRetry: (id: string) => void };
+type Props = {
+  readonly view: PhotoQueueView;
+  readonly onPutAway: (id: string) => void;
+  readonly onRetry: (id: string) => void;
+};
 
 /** LV2: where this device's pictures are, truthfully; and what was refused, with what to do about it. */
 function QueueLine({ view, onPutAway, onRetry }: Props) {
@@ -106,7 +129,9 @@ function QueueLine({ view, onPutAway, onRetry }: Props) {
   return (
     <div className={`stack starts gap-8 ${styles.queue}`}>
       <div role="status">
-        <StatusPill tone={waiting === 0 ? (view.storeFailed ? 'note' : 'calm') : 'note'}>{queueWords(view, waiting)}</StatusPill>
+        <StatusPill tone={waiting === 0 ? (view.storeFailed ? 'note' : 'calm') : 'note'}>
+          {queueWords(view, waiting)}
+        </StatusPill>
       </div>
       {waiting > 0 ? <progress className={styles.progress} value={done} max={1} aria-label="Pictures sent" /> : null}
       {view.rows.map((row) =>
@@ -139,7 +164,9 @@ function QueueLine({ view, onPutAway, onRetry }: Props) {
 
 function queueWords({ sent, failures, storeFailed }: PhotoQueueView, waiting: number): string {
   const memory = storeFailed ? ' This browser keeps nothing: leave the page open until all are sent.' : '';
-  if (waiting === 0) return `${sent === 0 ? 'No picture waits on this device' : `${counted(sent, 'picture')} sent, none waits`}.${memory}`;
-  if (failures > 0) return `${counted(waiting, 'picture')} only on this device: no answer from the server, trying again.${memory}`;
+  if (waiting === 0)
+    return `${sent === 0 ? 'No picture waits on this device' : `${counted(sent, 'picture')} sent, none waits`}.${memory}`;
+  if (failures > 0)
+    return `${counted(waiting, 'picture')} only on this device: no answer from the server, trying again.${memory}`;
   return `Sending: ${sent} on the server, ${waiting} to go.${memory}`;
 }

@@ -18,7 +18,11 @@ import styles from './photos.module.css';
 import { heldWords, seatWords, type ToolProps } from './useMarks';
 import { usePlacing } from './usePlacing';
 
-const kinds = [{ key: 'arrow', words: 'Arrow' }, { key: 'ring', words: 'Ring' }, { key: 'line', words: 'Line' }] as const;
+const kinds = [
+  { key: 'arrow', words: 'Arrow' },
+  { key: 'ring', words: 'Ring' },
+  { key: 'line', words: 'Line' },
+] as const;
 const asks: Readonly<Record<PointerInput['kind'], readonly [string, string]>> = {
   arrow: ['where the arrow starts', 'what it points at'],
   ring: ['the middle of the ring', 'its edge'],
@@ -48,22 +52,47 @@ export function PointTool({ photo, label, stage, marks }: ToolProps) {
   return (
     <div className={`stack gap-16 tops ${styles.tool}`}>
       <Stage photo={photo} label={label} {...stage} onTap={placing.onTap} onKey={placing.onKey}>
-        {marks.pointers.filter((pointer) => pointer.photoId === photo.id).map((pointer) => (
-          <PointerMark key={pointer.id} pointer={pointer} blind={pointer.blind} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by={seatWords(evaluation, pointer.seat)} />
-        ))}
-        {drawn ? <PointerMark pointer={drawn} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by="" /> : null}
+        {marks.pointers
+          .filter((pointer) => pointer.photoId === photo.id)
+          .map((pointer) => (
+            <PointerMark
+              key={pointer.id}
+              pointer={pointer}
+              blind={pointer.blind}
+              size={photo}
+              zoom={stage.view.zoom}
+              mirrored={stage.mirrored}
+              by={seatWords(evaluation, pointer.seat)}
+            />
+          ))}
+        {drawn ? (
+          <PointerMark pointer={drawn} size={photo} zoom={stage.view.zoom} mirrored={stage.mirrored} by="" />
+        ) : null}
         {from && !drawn ? <Cross at={from} size={photo} zoom={stage.view.zoom} set /> : null}
         <Cross at={placing.cross} size={photo} zoom={stage.view.zoom} />
       </Stage>
       <div className="stack gap-12">
         <FieldChoice label="Mark" value={kind} options={kinds} onChange={choose} />
-        <p role="status">{drawn ? 'Add a short note if it helps, then keep the mark.' : `Tap ${asks[kind][from ? 1 : 0]}. Keys: arrows move the cross, Enter sets it.`}</p>
+        <p role="status">
+          {drawn
+            ? 'Add a short note if it helps, then keep the mark.'
+            : `Tap ${asks[kind][from ? 1 : 0]}. Keys: arrows move the cross, Enter sets it.`}
+        </p>
         <FieldText label="Short note" value={note} maxLength={photoLimits.note} onChange={setNote} />
         <div className="wrap centred gap-8">
-          <Button tone="main" disabled={!drawn} busy={keep.isPending} onClick={() => drawn && keep.mutate({ id: evaluation.id, photoId: photo.id, pointerId: freshId(), pointer: drawn })}>
+          <Button
+            tone="main"
+            disabled={!drawn}
+            busy={keep.isPending}
+            onClick={() =>
+              drawn && keep.mutate({ id: evaluation.id, photoId: photo.id, pointerId: freshId(), pointer: drawn })
+            }
+          >
             Keep this mark
           </Button>
-          <Button disabled={places.length === 0} onClick={() => put([])}>Begin again</Button>
+          <Button disabled={places.length === 0} onClick={() => put([])}>
+            Begin again
+          </Button>
         </div>
         <Refusal error={keep.error} />
         <MarkList photo={photo} pointers={marks.pointers} />
@@ -79,7 +108,11 @@ function MarkList({ photo, pointers }: Props) {
   const evaluation = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const takeBack = useMutation(trpc.photo.unpoint.mutationOptions({ onSuccess: () => queries.invalidateQueries(trpc.photo.marks.queryFilter({ id: evaluation.id })) }));
+  const takeBack = useMutation(
+    trpc.photo.unpoint.mutationOptions({
+      onSuccess: () => queries.invalidateQueries(trpc.photo.marks.queryFilter({ id: evaluation.id })),
+    }),
+  );
   const held = heldWords(evaluation, 'marks');
   const here = pointers.filter((pointer) => pointer.photoId === photo.id);
   return (
@@ -93,7 +126,11 @@ function MarkList({ photo, pointers }: Props) {
             <li key={pointer.id}>
               <span>{words}</span>
               {by === '' ? (
-                <Button tone="quiet" busy={takeBack.isPending} onClick={() => takeBack.mutate({ id: evaluation.id, pointerId: pointer.id })}>
+                <Button
+                  tone="quiet"
+                  busy={takeBack.isPending}
+                  onClick={() => takeBack.mutate({ id: evaluation.id, pointerId: pointer.id })}
+                >
                   Take back<span className="aloud">: {words}</span>
                 </Button>
               ) : null}

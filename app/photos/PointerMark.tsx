@@ -48,16 +48,24 @@ type Spot = { readonly x: number; readonly y: number };
 
 function pathOf(kind: PointerInput['kind'], from: Spot, to: Spot): string {
   const far = Math.hypot(to.x - from.x, to.y - from.y);
-  if (kind === 'ring') return `M${from.x - far} ${from.y}a${far} ${far} 0 1 0 ${2 * far} 0a${far} ${far} 0 1 0 ${-2 * far} 0`;
+  if (kind === 'ring')
+    return `M${from.x - far} ${from.y}a${far} ${far} 0 1 0 ${2 * far} 0a${far} ${far} 0 1 0 ${-2 * far} 0`;
   const line = `M${from.x} ${from.y}L${to.x} ${to.y}`;
   if (kind === 'line' || far === 0) return line;
   const [dx, dy] = [(to.x - from.x) / far, (to.y - from.y) / far];
   const head = Math.min(far * 0.35, 46);
-  const wing = (side: number) => `${to.x - head * dx + side * head * 0.5 * dy} ${to.y - head * dy - side * head * 0.5 * dx}`;
+  const wing = (side: number) =>
+    `${to.x - head * dx + side * head * 0.5 * dy} ${to.y - head * dy - side * head * 0.5 * dx}`;
   return `${line}M${wing(1)}L${to.x} ${to.y}L${wing(-1)}`;
 }
 
-type CrossProps = { readonly at: Point; readonly size: PixelSize; readonly zoom: number; /** A place that is set; else the cross that moves. */ readonly set?: boolean; readonly title?: string };
+type CrossProps = {
+  readonly at: Point;
+  readonly size: PixelSize;
+  readonly zoom: number /** A place that is set; else the cross that moves. */;
+  readonly set?: boolean;
+  readonly title?: string;
+};
 
 /** A small cross on a picture, without number and without lines to others. */
 export function Cross({ at, size, zoom, set = false, title }: CrossProps) {
@@ -69,7 +77,12 @@ export function Cross({ at, size, zoom, set = false, title }: CrossProps) {
     <g>
       {title === undefined ? null : <title>{title}</title>}
       <path d={path} className={styles.casing} strokeWidth={unit * 4} />
-      <path d={path} className={styles.line} strokeWidth={unit * 1.6} strokeDasharray={set ? undefined : `${unit * 4} ${unit * 3}`} />
+      <path
+        d={path}
+        className={styles.line}
+        strokeWidth={unit * 1.6}
+        strokeDasharray={set ? undefined : `${unit * 4} ${unit * 3}`}
+      />
     </g>
   );
 }

@@ -21,7 +21,12 @@ type Props = {
 
 /** Which pictures show what a question asks about, the best first. */
 const shotsFor: Readonly<Record<View, readonly ShotKey[]>> = {
-  side: ['left-side', 'right-side'], front: ['front'], rear: ['rear'], above: ['above'], hands: ['left-side', 'right-side', 'front'], head: ['head-side', 'head-front', 'bite'],
+  side: ['left-side', 'right-side'],
+  front: ['front'],
+  rear: ['rear'],
+  above: ['above'],
+  hands: ['left-side', 'right-side', 'front'],
+  head: ['head-side', 'head-front', 'bite'],
 };
 
 /** The pictures of one puppy beside a question: the view it asks about first, every other a tap away. */

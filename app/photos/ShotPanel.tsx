@@ -40,7 +40,9 @@ export function ShotPanel({ list, queue, puppy, shot, onOpen }: Props) {
   return (
     <div className="stack gap-18">
       <p className="small">{shots[shot].how}</p>
-      {!list.may.keep ? <p className="small">A keeper is chosen before scores are seen. That time has passed here.</p> : null}
+      {!list.may.keep ? (
+        <p className="small">A keeper is chosen before scores are seen. That time has passed here.</p>
+      ) : null}
       {photos.map((photo, index) => (
         <PictureLine
           key={photo.id}
@@ -82,7 +84,19 @@ type PictureLineProps = {
 };
 
 /** One picture with all that can be said and done about it. */
-function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKeep, onFair, onPlace, onRemove }: PictureLineProps) {
+function PictureLine({
+  title,
+  photo,
+  puppies,
+  may,
+  mayRemove,
+  busy,
+  onOpen,
+  onKeep,
+  onFair,
+  onPlace,
+  onRemove,
+}: PictureLineProps) {
   const clip = usePhotoAddress(photo.id, 'large');
   return (
     <section className={`stack gap-10 ${styles.picture}`} aria-label={title}>
@@ -98,7 +112,13 @@ function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKe
           {title}
           {photo.keeper ? ' · the keeper' : ''}
         </h3>
-        <FieldTick label="A fair picture of this puppy" hint="Stance, light and angle only; nothing about structure." ticked={photo.fair} disabled={!may.add} onChange={onFair} />
+        <FieldTick
+          label="A fair picture of this puppy"
+          hint="Stance, light and angle only; nothing about structure."
+          ticked={photo.fair}
+          disabled={!may.add}
+          onChange={onFair}
+        />
         <div className="wrap gap-8">
           {photo.kind === 'picture' ? <Button onClick={onOpen}>Look closely</Button> : null}
           {may.keep && !photo.keeper ? (
@@ -109,7 +129,13 @@ function PictureLine({ title, photo, puppies, may, mayRemove, busy, onOpen, onKe
         </div>
         {may.add ? (
           <Disclosure bare words="Another puppy or view">
-            <MatchForm key={`${photo.puppyId} ${photo.view}`} puppies={puppies} match={photo} words="Move it there" onMatch={onPlace} />
+            <MatchForm
+              key={`${photo.puppyId} ${photo.view}`}
+              puppies={puppies}
+              match={photo}
+              words="Move it there"
+              onMatch={onPlace}
+            />
           </Disclosure>
         ) : null}
         {mayRemove && may.add ? (

@@ -37,7 +37,11 @@ export function SideBySide({ puppyIds, startView = 'left-side', nameOf }: Props)
   return <Sides puppyIds={puppyIds} pictures={pictures} marks={marks.data} startView={startView} nameOf={name} />;
 }
 
-type SidesProps = Required<Omit<Props, 'startView'>> & { readonly startView: ShotKey; readonly pictures: readonly PhotoFace[]; readonly marks: PhotoMarks | undefined };
+type SidesProps = Required<Omit<Props, 'startView'>> & {
+  readonly startView: ShotKey;
+  readonly pictures: readonly PhotoFace[];
+  readonly marks: PhotoMarks | undefined;
+};
 
 function Sides({ puppyIds, pictures, marks, startView, nameOf }: SidesProps) {
   const evaluation = useEvaluation();
@@ -50,7 +54,8 @@ function Sides({ puppyIds, pictures, marks, startView, nameOf }: SidesProps) {
   const [mirrored, mirror] = useState(false);
   const [views, setViews] = useState<Readonly<Record<string, StageView>>>({});
   const sides = [...order.filter((id) => puppyIds.includes(id)), ...puppyIds.filter((id) => !order.includes(id))];
-  const show = (puppyId: string) => (view: StageView) => setViews((before) => (linked ? Object.fromEntries(sides.map((id) => [id, view])) : { ...before, [puppyId]: view }));
+  const show = (puppyId: string) => (view: StageView) =>
+    setViews((before) => (linked ? Object.fromEntries(sides.map((id) => [id, view])) : { ...before, [puppyId]: view }));
   return (
     <section className="stack gap-12" aria-label={`Side by side: ${sides.map(nameOf).join(' and ')}`}>
       <SideControls
@@ -82,7 +87,10 @@ function Sides({ puppyIds, pictures, marks, startView, nameOf }: SidesProps) {
           />
         ))}
       </div>
-      <p className="small">On the keyboard: Tab to a picture, + and − to come closer, arrows to move, 0 for the whole. Fingers: pinch and drag.</p>
+      <p className="small">
+        On the keyboard: Tab to a picture, + and − to come closer, arrows to move, 0 for the whole. Fingers: pinch and
+        drag.
+      </p>
     </section>
   );
 }
@@ -103,7 +111,12 @@ type SideControlsProps = {
 function SideControls({ shot, shots, onShot, toggles, onSwap, onWhole }: SideControlsProps) {
   return (
     <div className={`wrap ${styles.controls}`}>
-      <FieldChoice label="View" value={shot} options={shots.map((key) => ({ key, words: shotCatalogue[key].name }))} onChange={onShot} />
+      <FieldChoice
+        label="View"
+        value={shot}
+        options={shots.map((key) => ({ key, words: shotCatalogue[key].name }))}
+        onChange={onShot}
+      />
       {toggles.map(({ words, on, set }) => (
         <FieldTick key={words} label={words} ticked={on} onChange={set} />
       ))}

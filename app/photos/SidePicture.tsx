@@ -24,7 +24,14 @@ export function SidePicture({ name, shotName, photo, view, onView, mirrored, gui
   return (
     <figure className="stack upright gap-4">
       {photo ? (
-        <Stage photo={photo} label={`${name}, ${shotName}`} view={view} onView={onView} mirrored={mirrored} guides={guides}>
+        <Stage
+          photo={photo}
+          label={`${name}, ${shotName}`}
+          view={view}
+          onView={onView}
+          mirrored={mirrored}
+          guides={guides}
+        >
           {pointers
             .filter((pointer) => pointer.photoId === photo.id)
             .map((pointer) => (

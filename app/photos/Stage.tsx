@@ -42,7 +42,9 @@ export function Stage({ photo, label, view, onView, mirrored = false, guides = f
         className={`${styles.stage} ${onTap ? styles.picking : ''}`}
       >
         <g transform={turn}>
-          {photo.placeholder !== '' ? <image href={photo.placeholder} width={photo.width} height={photo.height} preserveAspectRatio="none" /> : null}
+          {photo.placeholder !== '' ? (
+            <image href={photo.placeholder} width={photo.width} height={photo.height} preserveAspectRatio="none" />
+          ) : null}
           <image href={src} onError={onError} width={photo.width} height={photo.height} preserveAspectRatio="none" />
           {children}
         </g>

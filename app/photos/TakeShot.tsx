@@ -24,7 +24,10 @@ export function TakeShot({ queue, puppy, shot, tile = false, children }: Props) 
   const bring = async (files: FileList | null) => {
     setBusy(true);
     const seat = evaluation.viewer.seatId ?? 'owner';
-    await bringPictures({ queue, evaluationId: evaluation.id, seat }, [...(files ?? [])].map((file) => ({ file, match: { puppyId: puppy.id, view: shot } })));
+    await bringPictures(
+      { queue, evaluationId: evaluation.id, seat },
+      [...(files ?? [])].map((file) => ({ file, match: { puppyId: puppy.id, view: shot } })),
+    );
     setBusy(false);
   };
   return (

@@ -7,7 +7,11 @@ type Bring = { readonly queue: PhotoQueue; readonly evaluationId: string; readon
 type Brought = { readonly file: File; readonly match: Match };
 
 /** Makes each picture small and hands it to the queue, one after the other, so that a telephone holds one large picture at a time. */
-export async function bringPictures({ queue, evaluationId, seat }: Bring, pictures: readonly Brought[], onOne: (done: number) => void = () => undefined): Promise<void> {
+export async function bringPictures(
+  { queue, evaluationId, seat }: Bring,
+  pictures: readonly Brought[],
+  onOne: (done: number) => void = () => undefined,
+): Promise<void> {
   for (const [index, { file, match }] of pictures.entries()) {
     const { bytes, type } = await shrinkPicture(file);
     await queue.add({

@@ -11,7 +11,12 @@ import { holding } from '../_evaluation/isRescoring';
 export type ToolProps = {
   readonly photo: PhotoFace;
   readonly label: string;
-  readonly stage: { readonly view: StageView; readonly onView: (view: StageView) => void; readonly mirrored: boolean; readonly guides: boolean };
+  readonly stage: {
+    readonly view: StageView;
+    readonly onView: (view: StageView) => void;
+    readonly mirrored: boolean;
+    readonly guides: boolean;
+  };
   readonly marks: ReturnType<typeof useMarks>;
 };
 

@@ -21,7 +21,12 @@ type Finger = { readonly x: number; readonly y: number };
 type Gesture = { fingers: Map<number, Finger>; moved: boolean; start: Finger; view: StageView };
 
 const tapSlack = 8;
-const keyPan: Readonly<Record<string, Point>> = { ArrowLeft: { x: -0.15, y: 0 }, ArrowRight: { x: 0.15, y: 0 }, ArrowUp: { x: 0, y: -0.15 }, ArrowDown: { x: 0, y: 0.15 } };
+const keyPan: Readonly<Record<string, Point>> = {
+  ArrowLeft: { x: -0.15, y: 0 },
+  ArrowRight: { x: 0.15, y: 0 },
+  ArrowUp: { x: 0, y: -0.15 },
+  ArrowDown: { x: 0, y: 0.15 },
+};
 
 /** Pinch, pan, wheel and keys of one stage. Every gesture has its key. */
 export function useStage(setting: StageSetting) {
@@ -42,7 +47,11 @@ export function useStage(setting: StageSetting) {
     const other = [...fingers].find(([id]) => id !== event.pointerId)?.[1];
     fingers.set(event.pointerId, after);
     if (!gesture.current.moved) return;
-    gesture.current.view = moved(event.currentTarget, { ...setting, view: gesture.current.view }, { before, after, other });
+    gesture.current.view = moved(
+      event.currentTarget,
+      { ...setting, view: gesture.current.view },
+      { before, after, other },
+    );
     setting.onView(gesture.current.view);
   };
   const up = (event: PointerEvent<SVGSVGElement>) => {
@@ -57,7 +66,10 @@ export function useStage(setting: StageSetting) {
     onPointerUp: up,
     onPointerCancel: (event: PointerEvent<SVGSVGElement>) => void gesture.current.fingers.delete(event.pointerId),
     onWheel: (event: WheelEvent<SVGSVGElement>) => {
-      if (event.ctrlKey || setting.view.zoom > 1) setting.onView(zoomBy(setting.view, Math.exp(-event.deltaY / 400), placeAt(event.currentTarget, event, setting)));
+      if (event.ctrlKey || setting.view.zoom > 1)
+        setting.onView(
+          zoomBy(setting.view, Math.exp(-event.deltaY / 400), placeAt(event.currentTarget, event, setting)),
+        );
     },
     onKeyDown: (event: KeyboardEvent<SVGSVGElement>) => {
       if (event.altKey || event.ctrlKey || event.metaKey) return;
@@ -78,7 +90,11 @@ function keyed({ view }: StageSetting, key: string): StageView | null {
 }
 
 /** Where in the picture as it is shown a place of the screen is, in shares. The picture is fitted into its stage and centred. */
-function placeAt(stage: SVGSVGElement, { clientX, clientY }: { readonly clientX: number; readonly clientY: number }, { view, size }: StageSetting): Point {
+function placeAt(
+  stage: SVGSVGElement,
+  { clientX, clientY }: { readonly clientX: number; readonly clientY: number },
+  { view, size }: StageSetting,
+): Point {
   const { scale, left, top } = fit(stage, { view, size });
   const box = viewBoxOf(view, size);
   const x = (box[0] + (clientX - left) / scale) / size.width;
@@ -86,11 +102,18 @@ function placeAt(stage: SVGSVGElement, { clientX, clientY }: { readonly clientX:
   return { x: held(x), y: held((box[1] + (clientY - top) / scale) / size.height) };
 }
 
-function fit(stage: SVGSVGElement, { view, size }: Pick<StageSetting, 'view' | 'size'>): { readonly scale: number; readonly left: number; readonly top: number } {
+function fit(
+  stage: SVGSVGElement,
+  { view, size }: Pick<StageSetting, 'view' | 'size'>,
+): { readonly scale: number; readonly left: number; readonly top: number } {
   const place = stage.getBoundingClientRect();
   const [, , width, height] = viewBoxOf(view, size);
   const scale = Math.min(place.width / width, place.height / height);
-  return { scale, left: place.left + (place.width - width * scale) / 2, top: place.top + (place.height - height * scale) / 2 };
+  return {
+    scale,
+    left: place.left + (place.width - width * scale) / 2,
+    top: place.top + (place.height - height * scale) / 2,
+  };
 }
 
 type Moved = { readonly before: Finger; readonly after: Finger; readonly other: Finger | undefined };
@@ -100,7 +123,10 @@ function moved(stage: SVGSVGElement, setting: StageSetting, { before, after, oth
   const { scale } = fit(stage, setting);
   const [, , width, height] = viewBoxOf(view, size);
   const pull = other ? 0.5 : 1;
-  const panned = panBy(view, { x: (-(after.x - before.x) * pull) / (width * scale), y: (-(after.y - before.y) * pull) / (height * scale) });
+  const panned = panBy(view, {
+    x: (-(after.x - before.x) * pull) / (width * scale),
+    y: (-(after.y - before.y) * pull) / (height * scale),
+  });
   if (!other) return panned;
   const apart = (finger: Finger) => Math.max(1, Math.hypot(finger.x - other.x, finger.y - other.y));
   const between = { clientX: (after.x + other.x) / 2, clientY: (after.y + other.y) / 2 };

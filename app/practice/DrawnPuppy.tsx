@@ -37,7 +37,14 @@ const practiceCoats = { first: coats.oat, second: coats.fox } as const;
 
 function drawPractice(picture: PracticePicture): Drawing {
   const shape = practiceShapes[picture];
-  return drawPuppy(shape, practiceCoats[picture], framingOf(shape, 'right-side', { turn: 0, distance: 2600, tooHigh: 0 }));
+  return drawPuppy(
+    shape,
+    practiceCoats[picture],
+    framingOf(shape, 'right-side', { turn: 0, distance: 2600, tooHigh: 0 }),
+  );
 }
 
-export const pictureWords: Readonly<Record<PracticePicture, string>> = { first: 'First picture', second: 'Second picture' };
+export const pictureWords: Readonly<Record<PracticePicture, string>> = {
+  first: 'First picture',
+  second: 'Second picture',
+};

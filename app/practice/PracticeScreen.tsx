@@ -38,7 +38,11 @@ function Practice() {
   if (practice.open && practice.criteria.length > 0) return <PracticeCard criteria={practice.criteria} />;
   return (
     <EmptyState title="No practice here">
-      <p>{practice.open ? 'The sheet has nothing that a side picture shows.' : 'Practice is for seats that score, before the scoring begins. This seat took no part, or did so on a device it was issued to before.'}</p>
+      <p>
+        {practice.open
+          ? 'The sheet has nothing that a side picture shows.'
+          : 'Practice is for seats that score, before the scoring begins. This seat took no part, or did so on a device it was issued to before.'}
+      </p>
     </EmptyState>
   );
 }
@@ -67,7 +71,8 @@ function PracticeCompared({ practice }: ComparedProps) {
           <h3>{pictureWords[picture]}</h3>
           <DrawnPuppy picture={picture} label={`${pictureWords[picture]}, set up, seen from its right side`} />
           <p className="small">
-            Drawn {practiceShapes[picture].lengthHeight.toFixed(2)} times as long (point of shoulder to point of buttock) as it is high at the withers.
+            Drawn {practiceShapes[picture].lengthHeight.toFixed(2)} times as long (point of shoulder to point of
+            buttock) as it is high at the withers.
           </p>
           {practice.criteria.map((key) => {
             const criterion = evaluation.sheet.criteria.find((one) => one.key === key);
@@ -79,7 +84,11 @@ function PracticeCompared({ practice }: ComparedProps) {
   );
 }
 
-type CriterionProps = { readonly criterion: Criterion; readonly picture: PracticePicture; readonly cards: readonly Card[] };
+type CriterionProps = {
+  readonly criterion: Criterion;
+  readonly picture: PracticePicture;
+  readonly cards: readonly Card[];
+};
 
 function ComparedCriterion({ criterion, picture, cards }: CriterionProps) {
   const evaluation = useEvaluation();
@@ -87,13 +96,28 @@ function ComparedCriterion({ criterion, picture, cards }: CriterionProps) {
   const dots = cards.flatMap(({ seat, own, answers }, at): StripDot[] => {
     const answer = answers.find((one) => one.picture === picture && one.criterion === criterion.key);
     if (!answer || answer.value === null) return [];
-    return [{ seat: seat ?? String(at), position: faces.seat(seat)?.position ?? 0, label: own ? 'you' : faces.seatLabel(seat), value: answer.value }];
+    return [
+      {
+        seat: seat ?? String(at),
+        position: faces.seat(seat)?.position ?? 0,
+        label: own ? 'you' : faces.seatLabel(seat),
+        value: answer.value,
+      },
+    ];
   });
   return (
     <div className="stack gap-6">
       <h4>{criterion.name}</h4>
-      <ScoreStrip scale={stripScale(criterion, evaluation.sheet)} dots={dots} cannotJudge={[]} subject={`${pictureWords[picture]}, ${criterion.name}`} room={2} />
-      <p className="small">{dots.length === 0 ? 'Nobody answered this.' : dots.map(({ label, value }) => `${label} ${value}`).join(', ')}</p>
+      <ScoreStrip
+        scale={stripScale(criterion, evaluation.sheet)}
+        dots={dots}
+        cannotJudge={[]}
+        subject={`${pictureWords[picture]}, ${criterion.name}`}
+        room={2}
+      />
+      <p className="small">
+        {dots.length === 0 ? 'Nobody answered this.' : dots.map(({ label, value }) => `${label} ${value}`).join(', ')}
+      </p>
     </div>
   );
 }
@@ -111,15 +135,20 @@ function PracticeCard({ criteria }: CardProps) {
   const lock = useMutation(trpc.practice.lock.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   useUnsavedGuard(Object.keys(chosen).length > 0 && !lock.isSuccess);
   const asked = evaluation.sheet.criteria.filter((one) => criteria.includes(one.key));
-  const answers = practicePictures.flatMap((picture) => asked.flatMap(({ key: criterion }): PracticeAnswer[] => {
-    const key = chosen[cell(picture, criterion)];
-    return key === undefined ? [] : [{ picture, criterion, value: key === cannotJudgeKey ? null : Number(key) }];
-  }));
+  const answers = practicePictures.flatMap((picture) =>
+    asked.flatMap(({ key: criterion }): PracticeAnswer[] => {
+      const key = chosen[cell(picture, criterion)];
+      return key === undefined ? [] : [{ picture, criterion, value: key === cannotJudgeKey ? null : Number(key) }];
+    }),
+  );
   const left = practicePictures.length * asked.length - answers.length;
   return (
     <div className="stack text gap-20">
       <h2>Practice</h2>
-      <p>Two drawn puppies, a few criteria. Nothing here counts. When you lock, you see what the others said who have locked, and they see yours.</p>
+      <p>
+        Two drawn puppies, a few criteria. Nothing here counts. When you lock, you see what the others said who have
+        locked, and they see yours.
+      </p>
       {practicePictures.map((picture) => (
         <section key={picture} aria-label={pictureWords[picture]} className="stack topped gap-16 parted">
           <h3>{pictureWords[picture]}</h3>
@@ -136,11 +165,18 @@ function PracticeCard({ criteria }: CardProps) {
         </section>
       ))}
       <div>
-        <Button tone="main" busy={lock.isPending} disabled={answers.length === 0} onClick={() => lock.mutate({ id: evaluation.id, answers })}>
+        <Button
+          tone="main"
+          busy={lock.isPending}
+          disabled={answers.length === 0}
+          onClick={() => lock.mutate({ id: evaluation.id, answers })}
+        >
           Lock my practice
         </Button>
       </div>
-      <p className="small">{left === 0 ? 'Everything is answered.' : `${left} not answered yet; you may lock all the same, once.`}</p>
+      <p className="small">
+        {left === 0 ? 'Everything is answered.' : `${left} not answered yet; you may lock all the same, once.`}
+      </p>
       <Refusal error={lock.error} />
     </div>
   );
@@ -155,12 +191,21 @@ type AskedProps = {
 
 function Asked({ criterion, picture, chosen, onChoose }: AskedProps) {
   const evaluation = useEvaluation();
-  const layout = criterion.twoSided ? twoSidedRows(criterion.labels) : oneSidedRows(evaluation.sheet.scale, criterion.labels);
+  const layout = criterion.twoSided
+    ? twoSidedRows(criterion.labels)
+    : oneSidedRows(evaluation.sheet.scale, criterion.labels);
   return (
     <div className="stack gap-6">
       <h4>{criterion.name}</h4>
       <p className="small">{criterion.twoSided ? criterion.anchors.asked : criterion.anchors.high}</p>
-      <KeyGrid label={`${criterion.name}, ${pictureWords[picture]}`} {...layout} chosen={chosen} onChoose={onChoose} onNext={() => undefined} takeFocus={false} />
+      <KeyGrid
+        label={`${criterion.name}, ${pictureWords[picture]}`}
+        {...layout}
+        chosen={chosen}
+        onChoose={onChoose}
+        onNext={() => undefined}
+        takeFocus={false}
+      />
     </div>
   );
 }

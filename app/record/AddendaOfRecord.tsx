@@ -28,7 +28,9 @@ export function AddendaOfRecord({ revealed, faces }: AddendaProps) {
   if (phase !== 'sealed') return null;
   return (
     <RecordSection id="addenda" title="Added after the sealing">
-      <p>{addenda.length === 0 ? 'Nothing was added.' : 'What stands above was sealed before this and has not changed.'}</p>
+      <p>
+        {addenda.length === 0 ? 'Nothing was added.' : 'What stands above was sealed before this and has not changed.'}
+      </p>
       <AddendumLines addenda={addenda} faces={faces} />
       {viewer.owner ? (
         <div className="unprinted">
@@ -49,7 +51,14 @@ const kinds = [
 
 const nobody = 'none';
 
-type Draft = { readonly kind: (typeof kinds)[number]['key']; readonly puppyId: string; readonly check: CheckKey; readonly text: string; readonly by: string; readonly choice: HoldChoice | null };
+type Draft = {
+  readonly kind: (typeof kinds)[number]['key'];
+  readonly puppyId: string;
+  readonly check: CheckKey;
+  readonly text: string;
+  readonly by: string;
+  readonly choice: HoldChoice | null;
+};
 
 /** What would be sent; null while something is missing. */
 function inputOf({ kind, puppyId, check, text, by, choice }: Draft): AddendumInput | null {
@@ -57,16 +66,29 @@ function inputOf({ kind, puppyId, check, text, by, choice }: Draft): AddendumInp
   if (kind === 'correction') return { kind, puppyId: puppyId === nobody ? null : puppyId, text };
   if (puppyId === nobody) return null;
   if (kind === 'home') return { kind, puppyId, text };
-  return by.trim() === '' || choice === null || (choice.kind === 'again' && choice.on === '') ? null : { kind, puppyId, check, text, by, choice };
+  return by.trim() === '' || choice === null || (choice.kind === 'again' && choice.on === '')
+    ? null
+    : { kind, puppyId, check, text, by, choice };
 }
 
-const textLabels = { veterinary: 'What the veterinary surgeon said', correction: 'What is wrong above, and what is right', home: 'What changed' } as const;
+const textLabels = {
+  veterinary: 'What the veterinary surgeon said',
+  correction: 'What is wrong above, and what is right',
+  home: 'What changed',
+} as const;
 
 function AddendumForm() {
   const { id, puppies } = useEvaluation();
   const trpc = useTRPC();
   const queries = useQueryClient();
-  const empty: Draft = { kind: 'veterinary', puppyId: puppies[0]?.id ?? nobody, check: checkKeys[0], text: '', by: '', choice: null };
+  const empty: Draft = {
+    kind: 'veterinary',
+    puppyId: puppies[0]?.id ?? nobody,
+    check: checkKeys[0],
+    text: '',
+    by: '',
+    choice: null,
+  };
   const [draft, setDraft] = useState(empty);
   const write = useMutation(
     trpc.addendum.write.mutationOptions({
@@ -86,12 +108,41 @@ function AddendumForm() {
   return (
     <form onSubmit={send} className="stack gap-10" aria-label="Addendum">
       <FieldChoice label="What it is" value={draft.kind} options={kinds} onChange={(kind) => change({ kind })} />
-      <FieldChoice label="Puppy" value={draft.puppyId} options={draft.kind === 'correction' ? [...named, { key: nobody, words: 'no one puppy' }] : named} onChange={(puppyId) => change({ puppyId })} />
-      {draft.kind === 'veterinary' ? <FieldChoice label="Check" value={draft.check} options={checkKeys.map((key) => ({ key, words: checkByKey(key)?.name ?? key }))} onChange={(check) => change({ check })} /> : null}
-      <FieldText label={textLabels[draft.kind]} value={draft.text} onChange={(text) => change({ text })} kind="lines" maxLength={400} hint={draft.kind === 'home' ? 'Stays in the record; no home reads it on its note.' : 'Stands in the record, and on the note of this puppy’s home.'} />
+      <FieldChoice
+        label="Puppy"
+        value={draft.puppyId}
+        options={draft.kind === 'correction' ? [...named, { key: nobody, words: 'no one puppy' }] : named}
+        onChange={(puppyId) => change({ puppyId })}
+      />
+      {draft.kind === 'veterinary' ? (
+        <FieldChoice
+          label="Check"
+          value={draft.check}
+          options={checkKeys.map((key) => ({ key, words: checkByKey(key)?.name ?? key }))}
+          onChange={(check) => change({ check })}
+        />
+      ) : null}
+      <FieldText
+        label={textLabels[draft.kind]}
+        value={draft.text}
+        onChange={(text) => change({ text })}
+        kind="lines"
+        maxLength={400}
+        hint={
+          draft.kind === 'home'
+            ? 'Stays in the record; no home reads it on its note.'
+            : 'Stands in the record, and on the note of this puppy’s home.'
+        }
+      />
       {draft.kind === 'veterinary' ? (
         <>
-          <FieldText label="Who said it" hint="Surgeon or practice, and when." value={draft.by} onChange={(by) => change({ by })} maxLength={80} />
+          <FieldText
+            label="Who said it"
+            hint="Surgeon or practice, and when."
+            value={draft.by}
+            onChange={(by) => change({ by })}
+            maxLength={80}
+          />
           <HoldChoiceField choice={draft.choice} onChange={(choice) => change({ choice })} />
         </>
       ) : null}
@@ -100,7 +151,10 @@ function AddendumForm() {
           Add it
         </Button>
       </div>
-      <p className="small">It gets a line of its own in the record and cannot be taken back. What was sealed does not change: an answer that clears here opens no place.</p>
+      <p className="small">
+        It gets a line of its own in the record and cannot be taken back. What was sealed does not change: an answer
+        that clears here opens no place.
+      </p>
       <Refusal error={write.error} />
     </form>
   );

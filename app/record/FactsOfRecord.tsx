@@ -36,14 +36,20 @@ export function FactsOfRecord({ entries }: RecordProps) {
   );
 }
 
-function factLines({ litterName, breed, ageDays, puppies, sheet, round, phase }: EvaluationView, entries: readonly RecordEntry[]): [string, string][] {
+function factLines(
+  { litterName, breed, ageDays, puppies, sheet, round, phase }: EvaluationView,
+  entries: readonly RecordEntry[],
+): [string, string][] {
   const sealed = entries.findLast((entry) => entry.kind === 'sealed');
   const medium = round === null ? '' : round.medium === 'table' ? 'puppies on the table' : 'photographs';
   const lines: [string, string][] = [
     ['Litter', breed === '' ? litterName : `${litterName}, ${breed}`],
     ['Age', `${ageDays} days`],
     ['Puppies', puppyCount(puppies)],
-    ['Sheet', `${sheet.name}: ${counted(sheet.criteria.length, 'criterion', 'criteria')}, scale ${sheet.scale.low} to ${sheet.scale.high}`],
+    [
+      'Sheet',
+      `${sheet.name}: ${counted(sheet.criteria.length, 'criterion', 'criteria')}, scale ${sheet.scale.low} to ${sheet.scale.high}`,
+    ],
     ['Scored from', medium],
     ['State', sealed ? `sealed ${momentWords(sealed.at)}` : phaseWords[phase]],
   ];

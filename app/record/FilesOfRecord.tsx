@@ -28,15 +28,26 @@ function WholeFile() {
   const { id, name, viewer, plan, round, lookOpen, imported } = useEvaluation();
   // Nobody but the owner of this server reads what was imported.
   if (!viewer.owner && imported === null) return null;
-  if (plan.discussion === 'anonymous') return <p className="small">All of it as one file would say who gave which score. This panel is anonymous, so there is none.</p>;
-  if (round?.state !== 'revealed' || lookOpen) return <p className="small">All of it as one file, for another Evenstack: once every round and second look is revealed.</p>;
+  if (plan.discussion === 'anonymous')
+    return (
+      <p className="small">
+        All of it as one file would say who gave which score. This panel is anonymous, so there is none.
+      </p>
+    );
+  if (round?.state !== 'revealed' || lookOpen)
+    return (
+      <p className="small">
+        All of it as one file, for another Evenstack: once every round and second look is revealed.
+      </p>
+    );
   return (
     <div className="stack starts gap-4">
       <a href={`/api/evaluation/${id}`} download={`${name.replaceAll(/[^\p{L}\p{N}-]+/gu, '-')}.zip`} className="touch">
         Everything as one file, with the pictures
       </a>
       <p className="small">
-        A zip that another Evenstack reads and checks. It holds every name, every score and note of this evaluation, litter and parents, and no link, passphrase or session. Give it only to whom you would show all of that.
+        A zip that another Evenstack reads and checks. It holds every name, every score and note of this evaluation,
+        litter and parents, and no link, passphrase or session. Give it only to whom you would show all of that.
       </p>
     </div>
   );
@@ -49,7 +60,9 @@ function FileList() {
   if (!data) return error === null ? <Loading what="the files" /> : <Refusal error={error} />;
   return (
     <>
-      {data.ownOnly ? <p>This panel is anonymous: of scores and answers the files hold your own and nobody else’s.</p> : null}
+      {data.ownOnly ? (
+        <p>This panel is anonymous: of scores and answers the files hold your own and nobody else’s.</p>
+      ) : null}
       <ul className="list stack gap-12">
         {data.files.map((file) => (
           <li key={file.name} className="stack starts gap-4">

@@ -16,7 +16,12 @@ export function PicturesOfRecord() {
   const trpc = useTRPC();
   const [wanted, setWanted] = useState(false);
   const list = useQuery(trpc.photo.list.queryOptions({ id })).data;
-  const pictures = puppies.map((puppy) => ({ puppy, kept: (list?.shots ?? []).flatMap((view) => keeperOf(list?.photos ?? [], puppy.id, view) ?? []).filter(({ kind }) => kind === 'picture') }));
+  const pictures = puppies.map((puppy) => ({
+    puppy,
+    kept: (list?.shots ?? [])
+      .flatMap((view) => keeperOf(list?.photos ?? [], puppy.id, view) ?? [])
+      .filter(({ kind }) => kind === 'picture'),
+  }));
   if (pictures.every(({ kept }) => kept.length === 0)) return null;
   return (
     <>
@@ -25,17 +30,19 @@ export function PicturesOfRecord() {
       </div>
       {wanted ? (
         <RecordSection id="pictures" title="Pictures">
-          {pictures.filter(({ kept }) => kept.length > 0).map(({ puppy, kept }) => (
-            <div key={puppy.id} className={styles.pictures}>
-              <h3>{puppy.name}</h3>
-              {kept.map((photo) => (
-                <figure key={photo.id}>
-                  <PhotoThumb photo={photo} />
-                  <figcaption className="small">{shots[photo.view].name}</figcaption>
-                </figure>
-              ))}
-            </div>
-          ))}
+          {pictures
+            .filter(({ kept }) => kept.length > 0)
+            .map(({ puppy, kept }) => (
+              <div key={puppy.id} className={styles.pictures}>
+                <h3>{puppy.name}</h3>
+                {kept.map((photo) => (
+                  <figure key={photo.id}>
+                    <PhotoThumb photo={photo} />
+                    <figcaption className="small">{shots[photo.view].name}</figcaption>
+                  </figure>
+                ))}
+              </div>
+            ))}
         </RecordSection>
       ) : null}
     </>

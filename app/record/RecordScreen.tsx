@@ -46,7 +46,9 @@ function RecordOf() {
           Print this record
         </Button>
         <p className="small">On A4 or Letter. To keep it as a PDF, choose “save as PDF” where the printer is chosen.</p>
-        {evaluation.revealed ? <OnThisPage sealed={evaluation.phase === 'sealed'} owner={evaluation.viewer.owner} /> : null}
+        {evaluation.revealed ? (
+          <OnThisPage sealed={evaluation.phase === 'sealed'} owner={evaluation.viewer.owner} />
+        ) : null}
       </div>
       <FactsOfRecord {...props} />
       {evaluation.revealed ? (
@@ -57,10 +59,14 @@ function RecordOf() {
       <PanelOfRecord />
       <PicturesOfRecord />
       {evaluation.revealed ? <FilesOfRecord /> : null}
-      {evaluation.phase === 'sealed' && evaluation.viewer.owner ? <HomeLinks id={evaluation.id} puppies={evaluation.puppies} /> : null}
+      {evaluation.phase === 'sealed' && evaluation.viewer.owner ? (
+        <HomeLinks id={evaluation.id} puppies={evaluation.puppies} />
+      ) : null}
       <section aria-labelledby="cautions" className={`stack gap-12 ${styles.cautions}`}>
         <h2 id="cautions">How to read this</h2>
-        <p>This is what these people thought of these puppies on that day, each for itself, and what was decided on it.</p>
+        <p>
+          This is what these people thought of these puppies on that day, each for itself, and what was decided on it.
+        </p>
         <CautionNote caution="early-days" />
         <CautionNote caution="not-veterinary" />
         <CautionNote caution="hereditary" />
@@ -71,11 +77,20 @@ function RecordOf() {
   );
 }
 
-const parts = [['decisions', 'Decisions'], ['places', 'Why'], ['holds', 'Holds'], ['checks', 'Checks'], ['scores', 'Every score'], ['happened', 'What happened']] as const;
+const parts = [
+  ['decisions', 'Decisions'],
+  ['places', 'Why'],
+  ['holds', 'Holds'],
+  ['checks', 'Checks'],
+  ['scores', 'Every score'],
+  ['happened', 'What happened'],
+] as const;
 
 /** The record is long: ways to its parts, those of the owner first. */
 function OnThisPage({ sealed, owner }: { readonly sealed: boolean; readonly owner: boolean }) {
-  const own = sealed ? [...(owner ? [['homes', 'Notes for homes'] as const] : []), ['addenda', 'Added after the sealing'] as const] : [];
+  const own = sealed
+    ? [...(owner ? [['homes', 'Notes for homes'] as const] : []), ['addenda', 'Added after the sealing'] as const]
+    : [];
   return (
     <nav aria-label="On this page" className="wrap gap-8">
       {[...own, ...parts].map(([id, words]) => (
@@ -111,7 +126,11 @@ function PanelOfRecord() {
         rows={evaluation.seats.map((seat) => ({
           key: seat.id,
           head: seat.owner ? `${seat.label} (owner)` : seat.label,
-          cells: [seatKindWords[seat.kind], seat.interest === '' ? 'none declared' : seat.interest, seat.kind === 'none' ? 'does not score' : stateWords[seat.state]],
+          cells: [
+            seatKindWords[seat.kind],
+            seat.interest === '' ? 'none declared' : seat.interest,
+            seat.kind === 'none' ? 'does not score' : stateWords[seat.state],
+          ],
         }))}
       />
     </RecordSection>
@@ -126,15 +145,21 @@ function HappenedOfRecord({ entries }: RecordProps) {
     <RecordSection id="happened" title="What happened">
       {imported ? (
         <p>
-          {counted(entries.length - 1, 'line')} came with the file, with the hashes that another server’s record gave them; that record then ended with line {imported.head.seq},{' '}
-          <code className="anywhere">{imported.head.hash}</code>. Lines about other matters of that server are not in the file: over such a gap a line is held by its own hash alone. The last line is of this server’s record, and binds all of
-          them.
+          {counted(entries.length - 1, 'line')} came with the file, with the hashes that another server’s record gave
+          them; that record then ended with line {imported.head.seq},{' '}
+          <code className="anywhere">{imported.head.hash}</code>. Lines about other matters of that server are not in
+          the file: over such a gap a line is held by its own hash alone. The last line is of this server’s record, and
+          binds all of them.
         </p>
       ) : null}
       <p>
-        The newest line of this server’s record is line {head.seq}, <code className="anywhere">{head.hash}</code>; {counted(here, 'line')} of it {here === 1 ? 'is' : 'are'} about this evaluation.
+        The newest line of this server’s record is line {head.seq}, <code className="anywhere">{head.hash}</code>;{' '}
+        {counted(here, 'line')} of it {here === 1 ? 'is' : 'are'} about this evaluation.
       </p>
-      <p>Each line carries a hash made from its words and the hash of the line before it on this server, so a line changed or taken out afterwards breaks the chain.</p>
+      <p>
+        Each line carries a hash made from its words and the hash of the line before it on this server, so a line
+        changed or taken out afterwards breaks the chain.
+      </p>
       <DataTable
         caption="In order"
         heads={['When', 'Who', 'What', 'Hash']}
@@ -142,7 +167,13 @@ function HappenedOfRecord({ entries }: RecordProps) {
           // Numbers of two servers may meet.
           key: entry.hash,
           head: momentWords(entry.at),
-          cells: [entry.actor, <span key="what" className="anywhere">{eventWords(entry)}</span>, <code key="hash">{hashHead(entry.hash)}</code>],
+          cells: [
+            entry.actor,
+            <span key="what" className="anywhere">
+              {eventWords(entry)}
+            </span>,
+            <code key="hash">{hashHead(entry.hash)}</code>,
+          ],
         }))}
       />
     </RecordSection>

@@ -67,7 +67,12 @@ export function ResultOfRecord(props: RecordProps) {
         <RecordLines lines={board.blindTo} />
       </RecordSection>
       <RecordSection id="day" title="On the day">
-        <RecordLines lines={[...dayLines(board, props.faces, evaluation.plan), `Numbers by engine version ${board.engineVersion}.`]} />
+        <RecordLines
+          lines={[
+            ...dayLines(board, props.faces, evaluation.plan),
+            `Numbers by engine version ${board.engineVersion}.`,
+          ]}
+        />
       </RecordSection>
       <AddendaOfRecord revealed={asked.revealed} faces={props.faces} />
     </>
@@ -124,7 +129,12 @@ function HoldsOfRecord({ revealed, faces }: ResultProps) {
           rows={holds.map(({ puppyId, check, answers, said, stands }) => ({
             key: `${puppyId} ${check}`,
             head: faces.puppyName(puppyId),
-            cells: [capital(checkNames([check])), answers.join('; '), stands ? 'stands' : 'cleared', said.length === 0 ? 'none' : <AnswersToHold key="said" said={said} />],
+            cells: [
+              capital(checkNames([check])),
+              answers.join('; '),
+              stands ? 'stands' : 'cleared',
+              said.length === 0 ? 'none' : <AnswersToHold key="said" said={said} />,
+            ],
           }))}
         />
       )}
@@ -154,10 +164,29 @@ function ChecksOfRecord({ revealed, faces }: ResultProps) {
         caption="What the seats found"
         heads={['Puppy', 'Examined and normal, by whom', 'Anything else, with who said so', 'Examined by nobody']}
         rows={puppies.map((puppy) => {
-          const lines = checks.filter((line) => line.puppy === puppy.id).map((line) => ({ line, state: checkState(line.check, puppy.sex, line.answers) }));
-          const normal = lines.filter(({ state }) => state === 'normal').map(({ line }) => `${checkName(line.check)} (${told(answerGroups(line, faces))})`);
-          const rest = lines.filter(({ state }) => state === 'found').map(({ line }) => `${checkName(line.check)}: ${answerGroups(line, faces).map(({ words, seats }) => `${words} (${seats.join(', ')})`).join('; ')}`);
-          return { key: puppy.id, head: puppy.name, cells: [normal.join('; ') || 'none', rest.join('. ') || 'nothing found', checkNames(unexaminedChecks(puppy, sheet.checks, checks)) || 'none'] };
+          const lines = checks
+            .filter((line) => line.puppy === puppy.id)
+            .map((line) => ({ line, state: checkState(line.check, puppy.sex, line.answers) }));
+          const normal = lines
+            .filter(({ state }) => state === 'normal')
+            .map(({ line }) => `${checkName(line.check)} (${told(answerGroups(line, faces))})`);
+          const rest = lines
+            .filter(({ state }) => state === 'found')
+            .map(
+              ({ line }) =>
+                `${checkName(line.check)}: ${answerGroups(line, faces)
+                  .map(({ words, seats }) => `${words} (${seats.join(', ')})`)
+                  .join('; ')}`,
+            );
+          return {
+            key: puppy.id,
+            head: puppy.name,
+            cells: [
+              normal.join('; ') || 'none',
+              rest.join('. ') || 'nothing found',
+              checkNames(unexaminedChecks(puppy, sheet.checks, checks)) || 'none',
+            ],
+          };
         })}
       />
     </RecordSection>
@@ -169,7 +198,9 @@ const checkName = (key: string) => checkByKey(key)?.name.toLowerCase() ?? key;
 /** Who examined; where normal is more than one thing, which. */
 function told(groups: readonly AnswerGroup[]): string {
   const examined = groups.filter((group) => group.examined);
-  return examined.length === 1 ? examined.flatMap(({ seats }) => seats).join(', ') : examined.map(({ words, seats }) => `${words}: ${seats.join(', ')}`).join('; ');
+  return examined.length === 1
+    ? examined.flatMap(({ seats }) => seats).join(', ')
+    : examined.map(({ words, seats }) => `${words}: ${seats.join(', ')}`).join('; ');
 }
 
 /** One purpose's order: its sentence, its picture, and its figures with intervals and the chance of every rank. */
@@ -239,7 +270,15 @@ function PlacesOfRecord({ revealed, faces }: ResultProps) {
 }
 
 /** What each seat had chosen for a place before it locked. */
-function OwnChoicesOfRecord({ slotId, board, faces }: { readonly slotId: string; readonly board: BoardView; readonly faces: Faces }) {
+function OwnChoicesOfRecord({
+  slotId,
+  board,
+  faces,
+}: {
+  readonly slotId: string;
+  readonly board: BoardView;
+  readonly faces: Faces;
+}) {
   const choices = board.choices.filter((one) => one.slotId === slotId);
   if (choices.length === 0) return null;
   return (

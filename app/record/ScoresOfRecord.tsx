@@ -19,8 +19,10 @@ export function ScoresOfRecord({ board, faces }: ScoresProps) {
   return (
     <RecordSection id="scores" title="Every score">
       <p>
-        {board.second === null ? 'As each seat locked them.' : 'As the result counts them: a seat’s second score where the second round asked for one.'} Signed scores say to which side, 1 slight, 2 clear, 3
-        marked; 0 is as asked.
+        {board.second === null
+          ? 'As each seat locked them.'
+          : 'As the result counts them: a seat’s second score where the second round asked for one.'}{' '}
+        Signed scores say to which side, 1 slight, 2 clear, 3 marked; 0 is as asked.
       </p>
       {puppies.map((puppy) => (
         <DataTable
@@ -30,7 +32,14 @@ export function ScoresOfRecord({ board, faces }: ScoresProps) {
           rows={board.criteria.map(({ criterion: key, dots }) => {
             const criterion = faces.criterion(key);
             const own = dots.filter((dot) => dot.puppy === puppy.id);
-            const cells = board.anonymous ? [alike(own, criterion)] : scoring.map((seat) => scoreOfRecord(criterion, own.find((dot) => dot.seat === seat.id)));
+            const cells = board.anonymous
+              ? [alike(own, criterion)]
+              : scoring.map((seat) =>
+                  scoreOfRecord(
+                    criterion,
+                    own.find((dot) => dot.seat === seat.id),
+                  ),
+                );
             return { key, head: criterionHead(faces, key), cells };
           })}
         />
@@ -41,19 +50,28 @@ export function ScoresOfRecord({ board, faces }: ScoresProps) {
 
 function criterionHead(faces: Faces, key: string): string {
   const criterion = faces.criterion(key);
-  const ends = !criterion ? '' : criterion.twoSided ? '' : ` (low: ${criterion.labels.low}; high: ${criterion.labels.high})`;
+  const ends = !criterion
+    ? ''
+    : criterion.twoSided
+      ? ''
+      : ` (low: ${criterion.labels.low}; high: ${criterion.labels.high})`;
   return `${faces.criterionName(key)}${ends}`;
 }
 
 /** One score with the words of its side: "−2 too short", "0 as asked", "5", "cannot judge". */
-export function scoreOfRecord(criterion: Criterion | undefined, dot: Pick<Dot, 'value' | 'cannotJudge'> | undefined): string {
+export function scoreOfRecord(
+  criterion: Criterion | undefined,
+  dot: Pick<Dot, 'value' | 'cannotJudge'> | undefined,
+): string {
   const words = scoreWords({ twoSided: criterion?.twoSided === true }, dot);
   if (!criterion?.twoSided || dot === undefined || dot.value === null) return words;
   return `${words} ${dot.value === 0 ? 'as asked' : dot.value < 0 ? criterion.labels.tooLittle : criterion.labels.tooMuch}`;
 }
 
 function alike(dots: readonly Dot[], criterion: Criterion | undefined): string {
-  const said = dots.filter(({ value, cannotJudge }) => value !== null || cannotJudge).toSorted((a, b) => (a.value ?? Infinity) - (b.value ?? Infinity));
+  const said = dots
+    .filter(({ value, cannotJudge }) => value !== null || cannotJudge)
+    .toSorted((a, b) => (a.value ?? Infinity) - (b.value ?? Infinity));
   return said.map((dot) => scoreOfRecord(criterion, dot)).join(', ') || '–';
 }
 
@@ -68,7 +86,11 @@ export function WeightsOfRecord({ faces }: Pick<ScoresProps, 'faces'>) {
         figures
         caption="How often each criterion counts"
         heads={['Criterion', ...purposes.map(({ key }) => capital(purposeWords[key]))]}
-        rows={sheet.criteria.map(({ key }) => ({ key, head: faces.criterionName(key), cells: purposes.map(({ weights }) => String(weights[key] ?? 0)) }))}
+        rows={sheet.criteria.map(({ key }) => ({
+          key,
+          head: faces.criterionName(key),
+          cells: purposes.map(({ weights }) => String(weights[key] ?? 0)),
+        }))}
       />
     </RecordSection>
   );

@@ -18,16 +18,26 @@ export function BeforeStart() {
       <h2>Before you start</h2>
       <div>
         <h3>A quiet table</h3>
-        <p>{tableNote === '' ? 'Nobody says anything about quality while a puppy is up, and nobody shows a screen. Microphones off, faces too.' : tableNote}</p>
-        <p>Score what stands in front of you today. If you cannot tell, say so: that is an answer. Nobody sees what you score before the reveal, the owner included.</p>
+        <p>
+          {tableNote === ''
+            ? 'Nobody says anything about quality while a puppy is up, and nobody shows a screen. Microphones off, faces too.'
+            : tableNote}
+        </p>
+        <p>
+          Score what stands in front of you today. If you cannot tell, say so: that is an answer. Nobody sees what you
+          score before the reveal, the owner included.
+        </p>
       </div>
       {plan.hoursSinceMeal !== null ? (
         <div>
           <h3>Before they came</h3>
-          <p>Last fed {mealWords(plan.hoursSinceMeal)} before. If a puppy looks too full, too sleepy or too hungry to show itself, say so under “Manner and day”.</p>
+          <p>
+            Last fed {mealWords(plan.hoursSinceMeal)} before. If a puppy looks too full, too sleepy or too hungry to
+            show itself, say so under “Manner and day”.
+          </p>
         </div>
       ) : null}
-      {(callLink !== '' || callNumber !== '') ? (
+      {callLink !== '' || callNumber !== '' ? (
         <div>
           <h3>Dial in</h3>
           {callLink !== '' ? (
@@ -52,12 +62,14 @@ export function BeforeStart() {
       ) : null}
       {evaluation.phase === 'preparing' ? (
         <p>
-          <Link href={`/practice?id=${evaluation.id}`}>Practise on two drawn puppies</Link>: a minute, nothing counts, and you see how the others read the same words.
+          <Link href={`/practice?id=${evaluation.id}`}>Practise on two drawn puppies</Link>: a minute, nothing counts,
+          and you see how the others read the same words.
         </p>
       ) : null}
       {round?.state === 'open' ? (
         <p>
-          Rather with a pencil? <Link href={`/paper?id=${evaluation.id}`}>Print your own sheets</Link>, and type them in there afterwards.
+          Rather with a pencil? <Link href={`/paper?id=${evaluation.id}`}>Print your own sheets</Link>, and type them in
+          there afterwards.
         </p>
       ) : null}
       {round?.medium !== 'photographs' ? (
@@ -86,7 +98,8 @@ function BrowserLacks() {
   );
 }
 
-const sleep = 'The screen may go to sleep while you score: at a plain http address the browser lets no page hold it awake.';
+const sleep =
+  'The screen may go to sleep while you score: at a plain http address the browser lets no page hold it awake.';
 const reload = 'Keep this page open while there is no link: here it cannot be loaded anew without one.';
 
 /** What this browser withholds at this address, in words. */

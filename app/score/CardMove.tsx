@@ -20,18 +20,29 @@ export function CardMove({ scoring, shown }: Props) {
   const [otherId, choose] = useState('');
   const [asked, ask] = useState(false);
   const move = useMove(scoring);
-  const faces = scoring.round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
+  const faces = scoring.round.showings
+    .flatMap(({ id }) => faceOf(scoring, id) ?? [])
+    .filter(({ puppy }) => !puppy.withdrawn);
   const others = faces.filter(({ puppy }) => puppy.id !== shown.puppy.id);
   const other = others.find(({ showing }) => showing.id === otherId)?.puppy;
   const here = shown.puppy.name;
   const hindrance = hindranceOf(scoring);
   return (
     <Disclosure bare className={`stack gap-10 ${styles.move}`} words="Scored under the wrong collar?">
-      <p className="small">If two puppies wore each other’s collar, let your cards on them change places. Everything you said goes along; nothing is lost, and the record says which puppies, never what.</p>
+      <p className="small">
+        If two puppies wore each other’s collar, let your cards on them change places. Everything you said goes along;
+        nothing is lost, and the record says which puppies, never what.
+      </p>
       <FieldChoice
         label={`Your card on ${here} belongs to`}
         value={otherId}
-        options={[{ key: '', words: 'choose one' }, ...others.map(({ showing, puppy }) => ({ key: showing.id, words: `${puppy.name}, ${collarWords(puppy.collar)}` }))]}
+        options={[
+          { key: '', words: 'choose one' },
+          ...others.map(({ showing, puppy }) => ({
+            key: showing.id,
+            words: `${puppy.name}, ${collarWords(puppy.collar)}`,
+          })),
+        ]}
         onChange={(id) => {
           choose(id);
           ask(false);
@@ -51,7 +62,12 @@ export function CardMove({ scoring, shown }: Props) {
           <p>
             All you said of {here} goes to {other.name}, and all you said of {other.name} to {here}.
           </p>
-          <Button tone="stop" busy={move.isPending} disabled={hindrance !== null} onClick={() => move.mutate({ from: shown.showing.id, to: otherId })}>
+          <Button
+            tone="stop"
+            busy={move.isPending}
+            disabled={hindrance !== null}
+            onClick={() => move.mutate({ from: shown.showing.id, to: otherId })}
+          >
             Yes, change them
           </Button>
           <Button onClick={() => ask(false)}>No</Button>
@@ -83,6 +99,7 @@ function useMove({ evaluation }: Scoring) {
 
 /** Why not now, in words; null when it can be done. */
 function hindranceOf({ waiting, link }: Scoring): string | null {
-  if (waiting > 0) return `Not yet: ${counted(waiting, 'answer')} only on this device. What waits goes first; it is tried again by itself.`;
+  if (waiting > 0)
+    return `Not yet: ${counted(waiting, 'answer')} only on this device. What waits goes first; it is tried again by itself.`;
   return link.connected ? null : 'Not without a link: the server has to do it, so that your other devices follow.';
 }

@@ -44,7 +44,10 @@ export function CardScreen({ scoring, shown, onBack }: Props) {
       {evaluation.slots.length > 0 && scoring.round.cells === null ? (
         <section className="stack gap-12" aria-label="Your own choice">
           <h2>Your own choice</h2>
-          <p>For each place in the pick order: which puppy would you take, and why? Nobody sees it before the reveal. You may leave a place open.</p>
+          <p>
+            For each place in the pick order: which puppy would you take, and why? Nobody sees it before the reveal. You
+            may leave a place open.
+          </p>
           {evaluation.slots.map((slot, index) => (
             <SlotChoice key={slot.id} scoring={scoring} slot={slot} place={index + 1} />
           ))}
@@ -82,7 +85,13 @@ function OpenLines({ scoring, shown, onBack }: Props) {
             >
               <CollarChip collar={puppy.collar} words={false} size={22} />
               <span className="strong">{puppy.name}</span>
-              <span className="small">{steps.length === 0 ? 'nothing asked of your seat' : open.length === 0 ? 'everything answered' : openWords(open.map(stepTitle))}</span>
+              <span className="small">
+                {steps.length === 0
+                  ? 'nothing asked of your seat'
+                  : open.length === 0
+                    ? 'everything answered'
+                    : openWords(open.map(stepTitle))}
+              </span>
             </button>
           </li>
         );
@@ -108,10 +117,15 @@ function LockPanel({ scoring }: { readonly scoring: Scoring }) {
     <section className={`stack starts gap-12 ${styles.lock}`} aria-label="Lock your card">
       <h2>Lock</h2>
       <p>
-        After the lock you cannot change a score or a choice. What arrives later is kept and marked late, and does not count. The others see that you have locked, never what you said.
+        After the lock you cannot change a score or a choice. What arrives later is kept and marked late, and does not
+        count. The others see that you have locked, never what you said.
       </p>
       {open > 0 ? <p>{counted(open, 'question')} open. You may lock all the same; open questions stay open.</p> : null}
-      {refused > 0 ? <p>{counted(refused, 'answer')} refused by the server and not counted. Press the line at the top to read why.</p> : null}
+      {refused > 0 ? (
+        <p>
+          {counted(refused, 'answer')} refused by the server and not counted. Press the line at the top to read why.
+        </p>
+      ) : null}
       {/* The first key stays where it is while an answer is on its way, the note below it: a press just after typing must not fall on nothing. */}
       {asked ? (
         <div className="wrap gap-8">
@@ -127,7 +141,8 @@ function LockPanel({ scoring }: { readonly scoring: Scoring }) {
       )}
       {waiting > 0 ? (
         <p role="note">
-          <strong>Not yet: {counted(waiting, 'answer')} only on this device.</strong> The card can be locked when all is on the server; it is tried again by itself.
+          <strong>Not yet: {counted(waiting, 'answer')} only on this device.</strong> The card can be locked when all is
+          on the server; it is tried again by itself.
         </p>
       ) : null}
       {doubted > 0 ? (
@@ -159,7 +174,9 @@ function useLock({ evaluation, round, seat, answers }: Scoring) {
   const queries = useQueryClient();
   return useMutation({
     mutationFn: async () => {
-      const shown = [...answers].flatMap(([register, { body }]) => (body === null ? [] : [{ subject: register.slice(0, register.indexOf(' ')), body }]));
+      const shown = [...answers].flatMap(([register, { body }]) =>
+        body === null ? [] : [{ subject: register.slice(0, register.indexOf(' ')), body }],
+      );
       const nonce = freshId();
       const commitment = cardsHash(nonce, { roundId: round.id, seatId: seat.id, answers: shown });
       // Before it is sent: an answer lost on the way must not lose the nonce. Where nothing can be kept, the lock goes on.

@@ -1,6 +1,16 @@
 'use client';
 
-import { createContext, type KeyboardEvent, type MouseEvent, type PointerEvent, type ReactNode, useContext, useEffect, useRef, useState } from 'react';
+import {
+  createContext,
+  type KeyboardEvent,
+  type MouseEvent,
+  type PointerEvent,
+  type ReactNode,
+  useContext,
+  useEffect,
+  useRef,
+  useState,
+} from 'react';
 import { isSecondTap, type Press } from '#lib/evaluation/followTable';
 import styles from './score.module.css';
 
@@ -37,7 +47,15 @@ type TakeKey = (key: string, at: number) => boolean;
 const Grids = createContext<Set<TakeKey> | null>(null);
 
 /** The part of a screen in which single keys act, wherever in it the focus is: on the large keys or beside them. */
-export function KeyRegion({ label, className, children }: { readonly label: string; readonly className: string | undefined; readonly children: ReactNode }) {
+export function KeyRegion({
+  label,
+  className,
+  children,
+}: {
+  readonly label: string;
+  readonly className: string | undefined;
+  readonly children: ReactNode;
+}) {
   const [grids] = useState(() => new Set<TakeKey>());
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     if (event.defaultPrevented || isChord(event) || event.repeat || isField(event.target)) return;
@@ -97,7 +115,12 @@ export function KeyGrid({ label, columns, rows, chosen, onChoose, onNext, takeFo
       {rows.map((row, index) => (
         <Row key={row.heading ?? index} row={row}>
           {row.options.map((option) => (
-            <Key key={option.key} option={option} pressed={option.key === chosen} onPress={(event) => click(option.key, event)} />
+            <Key
+              key={option.key}
+              option={option}
+              pressed={option.key === chosen}
+              onPress={(event) => click(option.key, event)}
+            />
           ))}
         </Row>
       ))}
@@ -160,7 +183,11 @@ function Row({ row, children }: { readonly row: KeyRow; readonly children: React
   );
 }
 
-type KeyProps = { readonly option: KeyOption; readonly pressed: boolean; readonly onPress: (event: MouseEvent) => void };
+type KeyProps = {
+  readonly option: KeyOption;
+  readonly pressed: boolean;
+  readonly onPress: (event: MouseEvent) => void;
+};
 
 function Key({ option, pressed, onPress }: KeyProps) {
   return (

@@ -11,7 +11,15 @@ import type { StepWork } from './useStepWork';
 import type { Undo } from './useUndo';
 import { useWorkOrder, type WorkOrder } from './useWorkOrder';
 
-type Props = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly undo: Undo; readonly doubt: Doubt; readonly onPause: () => void; readonly paused: boolean };
+type Props = {
+  readonly scoring: Scoring;
+  readonly shown: Shown;
+  readonly work: StepWork;
+  readonly undo: Undo;
+  readonly doubt: Doubt;
+  readonly onPause: () => void;
+  readonly paused: boolean;
+};
 
 /** What wants to be known just now, above the keys and within reach of the thumb: one line, a press to be asked about, and the offer to undo. */
 export function Notices(props: Props) {
@@ -33,7 +41,8 @@ export function Notices(props: Props) {
 function Standing({ scoring, shown, work, onPause, paused }: Props) {
   const [order] = useWorkOrder();
   const { table, left } = shown;
-  if (shown.puppy.withdrawn) return <Notice tone="note">{shown.puppy.name} has been withdrawn and counts no more.</Notice>;
+  if (shown.puppy.withdrawn)
+    return <Notice tone="note">{shown.puppy.name} has been withdrawn and counts no more.</Notice>;
   if (table !== null && table.showing.id !== shown.showing.id) {
     return (
       <Notice tone="note" action={{ words: 'Go there', press: () => shown.go(table.showing.id) }}>
@@ -44,7 +53,11 @@ function Standing({ scoring, shown, work, onPause, paused }: Props) {
   const open = left === null ? 0 : missingSteps(stepsOf(scoring, left.puppy), left.showing.id, scoring.answers).length;
   if (left !== null && open > 0) {
     return (
-      <Notice tone="note" action={{ words: 'Go back', press: () => shown.go(left.showing.id) }} onClose={shown.forgetLeft}>
+      <Notice
+        tone="note"
+        action={{ words: 'Go back', press: () => shown.go(left.showing.id) }}
+        onClose={shown.forgetLeft}
+      >
         {left.puppy.name}: {counted(open, 'question')} open.
       </Notice>
     );
@@ -59,7 +72,10 @@ function Standing({ scoring, shown, work, onPause, paused }: Props) {
 }
 
 /** What has just been finished after which a break is due: five puppies, or five questions across the litter; null elsewhere. */
-function doneBefore({ scoring, shown, work }: Pick<Props, 'scoring' | 'shown' | 'work'>, order: WorkOrder): string | null {
+function doneBefore(
+  { scoring, shown, work }: Pick<Props, 'scoring' | 'shown' | 'work'>,
+  order: WorkOrder,
+): string | null {
   const due = (count: number) => count > 0 && count % 5 === 0;
   if (order === 'across' && scoring.round.medium === 'photographs') {
     return shown.index === 0 && due(work.index) ? `${counted(work.index, 'question')} across the litter` : null;

@@ -23,7 +23,9 @@ export function RoundPanel({ round }: Props) {
   const { id } = evaluation;
   const own = evaluation.seats.find((seat) => seat.id === evaluation.viewer.seatId);
   const ownOpen = own !== undefined && own.kind !== 'none' && own.state !== 'locked';
-  const first = ownOpen ? <p role="note">Lock your own card first: nobody who can still score may choose the moment.</p> : null;
+  const first = ownOpen ? (
+    <p role="note">Lock your own card first: nobody who can still score may choose the moment.</p>
+  ) : null;
   return (
     <section className={`stack starts gap-12 ${styles.lock}`} aria-label="Round">
       <h2>Round</h2>
@@ -31,22 +33,48 @@ export function RoundPanel({ round }: Props) {
       <p>
         <Link href={`/paper?id=${id}`}>Paper sheets</Link>, to print or to type in.
       </p>
-      {round.state === 'open' && round.occasion === 'lesson' ? <p>A lesson ends by itself: at the mentor’s lock both cards are shown. Nobody closes it.</p> : null}
+      {round.state === 'open' && round.occasion === 'lesson' ? (
+        <p>A lesson ends by itself: at the mentor’s lock both cards are shown. Nobody closes it.</p>
+      ) : null}
       {round.state === 'open' && round.occasion !== 'lesson' ? (
         <>
-          <p>The last lock closes the round by itself. Closing it before then ends scoring for everybody; open cards stand as they are and are marked not locked.</p>
-          {first ?? <Twice words="Close the round …" sure="Yes, close it" busy={close.isPending} press={() => close.mutate({ id })} />}
+          <p>
+            The last lock closes the round by itself. Closing it before then ends scoring for everybody; open cards
+            stand as they are and are marked not locked.
+          </p>
+          {first ?? (
+            <Twice
+              words="Close the round …"
+              sure="Yes, close it"
+              busy={close.isPending}
+              press={() => close.mutate({ id })}
+            />
+          )}
         </>
       ) : null}
       {round.state === 'closed' ? (
         <>
-          <p>Closed. Revealing shows everybody everything, for good. Opening it again, on the record, makes every lock void; everybody locks anew, but for you once you have typed a card from paper.</p>
+          <p>
+            Closed. Revealing shows everybody everything, for good. Opening it again, on the record, makes every lock
+            void; everybody locks anew, but for you once you have typed a card from paper.
+          </p>
           {first}
           <div className="wrap gap-8">
             {!first ? (
-              <Twice words="Reveal …" sure="Yes, reveal for good" tone="main" busy={reveal.isPending} press={() => reveal.mutate({ id })} />
+              <Twice
+                words="Reveal …"
+                sure="Yes, reveal for good"
+                tone="main"
+                busy={reveal.isPending}
+                press={() => reveal.mutate({ id })}
+              />
             ) : null}
-            <Twice words="Open again …" sure="Yes, open it again" busy={reopen.isPending} press={() => reopen.mutate({ id })} />
+            <Twice
+              words="Open again …"
+              sure="Yes, open it again"
+              busy={reopen.isPending}
+              press={() => reopen.mutate({ id })}
+            />
           </div>
         </>
       ) : null}
@@ -55,7 +83,13 @@ export function RoundPanel({ round }: Props) {
   );
 }
 
-type TwiceProps = { readonly words: string; readonly sure: string; readonly busy: boolean; readonly press: () => void; readonly tone?: 'plain' | 'main' };
+type TwiceProps = {
+  readonly words: string;
+  readonly sure: string;
+  readonly busy: boolean;
+  readonly press: () => void;
+  readonly tone?: 'plain' | 'main';
+};
 
 /** A press that is asked for a second time. */
 function Twice({ words, sure, busy, press, tone = 'plain' }: TwiceProps): ReactNode {

@@ -45,9 +45,21 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
       return (
         <Drawer title={`Notes on ${shown.puppy.name}`} onClose={onClose}>
           {work.step && 'criterion' in work.step ? (
-            <NoteForm key={`${subject} ${work.step.criterion.key}`} scoring={scoring} subject={subject} criterion={work.step.criterion.key} label={`About ${stepTitle(work.step)}`} />
+            <NoteForm
+              key={`${subject} ${work.step.criterion.key}`}
+              scoring={scoring}
+              subject={subject}
+              criterion={work.step.criterion.key}
+              label={`About ${stepTitle(work.step)}`}
+            />
           ) : null}
-          <NoteForm key={subject} scoring={scoring} subject={subject} criterion={null} label={`About ${shown.puppy.name} as a whole`} />
+          <NoteForm
+            key={subject}
+            scoring={scoring}
+            subject={subject}
+            criterion={null}
+            label={`About ${shown.puppy.name} as a whole`}
+          />
         </Drawer>
       );
     case 'table':
@@ -65,16 +77,29 @@ export function ScoreDrawer({ drawn, ...rest }: Props) {
   }
 }
 
-type NoteFormProps = { readonly scoring: Scoring; readonly subject: string; readonly criterion: string | null; readonly label: string };
+type NoteFormProps = {
+  readonly scoring: Scoring;
+  readonly subject: string;
+  readonly criterion: string | null;
+  readonly label: string;
+};
 
 /** A note in one's own words, kept as one types. Nobody else reads it before the reveal. */
 function NoteForm({ scoring, subject, criterion, label }: NoteFormProps) {
   const body = scoring.answers.get(registerOf(subject, criterion === null ? 'note' : `note:${criterion}`))?.body;
-  const draft = useDraft(body?.kind === 'note' ? body.text : '', (text) => scoring.say(subject, { kind: 'note', criterion, text: text.trim() }));
+  const draft = useDraft(body?.kind === 'note' ? body.text : '', (text) =>
+    scoring.say(subject, { kind: 'note', criterion, text: text.trim() }),
+  );
   return (
     <label className={`stack gap-4 bold ${styles.line}`}>
       <span>{label}</span>
-      <textarea className="key full" maxLength={1000} value={draft.value} onChange={(event) => draft.type(event.target.value)} onBlur={draft.finish} />
+      <textarea
+        className="key full"
+        maxLength={1000}
+        value={draft.value}
+        onChange={(event) => draft.type(event.target.value)}
+        onBlur={draft.finish}
+      />
     </label>
   );
 }

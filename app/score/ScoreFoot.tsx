@@ -11,7 +11,9 @@ export type Drawn = 'list' | 'note' | 'table' | 'entries';
 
 type Props = {
   readonly scoring: Scoring;
-  readonly next: Pick<NextMove, 'words' | 'press' | 'busy'> & { /** False just after the press has come to mean something else. */ readonly settled: boolean };
+  readonly next: Pick<NextMove, 'words' | 'press' | 'busy'> & {
+    /** False just after the press has come to mean something else. */ readonly settled: boolean;
+  };
   /** True where nothing else is left to press: the keyboard goes on from here. */
   readonly takeFocus: boolean;
   readonly back: (() => void) | null;
@@ -32,7 +34,15 @@ export function ScoreFoot({ scoring, next, takeFocus, back, noted, draw }: Props
         <button type="button" className="key" onClick={() => back?.()} disabled={back === null}>
           Back
         </button>
-        <button key={String(takeFocus)} type="button" className={`key ${styles.go}`} onClick={next.press} disabled={next.busy} aria-disabled={next.settled ? undefined : true} autoFocus={takeFocus}>
+        <button
+          key={String(takeFocus)}
+          type="button"
+          className={`key ${styles.go}`}
+          onClick={next.press}
+          disabled={next.busy}
+          aria-disabled={next.settled ? undefined : true}
+          autoFocus={takeFocus}
+        >
           {next.words}
         </button>
       </div>

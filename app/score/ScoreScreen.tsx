@@ -46,7 +46,11 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
   return (
     <main className={`stack ${styles.screen}`}>
       <header className={styles.banner}>
-        <PuppyIdentity puppy={shown.puppy} ageDays={scoring.evaluation.ageDays} aside={<Place scoring={scoring} shown={shown} />} />
+        <PuppyIdentity
+          puppy={shown.puppy}
+          ageDays={scoring.evaluation.ageDays}
+          aside={<Place scoring={scoring} shown={shown} />}
+        />
       </header>
       {wide ? (
         <aside className={styles.side} aria-label="Puppies and questions">
@@ -54,13 +58,29 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
           <StepList scoring={scoring} shown={shown} work={work} onCard={onCard} />
         </aside>
       ) : null}
-      <section className={`${styles.question} ${scoring.round.medium === 'photographs' ? styles.pictured : ''}`} aria-label="Question" tabIndex={-1}>
-        {work.step ? <StepHead scoring={scoring} work={work} step={work.step} subject={subject} /> : <EndOfPuppy shown={shown} work={work} />}
+      <section
+        className={`${styles.question} ${scoring.round.medium === 'photographs' ? styles.pictured : ''}`}
+        aria-label="Question"
+        tabIndex={-1}
+      >
+        {work.step ? (
+          <StepHead scoring={scoring} work={work} step={work.step} subject={subject} />
+        ) : (
+          <EndOfPuppy shown={shown} work={work} />
+        )}
         {work.step ? <StepPictures scoring={scoring} shown={shown} step={work.step} /> : null}
         {work.step ? <StepHelp key={work.index} step={work.step} /> : null}
       </section>
       <KeyRegion className={`stack topped gap-8 ${styles.hand}`} label="Answer">
-        <Notices scoring={scoring} shown={shown} work={work} undo={undo} doubt={doubt} paused={pausedAt === here} onPause={() => pause(here)} />
+        <Notices
+          scoring={scoring}
+          shown={shown}
+          work={work}
+          undo={undo}
+          doubt={doubt}
+          paused={pausedAt === here}
+          onPause={() => pause(here)}
+        />
         {next.failure}
         {work.step ? (
           <StepKeys
@@ -83,7 +103,16 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
         />
         {wide ? <KeyHints step={work.step} /> : null}
       </KeyRegion>
-      {drawer ? <ScoreDrawer drawn={drawer} scoring={scoring} shown={shown} work={work} onCard={onCard} onClose={() => draw(null)} /> : null}
+      {drawer ? (
+        <ScoreDrawer
+          drawn={drawer}
+          scoring={scoring}
+          shown={shown}
+          work={work}
+          onCard={onCard}
+          onClose={() => draw(null)}
+        />
+      ) : null}
     </main>
   );
 }
@@ -92,7 +121,11 @@ function noteFieldOf(step: ReturnType<typeof useStepWork>['step']): string {
   return step !== null && 'criterion' in step ? `note:${step.criterion.key}` : 'note';
 }
 
-function change(scoring: Scoring, undo: Undo, { subject, body, cleared }: PressedEdit & { readonly subject: string }): void {
+function change(
+  scoring: Scoring,
+  undo: Undo,
+  { subject, body, cleared }: PressedEdit & { readonly subject: string },
+): void {
   const before = scoring.answers.get(registerOf(subject, entryField(body)))?.body ?? null;
   scoring.say(subject, body);
   if (before === null || !saysSomething(before)) {
@@ -131,7 +164,9 @@ type StepPicturesProps = { readonly scoring: Scoring; readonly shown: Shown; rea
 /** Pictures beside the question: open where photographs are what is scored, folded away where the puppy itself stands there. */
 function StepPictures({ scoring, shown, step }: StepPicturesProps) {
   const view = 'criterion' in step ? step.criterion.view : null;
-  const pictures = <PuppyPictures key={shown.showing.puppyId} puppyId={shown.showing.puppyId} name={shown.puppy.name} view={view} />;
+  const pictures = (
+    <PuppyPictures key={shown.showing.puppyId} puppyId={shown.showing.puppyId} name={shown.puppy.name} view={view} />
+  );
   if (scoring.round.medium === 'photographs') return <div className={styles.stepPicturesOpen}>{pictures}</div>;
   return (
     <Disclosure bare className={styles.folded} words={`Pictures of ${shown.puppy.name}`}>
@@ -143,7 +178,12 @@ function StepPictures({ scoring, shown, step }: StepPicturesProps) {
 /** What the keyboard does while the focus is within the keys. */
 function KeyHints({ step }: { readonly step: Step | null }) {
   if (!step) return null;
-  const hints = [...typedHints(step), ['arrows', 'move'], ['space', 'choose, or take back'], ['Enter', 'next']] as const;
+  const hints = [
+    ...typedHints(step),
+    ['arrows', 'move'],
+    ['space', 'choose, or take back'],
+    ['Enter', 'next'],
+  ] as const;
   return (
     <p className={`wrap small ${styles.hints}`}>
       {hints.map(([key, does]) => (
@@ -159,9 +199,17 @@ function typedHints(step: Step): readonly (readonly [string, string])[] {
   if (step.kind === 'check' || step.kind === 'day') return [['1 2 3 …', 'answers in order']];
   if (step.kind !== 'overall' && step.criterion.twoSided) {
     const { labels } = step.criterion;
-    return [['0', 'as asked'], ['1 2 3', labels.tooMuch], ['− then 1 2 3', labels.tooLittle], ['c', 'cannot judge']];
+    return [
+      ['0', 'as asked'],
+      ['1 2 3', labels.tooMuch],
+      ['− then 1 2 3', labels.tooLittle],
+      ['c', 'cannot judge'],
+    ];
   }
-  return [['digit', 'scores'], ['c', 'cannot judge']];
+  return [
+    ['digit', 'scores'],
+    ['c', 'cannot judge'],
+  ];
 }
 
 /** Past the last question: what is still open, and what happens next. */
@@ -170,8 +218,16 @@ function EndOfPuppy({ shown, work }: { readonly shown: Shown; readonly work: Ste
   const name = shown.puppy.name;
   return (
     <div className="stack gap-10">
-      <h2>{steps.length === 0 ? `Nothing about ${name} is asked of your seat` : missing.length === 0 ? `Everything about ${name} is answered` : `${counted(missing.length, 'question')} about ${name} open`}</h2>
-      {missing.length > 0 ? <p>An open question is not a fault. If you cannot tell, say so on its keys: that is an answer.</p> : null}
+      <h2>
+        {steps.length === 0
+          ? `Nothing about ${name} is asked of your seat`
+          : missing.length === 0
+            ? `Everything about ${name} is answered`
+            : `${counted(missing.length, 'question')} about ${name} open`}
+      </h2>
+      {missing.length > 0 ? (
+        <p>An open question is not a fault. If you cannot tell, say so on its keys: that is an answer.</p>
+      ) : null}
       <ul className={`list wrap gap-8 ${styles.endOfPuppyOpen}`}>
         {missing.map((step) => (
           <li key={stepTitle(step)}>
@@ -181,7 +237,9 @@ function EndOfPuppy({ shown, work }: { readonly shown: Shown; readonly work: Ste
           </li>
         ))}
       </ul>
-      {shown.table?.showing.id === shown.showing.id ? <p className="small">This screen moves on by itself when the next puppy is on the table.</p> : null}
+      {shown.table?.showing.id === shown.showing.id ? (
+        <p className="small">This screen moves on by itself when the next puppy is on the table.</p>
+      ) : null}
     </div>
   );
 }

@@ -46,9 +46,7 @@ export function SeatScreen(place: Props) {
   }
   if (!scoring.ready || !shown) {
     return (
-      <Page width="text">
-        {scoring.failure ? <Refusal error={scoring.failure} /> : <Loading what="your card" />}
-      </Page>
+      <Page width="text">{scoring.failure ? <Refusal error={scoring.failure} /> : <Loading what="your card" />}</Page>
     );
   }
   if (onCard) return <CardScreen scoring={scoring} shown={shown} onBack={() => window.history.back()} />;
@@ -95,7 +93,9 @@ function LiveWords({ scoring, shown }: { readonly scoring: Scoring; readonly sho
     `Scoring ${shown.puppy.name}.`,
     table && table.showing.id !== shown.showing.id ? `The table is on ${table.puppy.name}.` : '',
     link === null ? '' : sentence(link),
-    view.state.rows.some((row) => isInPageOnly(row, view.at)) ? 'This browser cannot write to the device: keep the page open.' : '',
+    view.state.rows.some((row) => isInPageOnly(row, view.at))
+      ? 'This browser cannot write to the device: keep the page open.'
+      : '',
     has('refused') ? 'An answer was refused by the server.' : '',
     has('late') ? 'An answer came too late to count.' : '',
   ];

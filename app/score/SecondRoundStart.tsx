@@ -24,12 +24,16 @@ export function SecondRoundStart({ scoring }: { readonly scoring: Scoring }) {
             ? 'Nothing that your seat can judge is asked again. Lock your card, so that the others need not wait for you.'
             : `${counted(count, 'question is', 'questions are')} asked again, chosen by the owner after the talk. Look afresh and score what you see now. You may stay where you were or move; either is an answer.`}
         </p>
-        <p>It is blind again: nobody sees what you score before the reveal, and your first scores are not shown here. They stay beside the new ones on the board.</p>
+        <p>
+          It is blind again: nobody sees what you score before the reveal, and your first scores are not shown here.
+          They stay beside the new ones on the board.
+        </p>
       </div>
       <ul className={`list topped lined ${styles.asked}`} aria-label="Asked again">
         {asked.map(({ showing, puppy, steps }) => (
           <li key={showing.id}>
-            <CollarChip collar={puppy.collar} words={false} size={20} /> <b>{puppy.name}</b>: {listWords(steps.map((step) => stepTitle(step).toLowerCase()))}
+            <CollarChip collar={puppy.collar} words={false} size={20} /> <b>{puppy.name}</b>:{' '}
+            {listWords(steps.map((step) => stepTitle(step).toLowerCase()))}
           </li>
         ))}
       </ul>

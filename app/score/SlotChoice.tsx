@@ -26,7 +26,9 @@ export function SlotChoice({ scoring, slot, place }: Props) {
   const keep = (puppy: string | null, { reason, chance }: Words) =>
     say(slot.id, { kind: 'choice', puppy, reason: reason.trim(), chance: chance === '' ? null : Number(chance) });
   // One draft for both fields: each edit carries the whole choice as typed so far.
-  const typed = useDraft({ reason: said.reason, chance: said.chance === null ? '' : String(said.chance) }, (words) => keep(said.puppy, words));
+  const typed = useDraft({ reason: said.reason, chance: said.chance === null ? '' : String(said.chance) }, (words) =>
+    keep(said.puppy, words),
+  );
   const fitting = slotEligibility(slot, evaluation.puppies, nobodyHeld);
   const puppies = evaluation.puppies.filter((puppy) => fitting.includes(puppy.id));
   const title = `${place}. ${slot.taker}: ${purposeWords[slot.purpose]}, ${sexWords[slot.sex]}`;
@@ -41,12 +43,21 @@ export function SlotChoice({ scoring, slot, place }: Props) {
       <FieldChoice
         label="Your choice"
         value={said.puppy ?? ''}
-        options={[{ key: '', words: 'no choice yet' }, ...puppies.map(({ id, name, sex }) => ({ key: id, words: `${name} (${sex})` }))]}
+        options={[
+          { key: '', words: 'no choice yet' },
+          ...puppies.map(({ id, name, sex }) => ({ key: id, words: `${name} (${sex})` })),
+        ]}
         onChange={pick}
       />
       <label className={`stack gap-4 bold ${styles.line}`}>
         <span>Why</span>
-        <textarea className="key full" maxLength={500} value={typed.value.reason} onChange={(event) => typed.type({ ...typed.value, reason: event.target.value })} onBlur={typed.finish} />
+        <textarea
+          className="key full"
+          maxLength={500}
+          value={typed.value.reason}
+          onChange={(event) => typed.type({ ...typed.value, reason: event.target.value })}
+          onBlur={typed.finish}
+        />
       </label>
       <label className={`stack gap-4 bold ${styles.line}`}>
         <span>If you like: in how many of 100 such cases would you still choose this puppy at twelve months?</span>

@@ -47,10 +47,19 @@ function manner(step: Step): string {
 }
 
 /** The colour only repeats what the words say. */
-const placeTones: Readonly<Record<AnswerPlace, string>> = { server: 'tone-calm bold', phone: 'tone-note bold', late: 'tone-note bold', refused: 'fault' };
+const placeTones: Readonly<Record<AnswerPlace, string>> = {
+  server: 'tone-calm bold',
+  phone: 'tone-note bold',
+  late: 'tone-note bold',
+  refused: 'fault',
+};
 
 /** What stands for one question and where it is, in words; null while nothing was ever said. */
-function placeWords({ answers, view }: Pick<Scoring, 'answers' | 'view'>, step: Step, subject: string): { readonly words: string; readonly place: AnswerPlace } | null {
+function placeWords(
+  { answers, view }: Pick<Scoring, 'answers' | 'view'>,
+  step: Step,
+  subject: string,
+): { readonly words: string; readonly place: AnswerPlace } | null {
   const answer = answers.get(registerOf(subject, stepField(step)));
   if (!answer) return null;
   const words = answerWords(step, answer.body) ?? 'cleared';
@@ -58,15 +67,25 @@ function placeWords({ answers, view }: Pick<Scoring, 'answers' | 'view'>, step: 
     case 'server':
       return { words: `${words} · on the server`, place: 'server' };
     case 'phone':
-      return { words: `${words} · ${silentSince(view) === null ? '' : 'not confirmed, '}only on this device so far`, place: 'phone' };
+      return {
+        words: `${words} · ${silentSince(view) === null ? '' : 'not confirmed, '}only on this device so far`,
+        place: 'phone',
+      };
     case 'late':
       return { words: `Last change came late: kept, not counted. Standing: ${words}`, place: 'late' };
     case 'refused':
-      return { words: `Last change refused: ${refusalText({ data: { code: answer.code } })} Standing: ${words}`, place: 'refused' };
+      return {
+        words: `Last change refused: ${refusalText({ data: { code: answer.code } })} Standing: ${words}`,
+        place: 'refused',
+      };
   }
 }
 
-type StepPathProps = { readonly work: StepWork; readonly subject: string; readonly answers: ReadonlyMap<string, OwnAnswer> };
+type StepPathProps = {
+  readonly work: StepWork;
+  readonly subject: string;
+  readonly answers: ReadonlyMap<string, OwnAnswer>;
+};
 
 /** Progress through this puppy: a stroke for each question, filled when answered, tall where one is. */
 function StepPath({ work, subject, answers }: StepPathProps) {
@@ -82,7 +101,9 @@ function StepPath({ work, subject, answers }: StepPathProps) {
             y={place === index ? 0 : 2.5}
             width={width * 0.72}
             height={place === index ? 10 : 5}
-            className={place === index ? styles.here : isAnswered(step, subject, answers) ? styles.done : styles.stepHeadOpen}
+            className={
+              place === index ? styles.here : isAnswered(step, subject, answers) ? styles.done : styles.stepHeadOpen
+            }
           />
         ))}
       </svg>

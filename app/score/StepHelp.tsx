@@ -45,14 +45,22 @@ function helpLines(step: Step): readonly (readonly [string, string])[] {
     case 'check':
       return [
         ['Caution', step.check.caution],
-        ['In the decision', step.check.holdsKeep ? 'Watch or not normal holds a show or breeding keep until a veterinary surgeon has answered.' : 'It is told, and holds nothing.'],
+        [
+          'In the decision',
+          step.check.holdsKeep
+            ? 'Watch or not normal holds a show or breeding keep until a veterinary surgeon has answered.'
+            : 'It is told, and holds nothing.',
+        ],
         [cautions['not-veterinary'].title, cautions['not-veterinary'].text],
       ];
     case 'day':
       return [[cautions.fear.title, cautions.fear.text]];
     case 'overall':
       return [
-        ['What it is for', 'Asked last, so that it does not steer the rest. It is compared with the criteria and never added to them.'],
+        [
+          'What it is for',
+          'Asked last, so that it does not steer the rest. It is compared with the criteria and never added to them.',
+        ],
         [cautions.worth.title, cautions.worth.text],
       ];
   }

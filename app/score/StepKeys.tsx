@@ -46,7 +46,9 @@ function GradeKeys({ scoring, step, subject, change, onNext, takeFocus }: StepKe
       label={stepTitle(step)}
       {...layoutOf(step, scoring)}
       chosen={chosen}
-      onChoose={(key, downAt) => change({ body: gradeBody(step, key === chosen ? null : key), cleared: key === chosen, downAt })}
+      onChoose={(key, downAt) =>
+        change({ body: gradeBody(step, key === chosen ? null : key), cleared: key === chosen, downAt })
+      }
       onNext={onNext}
       takeFocus={takeFocus}
     />
@@ -55,7 +57,8 @@ function GradeKeys({ scoring, step, subject, change, onNext, takeFocus }: StepKe
 
 function layoutOf(step: Graded, { evaluation }: Scoring): KeyLayout {
   const { scale } = evaluation.sheet;
-  if (step.kind === 'overall') return oneSidedRows(scale, { low: 'far from it', middle: 'in part', high: 'as looked for' });
+  if (step.kind === 'overall')
+    return oneSidedRows(scale, { low: 'far from it', middle: 'in part', high: 'as looked for' });
   const { criterion } = step;
   return criterion.twoSided ? twoSidedRows(criterion.labels) : oneSidedRows(scale, criterion.labels);
 }
@@ -66,7 +69,9 @@ type GradeBodyGraded = Extract<Step, { kind: 'score' | 'free' | 'overall' }>;
 function gradeBody(step: GradeBodyGraded, key: string | null): EntryBody {
   const cannotJudge = key === cannotJudgeKey;
   const grade = { cannotJudge, value: key === null || cannotJudge ? null : Number(key) };
-  return step.kind === 'overall' ? { kind: 'overall', ...grade } : { kind: step.kind, criterion: step.criterion.key, ...grade };
+  return step.kind === 'overall'
+    ? { kind: 'overall', ...grade }
+    : { kind: step.kind, criterion: step.criterion.key, ...grade };
 }
 
 /** The key that a standing answer presses. */
@@ -85,11 +90,17 @@ function CheckAnswers({ scoring, step, subject, change, onNext, takeFocus }: Ste
   const said = body?.kind === 'check' ? body : null;
   const chosen = said?.answer ?? null;
   const gap = (key: string | null) => check.answers.find((answer) => answer.key === key)?.gap === true;
-  const draft = useDraft(said?.detail ?? '', (detail) => scoring.say(subject, { kind: 'check', check: check.key, answer: chosen, detail }));
+  const draft = useDraft(said?.detail ?? '', (detail) =>
+    scoring.say(subject, { kind: 'check', check: check.key, answer: chosen, detail }),
+  );
   const choose = (key: string, downAt: number) => {
     draft.finish();
     const answer = key === chosen ? null : key;
-    change({ body: { kind: 'check', check: check.key, answer, detail: gap(answer) ? draft.value.trim() : '' }, cleared: answer === null, downAt });
+    change({
+      body: { kind: 'check', check: check.key, answer, detail: gap(answer) ? draft.value.trim() : '' },
+      cleared: answer === null,
+      downAt,
+    });
   };
   return (
     <div className="stack gap-8">
@@ -174,11 +185,25 @@ function DayAnswers({ scoring, subject, change, onNext, takeFocus }: StepKeysPro
       <KeyGrid
         label="Manner on the table"
         columns={3}
-        rows={[{ options: manners.map((key, index) => ({ key, big: mannerWords[key], typed: String(index + 1), columns: 1, text: true })) }]}
+        rows={[
+          {
+            options: manners.map((key, index) => ({
+              key,
+              big: mannerWords[key],
+              typed: String(index + 1),
+              columns: 1,
+              text: true,
+            })),
+          },
+        ]}
         chosen={chosen}
         onChoose={(key, downAt) => {
           const picked = manners.find((one) => one === key) ?? null;
-          change({ body: { kind: 'manner', manner: picked === chosen ? null : picked }, cleared: picked === chosen, downAt });
+          change({
+            body: { kind: 'manner', manner: picked === chosen ? null : picked },
+            cleared: picked === chosen,
+            downAt,
+          });
         }}
         onNext={onNext}
         takeFocus={takeFocus}

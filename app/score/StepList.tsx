@@ -36,7 +36,9 @@ export function StepList({ scoring, shown, work, onCard, onPicked }: StepListPro
       </button>
       <section aria-label={`Questions about ${shown.puppy.name}`}>
         <h2 className={styles.stepListTitle}>{shown.puppy.name}</h2>
-        <p className="small">{work.missing.length === 0 ? 'Everything is answered.' : `${counted(work.missing.length, 'question')} open.`}</p>
+        <p className="small">
+          {work.missing.length === 0 ? 'Everything is answered.' : `${counted(work.missing.length, 'question')} open.`}
+        </p>
         {groups.map((group) => (
           <div key={group}>
             <h3 className={styles.group}>{group}</h3>
@@ -80,9 +82,16 @@ function StepLine({ scoring, line, onPick }: LineProps) {
   const place = answer ? places[answer.place] : '';
   return (
     <li>
-      <button type="button" className={`whole-row wrap between ${styles.row}`} aria-current={here ? 'step' : undefined} onClick={onPick}>
+      <button
+        type="button"
+        className={`whole-row wrap between ${styles.row}`}
+        aria-current={here ? 'step' : undefined}
+        onClick={onPick}
+      >
         <span>{stepTitle(step)}</span>
-        <span className={words === null ? `small ${styles.stepListOpen}` : 'right bold'}>{words ?? (step.kind === 'free' ? 'optional' : 'open')}</span>
+        <span className={words === null ? `small ${styles.stepListOpen}` : 'right bold'}>
+          {words ?? (step.kind === 'free' ? 'optional' : 'open')}
+        </span>
         {place !== '' ? <span className={styles.stepListPlace}>{place}</span> : null}
       </button>
     </li>
@@ -115,7 +124,8 @@ function PuppyList({ scoring, shown, onPicked }: Props) {
               <span className={styles.stepListName}>
                 <CollarChip collar={face.puppy.collar} words={false} />
                 <span>
-                  {face.puppy.name} <span className={`small ${styles.stepListOpen}`}>{collarWords(face.puppy.collar)}</span>
+                  {face.puppy.name}{' '}
+                  <span className={`small ${styles.stepListOpen}`}>{collarWords(face.puppy.collar)}</span>
                 </span>
               </span>
               <span className={`small ${styles.stepListOpen}`}>

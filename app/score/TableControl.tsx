@@ -26,17 +26,32 @@ export function TableControl({ round, onMoved }: Props) {
     return face && !face.puppy.withdrawn ? [{ ...face, place }] : [];
   });
   const here = round.showings.findIndex((one) => one.id === round.tableShowingId);
-  const put = (showingId: string) => move.mutate({ id: evaluation.id, showingId }, { onSuccess: () => onMoved?.(showingId) });
+  const put = (showingId: string) =>
+    move.mutate({ id: evaluation.id, showingId }, { onSuccess: () => onMoved?.(showingId) });
   const before = faces.findLast((face) => face.place < here);
   const after = faces.find((face) => face.place > here);
   return (
     <div className="stack gap-16">
-      <p className={styles.now}>On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next; devices follow, those in the midst of a puppy when they have gone on.</p>
+      <p className={styles.now}>
+        On the table: {faces.find((face) => face.place === here)?.puppy.name ?? 'nobody'}. Choose who comes next;
+        devices follow, those in the midst of a puppy when they have gone on.
+      </p>
       <div className={`tall grid gap-8 ${styles.pair}`}>
-        <Button about={before?.showing.id} disabled={!before} busy={move.isPending} onClick={() => before && put(before.showing.id)}>
+        <Button
+          about={before?.showing.id}
+          disabled={!before}
+          busy={move.isPending}
+          onClick={() => before && put(before.showing.id)}
+        >
           {before ? `Back to ${before.puppy.name}` : 'This is the first'}
         </Button>
-        <Button tone="main" about={after?.showing.id} disabled={!after} busy={move.isPending} onClick={() => after && put(after.showing.id)}>
+        <Button
+          tone="main"
+          about={after?.showing.id}
+          disabled={!after}
+          busy={move.isPending}
+          onClick={() => after && put(after.showing.id)}
+        >
           {after ? `On to ${after.puppy.name}` : 'This is the last'}
         </Button>
       </div>
@@ -48,7 +63,12 @@ export function TableControl({ round, onMoved }: Props) {
       <ul className={`list grid gap-8 ${styles.all}`} aria-label="Put on the table">
         {faces.map(({ showing, puppy }) => (
           <li key={showing.id}>
-            <button type="button" className="key row gap-10 full" aria-pressed={showing.id === round.tableShowingId} onClick={() => put(showing.id)}>
+            <button
+              type="button"
+              className="key row gap-10 full"
+              aria-pressed={showing.id === round.tableShowingId}
+              onClick={() => put(showing.id)}
+            >
               <CollarChip collar={puppy.collar} words={false} size={22} />
               <span>{puppy.name}</span>
             </button>

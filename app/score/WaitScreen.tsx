@@ -18,7 +18,8 @@ export function NoLink() {
   if (link.connected || link.lostAt === null) return null;
   return (
     <p role="note">
-      <strong>No link since {clockWords(link.lostAt)}.</strong> What you see here was read at {clockWords(readAt)}; it is brought up to date by itself when the link is back.
+      <strong>No link since {clockWords(link.lostAt)}.</strong> What you see here was read at {clockWords(readAt)}; it
+      is brought up to date by itself when the link is back.
     </p>
   );
 }
@@ -40,14 +41,19 @@ export function WaitScreen({ round, children }: Props) {
       {round.state === 'revealed' ? (
         <p>
           All is open now.{' '}
-          {evaluation.plan.kind === 'lesson' ? <Link href={`/lesson?id=${evaluation.id}`}>To the lesson</Link> : <Link href={`/board?id=${evaluation.id}`}>To the board</Link>}
+          {evaluation.plan.kind === 'lesson' ? (
+            <Link href={`/lesson?id=${evaluation.id}`}>To the lesson</Link>
+          ) : (
+            <Link href={`/board?id=${evaluation.id}`}>To the board</Link>
+          )}
         </p>
       ) : (
         <p>{waitWords(evaluation, round)}</p>
       )}
       {isRescoring(evaluation) ? (
         <p>
-          This is the second round. The first result stays on <Link href={`/board?id=${evaluation.id}`}>the board</Link>.
+          This is the second round. The first result stays on <Link href={`/board?id=${evaluation.id}`}>the board</Link>
+          .
         </p>
       ) : null}
       {children}

@@ -46,8 +46,8 @@ export function WithdrawForm() {
           }}
         >
           <p className="small">
-            It leaves this evaluation for everybody. Until the reveal you can bring it back, with all that was scored of it; a card locked meanwhile stays as it was locked. The record keeps the reason, and
-            that it came back.
+            It leaves this evaluation for everybody. Until the reveal you can bring it back, with all that was scored of
+            it; a card locked meanwhile stays as it was locked. The record keeps the reason, and that it came back.
           </p>
           <FieldChoice
             label="Puppy"

@@ -6,7 +6,11 @@ import styles from './score.module.css';
 
 const orders = [
   { key: 'puppies', words: 'Puppy by puppy', help: 'every question about one, then the next' },
-  { key: 'across', words: 'One question across the litter', help: 'the same question about every puppy, then the next question' },
+  {
+    key: 'across',
+    words: 'One question across the litter',
+    help: 'the same question about every puppy, then the next question',
+  },
 ] as const;
 
 /** From photographs one may work either way; at a table the puppy that is up decides. */

@@ -18,18 +18,31 @@ export function standingLine(scoring: Counted, device: 'phone' | 'computer'): St
   const link = linkLine(scoring);
   const refused = view.state.rows.filter((row) => row.status === 'refused').length;
   if (waiting > 0) {
-    if (view.state.rows.some((row) => isInPageOnly(row, view.at))) return { tone: 'stop', words: `${waiting} only in this page: keep it open`, link };
+    if (view.state.rows.some((row) => isInPageOnly(row, view.at)))
+      return { tone: 'stop', words: `${waiting} only in this page: keep it open`, link };
     const turnedAway = view.state.refusal !== null;
     const fresh = waiting - again;
-    const words = [fresh > 0 ? `${fresh} only on this ${device}` : `${onServer} of ${scoring.said} on the server`, ...(again > 0 ? [againWords(scoring)] : [])];
-    return { tone: turnedAway ? 'stop' : 'note', words: words.join('; '), link: turnedAway ? 'the server does not take them' : link };
+    const words = [
+      fresh > 0 ? `${fresh} only on this ${device}` : `${onServer} of ${scoring.said} on the server`,
+      ...(again > 0 ? [againWords(scoring)] : []),
+    ];
+    return {
+      tone: turnedAway ? 'stop' : 'note',
+      words: words.join('; '),
+      link: turnedAway ? 'the server does not take them' : link,
+    };
   }
   if (refused > 0) return { tone: 'stop', words: `${refused} refused by the server`, link };
-  if (doubted > 0) return { tone: 'note', words: `${onServer} on the server; asking about ${doubted} more that it had`, link };
+  if (doubted > 0)
+    return { tone: 'note', words: `${onServer} on the server; asking about ${doubted} more that it had`, link };
   const late = view.state.rows.filter((row) => row.status === 'late').length;
   if (late > 0) return { tone: 'note', words: `${late} came too late to count`, link };
   if (onServer === 0) return { tone: link === null ? 'calm' : 'note', words: 'nothing to send', link };
-  return { tone: link === null ? 'calm' : 'note', words: onServer === 1 ? '1 answer on the server' : `all ${onServer} on the server`, link };
+  return {
+    tone: link === null ? 'calm' : 'note',
+    words: onServer === 1 ? '1 answer on the server' : `all ${onServer} on the server`,
+    link,
+  };
 }
 
 /** Of entries that a restored server lacks: while its round is closed they would come too late, so they are kept until it is opened again or revealed. */
@@ -49,7 +62,8 @@ export function silentSince({ state: { unansweredSince, failures }, at }: Outbox
 
 function linkLine({ link, view }: Pick<Scoring, 'view' | 'link'>): string | null {
   const silent = silentSince(view);
-  if (!link.connected && link.lostAt !== null) return `no link since ${clockWords(Math.min(link.lostAt, silent ?? link.lostAt))}`;
+  if (!link.connected && link.lostAt !== null)
+    return `no link since ${clockWords(Math.min(link.lostAt, silent ?? link.lostAt))}`;
   if (silent !== null) return `no answer since ${clockWords(silent)}`;
   return null;
 }

@@ -15,10 +15,20 @@ export function oneSidedRows({ low, high }: Scale, labels: Labels): KeyLayout {
   const middle = (low + high) / 2;
   const options = Array.from({ length: count }, (_, index): KeyOption => {
     const value = low + index;
-    const small = value === low ? labels.low : value === high ? labels.high : value === middle ? labels.middle : undefined;
-    return { key: String(value), big: String(value), small, typed: value >= 0 && value <= 9 ? String(value) : undefined, columns: 1 };
+    const small =
+      value === low ? labels.low : value === high ? labels.high : value === middle ? labels.middle : undefined;
+    return {
+      key: String(value),
+      big: String(value),
+      small,
+      typed: value >= 0 && value <= 9 ? String(value) : undefined,
+      columns: 1,
+    };
   });
-  return { columns, rows: [{ options: [...options, cannotJudge(columns - (count % columns), 'cannot judge from here')] }] };
+  return {
+    columns,
+    rows: [{ options: [...options, cannotJudge(columns - (count % columns), 'cannot judge from here')] }],
+  };
 }
 
 /** Keys of a two-sided criterion: too little above, as asked between, too much below; stored as -3 … +3. */
@@ -35,7 +45,14 @@ export function twoSidedRows(labels: Extract<Criterion, { twoSided: true }>['lab
 
 function degree(value: number, side: string): KeyOption {
   const size = Math.abs(value);
-  return { key: String(value), big: String(size), small: degreeWords[size], aloud: `${side},`, typed: String(value), columns: 2 };
+  return {
+    key: String(value),
+    big: String(size),
+    small: degreeWords[size],
+    aloud: `${side},`,
+    typed: String(value),
+    columns: 2,
+  };
 }
 
 function cannotJudge(columns: number, big: string): KeyOption {

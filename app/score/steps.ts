@@ -26,8 +26,13 @@ export function stepsFor(sheet: Sheet, kind: SeatKind, sex: Sex): readonly Step[
   const criteria = byView(sheet.criteria).filter((criterion) => hands || !criterion.handsOnly);
   const checks = sheet.checks.flatMap((key) => checkByKey(key) ?? []).filter((check) => hands || !check.handsOnly);
   return [
-    ...criteria.flatMap((criterion): Step[] => [{ kind: 'score', criterion }, ...(criterion.freeStance ? [{ kind: 'free' as const, criterion }] : [])]),
-    ...checks.filter(({ onlyIn }) => onlyIn === undefined || onlyIn === sex).map((check): Step => ({ kind: 'check', check })),
+    ...criteria.flatMap((criterion): Step[] => [
+      { kind: 'score', criterion },
+      ...(criterion.freeStance ? [{ kind: 'free' as const, criterion }] : []),
+    ]),
+    ...checks
+      .filter(({ onlyIn }) => onlyIn === undefined || onlyIn === sex)
+      .map((check): Step => ({ kind: 'check', check })),
     { kind: 'day' },
     { kind: 'overall' },
   ];
@@ -95,9 +100,15 @@ export function firstOpen(steps: readonly Step[], subject: string, answers: Answ
 }
 
 /** What this seat is asked about a puppy in this round: everything, or in a second round the questions that were flagged and no other. */
-export function stepsOf({ evaluation, round, seat }: Pick<Scoring, 'evaluation' | 'round' | 'seat'>, puppy: PuppyFace): readonly Step[] {
+export function stepsOf(
+  { evaluation, round, seat }: Pick<Scoring, 'evaluation' | 'round' | 'seat'>,
+  puppy: PuppyFace,
+): readonly Step[] {
   const steps = stepsFor(evaluation.sheet, seat.kind, puppy.sex);
   const { cells } = round;
   if (cells === null) return steps;
-  return steps.filter((step) => step.kind === 'score' && cells.some((cell) => cell.puppyId === puppy.id && cell.criterion === step.criterion.key));
+  return steps.filter(
+    (step) =>
+      step.kind === 'score' && cells.some((cell) => cell.puppyId === puppy.id && cell.criterion === step.criterion.key),
+  );
 }

@@ -9,7 +9,11 @@ import type { Face, Shown } from './useShowing';
 
 export type Doubt = {
   /** A press that came just as the table brought another puppy; null when there is none. Nothing is filed before it is answered. */
-  readonly open: { readonly words: string; readonly brought: Face; /** Those it may be about. */ readonly faces: readonly Face[] } | null;
+  readonly open: {
+    readonly words: string;
+    readonly brought: Face /** Those it may be about. */;
+    readonly faces: readonly Face[];
+  } | null;
   /** Takes an edit that has to be asked about, and says whether it has. */
   readonly ask: (edit: PressedEdit) => boolean;
   /** Files it under that puppy, or under none. */
@@ -27,9 +31,15 @@ export function useDoubt({ scoring, shown, step }: Place): Doubt {
       if (!step || !shown.isUnsure(downAt)) return false;
       const before = shown.broughtFrom;
       const asked = before && stepsOf(scoring, before.puppy)[shown.places.get(before.showing.id) ?? 0];
-      const same = before !== null && !cleared && asked !== undefined && asked !== null && stepField(asked) === stepField(step);
+      const same =
+        before !== null && !cleared && asked !== undefined && asked !== null && stepField(asked) === stepField(step);
       const brought = { showing: shown.showing, puppy: shown.puppy };
-      setOpen({ words: answerWords(step, body) ?? 'taken back', body, brought, faces: same ? [before, brought] : [brought] });
+      setOpen({
+        words: answerWords(step, body) ?? 'taken back',
+        body,
+        brought,
+        faces: same ? [before, brought] : [brought],
+      });
       return true;
     },
     settle: (face) => {

@@ -11,7 +11,14 @@ import { faceOf, type Shown } from './useShowing';
 import type { StepWork } from './useStepWork';
 import { useWorkOrder } from './useWorkOrder';
 
-export type NextMove = { readonly words: string; readonly press: () => void; /** Goes on to another puppy or the card, not to the next question. */ readonly leaves: boolean; readonly busy: boolean; readonly failure: ReactNode; /** Null at the very first question. */ readonly back: (() => void) | null };
+export type NextMove = {
+  readonly words: string;
+  readonly press: () => void /** Goes on to another puppy or the card, not to the next question. */;
+  readonly leaves: boolean;
+  readonly busy: boolean;
+  readonly failure: ReactNode /** Null at the very first question. */;
+  readonly back: (() => void) | null;
+};
 
 type Place = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork; readonly onCard: () => void };
 type Face = { readonly showing: Showing; readonly puppy: PuppyFace };
@@ -22,7 +29,8 @@ export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
   const move = useMutation(trpc.evaluation.moveTable.mutationOptions());
   const failure = move.error ? <Refusal error={move.error} words={null} /> : null;
   const [order] = useWorkOrder();
-  const across = order === 'across' && scoring.round.medium === 'photographs' ? acrossMove({ scoring, shown, work, onCard }) : null;
+  const across =
+    order === 'across' && scoring.round.medium === 'photographs' ? acrossMove({ scoring, shown, work, onCard }) : null;
   if (across) return { ...across, leaves: false, busy: false, failure: null };
   const back = work.index === 0 ? null : () => work.go(work.index - 1);
   const rest = { busy: move.isPending, failure, back, leaves: work.step === null };
@@ -36,21 +44,25 @@ export function useNextMove({ scoring, shown, work, onCard }: Place): NextMove {
   const face = nextFace(scoring, shown);
   if (leads && face && shown.table?.showing.id === shown.showing.id) {
     // Her own move: she goes with it whatever is open, and without a link alone.
-    const press = () => move.mutate({ id: evaluation.id, showingId: face.showing.id }, { onSettled: () => shown.go(face.showing.id) });
+    const press = () =>
+      move.mutate({ id: evaluation.id, showingId: face.showing.id }, { onSettled: () => shown.go(face.showing.id) });
     return { ...rest, words: `Next to the table: ${face.puppy.name}`, press };
   }
   if (round.medium === 'table' && shown.table && shown.table.showing.id !== shown.showing.id) {
     const table = shown.table.showing.id;
     return { ...rest, words: `To the table: ${shown.table.puppy.name}`, press: () => shown.go(table) };
   }
-  if (face && round.medium === 'table') return { ...rest, busy: true, words: 'Waiting for the table', press: () => undefined };
+  if (face && round.medium === 'table')
+    return { ...rest, busy: true, words: 'Waiting for the table', press: () => undefined };
   if (face) return { ...rest, words: `Next puppy: ${face.puppy.name}`, press: () => shown.go(face.showing.id) };
   return { ...rest, words: 'Your card', press: onCard };
 }
 
 /** One question across the litter: the same question about the next puppy, then the next question about the first. Null past the last question. */
 function acrossMove({ scoring, shown, work, onCard }: Place): Pick<NextMove, 'words' | 'press' | 'back'> | null {
-  const faces = scoring.round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
+  const faces = scoring.round.showings
+    .flatMap(({ id }) => faceOf(scoring, id) ?? [])
+    .filter(({ puppy }) => !puppy.withdrawn);
   const places = acrossLitter(faces.map((face) => ({ ...face, steps: stepsOf(scoring, face.puppy) })));
   const here = places.findIndex(({ face, index }) => face.showing.id === shown.showing.id && index === work.index);
   if (here < 0) return null;
@@ -60,13 +72,19 @@ function acrossMove({ scoring, shown, work, onCard }: Place): Pick<NextMove, 'wo
   };
   const [before, after] = [places[here - 1], places[here + 1]];
   const sameQuestion = after && stepTitle(after.step) === stepTitle(places[here]?.step ?? after.step);
-  const words = !after ? 'Your card' : sameQuestion ? `Next: ${after.face.puppy.name}` : `Next: ${lowered(stepTitle(after.step))}, ${after.face.puppy.name}`;
+  const words = !after
+    ? 'Your card'
+    : sameQuestion
+      ? `Next: ${after.face.puppy.name}`
+      : `Next: ${lowered(stepTitle(after.step))}, ${after.face.puppy.name}`;
   return { words, press: after ? () => goTo(after) : onCard, back: before ? () => goTo(before) : null };
 }
 
 /** The next puppy in this order that is not withdrawn; past the last one, the first with a question open. */
 function nextFace(scoring: Scoring, shown: Shown): Face | null {
-  const faces = scoring.round.showings.flatMap(({ id }) => faceOf(scoring, id) ?? []).filter(({ puppy }) => !puppy.withdrawn);
+  const faces = scoring.round.showings
+    .flatMap(({ id }) => faceOf(scoring, id) ?? [])
+    .filter(({ puppy }) => !puppy.withdrawn);
   const here = scoring.round.showings.findIndex((one) => one.id === shown.showing.id);
   const after = faces.find(({ showing }) => scoring.round.showings.findIndex((one) => one.id === showing.id) > here);
   if (after || scoring.round.medium === 'table') return after ?? null;
@@ -84,7 +102,9 @@ type AcrossPlace = { readonly face: AcrossFace; readonly step: Step; readonly in
 
 /** Every question of a round, one question across all puppies before the next; a puppy that is not asked it is left out there. */
 export function acrossLitter(faces: readonly AcrossFace[]): readonly AcrossPlace[] {
-  const longest = faces.toSorted((one, other) => other.steps.length - one.steps.length).flatMap(({ steps }) => steps.map(stepField));
+  const longest = faces
+    .toSorted((one, other) => other.steps.length - one.steps.length)
+    .flatMap(({ steps }) => steps.map(stepField));
   return [...new Set(longest)].flatMap((field) =>
     faces.flatMap((face) => {
       const index = face.steps.findIndex((step) => stepField(step) === field);

@@ -54,11 +54,17 @@ export function useScoring({ round, seat }: Place): Scoring {
   const stage = round.state === 'revealed' ? 'revealed' : open ? 'open' : 'shut';
   const later = round.occasion === 'second';
   const read = useMemo<OwnRead | undefined>(
-    () => (mine.data?.roundId === round.id ? { roundId: round.id, answers: mine.data.answers, at: mine.dataUpdatedAt, round: stage, later } : undefined),
+    () =>
+      mine.data?.roundId === round.id
+        ? { roundId: round.id, answers: mine.data.answers, at: mine.dataUpdatedAt, round: stage, later }
+        : undefined,
     [mine.data, mine.dataUpdatedAt, round.id, stage, later],
   );
   const { outbox, view } = useOutbox({ evaluationId: evaluation.id, seatId: seat.id, link, read });
-  const answers = useMemo(() => ownAnswers(read?.answers ?? nothing, view.state, round.id), [read, view.state, round.id]);
+  const answers = useMemo(
+    () => ownAnswers(read?.answers ?? nothing, view.state, round.id),
+    [read, view.state, round.id],
+  );
   const said = useMemo(() => [...answers.values()].filter((answer) => saysSomething(answer.body)), [answers]);
   return {
     evaluation,

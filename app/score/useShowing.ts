@@ -41,11 +41,18 @@ export function useShowing(scoring: Scoring): Shown | null {
   const [places, setPlaces] = useState<ReadonlyMap<string, number>>(new Map());
   const held = useHeld(round.medium === 'table');
   const current = faceOf(scoring, following.shown);
-  const heard = hearTable(following, tableId, { held, midst: current !== null && isBusyWith(scoring, current, places) });
+  const heard = hearTable(following, tableId, {
+    held,
+    midst: current !== null && isBusyWith(scoring, current, places),
+  });
   if (heard !== following) setFollowing(heard);
-  const setPlace = (id: string, place: number | null) => setPlaces((before) => new Map([...before].filter(([one]) => one !== id).concat(place === null ? [] : [[id, place]])));
+  const setPlace = (id: string, place: number | null) =>
+    setPlaces(
+      (before) => new Map([...before].filter(([one]) => one !== id).concat(place === null ? [] : [[id, place]])),
+    );
   // The place is pinned at first sight: an answer must not move the question away under the thumb.
-  if (current && scoring.ready && !places.has(current.showing.id)) setPlace(current.showing.id, firstOpen(stepsOf(scoring, current.puppy), current.showing.id, scoring.answers));
+  if (current && scoring.ready && !places.has(current.showing.id))
+    setPlace(current.showing.id, firstOpen(stepsOf(scoring, current.puppy), current.showing.id, scoring.answers));
   const seen = useRef<{ readonly shown: string | null; readonly at: number }>({ shown: null, at: 0 });
   useEffect(() => {
     seen.current = { shown: following.shown, at: performance.now() };
@@ -69,8 +76,15 @@ export function useShowing(scoring: Scoring): Shown | null {
 function isBusyWith(scoring: Scoring, { showing, puppy }: Face, places: ReadonlyMap<string, number>): boolean {
   const { answers } = scoring;
   const steps = stepsOf(scoring, puppy);
-  const said = [...answers].some(([register, { body }]) => register.startsWith(`${showing.id} `) && saysSomething(body));
-  return isInMidst({ said, missing: missingSteps(steps, showing.id, answers).length, place: places.get(showing.id) ?? 0, steps: steps.length });
+  const said = [...answers].some(
+    ([register, { body }]) => register.startsWith(`${showing.id} `) && saysSomething(body),
+  );
+  return isInMidst({
+    said,
+    missing: missingSteps(steps, showing.id, answers).length,
+    place: places.get(showing.id) ?? 0,
+    steps: steps.length,
+  });
 }
 
 /** What the last doorbell named, until a read made after it says more. */
@@ -159,5 +173,8 @@ function useHeld(active: boolean): boolean {
 /** Anything over the page, or a field one is writing in. */
 function inUse(): boolean {
   const focus = document.activeElement;
-  return document.querySelector('dialog[open]') !== null || (focus !== null && focus.matches('textarea, select, input:not([type=radio], [type=checkbox])'));
+  return (
+    document.querySelector('dialog[open]') !== null ||
+    (focus !== null && focus.matches('textarea, select, input:not([type=radio], [type=checkbox])'))
+  );
 }

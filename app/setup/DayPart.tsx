@@ -25,13 +25,46 @@ export function DayPart({ draft: { input }, faults, whelpedOn, change }: DayPart
   return (
     <Part title="The day" note="What everyone invited sees, whatever their seat.">
       <div className={`stack gap-16 ${styles.pair}`}>
-        <FieldText label="Name of the evaluation" value={input.name} maxLength={80} fault={faults?.name} onChange={(name) => set({ name })} />
-        <FieldText label="Day" kind="date" value={input.heldOn} hint={age} fault={faults?.heldOn} onChange={(heldOn) => set({ heldOn })} />
-        <FieldChoice label="Scored from" value={input.medium} options={mediumOptions} onChange={(medium) => set({ medium })} />
+        <FieldText
+          label="Name of the evaluation"
+          value={input.name}
+          maxLength={80}
+          fault={faults?.name}
+          onChange={(name) => set({ name })}
+        />
+        <FieldText
+          label="Day"
+          kind="date"
+          value={input.heldOn}
+          hint={age}
+          fault={faults?.heldOn}
+          onChange={(heldOn) => set({ heldOn })}
+        />
+        <FieldChoice
+          label="Scored from"
+          value={input.medium}
+          options={mediumOptions}
+          onChange={(medium) => set({ medium })}
+        />
       </div>
       <div className={`stack gap-16 ${styles.pair}`}>
-        <FieldText label="Link of the call" kind="url" hint="For those who dial in; leave blank if all are in the room." value={input.callLink} maxLength={300} fault={faults?.callLink} onChange={(callLink) => set({ callLink })} />
-        <FieldText label="Number of the call" kind="tel" hint="The telephone number to dial instead." value={input.callNumber} maxLength={60} onChange={(callNumber) => set({ callNumber })} />
+        <FieldText
+          label="Link of the call"
+          kind="url"
+          hint="For those who dial in; leave blank if all are in the room."
+          value={input.callLink}
+          maxLength={300}
+          fault={faults?.callLink}
+          onChange={(callLink) => set({ callLink })}
+        />
+        <FieldText
+          label="Number of the call"
+          kind="tel"
+          hint="The telephone number to dial instead."
+          value={input.callNumber}
+          maxLength={60}
+          onChange={(callNumber) => set({ callNumber })}
+        />
       </div>
       <FieldText
         label="Quiet-table card"

@@ -27,8 +27,8 @@ export function LinkAddress({ address, onChange }: LinkAddressProps) {
   return (
     <div className="warned stack gap-12 roomy">
       <p>
-        <b>Telephones cannot reach “{here.host}”.</b> They need this machine’s address in your network, which is printed where Evenstack was
-        started (“On this network: …”). Put it here and links are made with it.
+        <b>Telephones cannot reach “{here.host}”.</b> They need this machine’s address in your network, which is printed
+        where Evenstack was started (“On this network: …”). Put it here and links are made with it.
       </p>
       <FieldText
         label="Address that telephones use"

@@ -69,8 +69,8 @@ function OpenRound({ setup, ready, unconfirmed }: OpenRoundProps) {
   return (
     <div className={`stack gap-12 ${styles.asked}`} role="group" aria-label="Open the round">
       <p>
-        <b>Fixed from then on:</b> the sheet and its scale, the purposes and their weights, the pick order, the order of showing, and what each
-        seat can see and touch. A late seat can still be added while the round is open.
+        <b>Fixed from then on:</b> the sheet and its scale, the purposes and their weights, the pick order, the order of
+        showing, and what each seat can see and touch. A late seat can still be added while the round is open.
       </p>
       <Refusal error={open.error} />
       <div className="tools">
@@ -119,25 +119,43 @@ function must(done: boolean, words: string, missing: string): OpeningItem {
 /** A lesson compares two cards, the learner's and a mentor's. */
 function lessonItems({ plan, seats }: SetupView): OpeningItem[] {
   if (plan.kind !== 'lesson') return [];
-  return [must(seats.filter((seat) => seat.kind !== 'none').length === 2, 'The learner and one mentor score', 'In a lesson two seats score, the learner and one mentor; let the others be “not scoring”')];
+  return [
+    must(
+      seats.filter((seat) => seat.kind !== 'none').length === 2,
+      'The learner and one mentor score',
+      'In a lesson two seats score, the learner and one mentor; let the others be “not scoring”',
+    ),
+  ];
 }
 
 function agreementItems(setup: SetupView, without: boolean): OpeningItem[] {
   const missing = listWords(notAgreed(setup));
   if (setup.parties.length === 0) return [];
   if (missing === '') return [{ words: 'Every party has agreed to the pick order', weight: 'done' }];
-  return [without ? { words: `Opened without the agreement of ${missing} to the pick order`, weight: 'note' } : { words: `Not agreed to the pick order yet: ${missing}`, weight: 'must' }];
+  return [
+    without
+      ? { words: `Opened without the agreement of ${missing} to the pick order`, weight: 'note' }
+      : { words: `Not agreed to the pick order yet: ${missing}`, weight: 'must' },
+  ];
 }
 
 function notes(setup: SetupView): OpeningItem[] {
   const scoring = setup.seats.filter((seat) => seat.kind !== 'none');
-  const linkless = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && !seat.linkWaiting).map(({ label }) => label);
-  const waiting = setup.seats.filter((seat) => !seat.owner && seat.state === 'invited' && seat.linkWaiting).map(({ label }) => label);
+  const linkless = setup.seats
+    .filter((seat) => !seat.owner && seat.state === 'invited' && !seat.linkWaiting)
+    .map(({ label }) => label);
+  const waiting = setup.seats
+    .filter((seat) => !seat.owner && seat.state === 'invited' && seat.linkWaiting)
+    .map(({ label }) => label);
   const words = [
     ...(scoring.length === 1 ? ['One seat alone cannot be compared with anybody: agreement needs at least two'] : []),
-    ...(linkless.length > 0 ? [`No link made yet for ${listWords(linkless)}; it can follow while the round is open`] : []),
+    ...(linkless.length > 0
+      ? [`No link made yet for ${listWords(linkless)}; it can follow while the round is open`]
+      : []),
     ...(waiting.length > 0 ? [`Not joined yet: ${listWords(waiting)}; they can join while the round is open`] : []),
-    ...(setup.plan.silentRepeat && setup.puppies.filter((puppy) => !puppy.withdrawn).length < 4 ? ['With fewer than four puppies none is shown twice'] : []),
+    ...(setup.plan.silentRepeat && setup.puppies.filter((puppy) => !puppy.withdrawn).length < 4
+      ? ['With fewer than four puppies none is shown twice']
+      : []),
     ...(setup.slots.length === 0 ? ['The pick order is empty'] : []),
     ...collarClash(setup.puppies),
   ];

@@ -39,7 +39,11 @@ export function OrderPart({ draft: { order, input }, puppies, change }: OrderPar
   return (
     <Part
       title="Order of showing"
-      note={input.medium === 'table' ? 'Later puppies tend to be scored higher, so leave the order to chance. Everyone follows the table.' : 'Scored from photographs, each seat gets a balanced order of its own, made from this one.'}
+      note={
+        input.medium === 'table'
+          ? 'Later puppies tend to be scored higher, so leave the order to chance. Everyone follows the table.'
+          : 'Scored from photographs, each seat gets a balanced order of its own, made from this one.'
+      }
     >
       <ol className={`list topped lined ${styles.order}`}>
         {named.map((puppy, place) => (
@@ -48,7 +52,12 @@ export function OrderPart({ draft: { order, input }, puppies, change }: OrderPar
             <span className={`wrap grows ${styles.who}`}>
               <b>{puppy.name}</b> <CollarChip collar={puppy.collar} />
             </span>
-            <MoveButtons name={puppy.name} first={place === 0} last={place === named.length - 1} onMove={(by) => move(puppy.id, by)} />
+            <MoveButtons
+              name={puppy.name}
+              first={place === 0}
+              last={place === named.length - 1}
+              onMove={(by) => move(puppy.id, by)}
+            />
           </li>
         ))}
       </ol>

@@ -31,7 +31,15 @@ export function PanelPart({ setup, owner, late, mayAdd = true }: PanelPartProps)
       {linksToMake ? <LinkAddress address={address} onChange={setAddress} /> : null}
       <ul className={`list stack gap-12 ${styles.seats}`}>
         {setup.seats.map((seat) => (
-          <SeatLine owner={owner} key={seat.id} evaluationId={setup.id} seat={seat} phase={setup.phase} fixed={late} address={address} />
+          <SeatLine
+            owner={owner}
+            key={seat.id}
+            evaluationId={setup.id}
+            seat={seat}
+            phase={setup.phase}
+            fixed={late}
+            address={address}
+          />
         ))}
       </ul>
       {adding ? <SeatForm rights={owner} evaluationId={setup.id} seat={null} onClose={() => setAdding(false)} /> : null}

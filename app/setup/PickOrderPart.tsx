@@ -55,7 +55,13 @@ export function PickOrderPart({ draft, setup, faults, change }: PickOrderPartPro
       <div className="tools">
         <Button
           disabled={!purpose || slots.length >= 12}
-          onClick={() => purpose && set([...slots, { taker: '', seatId: null, purpose: purpose.key, sex: 'any', condition: '', byWhen: '', ifFails: '' }])}
+          onClick={() =>
+            purpose &&
+            set([
+              ...slots,
+              { taker: '', seatId: null, purpose: purpose.key, sex: 'any', condition: '', byWhen: '', ifFails: '' },
+            ])
+          }
         >
           Add a place
         </Button>
@@ -65,7 +71,10 @@ export function PickOrderPart({ draft, setup, faults, change }: PickOrderPartPro
   );
 }
 
-type PartiesListProps = { readonly setup: SetupView; /** The order as typed differs from the one on the server. */ readonly changed: boolean };
+type PartiesListProps = {
+  readonly setup: SetupView /** The order as typed differs from the one on the server. */;
+  readonly changed: boolean;
+};
 
 /** Who has to agree to the pick order, and whether each has, as it is worded on the server now. */
 function PartiesList({ setup, changed }: PartiesListProps) {
@@ -73,7 +82,8 @@ function PartiesList({ setup, changed }: PartiesListProps) {
     const found = setup.seats.find((one) => one.id === seat);
     return found ? [{ ...found, confirmed }] : [];
   });
-  if (parties.length === 0) return <p className="small">No other seat may pick, so nobody else has to agree to this order.</p>;
+  if (parties.length === 0)
+    return <p className="small">No other seat may pick, so nobody else has to agree to this order.</p>;
   return (
     <div>
       <h3>Who has agreed</h3>
@@ -81,12 +91,19 @@ function PartiesList({ setup, changed }: PartiesListProps) {
       <ul className={`list lined ${styles.parties}`} aria-label="Who has agreed to the pick order">
         {parties.map(({ id, label, state, confirmed }) => (
           <li key={id}>
-            <b>{label}</b>: {confirmed ? 'has agreed to the order as saved' : state === 'invited' ? 'has not joined yet, so has not agreed' : 'has not agreed to the order as saved'}
+            <b>{label}</b>:{' '}
+            {confirmed
+              ? 'has agreed to the order as saved'
+              : state === 'invited'
+                ? 'has not joined yet, so has not agreed'
+                : 'has not agreed to the order as saved'}
           </li>
         ))}
       </ul>
       {changed && parties.some(({ confirmed }) => confirmed) ? (
-        <p className="warning">The order above differs from the one they agreed to: saving it asks every one of them again.</p>
+        <p className="warning">
+          The order above differs from the one they agreed to: saving it asks every one of them again.
+        </p>
       ) : null}
     </div>
   );
@@ -110,7 +127,10 @@ const sexes = (['any', 'dog', 'bitch'] as const).map((key) => ({ key, words: sex
 
 /** One place in the pick order. */
 function SlotForm({ slot, place, last, purposes, seats, fault, onChange, onMove, onRemove }: SlotFormProps) {
-  const takers = [{ key: '', words: 'nobody at the panel' }, ...seats.map(({ id, label }) => ({ key: id, words: label }))];
+  const takers = [
+    { key: '', words: 'nobody at the panel' },
+    ...seats.map(({ id, label }) => ({ key: id, words: label })),
+  ];
   return (
     <fieldset className={`sheet stack gap-12 ${styles.slot}`}>
       <legend>Place {place + 1}</legend>
@@ -121,14 +141,45 @@ function SlotForm({ slot, place, last, purposes, seats, fault, onChange, onMove,
         </Button>
       </div>
       <div className={`stack gap-16 ${styles.trio}`}>
-        <FieldText label="Taken by" value={slot.taker} maxLength={60} fault={fault} onChange={(taker) => onChange({ taker })} />
-        <FieldChoice label="Seat that picks" value={slot.seatId ?? ''} options={takers} onChange={(key) => onChange({ seatId: key === '' ? null : key })} />
-        <FieldChoice label="For" value={slot.purpose} options={purposes.map((key) => ({ key, words: purposeWords[key] }))} onChange={(purpose) => onChange({ purpose })} />
+        <FieldText
+          label="Taken by"
+          value={slot.taker}
+          maxLength={60}
+          fault={fault}
+          onChange={(taker) => onChange({ taker })}
+        />
+        <FieldChoice
+          label="Seat that picks"
+          value={slot.seatId ?? ''}
+          options={takers}
+          onChange={(key) => onChange({ seatId: key === '' ? null : key })}
+        />
+        <FieldChoice
+          label="For"
+          value={slot.purpose}
+          options={purposes.map((key) => ({ key, words: purposeWords[key] }))}
+          onChange={(purpose) => onChange({ purpose })}
+        />
         <FieldChoice label="Which" value={slot.sex} options={sexes} onChange={(sex) => onChange({ sex })} />
-        <FieldText label="On condition that" value={slot.condition} maxLength={120} onChange={(condition) => onChange({ condition })} />
-        <FieldText label="Chosen by when" value={slot.byWhen} maxLength={60} onChange={(byWhen) => onChange({ byWhen })} />
+        <FieldText
+          label="On condition that"
+          value={slot.condition}
+          maxLength={120}
+          onChange={(condition) => onChange({ condition })}
+        />
+        <FieldText
+          label="Chosen by when"
+          value={slot.byWhen}
+          maxLength={60}
+          onChange={(byWhen) => onChange({ byWhen })}
+        />
       </div>
-      <FieldText label="If the puppy fails a check" value={slot.ifFails} maxLength={120} onChange={(ifFails) => onChange({ ifFails })} />
+      <FieldText
+        label="If the puppy fails a check"
+        value={slot.ifFails}
+        maxLength={120}
+        onChange={(ifFails) => onChange({ ifFails })}
+      />
     </fieldset>
   );
 }

@@ -10,7 +10,12 @@ import styles from './setup.module.css';
 import type { SetupDraft, SetupView } from './setupDraft';
 import type { Change } from './useSetupDraft';
 
-type PlanPartProps = { readonly draft: SetupDraft; readonly seats: SetupView['seats']; readonly fault: string | null; readonly change: Change };
+type PlanPartProps = {
+  readonly draft: SetupDraft;
+  readonly seats: SetupView['seats'];
+  readonly fault: string | null;
+  readonly change: Change;
+};
 
 const kinds = [
   { key: 'panel', words: 'a panel, towards a decision' },
@@ -30,13 +35,32 @@ const identities = [
 const batches = [1, 2, 3, 4, 5, 6].map((count) => ({ key: String(count), words: String(count) }));
 
 /** What else is agreed on beforehand: what it is for, what shows of whom after the reveal, a second showing, the meal, the second looks. */
-export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, change }: PlanPartProps) {
+export function PlanPart({
+  draft: {
+    plan,
+    input: { medium },
+  },
+  seats,
+  fault,
+  change,
+}: PlanPartProps) {
   const set = (part: Partial<SetupDraft['plan']>) => change({ plan: { ...plan, ...part } });
-  const learners = [{ key: '', words: 'choose a seat' }, ...seats.filter(({ kind }) => kind !== 'none').map(({ id, label }) => ({ key: id, words: label }))];
+  const learners = [
+    { key: '', words: 'choose a seat' },
+    ...seats.filter(({ kind }) => kind !== 'none').map(({ id, label }) => ({ key: id, words: label })),
+  ];
   return (
-    <Part title="Agreed beforehand" note="It stands once the round is open. Every seat sees what kind of day it is, what shows of whom afterwards, and the meal; not whether a puppy comes twice.">
+    <Part
+      title="Agreed beforehand"
+      note="It stands once the round is open. Every seat sees what kind of day it is, what shows of whom afterwards, and the meal; not whether a puppy comes twice."
+    >
       <div className={`stack gap-16 ${styles.pair}`}>
-        <FieldChoice label="What this is" value={plan.kind} options={kinds} onChange={(kind) => set(kind === 'panel' ? { kind, learnerSeatId: null } : { kind })} />
+        <FieldChoice
+          label="What this is"
+          value={plan.kind}
+          options={kinds}
+          onChange={(kind) => set(kind === 'panel' ? { kind, learnerSeatId: null } : { kind })}
+        />
         {plan.kind === 'lesson' ? (
           <FieldChoice
             label="Who learns"
@@ -47,11 +71,27 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
             onChange={(key) => set({ learnerSeatId: key === '' ? null : key })}
           />
         ) : null}
-        {medium === 'photographs' ? <FieldChoice label="Puppies are shown" value={plan.identity} options={identities} onChange={(identity) => set({ identity })} /> : null}
-        <FieldChoice label="Shown after the reveal" value={plan.discussion} options={discussions} onChange={(discussion) => set({ discussion })} />
+        {medium === 'photographs' ? (
+          <FieldChoice
+            label="Puppies are shown"
+            value={plan.identity}
+            options={identities}
+            onChange={(identity) => set({ identity })}
+          />
+        ) : null}
+        <FieldChoice
+          label="Shown after the reveal"
+          value={plan.discussion}
+          options={discussions}
+          onChange={(discussion) => set({ discussion })}
+        />
       </div>
       {medium === 'photographs' && plan.identity === 'coded' ? (
-        <p className="small">Every seat that neither leads nor organises sees letters of its own in place of name, collar and mark. Take collars off for the pictures: what a picture shows cannot be hidden. Only you, and whoever leads or organises, can then bring pictures.</p>
+        <p className="small">
+          Every seat that neither leads nor organises sees letters of its own in place of name, collar and mark. Take
+          collars off for the pictures: what a picture shows cannot be hidden. Only you, and whoever leads or organises,
+          can then bring pictures.
+        </p>
       ) : null}
       {plan.discussion === 'anonymous' ? <p className="warning">{countsOnlyCaution}</p> : null}
       <FieldTick
@@ -75,7 +115,13 @@ export function PlanPart({ draft: { plan, input: { medium } }, seats, fault, cha
 }
 
 /** Keeps what was typed as it was typed, also while it is no number. */
-function MealField({ hours, onChange }: { readonly hours: number | null; readonly onChange: (hours: number | null) => void }) {
+function MealField({
+  hours,
+  onChange,
+}: {
+  readonly hours: number | null;
+  readonly onChange: (hours: number | null) => void;
+}) {
   const [meal, setMeal] = useState(hours === null ? '' : String(hours));
   return (
     <FieldText

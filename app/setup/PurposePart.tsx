@@ -16,7 +16,12 @@ import styles from './setup.module.css';
 import type { Change } from './useSetupDraft';
 import { equalWeights, type Weights, weightsWords } from './weights';
 
-type PurposePartProps = { readonly draft: SetupDraft; readonly sheet: Sheet; readonly fault: string | null; readonly change: Change };
+type PurposePartProps = {
+  readonly draft: SetupDraft;
+  readonly sheet: Sheet;
+  readonly fault: string | null;
+  readonly change: Change;
+};
 
 /** Three ends, each with weights of its own; the seats do not see the weights before the reveal. */
 export function PurposePart({ draft, sheet, fault, change }: PurposePartProps) {
@@ -28,7 +33,10 @@ export function PurposePart({ draft, sheet, fault, change }: PurposePartProps) {
   const weigh = (key: PurposeKey, weights: Record<string, number>) =>
     change({ purposes: draft.purposes.map((purpose) => (purpose.key === key ? { key, weights } : purpose)) });
   return (
-    <Part title="Purposes" note="What puppies are looked at for. Three different ends, none above another; each weighs the same scores in its own way. Seats see the weights at the reveal.">
+    <Part
+      title="Purposes"
+      note="What puppies are looked at for. Three different ends, none above another; each weighs the same scores in its own way. Seats see the weights at the reveal."
+    >
       {purposeKeys.map((key) => {
         const purpose = draft.purposes.find((one) => one.key === key);
         const used = draft.slots.some((slot) => slot.purpose === key);
@@ -41,7 +49,9 @@ export function PurposePart({ draft, sheet, fault, change }: PurposePartProps) {
               disabled={used && purpose !== undefined}
               onChange={(chosen) => toggle(key, chosen)}
             />
-            {purpose ? <WeightSteps purpose={purpose} sheet={sheet} onChange={(weights) => weigh(key, weights)} /> : null}
+            {purpose ? (
+              <WeightSteps purpose={purpose} sheet={sheet} onChange={(weights) => weigh(key, weights)} />
+            ) : null}
           </div>
         );
       })}
@@ -56,7 +66,11 @@ export function PurposePart({ draft, sheet, fault, change }: PurposePartProps) {
   );
 }
 
-type WeightStepsProps = { readonly purpose: PurposeDraft; readonly sheet: Sheet; readonly onChange: (weights: Weights) => void };
+type WeightStepsProps = {
+  readonly purpose: PurposeDraft;
+  readonly sheet: Sheet;
+  readonly onChange: (weights: Weights) => void;
+};
 
 const steps = [
   { weight: 0, words: 'does not count' },
@@ -91,7 +105,11 @@ function WeightSteps({ purpose: { key, weights }, sheet, onChange }: WeightSteps
   );
 }
 
-type WeightRowProps = { readonly criterion: Criterion; readonly weight: number; readonly onChange: (weight: number) => void };
+type WeightRowProps = {
+  readonly criterion: Criterion;
+  readonly weight: number;
+  readonly onChange: (weight: number) => void;
+};
 
 function WeightRow({ criterion, weight, onChange }: WeightRowProps) {
   const name = useId();
@@ -104,7 +122,13 @@ function WeightRow({ criterion, weight, onChange }: WeightRowProps) {
       </legend>
       {steps.map((step) => (
         <label key={step.weight} className={`key centred ${styles.step}`}>
-          <input type="radio" className="over" name={name} checked={step.weight === weight} onChange={() => onChange(step.weight)} />
+          <input
+            type="radio"
+            className="over"
+            name={name}
+            checked={step.weight === weight}
+            onChange={() => onChange(step.weight)}
+          />
           <span aria-hidden="true">{step.weight}</span>
           <span className="aloud">{step.words}</span>
         </label>

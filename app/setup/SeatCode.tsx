@@ -7,7 +7,11 @@ import { Refusal } from '../_parts/Refusal';
 import { refusalDetails } from '../_data/refusalText';
 import { ShownCode } from '../_parts/ShownCode';
 
-type SeatCodeProps = { readonly ids: { readonly id: string; readonly seatId: string }; readonly label: string; readonly held: boolean };
+type SeatCodeProps = {
+  readonly ids: { readonly id: string; readonly seatId: string };
+  readonly label: string;
+  readonly held: boolean;
+};
 
 /** A code to be read out, for whoever cannot be sent a link; for a seat that is held it lets a further device ask. */
 export function SeatCode({ ids, label, held }: SeatCodeProps) {
@@ -19,7 +23,12 @@ export function SeatCode({ ids, label, held }: SeatCodeProps) {
     <>
       {make.data ? <ShownCode {...make.data} /> : null}
       <Refusal error={make.error} words={gone ? 'A device has held this seat before. Reissue the seat first.' : null} />
-      <Button tone={held ? 'quiet' : 'plain'} busy={make.isPending} aria-label={`${words} for ${label}`} onClick={() => make.mutate(ids)}>
+      <Button
+        tone={held ? 'quiet' : 'plain'}
+        busy={make.isPending}
+        aria-label={`${words} for ${label}`}
+        onClick={() => make.mutate(ids)}
+      >
         {words}
       </Button>
     </>

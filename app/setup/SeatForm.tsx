@@ -31,11 +31,26 @@ type RightsProps = { readonly draft: SeatInput; readonly set: (part: Partial<Sea
 function SeatRights({ draft, set }: RightsProps) {
   return (
     <>
-      <FieldTick label="May pick" hint="May take a place in the pick order." ticked={draft.picks} onChange={(picks) => set({ picks })} />
+      <FieldTick
+        label="May pick"
+        hint="May take a place in the pick order."
+        ticked={draft.picks}
+        onChange={(picks) => set({ picks })}
+      />
       {draft.kind === 'none' ? (
         <>
-          <FieldTick label="Organises" hint="May prepare this set-up and lead the table. Cannot open, reveal or decide." ticked={draft.organises === true} onChange={(organises) => set({ organises })} />
-          <FieldTick label="Reads the result" hint="May read the board once it is revealed." ticked={draft.reads === true} onChange={(reads) => set({ reads })} />
+          <FieldTick
+            label="Organises"
+            hint="May prepare this set-up and lead the table. Cannot open, reveal or decide."
+            ticked={draft.organises === true}
+            onChange={(organises) => set({ organises })}
+          />
+          <FieldTick
+            label="Reads the result"
+            hint="May read the board once it is revealed."
+            ticked={draft.reads === true}
+            onChange={(reads) => set({ reads })}
+          />
         </>
       ) : null}
     </>
@@ -91,16 +106,48 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
       }}
     >
       <div className={`stack gap-16 ${styles.pair}`}>
-        <FieldText label="Seat" hint="By role: mentor, photographer, co-owner." value={draft.label} maxLength={40} fault={tried ? blank : null} onChange={(label) => set({ label })} />
-        <FieldChoice label="Sees and touches" hint="Hands-only criteria are offered to hands-on seats alone." value={draft.kind} options={kinds} onChange={(kind) => set(kind === 'none' ? { kind, paper: false } : { kind, organises: false, reads: false })} />
+        <FieldText
+          label="Seat"
+          hint="By role: mentor, photographer, co-owner."
+          value={draft.label}
+          maxLength={40}
+          fault={tried ? blank : null}
+          onChange={(label) => set({ label })}
+        />
+        <FieldChoice
+          label="Sees and touches"
+          hint="Hands-only criteria are offered to hands-on seats alone."
+          value={draft.kind}
+          options={kinds}
+          onChange={(kind) => set(kind === 'none' ? { kind, paper: false } : { kind, organises: false, reads: false })}
+        />
       </div>
-      <FieldTick label="Leads the table" hint="May say which puppy is up." ticked={draft.leads} onChange={(leads) => set(leads ? { leads, paper: false } : { leads })} />
+      <FieldTick
+        label="Leads the table"
+        hint="May say which puppy is up."
+        ticked={draft.leads}
+        onChange={(leads) => set(leads ? { leads, paper: false } : { leads })}
+      />
       {rights ? <SeatRights draft={draft} set={set} /> : null}
       {rights && mayBePaper(seat, draft) ? (
-        <FieldTick label="Answers on paper" hint="Has no device. You print its sheets and type them in, once your own card is locked; you see them then, and the result says so." ticked={draft.paper === true} onChange={(paper) => set({ paper })} />
+        <FieldTick
+          label="Answers on paper"
+          hint="Has no device. You print its sheets and type them in, once your own card is locked; you see them then, and the result says so."
+          ticked={draft.paper === true}
+          onChange={(paper) => set({ paper })}
+        />
       ) : null}
-      <FieldText label="Declared interest" hint="“has second pick”, “owns the sire”; blank for none." value={draft.interest} maxLength={120} onChange={(interest) => set({ interest })} />
-      <Refusal error={save.error} words={taken ? 'Another seat has that name, or the panel is full. Give this one a name of its own.' : null} />
+      <FieldText
+        label="Declared interest"
+        hint="“has second pick”, “owns the sire”; blank for none."
+        value={draft.interest}
+        maxLength={120}
+        onChange={(interest) => set({ interest })}
+      />
+      <Refusal
+        error={save.error}
+        words={taken ? 'Another seat has that name, or the panel is full. Give this one a name of its own.' : null}
+      />
       <div className="tools">
         <Button type="submit" tone="main" busy={save.isPending}>
           Save seat

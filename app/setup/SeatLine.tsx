@@ -47,11 +47,17 @@ export function SeatLine({ evaluationId, seat, phase, fixed, owner, address }: S
           <h3>{seat.label}</h3>
           <p className="small">{seatWords(seat)}</p>
         </div>
-        <p className="strong">{seat.owner && !owner && seat.state !== 'locked' ? 'the owner’s own' : stateWords(seat, phase)}</p>
+        <p className="strong">
+          {seat.owner && !owner && seat.state !== 'locked' ? 'the owner’s own' : stateWords(seat, phase)}
+        </p>
       </div>
       <div className="tools unless-empty">
-        {seat.owner || seat.paper || phase === 'sealed' ? null : <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />}
-        {fixed || (!owner && (seat.owner || seat.organises)) ? null : <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />}
+        {seat.owner || seat.paper || phase === 'sealed' ? null : (
+          <SeatLink owner={owner} evaluationId={evaluationId} seat={seat} phase={phase} address={address} />
+        )}
+        {fixed || (!owner && (seat.owner || seat.organises)) ? null : (
+          <SeatTools evaluationId={evaluationId} seat={seat} onChange={() => setChanging(true)} />
+        )}
       </div>
       <SeatMore evaluationId={evaluationId} seat={seat} phase={phase} owner={owner} />
     </li>
@@ -59,7 +65,14 @@ export function SeatLine({ evaluationId, seat, phase, fixed, owner, address }: S
 }
 
 function seatWords({ kind, leads, picks, organises, reads, interest }: Seat): string {
-  const parts = [seatKindWords[kind], leads ? 'leads the table' : '', picks ? 'may pick' : '', organises ? 'organises' : '', reads ? 'reads the result' : '', interest === '' ? '' : `declared interest: ${interest}`];
+  const parts = [
+    seatKindWords[kind],
+    leads ? 'leads the table' : '',
+    picks ? 'may pick' : '',
+    organises ? 'organises' : '',
+    reads ? 'reads the result' : '',
+    interest === '' ? '' : `declared interest: ${interest}`,
+  ];
   return parts.filter((part) => part !== '').join(' · ');
 }
 
@@ -85,12 +98,24 @@ function SeatTools({ evaluationId, seat, onChange }: SeatToolsProps) {
           Change
         </Button>
         {seat.owner || seat.state !== 'invited' ? null : (
-          <Button tone="quiet" busy={remove.isPending} aria-label={`Remove the seat of ${seat.label}`} onClick={() => remove.mutate({ id: evaluationId, seatId: seat.id })}>
+          <Button
+            tone="quiet"
+            busy={remove.isPending}
+            aria-label={`Remove the seat of ${seat.label}`}
+            onClick={() => remove.mutate({ id: evaluationId, seatId: seat.id })}
+          >
             Remove
           </Button>
         )}
       </span>
-      <Refusal error={remove.error} words={inUse ? 'Someone has joined by this seat, or a place in the saved pick order names it. Change that first.' : null} />
+      <Refusal
+        error={remove.error}
+        words={
+          inUse
+            ? 'Someone has joined by this seat, or a place in the saved pick order names it. Change that first.'
+            : null
+        }
+      />
     </>
   );
 }
@@ -129,8 +154,18 @@ function SeatEnd({ ids, label }: SeatEndProps) {
   const end = useMutation(trpc.setup.endSeat.mutationOptions({ onSuccess: () => queries.invalidateQueries() }));
   return (
     <>
-      <Confirm tone="quiet" words="End its sessions" about={label} doIt="Sign this seat out" busy={end.isPending} onConfirm={() => end.mutate(ids)}>
-        <p>Every device of this seat is signed out at once. What it entered stays. To come back, the seat has to be issued again.</p>
+      <Confirm
+        tone="quiet"
+        words="End its sessions"
+        about={label}
+        doIt="Sign this seat out"
+        busy={end.isPending}
+        onConfirm={() => end.mutate(ids)}
+      >
+        <p>
+          Every device of this seat is signed out at once. What it entered stays. To come back, the seat has to be
+          issued again.
+        </p>
       </Confirm>
       <Refusal error={end.error} />
     </>
@@ -157,9 +192,10 @@ function SeatRemoval({ evaluationId, seat }: SeatRemovalProps) {
         onConfirm={() => remove.mutate({ id: evaluationId, seatId: seat.id })}
       >
         <p>
-          The seat’s name, interest, notes and reasons are overwritten and its sessions end. Scores stay, under “removed”, and the record says so. What the
-          seat had committed to can then no longer be checked. In an anonymous panel notes
-          stay as they are, since one that changed would tell whose it was. Backups made before keep the words. This cannot be taken back.
+          The seat’s name, interest, notes and reasons are overwritten and its sessions end. Scores stay, under
+          “removed”, and the record says so. What the seat had committed to can then no longer be checked. In an
+          anonymous panel notes stay as they are, since one that changed would tell whose it was. Backups made before
+          keep the words. This cannot be taken back.
         </p>
       </Confirm>
       <Refusal error={remove.error} words={done ? 'The words of this seat have been removed already.' : null} />

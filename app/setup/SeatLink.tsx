@@ -37,10 +37,20 @@ export function SeatLink({ evaluationId, seat, phase, owner, address }: SeatLink
   return (
     <>
       {token !== null && seat.linkWaiting ? <ShownLink label={seat.label} token={token} address={address} /> : null}
-      <Refusal error={invite.error} words={leftBefore ? 'A device has held this seat before. A new link for it is made by reissuing the seat.' : null} />
+      <Refusal
+        error={invite.error}
+        words={
+          leftBefore ? 'A device has held this seat before. A new link for it is made by reissuing the seat.' : null
+        }
+      />
       <Refusal error={reissue.error} />
       {held || leftBefore || reissue.data ? null : (
-        <MakeLink label={seat.label} again={token !== null || seat.linkWaiting} busy={invite.isPending} onMake={() => invite.mutate(ids)} />
+        <MakeLink
+          label={seat.label}
+          again={token !== null || seat.linkWaiting}
+          busy={invite.isPending}
+          onMake={() => invite.mutate(ids)}
+        />
       )}
       {held ? null : <SeatCode ids={ids} label={seat.label} held={false} />}
       {owner && (held || leftBefore || reissue.data) ? (
@@ -59,15 +69,27 @@ export function SeatLink({ evaluationId, seat, phase, owner, address }: SeatLink
   );
 }
 
-type MakeLinkProps = { readonly label: string; readonly again: boolean; readonly busy: boolean; readonly onMake: () => void };
+type MakeLinkProps = {
+  readonly label: string;
+  readonly again: boolean;
+  readonly busy: boolean;
+  readonly onMake: () => void;
+};
 
 function MakeLink({ label, again, busy, onMake }: MakeLinkProps) {
   return (
     <>
-      <Button tone={again ? 'plain' : 'main'} busy={busy} aria-label={again ? `Make a fresh link for ${label}` : `Make link for ${label}`} onClick={onMake}>
+      <Button
+        tone={again ? 'plain' : 'main'}
+        busy={busy}
+        aria-label={again ? `Make a fresh link for ${label}` : `Make link for ${label}`}
+        onClick={onMake}
+      >
         {again ? 'Make a fresh link' : 'Make link'}
       </Button>
-      {again ? <p className={`small ${styles.grow}`}>A fresh link replaces the one before, which then no longer works.</p> : null}
+      {again ? (
+        <p className={`small ${styles.grow}`}>A fresh link replaces the one before, which then no longer works.</p>
+      ) : null}
     </>
   );
 }
@@ -83,9 +105,17 @@ type SeatReissueProps = {
 /** For a seat whose device is lost: two presses, and between them what becomes of the old device and of the new one. */
 function SeatReissue({ label, beforeReveal, busy, onReissue }: SeatReissueProps) {
   return (
-    <Confirm tone="quiet" words="Device lost: reissue this seat" about={label} doIt="End the old session and make a link" busy={busy} onConfirm={onReissue}>
+    <Confirm
+      tone="quiet"
+      words="Device lost: reissue this seat"
+      about={label}
+      doIt="End the old session and make a link"
+      busy={busy}
+      onConfirm={onReissue}
+    >
       <p>
-        The old device’s session ends at once; what it has not sent by then can no longer be sent. The new link works once.
+        The old device’s session ends at once; what it has not sent by then can no longer be sent. The new link works
+        once.
         {beforeReveal
           ? ' The new device writes for this seat, but until the reveal it reads nothing of what was scored before. Every result will say that the seat was reissued.'
           : ''}
@@ -105,17 +135,35 @@ function ShownLink({ label, token, address }: ShownLinkProps) {
   const copy = async () => setCopied((await copyText(link, field.current)) ? 'yes' : 'failed');
   return (
     <div className={`wrap topped gap-16 ${styles.shown}`}>
-      {code === null ? null : <img src={code} width={220} height={220} alt={`QR code of the link for ${label}`} className={styles.code} />}
+      {code === null ? null : (
+        <img src={code} width={220} height={220} alt={`QR code of the link for ${label}`} className={styles.code} />
+      )}
       <div className={`stack upright gap-12 ${styles.shownText}`}>
-        <Field label={`Link for ${label}`} hint="Shown this once. It opens one seat on one device and dies at first use: send it to nobody else.">
-          {(ids) => <input {...ids} ref={field} readOnly value={link} className={`key ${fieldStyles.control}`} onFocus={(event) => event.target.select()} />}
+        <Field
+          label={`Link for ${label}`}
+          hint="Shown this once. It opens one seat on one device and dies at first use: send it to nobody else."
+        >
+          {(ids) => (
+            <input
+              {...ids}
+              ref={field}
+              readOnly
+              value={link}
+              className={`key ${fieldStyles.control}`}
+              onFocus={(event) => event.target.select()}
+            />
+          )}
         </Field>
         <div className="tools">
           <Button aria-label={`Copy the link for ${label}`} onClick={() => void copy()}>
             Copy
           </Button>
           <p role="status" className="small">
-            {copied === 'yes' ? 'Copied.' : copied === 'failed' ? 'This browser does not let a page copy. Select the link and copy it by hand.' : ''}
+            {copied === 'yes'
+              ? 'Copied.'
+              : copied === 'failed'
+                ? 'This browser does not let a page copy. Select the link and copy it by hand.'
+                : ''}
           </p>
         </div>
       </div>

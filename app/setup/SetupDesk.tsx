@@ -38,14 +38,20 @@ export function SetupDesk({ setup, owner }: SetupDeskProps) {
   const [tried, setTried] = useState(false);
   const [read, setRead] = useState(false);
   const trpc = useTRPC();
-  const chosen = useQuery({ ...trpc.sheet.get.queryOptions({ id: draft.sheetId }), enabled: draft.sheetId !== setup.sheetId });
+  const chosen = useQuery({
+    ...trpc.sheet.get.queryOptions({ id: draft.sheetId }),
+    enabled: draft.sheetId !== setup.sheetId,
+  });
   const sheet = draft.sheetId === setup.sheetId ? setup.sheet : chosen.data?.sheet;
   const faults = setupFaults(draft, sheet ?? setup.sheet, setup.whelpedOn);
   const shown = tried ? faults : null;
   const save = () => {
     setTried(true);
     if (!sheet || anyFault(faults)) return;
-    send({ ...draft, purposes: draft.purposes.map(({ key, weights }) => ({ key, weights: fitWeights(weights, sheet) })) });
+    send({
+      ...draft,
+      purposes: draft.purposes.map(({ key, weights }) => ({ key, weights: fitWeights(weights, sheet) })),
+    });
   };
   return (
     <>
@@ -58,12 +64,30 @@ export function SetupDesk({ setup, owner }: SetupDeskProps) {
       <OrderPart draft={draft} puppies={setup.puppies} change={change} />
       {owner ? <CautionPart read={read} onRead={setRead} /> : null}
       {owner ? <OpenPart setup={setup} unsaved={unsaved} read={read} /> : null}
-      <SaveBar unsaved={unsaved} saving={saving} saved={saved} error={error} faulty={tried && anyFault(faults)} onSave={save} />
+      <SaveBar
+        unsaved={unsaved}
+        saving={saving}
+        saved={saved}
+        error={error}
+        faulty={tried && anyFault(faults)}
+        onSave={save}
+      />
     </>
   );
 }
 
-const beforeTheDay: readonly CautionKey[] = ['handling', 'hygiene', 'warmth-and-rest', 'fear', 'not-veterinary', 'hereditary', 'extremes', 'early-days', 'local-law', 'privacy'];
+const beforeTheDay: readonly CautionKey[] = [
+  'handling',
+  'hygiene',
+  'warmth-and-rest',
+  'fear',
+  'not-veterinary',
+  'hereditary',
+  'extremes',
+  'early-days',
+  'local-law',
+  'privacy',
+];
 
 type CautionPartProps = { readonly read: boolean; readonly onRead: (read: boolean) => void };
 
@@ -91,7 +115,8 @@ type SaveBarProps = {
 
 const fieldWords: Readonly<Record<string, string>> = {
   slots: 'A place in the pick order names a seat that may not pick. Choose another seat there, or let that seat pick.',
-  purposes: 'The purposes do not fit: each needs a weight on at least one criterion, and every place in the pick order needs a purpose that is chosen.',
+  purposes:
+    'The purposes do not fit: each needs a weight on at least one criterion, and every place in the pick order needs a purpose that is chosen.',
   plan: 'A lesson needs the seat that learns, and that seat has to score.',
   order: 'The litter has changed meanwhile. Your order of showing does not name its puppies.',
 };
@@ -115,18 +140,39 @@ function SaveBar({ unsaved, saving, saved, faulty, error, onSave }: SaveBarProps
   );
 }
 
-type SheetPartProps = { readonly owner: boolean; readonly draft: SetupDraft; readonly sheet: Sheet | undefined; readonly error: unknown; readonly change: Change };
+type SheetPartProps = {
+  readonly owner: boolean;
+  readonly draft: SetupDraft;
+  readonly sheet: Sheet | undefined;
+  readonly error: unknown;
+  readonly change: Change;
+};
 
 /** Which sheet is scored. It is copied into the round when that opens. */
 function SheetPart({ owner, draft, sheet, error, change }: SheetPartProps) {
   const trpc = useTRPC();
   const sheets = useQuery({ ...trpc.sheet.list.queryOptions(), enabled: owner });
-  const options = (sheets.data ?? []).map((one) => ({ key: one.id, words: one.builtIn ? one.name : `${one.name} (your own)` }));
+  const options = (sheets.data ?? []).map((one) => ({
+    key: one.id,
+    words: one.builtIn ? one.name : `${one.name} (your own)`,
+  }));
   const hands = sheet?.criteria.filter((criterion) => criterion.handsOnly).length ?? 0;
   return (
-    <Part title="Sheet" note="More evaluators help more than more criteria: the short sheet is enough for a tired litter.">
+    <Part
+      title="Sheet"
+      note="More evaluators help more than more criteria: the short sheet is enough for a tired litter."
+    >
       <div className={`stack gap-16 ${styles.pair}`}>
-        {owner ? <FieldChoice label="Sheet" value={draft.sheetId} options={options} onChange={(sheetId) => change({ sheetId })} /> : <p>{sheet?.name ?? ''}, chosen by the owner.</p>}
+        {owner ? (
+          <FieldChoice
+            label="Sheet"
+            value={draft.sheetId}
+            options={options}
+            onChange={(sheetId) => change({ sheetId })}
+          />
+        ) : (
+          <p>{sheet?.name ?? ''}, chosen by the owner.</p>
+        )}
         <div className={`stack gap-4 ${styles.beside}`}>
           {sheet ? (
             <p className="small figures">
@@ -135,11 +181,11 @@ function SheetPart({ owner, draft, sheet, error, change }: SheetPartProps) {
             </p>
           ) : null}
           {owner ? (
-          <p>
-            <a href={`/sheet?id=${draft.sheetId}`} target="_blank" rel="noreferrer">
-              Read the sheet, or make it your own (in a new tab)
-            </a>
-          </p>
+            <p>
+              <a href={`/sheet?id=${draft.sheetId}`} target="_blank" rel="noreferrer">
+                Read the sheet, or make it your own (in a new tab)
+              </a>
+            </p>
           ) : null}
         </div>
       </div>

@@ -23,5 +23,9 @@ function Setup() {
   const trpc = useTRPC();
   const { data: setup, error } = useQuery(trpc.setup.get.queryOptions({ id }));
   if (!setup) return error === null ? <Loading what="the set-up" /> : <Refusal error={error} />;
-  return <div className="stack gap-32">{setup.phase === 'preparing' ? <SetupDesk setup={setup} owner={viewer.owner} /> : <SetupStanding setup={setup} />}</div>;
+  return (
+    <div className="stack gap-32">
+      {setup.phase === 'preparing' ? <SetupDesk setup={setup} owner={viewer.owner} /> : <SetupStanding setup={setup} />}
+    </div>
+  );
 }

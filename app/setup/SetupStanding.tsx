@@ -41,7 +41,9 @@ export function SetupStanding({ setup }: SetupStandingProps) {
               Go to the board
             </ButtonLink>
           )}
-          {round && round.state !== 'revealed' ? <ButtonLink href={`/paper?id=${setup.id}`}>Paper sheets</ButtonLink> : null}
+          {round && round.state !== 'revealed' ? (
+            <ButtonLink href={`/paper?id=${setup.id}`}>Paper sheets</ButtonLink>
+          ) : null}
           {open ? <ButtonLink href={`/import?id=${setup.id}`}>Bring in typed scores</ButtonLink> : null}
         </div>
       </section>
@@ -52,9 +54,11 @@ export function SetupStanding({ setup }: SetupStandingProps) {
 }
 
 function nowWords({ round, phase }: EvaluationView, lockedOf: string): string {
-  if (round?.occasion === 'second' && round.state !== 'revealed') return `A second round is ${round.state}: ${lockedOf} locked. The first result stays as it was revealed.`;
+  if (round?.occasion === 'second' && round.state !== 'revealed')
+    return `A second round is ${round.state}: ${lockedOf} locked. The first result stays as it was revealed.`;
   if (phase !== 'scoring') return 'The round is revealed. What was agreed before it stands below.';
-  if (round?.state === 'open') return `The round is open: ${lockedOf} locked. Who has locked shows, what they scored does not.`;
+  if (round?.state === 'open')
+    return `The round is open: ${lockedOf} locked. Who has locked shows, what they scored does not.`;
   return 'The round is closed: no entry counts any more. You reveal it on the scoring page.';
 }
 
@@ -66,7 +70,8 @@ function Fixed({ setup }: SetupStandingProps) {
   return (
     <Part title="What stands" note="Fixed when the round opened.">
       <p>
-        {sheet.name}: {counted(sheet.criteria.length, 'criterion', 'criteria')}, scores {sheet.scale.low} to {sheet.scale.high}.
+        {sheet.name}: {counted(sheet.criteria.length, 'criterion', 'criteria')}, scores {sheet.scale.low} to{' '}
+        {sheet.scale.high}.
       </p>
       <ul className={`list ${styles.plainList}`}>
         {purposes.map(({ key, weights }) => (
@@ -102,14 +107,25 @@ function Fixed({ setup }: SetupStandingProps) {
 }
 
 /** What was agreed on beforehand, a sentence each. */
-function planWords({ kind, learnerSeatId, discussion, identity, silentRepeat, hoursSinceMeal, lookBatches }: Plan, seats: SetupView['seats']): string[] {
+function planWords(
+  { kind, learnerSeatId, discussion, identity, silentRepeat, hoursSinceMeal, lookBatches }: Plan,
+  seats: SetupView['seats'],
+): string[] {
   const learner = seats.find((seat) => seat.id === learnerSeatId)?.label ?? 'nobody yet';
   return [
-    kind === 'panel' ? 'A panel, towards a decision.' : `A lesson: the cards of ${learner} beside those of the other seats, shown at the last of their locks.`,
-    discussion === 'roles' ? 'After the reveal seats are named by their role.' : `After the reveal answers are counted and no seat is named. ${countsOnlyCaution}`,
-    ...(identity === 'coded' ? ['From photographs, puppies are shown by a code of each seat’s own until the reveal.'] : []),
+    kind === 'panel'
+      ? 'A panel, towards a decision.'
+      : `A lesson: the cards of ${learner} beside those of the other seats, shown at the last of their locks.`,
+    discussion === 'roles'
+      ? 'After the reveal seats are named by their role.'
+      : `After the reveal answers are counted and no seat is named. ${countsOnlyCaution}`,
+    ...(identity === 'coded'
+      ? ['From photographs, puppies are shown by a code of each seat’s own until the reveal.']
+      : []),
     silentRepeat ? 'One puppy comes a second time, drawn when the round opens.' : 'No puppy comes a second time.',
-    hoursSinceMeal === null ? 'When the litter was last fed is not written down.' : `Last fed ${mealWords(hoursSinceMeal)} before.`,
+    hoursSinceMeal === null
+      ? 'When the litter was last fed is not written down.'
+      : `Last fed ${mealWords(hoursSinceMeal)} before.`,
     `Second looks: at most ${counted(lookBatches, 'batch', 'batches')} for one place.`,
   ];
 }

@@ -17,7 +17,15 @@ export function setupDraft(view: SetupView): SetupDraft {
     input: { name, heldOn, medium, callLink, callNumber, tableNote },
     sheetId,
     purposes: purposeKeys.flatMap((key) => view.purposes.find((purpose) => purpose.key === key) ?? []),
-    slots: view.slots.map(({ taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({ taker, seatId, purpose, sex, condition, byWhen, ifFails })),
+    slots: view.slots.map(({ taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({
+      taker,
+      seatId,
+      purpose,
+      sex,
+      condition,
+      byWhen,
+      ifFails,
+    })),
     order: [...listed, ...missing],
     plan: view.plan,
   };
@@ -41,5 +49,7 @@ export const purposeKeys: readonly PurposeKey[] = ['keep', 'working', 'companion
 
 /** Labels of the parties that have not agreed to the pick order as it is saved. */
 export function notAgreed({ parties, seats }: SetupView): string[] {
-  return parties.flatMap(({ seat, confirmed }) => (confirmed ? [] : (seats.find((one) => one.id === seat)?.label ?? [])));
+  return parties.flatMap(({ seat, confirmed }) =>
+    confirmed ? [] : (seats.find((one) => one.id === seat)?.label ?? []),
+  );
 }

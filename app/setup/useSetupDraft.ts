@@ -28,5 +28,13 @@ export function useSetupDraft(view: SetupView) {
   const change: Change = (part) => setTyped((before) => ({ ...(before ?? setupDraft(view)), ...part }));
   const send = (sent: SetupDraft) =>
     save.mutate({ id: view.id, ...sent }, { onSuccess: () => setTyped((now) => (now === typed ? null : now)) });
-  return { draft, unsaved: typed !== null, change, send, saving: save.isPending, error: save.error, saved: save.isSuccess };
+  return {
+    draft,
+    unsaved: typed !== null,
+    change,
+    send,
+    saving: save.isPending,
+    error: save.error,
+    saved: save.isSuccess,
+  };
 }

@@ -18,5 +18,10 @@ export function weightsWords(weights: Readonly<Weights>, { criteria }: Pick<Shee
   if (new Set(given).size === 1) return 'all criteria count alike';
   const out = given.filter((weight) => weight === 0).length;
   const more = given.filter((weight) => weight > 1).length;
-  return [more > 0 ? `${more} ${more === 1 ? 'criterion counts' : 'criteria count'} more` : '', out > 0 ? `${out} ${out === 1 ? 'does' : 'do'} not count` : ''].filter((part) => part !== '').join(', ');
+  return [
+    more > 0 ? `${more} ${more === 1 ? 'criterion counts' : 'criteria count'} more` : '',
+    out > 0 ? `${out} ${out === 1 ? 'does' : 'do'} not count` : '',
+  ]
+    .filter((part) => part !== '')
+    .join(', ');
 }

@@ -8,7 +8,14 @@ import { FieldText } from '../_parts/FieldText';
 import { FieldTick } from '../_parts/FieldTick';
 import { useFocusFirst } from '../_parts/useFocusFirst';
 import { viewWords } from '../_parts/textWords';
-import { type CriterionDraft, criterionDraft, criterionOf, evidenceWords, freshCriterion, levelWords } from './criterionDraft';
+import {
+  type CriterionDraft,
+  criterionDraft,
+  criterionOf,
+  evidenceWords,
+  freshCriterion,
+  levelWords,
+} from './criterionDraft';
 import styles from './sheet.module.css';
 import { criterionFaults, type Faults } from './sheetFaults';
 
@@ -51,11 +58,32 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
     >
       <CriterionKind draft={draft} fault={faults.get('name')} onChange={set} />
       <CriterionWords draft={draft} faults={faults} limits={{ label: labelLimit, text: textLimit }} onChange={set} />
-      <FieldText label="Why it matters" kind="lines" value={draft.why} maxLength={textLimit} fault={faults.get('why')} onChange={(why) => set({ why })} />
+      <FieldText
+        label="Why it matters"
+        kind="lines"
+        value={draft.why}
+        maxLength={textLimit}
+        fault={faults.get('why')}
+        onChange={(why) => set({ why })}
+      />
       <CriterionSteadiness draft={draft} faults={faults} onChange={set} />
-      <CriterionEvidence chosen={draft.evidence} fault={faults.get('evidence')} onChange={(evidence) => set({ evidence })} />
-      <FieldTick label="By hand only" hint="Not offered to a seat that cannot touch." ticked={draft.handsOnly} onChange={(handsOnly) => set({ handsOnly })} />
-      <FieldTick label="Also standing by itself" hint="Asks for a second score, if one likes, of the puppy that nobody holds." ticked={draft.freeStance} onChange={(freeStance) => set({ freeStance })} />
+      <CriterionEvidence
+        chosen={draft.evidence}
+        fault={faults.get('evidence')}
+        onChange={(evidence) => set({ evidence })}
+      />
+      <FieldTick
+        label="By hand only"
+        hint="Not offered to a seat that cannot touch."
+        ticked={draft.handsOnly}
+        onChange={(handsOnly) => set({ handsOnly })}
+      />
+      <FieldTick
+        label="Also standing by itself"
+        hint="Asks for a second score, if one likes, of the puppy that nobody holds."
+        ticked={draft.freeStance}
+        onChange={(freeStance) => set({ freeStance })}
+      />
       <div className="tools">
         <Button type="submit" tone="main">
           {criterion ? 'Keep the change' : 'Put it in the sheet'}
@@ -66,15 +94,34 @@ export function CriterionForm({ criterion, taken, onKeep, onClose }: CriterionFo
   );
 }
 
-type CriterionPartProps = { readonly draft: CriterionDraft; readonly onChange: (part: Partial<CriterionDraft>) => void };
+type CriterionPartProps = {
+  readonly draft: CriterionDraft;
+  readonly onChange: (part: Partial<CriterionDraft>) => void;
+};
 
 /** Its name, where it is seen, and whether its best lies in the middle. */
 function CriterionKind({ draft, fault, onChange }: CriterionPartProps & { readonly fault: string | undefined }) {
   return (
     <div className={`stack gap-16 ${styles.trio}`}>
-      <FieldText label="Name of the criterion" value={draft.name} maxLength={nameLimit} fault={fault} onChange={(name) => onChange({ name })} />
-      <FieldChoice label="Seen" value={draft.view} options={views.map((key) => ({ key, words: viewWords[key] }))} onChange={(view) => onChange({ view })} />
-      <FieldChoice label="Scored" value={draft.twoSided ? 'two' : 'one'} options={sides} onChange={(side) => onChange({ twoSided: side === 'two' })} />
+      <FieldText
+        label="Name of the criterion"
+        value={draft.name}
+        maxLength={nameLimit}
+        fault={fault}
+        onChange={(name) => onChange({ name })}
+      />
+      <FieldChoice
+        label="Seen"
+        value={draft.view}
+        options={views.map((key) => ({ key, words: viewWords[key] }))}
+        onChange={(view) => onChange({ view })}
+      />
+      <FieldChoice
+        label="Scored"
+        value={draft.twoSided ? 'two' : 'one'}
+        options={sides}
+        onChange={(side) => onChange({ twoSided: side === 'two' })}
+      />
     </div>
   );
 }
@@ -83,9 +130,26 @@ function CriterionKind({ draft, fault, onChange }: CriterionPartProps & { readon
 function CriterionSteadiness({ draft, faults, onChange }: CriterionPartProps & { readonly faults: Faults }) {
   return (
     <div className={`stack gap-16 ${styles.trio}`}>
-      <FieldChoice label="Steadiness at eight weeks" value={draft.level} options={levels} onChange={(level) => onChange({ level })} />
-      <FieldText label="How far it can be leaned on" value={draft.note} maxLength={textLimit} fault={faults.get('steadiness.note')} onChange={(note) => onChange({ note })} />
-      <FieldText label="What changes later" value={draft.later} maxLength={textLimit} fault={faults.get('later')} onChange={(later) => onChange({ later })} />
+      <FieldChoice
+        label="Steadiness at eight weeks"
+        value={draft.level}
+        options={levels}
+        onChange={(level) => onChange({ level })}
+      />
+      <FieldText
+        label="How far it can be leaned on"
+        value={draft.note}
+        maxLength={textLimit}
+        fault={faults.get('steadiness.note')}
+        onChange={(note) => onChange({ note })}
+      />
+      <FieldText
+        label="What changes later"
+        value={draft.later}
+        maxLength={textLimit}
+        fault={faults.get('later')}
+        onChange={(later) => onChange({ later })}
+      />
     </div>
   );
 }
@@ -106,7 +170,11 @@ export function freshKey(name: string, taken: readonly string[]): string {
 }
 
 type Evidence = Criterion['evidence'];
-type CriterionEvidenceProps = { readonly chosen: Evidence; readonly fault: string | undefined; readonly onChange: (chosen: Evidence) => void };
+type CriterionEvidenceProps = {
+  readonly chosen: Evidence;
+  readonly fault: string | undefined;
+  readonly onChange: (chosen: Evidence) => void;
+};
 
 const kinds = ['set-up', 'free-stance', 'movement', 'hands', 'photograph'] as const;
 

@@ -37,7 +37,18 @@ export function CriterionList({ criteria, faults, open, onOpen, onChange }: Crit
         </p>
       ) : null}
       {views.map((view) => (
-        <ViewRows key={view} title={viewWords[view]} criteria={ordered.filter((one) => one.view === view)} open={open} taken={taken} onKeep={keep} onOpen={onOpen} onClose={close} onMove={(key, by) => onChange(moved(ordered, taken.indexOf(key), by))} onRemove={(key) => onChange(ordered.filter((one) => one.key !== key))} />
+        <ViewRows
+          key={view}
+          title={viewWords[view]}
+          criteria={ordered.filter((one) => one.view === view)}
+          open={open}
+          taken={taken}
+          onKeep={keep}
+          onOpen={onOpen}
+          onClose={close}
+          onMove={(key, by) => onChange(moved(ordered, taken.indexOf(key), by))}
+          onRemove={(key) => onChange(ordered.filter((one) => one.key !== key))}
+        />
       ))}
       {open === 'new' ? (
         <CriterionForm criterion={null} taken={taken} onKeep={keep} onClose={close} />
@@ -74,16 +85,28 @@ function ViewRows({ title, criteria, open, taken, onKeep, onOpen, onClose, onMov
           <li key={criterion.key} className="wrap centred">
             <span className={styles.rowName}>
               {criterion.name}
-              <span className="small"> {[criterion.twoSided ? 'two-sided' : '', criterion.handsOnly ? 'by hand only' : ''].filter((one) => one !== '').join(', ')}</span>
+              <span className="small">
+                {' '}
+                {[criterion.twoSided ? 'two-sided' : '', criterion.handsOnly ? 'by hand only' : '']
+                  .filter((one) => one !== '')
+                  .join(', ')}
+              </span>
             </span>
-            <MoveButtons name={criterion.name} first={place === 0} last={place === criteria.length - 1} onMove={(by) => onMove(criterion.key, by)} />
+            <MoveButtons
+              name={criterion.name}
+              first={place === 0}
+              last={place === criteria.length - 1}
+              onMove={(by) => onMove(criterion.key, by)}
+            />
             <Button tone="quiet" aria-label={`Change ${criterion.name}`} onClick={() => onOpen(criterion.key)}>
               Change
             </Button>
             <Button tone="quiet" aria-label={`Remove ${criterion.name}`} onClick={() => onRemove(criterion.key)}>
               Remove
             </Button>
-            {open === criterion.key ? <CriterionForm criterion={criterion} taken={taken} onKeep={onKeep} onClose={onClose} /> : null}
+            {open === criterion.key ? (
+              <CriterionForm criterion={criterion} taken={taken} onKeep={onKeep} onClose={onClose} />
+            ) : null}
           </li>
         ))}
       </ol>

@@ -27,7 +27,9 @@ type SheetEditorProps = {
 
 /** A sheet of one's own: judged by the same schema as on the server before it is sent. */
 export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
-  const [start] = useState<Sheet>(() => (id === null ? { ...sheet, name: `${sheet.name}, ours`.slice(0, nameLimit) } : sheet));
+  const [start] = useState<Sheet>(() =>
+    id === null ? { ...sheet, name: `${sheet.name}, ours`.slice(0, nameLimit) } : sheet,
+  );
   const [draft, setDraft] = useState(start);
   const [tried, setTried] = useState(false);
   const [open, setOpen] = useState<string | null>(null);
@@ -54,14 +56,28 @@ export function SheetEditor({ id, sheet, onClose }: SheetEditorProps) {
   return (
     <div className={`stack gap-28 ${styles.editor}`}>
       <div className={`stack gap-16 ${styles.trio}`}>
-        <FieldText label="Name of the sheet" value={draft.name} maxLength={nameLimit} fault={shown.get('name')} onChange={(name) => set({ name })} />
+        <FieldText
+          label="Name of the sheet"
+          value={draft.name}
+          maxLength={nameLimit}
+          fault={shown.get('name')}
+          onChange={(name) => set({ name })}
+        />
         <ScaleFields scale={draft.scale} fault={shown.get('scale')} onChange={(scale) => set({ scale })} />
       </div>
-      <CriterionList criteria={draft.criteria} faults={shown} open={open} onOpen={setOpen} onChange={(criteria) => set({ criteria: [...criteria] })} />
+      <CriterionList
+        criteria={draft.criteria}
+        faults={shown}
+        open={open}
+        onOpen={setOpen}
+        onChange={(criteria) => set({ criteria: [...criteria] })}
+      />
       <CheckTicks chosen={draft.checks} onChange={(checks) => set({ checks })} />
       <Refusal error={save.error} />
       {shown.size > 0 ? <p role="alert">Something above cannot be kept like this yet.</p> : null}
-      {tried && open !== null ? <p role="alert">A criterion is still open above: put it in the sheet, or leave it, then save.</p> : null}
+      {tried && open !== null ? (
+        <p role="alert">A criterion is still open above: put it in the sheet, or leave it, then save.</p>
+      ) : null}
       <div className="tools">
         <Button tone="main" busy={save.isPending} onClick={send}>
           {id === null ? 'Save as a sheet of your own' : 'Save the sheet'}
@@ -94,7 +110,11 @@ function CheckTicks({ chosen, onChange }: CheckTicksProps) {
   );
 }
 
-type ScaleFieldsProps = { readonly scale: Sheet['scale']; readonly fault: string | undefined; readonly onChange: (scale: Sheet['scale']) => void };
+type ScaleFieldsProps = {
+  readonly scale: Sheet['scale'];
+  readonly fault: string | undefined;
+  readonly onChange: (scale: Sheet['scale']) => void;
+};
 
 const lows = [
   { key: '1', words: 'from 1' },
@@ -107,7 +127,12 @@ function ScaleFields({ scale: { low, high }, fault, onChange }: ScaleFieldsProps
   const steps = high - low + 1;
   return (
     <>
-      <FieldChoice label="Scale" value={low === 0 ? '0' : '1'} options={lows} onChange={(key) => onChange({ low: Number(key), high: Number(key) + steps - 1 })} />
+      <FieldChoice
+        label="Scale"
+        value={low === 0 ? '0' : '1'}
+        options={lows}
+        onChange={(key) => onChange({ low: Number(key), high: Number(key) + steps - 1 })}
+      />
       <FieldChoice
         label="Steps"
         hint="About seven tell most; above ten people no longer repeat themselves. Two-sided criteria keep their own seven."

@@ -13,8 +13,9 @@ export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
     <>
       <div className="stack reads gap-12">
         <p>
-          Score what stands in front of you today, not what may become of it. A two-sided criterion is best in the middle: say in which direction
-          it leaves it and how far, 1 slight, 2 clear, 3 marked. Whoever cannot judge something from where they are says so; that is no middle score.
+          Score what stands in front of you today, not what may become of it. A two-sided criterion is best in the
+          middle: say in which direction it leaves it and how far, 1 slight, 2 clear, 3 marked. Whoever cannot judge
+          something from where they are says so; that is no middle score.
         </p>
         <CautionNote caution="extremes" />
       </div>
@@ -50,7 +51,10 @@ export function SheetReader({ sheet }: { readonly sheet: Sheet }) {
 function CheckCard({ check: key }: { readonly check: CheckKey }) {
   const check = checkByKey(key);
   if (!check) return null;
-  const tags = [check.handsOnly ? 'by hand only' : '', check.holdsKeep ? 'can hold a show or breeding keep' : ''].filter((tag) => tag !== '');
+  const tags = [
+    check.handsOnly ? 'by hand only' : '',
+    check.holdsKeep ? 'can hold a show or breeding keep' : '',
+  ].filter((tag) => tag !== '');
   return (
     <article className={`sheet stack upright gap-8 ${styles.card}`}>
       <h3>{check.name}</h3>
@@ -67,7 +71,11 @@ type CriterionCardProps = { readonly criterion: Criterion; readonly scale: Sheet
 /** One criterion in full: what its scores mean, why it matters, how far a reading can be leaned on. */
 function CriterionCard({ criterion, scale }: CriterionCardProps) {
   const { name, handsOnly, twoSided, freeStance, why, steadiness, later, evidence } = criterion;
-  const tags = [twoSided ? 'two-sided' : '', handsOnly ? 'by hand only' : '', freeStance ? 'also standing by itself' : ''].filter((tag) => tag !== '');
+  const tags = [
+    twoSided ? 'two-sided' : '',
+    handsOnly ? 'by hand only' : '',
+    freeStance ? 'also standing by itself' : '',
+  ].filter((tag) => tag !== '');
   return (
     <article className={`sheet stack upright gap-8 ${styles.card}`}>
       <h3>{name}</h3>
@@ -109,7 +117,10 @@ function anchorsOf(criterion: Criterion, { low, high }: Sheet['scale']): Anchor[
   const middle = (low + high) / 2;
   return [
     { at: String(low), words: criterion.anchors.low },
-    { at: Number.isInteger(middle) ? String(middle) : `${Math.floor(middle)}–${Math.ceil(middle)}`, words: criterion.anchors.middle },
+    {
+      at: Number.isInteger(middle) ? String(middle) : `${Math.floor(middle)}–${Math.ceil(middle)}`,
+      words: criterion.anchors.middle,
+    },
     { at: String(high), words: criterion.anchors.high },
   ];
 }

@@ -34,7 +34,9 @@ function SheetList() {
         <ul className={`list topped lined ${styles.list}`}>
           {(sheets.data ?? []).map((one) => (
             <li key={one.id}>
-              <Link className="touch strong" href={`/sheet?id=${one.id}`}>{one.name}</Link>
+              <Link className="touch strong" href={`/sheet?id=${one.id}`}>
+                {one.name}
+              </Link>
               <span className="small figures">
                 {counted(one.criteria, 'criterion', 'criteria')}, scores {one.low} to {one.high}
               </span>
@@ -82,7 +84,9 @@ function SheetDesk({ id, builtIn, sheet }: SheetDeskProps) {
       <PageHead title={sheet.name} facts={facts} />
       <Page>
         <div className="tools">
-          <Button onClick={() => setEditing(true)}>{builtIn ? 'Copy to a sheet of your own' : 'Change this sheet'}</Button>
+          <Button onClick={() => setEditing(true)}>
+            {builtIn ? 'Copy to a sheet of your own' : 'Change this sheet'}
+          </Button>
           {builtIn ? null : <p className="small">A round that is open keeps the sheet as it was when it opened.</p>}
         </div>
         <SheetReader sheet={sheet} />

@@ -40,9 +40,28 @@ export const freshCriterion: CriterionDraft = {
 export function criterionDraft(criterion: Criterion): CriterionDraft {
   const { key, name, view, handsOnly, twoSided, why, steadiness, later, evidence, freeStance } = criterion;
   const three = criterion.twoSided
-    ? { anchors: [criterion.anchors.tooLittle, criterion.anchors.asked, criterion.anchors.tooMuch] as const, labels: [criterion.labels.tooLittle, '', criterion.labels.tooMuch] as const }
-    : { anchors: [criterion.anchors.low, criterion.anchors.middle, criterion.anchors.high] as const, labels: [criterion.labels.low, criterion.labels.middle, criterion.labels.high] as const };
-  return { key, name, view, handsOnly, twoSided, ...three, why, level: steadiness.level, note: steadiness.note, later, evidence, freeStance: freeStance ?? false };
+    ? {
+        anchors: [criterion.anchors.tooLittle, criterion.anchors.asked, criterion.anchors.tooMuch] as const,
+        labels: [criterion.labels.tooLittle, '', criterion.labels.tooMuch] as const,
+      }
+    : {
+        anchors: [criterion.anchors.low, criterion.anchors.middle, criterion.anchors.high] as const,
+        labels: [criterion.labels.low, criterion.labels.middle, criterion.labels.high] as const,
+      };
+  return {
+    key,
+    name,
+    view,
+    handsOnly,
+    twoSided,
+    ...three,
+    why,
+    level: steadiness.level,
+    note: steadiness.note,
+    later,
+    evidence,
+    freeStance: freeStance ?? false,
+  };
 }
 
 /** The criterion as typed; the schema still has to judge it. */
@@ -50,10 +69,30 @@ export function criterionOf(draft: CriterionDraft): Criterion {
   const { key, name, view, handsOnly, why, level, note, later, evidence, freeStance } = draft;
   const [first, middle, last] = draft.anchors;
   const [firstLabel, middleLabel, lastLabel] = draft.labels;
-  const shared = { key, name, view, handsOnly, why, steadiness: { level, note }, later, evidence, ...(freeStance ? { freeStance } : {}) };
+  const shared = {
+    key,
+    name,
+    view,
+    handsOnly,
+    why,
+    steadiness: { level, note },
+    later,
+    evidence,
+    ...(freeStance ? { freeStance } : {}),
+  };
   return draft.twoSided
-    ? { ...shared, twoSided: true, anchors: { tooLittle: first, asked: middle, tooMuch: last }, labels: { tooLittle: firstLabel, tooMuch: lastLabel } }
-    : { ...shared, twoSided: false, anchors: { low: first, middle, high: last }, labels: { low: firstLabel, middle: middleLabel, high: lastLabel } };
+    ? {
+        ...shared,
+        twoSided: true,
+        anchors: { tooLittle: first, asked: middle, tooMuch: last },
+        labels: { tooLittle: firstLabel, tooMuch: lastLabel },
+      }
+    : {
+        ...shared,
+        twoSided: false,
+        anchors: { low: first, middle, high: last },
+        labels: { low: firstLabel, middle: middleLabel, high: lastLabel },
+      };
 }
 
 export const evidenceWords: Readonly<Record<Criterion['evidence'][number], string>> = {

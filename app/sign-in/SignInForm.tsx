@@ -19,7 +19,13 @@ export function SignInForm() {
   return (
     <main className={`stack gap-20 ${styles.page}`}>
       <p className={styles.mark}>Evenstack</p>
-      {me.isPending && !me.isError ? <Loading what="who this browser is" /> : me.data && (me.data.owner || me.data.seat) ? <AlreadyIn me={me.data} /> : <Passphrase />}
+      {me.isPending && !me.isError ? (
+        <Loading what="who this browser is" />
+      ) : me.data && (me.data.owner || me.data.seat) ? (
+        <AlreadyIn me={me.data} />
+      ) : (
+        <Passphrase />
+      )}
     </main>
   );
 }
@@ -38,7 +44,12 @@ function Passphrase() {
           if (typed.trim() !== '') signIn.mutate(typed);
         }}
       >
-        <SecretField label="Passphrase or recovery code" value={typed} autoComplete="current-password" onChange={setTyped} />
+        <SecretField
+          label="Passphrase or recovery code"
+          value={typed}
+          autoComplete="current-password"
+          onChange={setTyped}
+        />
         <Refusal error={signIn.error} />
         <Button type="submit" tone="main" busy={signIn.isPending}>
           Sign in

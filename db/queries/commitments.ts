@@ -19,6 +19,12 @@ export function listCommitments(db: Db, roundId: string): CommitmentRow[] {
 }
 
 /** A reopened round binds nobody but the seat whose lock stands: what was committed to stays, marked void. */
-export function voidCommitments(db: Db, { roundId, standing, at }: { readonly roundId: string; readonly standing: string | null; readonly at: number }): void {
-  db.update(commitment).set({ voidedAt: at }).where(and(eq(commitment.roundId, roundId), ne(commitment.seatId, standing ?? ''), isNull(commitment.voidedAt))).run();
+export function voidCommitments(
+  db: Db,
+  { roundId, standing, at }: { readonly roundId: string; readonly standing: string | null; readonly at: number },
+): void {
+  db.update(commitment)
+    .set({ voidedAt: at })
+    .where(and(eq(commitment.roundId, roundId), ne(commitment.seatId, standing ?? ''), isNull(commitment.voidedAt)))
+    .run();
 }

@@ -7,7 +7,12 @@ import { isHeld, isReleased, type MarkReader } from './isReleased';
 
 /** The decision that stands for each slot; a slot whose decision was taken back is absent. With `first`, after so many rows. */
 export function listDecisions(db: Db, evaluationId: string, first = Infinity): Decision[] {
-  const rows = db.select().from(decision).where(eq(decision.evaluationId, evaluationId)).orderBy(asc(decision.seq)).all();
+  const rows = db
+    .select()
+    .from(decision)
+    .where(eq(decision.evaluationId, evaluationId))
+    .orderBy(asc(decision.seq))
+    .all();
   const standing = new Map(rows.slice(0, first).map((row) => [row.slotId, row]));
   return [...standing.values()]
     .filter((row) => row.outcome !== 'taken-back')
@@ -26,23 +31,51 @@ type NewDecision = Decision & { readonly id: string; readonly evaluationId: stri
 
 /** Appends a decision (a null puppy leaves the place empty), or its taking back. */
 export function insertDecision(db: Db, { takenBack, ...row }: NewDecision): void {
-  const last = db.select({ seq: max(decision.seq) }).from(decision).get();
+  const last = db
+    .select({ seq: max(decision.seq) })
+    .from(decision)
+    .get();
   const followedPanel = row.followedPanel === null ? null : row.followedPanel ? 1 : 0;
   const outcome = takenBack ? 'taken-back' : row.puppyId === null ? 'nobody' : 'picked';
-  db.insert(decision).values({ ...row, outcome, seq: (last?.seq ?? 0) + 1, preference: row.preference ? 1 : 0, followedPanel }).run();
+  db.insert(decision)
+    .values({ ...row, outcome, seq: (last?.seq ?? 0) + 1, preference: row.preference ? 1 : 0, followedPanel })
+    .run();
 }
 
-type NewAnswer = { readonly id: string; readonly evaluationId: string; readonly puppyId: string; readonly check: string; readonly answer: string; readonly by: string; readonly choice: HoldChoice; readonly at: number };
+type NewAnswer = {
+  readonly id: string;
+  readonly evaluationId: string;
+  readonly puppyId: string;
+  readonly check: string;
+  readonly answer: string;
+  readonly by: string;
+  readonly choice: HoldChoice;
+  readonly at: number;
+};
 
 /** Appends a veterinary answer to a hold; the same id again is refused by the table (SC2). */
 export function insertClearance(db: Db, { choice, ...row }: NewAnswer): void {
-  db.insert(clearance).values({ ...row, ...choiceColumns(choice) }).run();
+  db.insert(clearance)
+    .values({ ...row, ...choiceColumns(choice) })
+    .run();
 }
 
 /** Veterinary answers of an evaluation, in the order in which they came. */
 export function listClearances(db: Db, evaluationId: string) {
-  const rows = db.select().from(clearance).where(eq(clearance.evaluationId, evaluationId)).orderBy(asc(clearance.seq)).all();
-  return rows.map(({ puppyId, check, answer, by, at, ...row }) => ({ puppyId, check, answer, by, at, choice: choiceOf(row) }));
+  const rows = db
+    .select()
+    .from(clearance)
+    .where(eq(clearance.evaluationId, evaluationId))
+    .orderBy(asc(clearance.seq))
+    .all();
+  return rows.map(({ puppyId, check, answer, by, at, ...row }) => ({
+    puppyId,
+    check,
+    answer,
+    by,
+    at,
+    choice: choiceOf(row),
+  }));
 }
 
 /** Whether a veterinary answer was written under this id. */
@@ -71,12 +104,29 @@ export function insertDiscussionNote(db: Db, row: NewNote): void {
 }
 
 /** Notes of an evaluation that may be told, and the reader's own, oldest first. They are written after reveal only. */
-export function listDiscussionNotes(db: Db, evaluationId: string, { seatId, onlyDevice }: MarkReader): DiscussionNote[] {
-  const own = seatId === null ? undefined : and(eq(discussionNote.seatId, seatId), onlyDevice === null ? undefined : sameIssue(db, discussionNote.deviceId, onlyDevice));
+export function listDiscussionNotes(
+  db: Db,
+  evaluationId: string,
+  { seatId, onlyDevice }: MarkReader,
+): DiscussionNote[] {
+  const own =
+    seatId === null
+      ? undefined
+      : and(
+          eq(discussionNote.seatId, seatId),
+          onlyDevice === null ? undefined : sameIssue(db, discussionNote.deviceId, onlyDevice),
+        );
   return db
     .select({
-      id: discussionNote.id, seat: discussionNote.seatId, slotId: discussionNote.slotId, puppyId: discussionNote.puppyId, otherPuppyId: discussionNote.otherPuppyId,
-      criterion: discussionNote.criterion, text: discussionNote.text, at: discussionNote.at, held: isHeld(db, evaluationId, discussionNote),
+      id: discussionNote.id,
+      seat: discussionNote.seatId,
+      slotId: discussionNote.slotId,
+      puppyId: discussionNote.puppyId,
+      otherPuppyId: discussionNote.otherPuppyId,
+      criterion: discussionNote.criterion,
+      text: discussionNote.text,
+      at: discussionNote.at,
+      held: isHeld(db, evaluationId, discussionNote),
     })
     .from(discussionNote)
     .where(and(eq(discussionNote.evaluationId, evaluationId), or(isReleased(db, evaluationId, discussionNote), own)))

@@ -18,8 +18,13 @@ type CameBy = 'link' | 'code' | 'approval' | 'passphrase' | 'recovery';
 const deviceRow = prepareOnce((db) =>
   db
     .select({
-      id: device.id, owner: device.owner, seatId: device.seatId, createdAt: device.createdAt, seenAt: device.seenAt,
-      generation: device.generation, cameBy: device.cameBy,
+      id: device.id,
+      owner: device.owner,
+      seatId: device.seatId,
+      createdAt: device.createdAt,
+      seenAt: device.seenAt,
+      generation: device.generation,
+      cameBy: device.cameBy,
     })
     .from(device)
     .where(and(eq(device.tokenHash, sql.placeholder('tokenHash')), isNull(device.revokedAt)))
@@ -32,7 +37,13 @@ export function findDevice(db: Db, tokenHash: string): Device | undefined {
   return row && { ...row, owner: row.owner === 1 };
 }
 
-const sessionRow = prepareOnce((db) => db.select({ id: device.id }).from(device).where(and(eq(device.id, sql.placeholder('id')), isNull(device.revokedAt))).prepare());
+const sessionRow = prepareOnce((db) =>
+  db
+    .select({ id: device.id })
+    .from(device)
+    .where(and(eq(device.id, sql.placeholder('id')), isNull(device.revokedAt)))
+    .prepare(),
+);
 
 /** Whether a device that was let in has not been ended since. */
 export function hasSession(db: Db, id: string): boolean {
@@ -52,7 +63,14 @@ type NewDevice = {
 
 /** A device with a session. One that no other device let in begins the seat's next generation (BL9). */
 export function insertDevice(db: Db, { owner, generation, ...row }: NewDevice): void {
-  const last = row.seatId === null ? undefined : db.select({ n: max(device.generation) }).from(device).where(eq(device.seatId, row.seatId)).get();
+  const last =
+    row.seatId === null
+      ? undefined
+      : db
+          .select({ n: max(device.generation) })
+          .from(device)
+          .where(eq(device.seatId, row.seatId))
+          .get();
   db.insert(device)
     .values({ ...row, owner: owner ? 1 : 0, seenAt: row.createdAt, generation: generation ?? (last?.n ?? 0) + 1 })
     .run();
@@ -67,7 +85,13 @@ export function touchDevice(db: Db, id: string, at: number): void {
 export function listDevices(db: Db, seatId: string | null) {
   const of = seatId === null ? eq(device.owner, 1) : eq(device.seatId, seatId);
   return db
-    .select({ id: device.id, createdAt: device.createdAt, seenAt: device.seenAt, cameBy: device.cameBy, owner: device.owner })
+    .select({
+      id: device.id,
+      createdAt: device.createdAt,
+      seenAt: device.seenAt,
+      cameBy: device.cameBy,
+      owner: device.owner,
+    })
     .from(device)
     .where(and(of, isNull(device.revokedAt)))
     .orderBy(asc(device.createdAt), asc(device.id))
@@ -90,7 +114,9 @@ export function revokeSeatDevices(db: Db, seatId: string, at: number): string[] 
     .map((row) => row.id);
 }
 
-type NewRequest = Pick<typeof deviceRequest.$inferInsert, 'id' | 'tokenHash' | 'digits' | 'askedAt' | 'expiresAt'> & { readonly seatId: string | null };
+type NewRequest = Pick<typeof deviceRequest.$inferInsert, 'id' | 'tokenHash' | 'digits' | 'askedAt' | 'expiresAt'> & {
+  readonly seatId: string | null;
+};
 
 export function insertDeviceRequest(db: Db, row: NewRequest): void {
   db.insert(deviceRequest).values(row).run();
@@ -105,28 +131,55 @@ export function findDeviceRequest(db: Db, tokenHash: string) {
     .get();
 }
 
-type DeviceRequest = { readonly id: string; readonly tokenHash: string; readonly digits: string; readonly askedAt: number };
+type DeviceRequest = {
+  readonly id: string;
+  readonly tokenHash: string;
+  readonly digits: string;
+  readonly askedAt: number;
+};
 
 /** The devices that ask to be let in to one seat (null: the owner's) and have not been answered, oldest first. */
-export function listDeviceRequests(db: Db, { seatId, now }: { readonly seatId: string | null; readonly now: number }): DeviceRequest[] {
+export function listDeviceRequests(
+  db: Db,
+  { seatId, now }: { readonly seatId: string | null; readonly now: number },
+): DeviceRequest[] {
   const of = seatId === null ? isNull(deviceRequest.seatId) : eq(deviceRequest.seatId, seatId);
   return db
-    .select({ id: deviceRequest.id, tokenHash: deviceRequest.tokenHash, digits: deviceRequest.digits, askedAt: deviceRequest.askedAt })
+    .select({
+      id: deviceRequest.id,
+      tokenHash: deviceRequest.tokenHash,
+      digits: deviceRequest.digits,
+      askedAt: deviceRequest.askedAt,
+    })
     .from(deviceRequest)
     .where(and(of, isNull(deviceRequest.answeredAt), gt(deviceRequest.expiresAt, now)))
     .orderBy(asc(deviceRequest.askedAt), asc(deviceRequest.id))
     .all();
 }
 
-export function answerDeviceRequest(db: Db, id: string, { approved, at }: { readonly approved: boolean; readonly at: number }): void {
-  db.update(deviceRequest).set({ approved: approved ? 1 : 0, answeredAt: at }).where(eq(deviceRequest.id, id)).run();
+export function answerDeviceRequest(
+  db: Db,
+  id: string,
+  { approved, at }: { readonly approved: boolean; readonly at: number },
+): void {
+  db.update(deviceRequest)
+    .set({ approved: approved ? 1 : 0, answeredAt: at })
+    .where(eq(deviceRequest.id, id))
+    .run();
 }
 
 /** Holds for what was made by this device or by one of the same issue of its seat: they let each other in, so they are one person (BL9). */
 export function sameIssue(db: Db, made: Column, deviceId: string): SQL {
-  const own = db.select({ seatId: device.seatId, generation: device.generation }).from(device).where(eq(device.id, deviceId)).get();
+  const own = db
+    .select({ seatId: device.seatId, generation: device.generation })
+    .from(device)
+    .where(eq(device.id, deviceId))
+    .get();
   if (!own || own.seatId === null) return eq(made, deviceId);
-  const issue = db.select({ id: device.id }).from(device).where(and(eq(device.seatId, own.seatId), eq(device.generation, own.generation)));
+  const issue = db
+    .select({ id: device.id })
+    .from(device)
+    .where(and(eq(device.seatId, own.seatId), eq(device.generation, own.generation)));
   return inArray(made, issue);
 }
 

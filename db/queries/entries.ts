@@ -33,7 +33,13 @@ const shared = {
 const insertEntry = prepareOnce((db) =>
   db
     .insert(entry)
-    .values({ ...shared, id: placeholder('id'), status: placeholder('status'), madeAt: placeholder('madeAt'), receivedAt: placeholder('receivedAt') })
+    .values({
+      ...shared,
+      id: placeholder('id'),
+      status: placeholder('status'),
+      madeAt: placeholder('madeAt'),
+      receivedAt: placeholder('receivedAt'),
+    })
     .prepare(),
 );
 const putInForce = prepareOnce((db) =>
@@ -43,8 +49,11 @@ const putInForce = prepareOnce((db) =>
     .onConflictDoUpdate({
       target: [answer.roundId, answer.seatId, answer.subject, answer.field],
       set: {
-        counter: sql`excluded.counter`, deviceId: sql`excluded.device_id`, entryId: sql`excluded.entry_id`,
-        body: sql`excluded.body`, value: sql`excluded.value`,
+        counter: sql`excluded.counter`,
+        deviceId: sql`excluded.device_id`,
+        entryId: sql`excluded.entry_id`,
+        body: sql`excluded.body`,
+        value: sql`excluded.value`,
       },
     })
     .prepare(),
@@ -58,7 +67,11 @@ export function saveEntry(db: Db, { entry: { body, ...made }, ...arrived }: NewE
 }
 
 const entryRow = prepareOnce((db) =>
-  db.select({ seatId: entry.seatId, status: entry.status }).from(entry).where(eq(entry.id, sql.placeholder('id'))).prepare(),
+  db
+    .select({ seatId: entry.seatId, status: entry.status })
+    .from(entry)
+    .where(eq(entry.id, sql.placeholder('id')))
+    .prepare(),
 );
 
 /** Whose entry this id is and what became of it; undefined when new. A repeated send is answered from here (SC2). */
@@ -88,7 +101,9 @@ const standingRow = prepareOnce((db) =>
 /** What stands in one register of one seat, without its worth; null when nothing does. */
 export function findStanding(db: Db, register: Register): Standing | null {
   const row = standingRow(db).get(register);
-  return row ? { counter: row.counter, deviceId: row.deviceId, madeAt: row.madeAt, deviceEnded: row.revokedAt !== null } : null;
+  return row
+    ? { counter: row.counter, deviceId: row.deviceId, madeAt: row.madeAt, deviceEnded: row.revokedAt !== null }
+    : null;
 }
 
 type OwnPast = {
@@ -100,7 +115,14 @@ type OwnPast = {
 /** BL1: everything one seat ever entered, in the order it came in; no way to ask for two seats at once. */
 export function listOwnEntries(db: Db, { seatId, deviceId }: OwnPast) {
   return db
-    .select({ roundId: entry.roundId, subject: entry.subject, body: entry.body, status: entry.status, madeAt: entry.madeAt, receivedAt: entry.receivedAt })
+    .select({
+      roundId: entry.roundId,
+      subject: entry.subject,
+      body: entry.body,
+      status: entry.status,
+      madeAt: entry.madeAt,
+      receivedAt: entry.receivedAt,
+    })
     .from(entry)
     .where(and(eq(entry.seatId, seatId), deviceId === null ? undefined : sameIssue(db, entry.deviceId, deviceId)))
     .orderBy(asc(entry.receivedAt), asc(entry.id))
@@ -120,7 +142,13 @@ export function listOwnAnswers(db: Db, { seatId, roundId, deviceId }: OwnCard): 
   return db
     .select({ subject: answer.subject, field: answer.field, counter: answer.counter, body: answer.body })
     .from(answer)
-    .where(and(eq(answer.seatId, seatId), eq(answer.roundId, roundId), deviceId === null ? undefined : sameIssue(db, answer.deviceId, deviceId)))
+    .where(
+      and(
+        eq(answer.seatId, seatId),
+        eq(answer.roundId, roundId),
+        deviceId === null ? undefined : sameIssue(db, answer.deviceId, deviceId),
+      ),
+    )
     .orderBy(asc(answer.subject), asc(answer.field))
     .all()
     .map(({ body, ...row }) => ({ ...row, body: parseBody(body) }));
@@ -131,7 +159,13 @@ type Cards = { readonly seatId: string; readonly roundId: string; readonly subje
 /** One seat's answers in force about some showings, with the device that made each. Never leaves the server. */
 export function listHeldAnswers(db: Db, { seatId, roundId, subjects }: Cards): HeldAnswer[] {
   return db
-    .select({ subject: answer.subject, field: answer.field, counter: answer.counter, body: answer.body, deviceId: answer.deviceId })
+    .select({
+      subject: answer.subject,
+      field: answer.field,
+      counter: answer.counter,
+      body: answer.body,
+      deviceId: answer.deviceId,
+    })
     .from(answer)
     .where(and(eq(answer.seatId, seatId), eq(answer.roundId, roundId), inArray(answer.subject, [...subjects])))
     .orderBy(asc(answer.subject), asc(answer.field))

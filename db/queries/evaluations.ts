@@ -26,18 +26,39 @@ type RoundRow = typeof round.$inferSelect;
 
 const id = sql.placeholder('id');
 const evaluationRow = prepareOnce((db) =>
-  db.select({ row: evaluation, mark: imported }).from(evaluation).leftJoin(imported, eq(imported.evaluationId, evaluation.id)).where(eq(evaluation.id, id)).prepare(),
+  db
+    .select({ row: evaluation, mark: imported })
+    .from(evaluation)
+    .leftJoin(imported, eq(imported.evaluationId, evaluation.id))
+    .where(eq(evaluation.id, id))
+    .prepare(),
 );
-const roundRows = prepareOnce((db) => db.select().from(round).where(eq(round.evaluationId, id)).orderBy(asc(round.position)).prepare());
+const roundRows = prepareOnce((db) =>
+  db.select().from(round).where(eq(round.evaluationId, id)).orderBy(asc(round.position)).prepare(),
+);
 const litterRow = prepareOnce((db) =>
-  db.select({ id: litter.id, name: litter.name, breed: litter.breed, whelpedOn: litter.whelpedOn }).from(litter).where(eq(litter.id, id)).prepare(),
+  db
+    .select({ id: litter.id, name: litter.name, breed: litter.breed, whelpedOn: litter.whelpedOn })
+    .from(litter)
+    .where(eq(litter.id, id))
+    .prepare(),
 );
 const sheetRow = prepareOnce((db) => db.select({ body: sheet.body }).from(sheet).where(eq(sheet.id, id)).prepare());
 const puppyRows = prepareOnce((db) =>
   db
-    .select({ id: puppy.id, name: puppy.name, sex: puppy.sex, collar: puppy.collar, secondMark: puppy.secondMark, withdrawnAt: withdrawal.at })
+    .select({
+      id: puppy.id,
+      name: puppy.name,
+      sex: puppy.sex,
+      collar: puppy.collar,
+      secondMark: puppy.secondMark,
+      withdrawnAt: withdrawal.at,
+    })
     .from(puppy)
-    .leftJoin(withdrawal, and(eq(withdrawal.puppyId, puppy.id), eq(withdrawal.evaluationId, sql.placeholder('evaluationId'))))
+    .leftJoin(
+      withdrawal,
+      and(eq(withdrawal.puppyId, puppy.id), eq(withdrawal.evaluationId, sql.placeholder('evaluationId'))),
+    )
     .where(eq(puppy.litterId, sql.placeholder('litterId')))
     .orderBy(asc(puppy.position))
     .prepare(),
@@ -45,8 +66,14 @@ const puppyRows = prepareOnce((db) =>
 const slotRows = prepareOnce((db) =>
   db
     .select({
-      id: slot.id, taker: slot.taker, seatId: slot.seatId, purpose: slot.purpose, sex: slot.sex,
-      condition: slot.condition, byWhen: slot.byWhen, ifFails: slot.ifFails,
+      id: slot.id,
+      taker: slot.taker,
+      seatId: slot.seatId,
+      purpose: slot.purpose,
+      sex: slot.sex,
+      condition: slot.condition,
+      byWhen: slot.byWhen,
+      ifFails: slot.ifFails,
     })
     .from(slot)
     .where(eq(slot.evaluationId, id))
@@ -54,7 +81,12 @@ const slotRows = prepareOnce((db) =>
     .prepare(),
 );
 const purposeRows = prepareOnce((db) =>
-  db.select({ key: purpose.key, weights: purpose.weights }).from(purpose).where(eq(purpose.evaluationId, id)).orderBy(asc(purpose.key)).prepare(),
+  db
+    .select({ key: purpose.key, weights: purpose.weights })
+    .from(purpose)
+    .where(eq(purpose.evaluationId, id))
+    .orderBy(asc(purpose.key))
+    .prepare(),
 );
 const showingRows = prepareOnce((db) =>
   db
@@ -66,7 +98,12 @@ const showingRows = prepareOnce((db) =>
 );
 
 const openBatchRow = prepareOnce((db) =>
-  db.select({ id: lookBatch.id }).from(lookBatch).where(and(eq(lookBatch.evaluationId, id), ne(lookBatch.state, 'revealed'))).limit(1).prepare(),
+  db
+    .select({ id: lookBatch.id })
+    .from(lookBatch)
+    .where(and(eq(lookBatch.evaluationId, id), ne(lookBatch.state, 'revealed')))
+    .limit(1)
+    .prepare(),
 );
 
 const tableRow = prepareOnce((db) =>
@@ -81,7 +118,10 @@ const tableRow = prepareOnce((db) =>
 );
 
 /** An evaluation's phase, and the showing on the table while a round is open; a small part of its facts, for every bell. Throws not-found. */
-export function getTable(db: Db, evaluationId: string): { readonly phase: EvaluationPhase; readonly table: string | null } {
+export function getTable(
+  db: Db,
+  evaluationId: string,
+): { readonly phase: EvaluationPhase; readonly table: string | null } {
   const row = tableRow(db).get({ id: evaluationId });
   if (!row) throw new DomainError('not-found');
   return { phase: row.phase, table: row.state === 'open' ? row.showingId : null };
@@ -142,7 +182,11 @@ function getSheetBody(db: Db, sheetId: string): string {
 function listPuppyFaces(db: Db, row: EvaluationRow): EvaluationFacts['puppies'] {
   return puppyRows(db)
     .all({ evaluationId: row.id, litterId: row.litterId })
-    .map(({ withdrawnAt, collar, ...face }) => ({ ...face, collar: collarSchema.parse(collar), withdrawn: withdrawnAt !== null }));
+    .map(({ withdrawnAt, collar, ...face }) => ({
+      ...face,
+      collar: collarSchema.parse(collar),
+      withdrawn: withdrawnAt !== null,
+    }));
 }
 
 function listPurposes(db: Db, evaluationId: string): EvaluationFacts['purposes'] {
@@ -189,7 +233,14 @@ export function hasEvaluation(db: Db, evaluationId: string): boolean {
 /** All evaluations, newest first. */
 export function listEvaluations(db: Db) {
   return db
-    .select({ id: evaluation.id, name: evaluation.name, litterName: litter.name, heldOn: evaluation.heldOn, phase: evaluation.phase, importedAt: imported.at })
+    .select({
+      id: evaluation.id,
+      name: evaluation.name,
+      litterName: litter.name,
+      heldOn: evaluation.heldOn,
+      phase: evaluation.phase,
+      importedAt: imported.at,
+    })
     .from(evaluation)
     .innerJoin(litter, eq(litter.id, evaluation.litterId))
     .leftJoin(imported, eq(imported.evaluationId, evaluation.id))
@@ -203,13 +254,23 @@ export function updateEvaluation(db: Db, id: string, input: EvaluationInput & { 
 }
 
 /** Moves an evaluation on; `sealedAt` is set with the last phase. */
-export function setEvaluationPhase(db: Db, id: string, change: { readonly phase: EvaluationPhase; readonly at: number }): void {
+export function setEvaluationPhase(
+  db: Db,
+  id: string,
+  change: { readonly phase: EvaluationPhase; readonly at: number },
+): void {
   const sealedAt = change.phase === 'sealed' ? { sealedAt: change.at } : {};
-  db.update(evaluation).set({ phase: change.phase, ...sealedAt }).where(eq(evaluation.id, id)).run();
+  db.update(evaluation)
+    .set({ phase: change.phase, ...sealedAt })
+    .where(eq(evaluation.id, id))
+    .run();
 }
 
 export function setShowingOrder(db: Db, evaluationId: string, puppyIds: readonly string[]): void {
-  db.update(evaluation).set({ showingOrder: JSON.stringify(puppyIds) }).where(eq(evaluation.id, evaluationId)).run();
+  db.update(evaluation)
+    .set({ showingOrder: JSON.stringify(puppyIds) })
+    .where(eq(evaluation.id, evaluationId))
+    .run();
 }
 
 /** Which showing is on the table now. */
@@ -226,7 +287,9 @@ export function insertWithdrawal(db: Db, row: Withdrawn & { readonly reason: str
 
 /** A puppy in this evaluation again. The row holds no score; that it was there stands in the record. */
 export function deleteWithdrawal(db: Db, { evaluationId, puppyId }: Withdrawn): void {
-  db.delete(withdrawal).where(and(eq(withdrawal.evaluationId, evaluationId), eq(withdrawal.puppyId, puppyId))).run();
+  db.delete(withdrawal)
+    .where(and(eq(withdrawal.evaluationId, evaluationId), eq(withdrawal.puppyId, puppyId)))
+    .run();
 }
 
 const idsSchema = z.array(idSchema);

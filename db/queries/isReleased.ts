@@ -11,8 +11,14 @@ export type Made = { readonly roundId: Column; readonly lookBatchId: Column };
  * it was made before any; and so is the batch of second looks that was open.
  */
 export function isReleased(db: Db, evaluationId: string, { roundId, lookBatchId }: Made): SQL {
-  const rounds = db.select({ id: round.id }).from(round).where(and(eq(round.evaluationId, evaluationId), eq(round.state, 'revealed'), ne(round.occasion, 'practice')));
-  const batches = db.select({ id: lookBatch.id }).from(lookBatch).where(and(eq(lookBatch.evaluationId, evaluationId), eq(lookBatch.state, 'revealed')));
+  const rounds = db
+    .select({ id: round.id })
+    .from(round)
+    .where(and(eq(round.evaluationId, evaluationId), eq(round.state, 'revealed'), ne(round.occasion, 'practice')));
+  const batches = db
+    .select({ id: lookBatch.id })
+    .from(lookBatch)
+    .where(and(eq(lookBatch.evaluationId, evaluationId), eq(lookBatch.state, 'revealed')));
   const ofRound = or(inArray(roundId, rounds), and(isNull(roundId), exists(rounds)));
   return sql`(${and(ofRound, or(isNull(lookBatchId), inArray(lookBatchId, batches)))})`;
 }

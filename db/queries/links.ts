@@ -14,7 +14,11 @@ type NewLink = {
 
 /** A fresh link or code for the owner or a seat; earlier unused ones of its kind for the same die. */
 export function insertLink(db: Db, row: NewLink): void {
-  const same = and(eq(link.kind, row.kind), isNull(link.usedAt), row.seatId === null ? isNull(link.seatId) : eq(link.seatId, row.seatId));
+  const same = and(
+    eq(link.kind, row.kind),
+    isNull(link.usedAt),
+    row.seatId === null ? isNull(link.seatId) : eq(link.seatId, row.seatId),
+  );
   db.delete(link).where(same).run();
   db.insert(link).values(row).run();
 }
@@ -36,13 +40,20 @@ export function takeLink(db: Db, tokenHash: string, at: number) {
 
 /** A seat that has just been taken is taken: its other unused links and codes die. */
 export function dropSeatLinks(db: Db, seatId: string): void {
-  db.delete(link).where(and(eq(link.seatId, seatId), isNull(link.usedAt))).run();
+  db.delete(link)
+    .where(and(eq(link.seatId, seatId), isNull(link.usedAt)))
+    .run();
 }
 
 /** Which puppy's note a home's link reads; undefined when unknown or ended. */
 export function findHomeLink(db: Db, tokenHash: string) {
   return db
-    .select({ evaluationId: homeLink.evaluationId, puppyId: homeLink.puppyId, contact: homeLink.contact, photoId: homeLink.photoId })
+    .select({
+      evaluationId: homeLink.evaluationId,
+      puppyId: homeLink.puppyId,
+      contact: homeLink.contact,
+      photoId: homeLink.photoId,
+    })
     .from(homeLink)
     .where(and(eq(homeLink.tokenHash, tokenHash), isNull(homeLink.endedAt)))
     .get();
@@ -51,7 +62,12 @@ export function findHomeLink(db: Db, tokenHash: string) {
 /** The puppies of an evaluation whose home has a link, with what goes along. */
 export function listHomeLinks(db: Db, evaluationId: string) {
   const open = and(eq(homeLink.evaluationId, evaluationId), isNull(homeLink.endedAt));
-  return db.select({ puppyId: homeLink.puppyId, contact: homeLink.contact, photoId: homeLink.photoId }).from(homeLink).where(open).orderBy(homeLink.puppyId).all();
+  return db
+    .select({ puppyId: homeLink.puppyId, contact: homeLink.contact, photoId: homeLink.photoId })
+    .from(homeLink)
+    .where(open)
+    .orderBy(homeLink.puppyId)
+    .all();
 }
 
 type Home = { readonly evaluationId: string; readonly puppyId: string; readonly at: number };
@@ -62,5 +78,8 @@ type NewHomeLink = { readonly tokenHash: string; readonly contact: string; reado
 export function saveHomeLink(db: Db, { evaluationId, puppyId, at }: Home, link: NewHomeLink | null): void {
   const same = and(eq(homeLink.evaluationId, evaluationId), eq(homeLink.puppyId, puppyId), isNull(homeLink.endedAt));
   db.update(homeLink).set({ endedAt: at }).where(same).run();
-  if (link) db.insert(homeLink).values({ ...link, evaluationId, puppyId, createdAt: at }).run();
+  if (link)
+    db.insert(homeLink)
+      .values({ ...link, evaluationId, puppyId, createdAt: at })
+      .run();
 }

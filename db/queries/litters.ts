@@ -13,7 +13,12 @@ export function getLitter(db: Db, id: string): LitterView {
   const weights = db
     .select()
     .from(weight)
-    .where(inArray(weight.puppyId, puppies.map((one) => one.id)))
+    .where(
+      inArray(
+        weight.puppyId,
+        puppies.map((one) => one.id),
+      ),
+    )
     .orderBy(asc(weight.weighedOn))
     .all();
   return {
@@ -38,13 +43,22 @@ export function getLitter(db: Db, id: string): LitterView {
 /** Creates a litter, or changes what was typed about it. */
 export function saveLitter(db: Db, row: LitterInput & { readonly id: string; readonly createdAt: number }): void {
   const { name, breed, dam, sire, whelpedOn } = row;
-  db.insert(litter).values(row).onConflictDoUpdate({ target: litter.id, set: { name, breed, dam, sire, whelpedOn } }).run();
+  db.insert(litter)
+    .values(row)
+    .onConflictDoUpdate({ target: litter.id, set: { name, breed, dam, sire, whelpedOn } })
+    .run();
 }
 
 /** All litters, newest first, with how many puppies each has. */
 export function listLitters(db: Db) {
   return db
-    .select({ id: litter.id, name: litter.name, breed: litter.breed, whelpedOn: litter.whelpedOn, puppies: count(puppy.id) })
+    .select({
+      id: litter.id,
+      name: litter.name,
+      breed: litter.breed,
+      whelpedOn: litter.whelpedOn,
+      puppies: count(puppy.id),
+    })
     .from(litter)
     .leftJoin(puppy, eq(puppy.litterId, litter.id))
     .groupBy(litter.id)
@@ -53,7 +67,10 @@ export function listLitters(db: Db) {
 }
 
 /** Creates a puppy at the end of its litter, or changes what was typed about it. */
-export function savePuppy(db: Db, row: { readonly id: string; readonly litterId: string; readonly input: PuppyInput }): void {
+export function savePuppy(
+  db: Db,
+  row: { readonly id: string; readonly litterId: string; readonly input: PuppyInput },
+): void {
   const existing = db.select({ n: count() }).from(puppy).where(eq(puppy.litterId, row.litterId)).get();
   db.insert(puppy)
     .values({ id: row.id, litterId: row.litterId, position: existing?.n ?? 0, ...row.input })
@@ -62,7 +79,10 @@ export function savePuppy(db: Db, row: { readonly id: string; readonly litterId:
 }
 
 /** One weighing a day; a second one the same day replaces the first. */
-export function saveWeight(db: Db, row: { readonly puppyId: string; readonly weighedOn: string; readonly grams: number }): void {
+export function saveWeight(
+  db: Db,
+  row: { readonly puppyId: string; readonly weighedOn: string; readonly grams: number },
+): void {
   db.insert(weight)
     .values(row)
     .onConflictDoUpdate({ target: [weight.puppyId, weight.weighedOn], set: { grams: row.grams } })

@@ -20,8 +20,15 @@ export type LookRow = {
 export function listLooks(db: Db, evaluationId: string): LookRow[] {
   return db
     .select({
-      id: look.id, batchId: look.batchId, slotId: lookBatch.slotId, medium: lookBatch.medium, state: lookBatch.state,
-      firstPuppyId: look.firstPuppyId, secondPuppyId: look.secondPuppyId, firstOnLeft: look.firstOnLeft, repeat: look.repeat,
+      id: look.id,
+      batchId: look.batchId,
+      slotId: lookBatch.slotId,
+      medium: lookBatch.medium,
+      state: lookBatch.state,
+      firstPuppyId: look.firstPuppyId,
+      secondPuppyId: look.secondPuppyId,
+      firstOnLeft: look.firstOnLeft,
+      repeat: look.repeat,
     })
     .from(look)
     .innerJoin(lookBatch, eq(lookBatch.id, look.batchId))
@@ -31,21 +38,50 @@ export function listLooks(db: Db, evaluationId: string): LookRow[] {
     .map((row) => ({ ...row, firstOnLeft: row.firstOnLeft === 1, repeat: row.repeat === 1 }));
 }
 
-type NewLook = { readonly id: string; readonly firstPuppyId: string; readonly secondPuppyId: string; readonly firstOnLeft: boolean; readonly repeat: boolean };
-type NewBatch = { readonly id: string; readonly evaluationId: string; readonly slotId: string; readonly medium: 'table' | 'photographs'; readonly openedAt: number; readonly looks: readonly NewLook[] };
+type NewLook = {
+  readonly id: string;
+  readonly firstPuppyId: string;
+  readonly secondPuppyId: string;
+  readonly firstOnLeft: boolean;
+  readonly repeat: boolean;
+};
+type NewBatch = {
+  readonly id: string;
+  readonly evaluationId: string;
+  readonly slotId: string;
+  readonly medium: 'table' | 'photographs';
+  readonly openedAt: number;
+  readonly looks: readonly NewLook[];
+};
 
 /** Opens a batch with its looks fixed (BL8). */
 export function insertLookBatch(db: Db, { looks, ...row }: NewBatch): void {
-  const position = db.select({ n: count() }).from(lookBatch).where(eq(lookBatch.evaluationId, row.evaluationId)).get()?.n ?? 0;
-  db.insert(lookBatch).values({ ...row, position, state: 'open' }).run();
+  const position =
+    db.select({ n: count() }).from(lookBatch).where(eq(lookBatch.evaluationId, row.evaluationId)).get()?.n ?? 0;
+  db.insert(lookBatch)
+    .values({ ...row, position, state: 'open' })
+    .run();
   looks.forEach((one, place) =>
-    db.insert(look).values({ ...one, batchId: row.id, position: place, firstOnLeft: one.firstOnLeft ? 1 : 0, repeat: one.repeat ? 1 : 0 }).run(),
+    db
+      .insert(look)
+      .values({
+        ...one,
+        batchId: row.id,
+        position: place,
+        firstOnLeft: one.firstOnLeft ? 1 : 0,
+        repeat: one.repeat ? 1 : 0,
+      })
+      .run(),
   );
 }
 
 /** Which seats have answered a look, never what: closes the look with the last awaited answer. Leaves no view. */
 export function listLookSeats(db: Db, lookId: string): ReadonlySet<string> {
-  const rows = db.selectDistinct({ seatId: lookAnswer.seatId }).from(lookAnswer).where(eq(lookAnswer.lookId, lookId)).all();
+  const rows = db
+    .selectDistinct({ seatId: lookAnswer.seatId })
+    .from(lookAnswer)
+    .where(eq(lookAnswer.lookId, lookId))
+    .all();
   return new Set(rows.map((row) => row.seatId));
 }
 
@@ -83,8 +119,17 @@ type NewAnswer = {
 
 /** Keeps one answer; the same id again changes nothing (SC2). Returns whether it was new. */
 export function insertLookAnswer(db: Db, row: NewAnswer): boolean {
-  const last = db.select({ seq: max(lookAnswer.seq) }).from(lookAnswer).get();
-  return db.insert(lookAnswer).values({ ...row, seq: (last?.seq ?? 0) + 1 }).onConflictDoNothing().run().changes === 1;
+  const last = db
+    .select({ seq: max(lookAnswer.seq) })
+    .from(lookAnswer)
+    .get();
+  return (
+    db
+      .insert(lookAnswer)
+      .values({ ...row, seq: (last?.seq ?? 0) + 1 })
+      .onConflictDoNothing()
+      .run().changes === 1
+  );
 }
 
 type OwnLook = {
@@ -99,7 +144,13 @@ export function findOwnLookAnswer(db: Db, { lookId, seatId, deviceId }: OwnLook)
   return db
     .select({ choice: lookAnswer.choice, criterion: lookAnswer.criterion })
     .from(lookAnswer)
-    .where(and(eq(lookAnswer.lookId, lookId), eq(lookAnswer.seatId, seatId), deviceId === null ? undefined : sameIssue(db, lookAnswer.deviceId, deviceId)))
+    .where(
+      and(
+        eq(lookAnswer.lookId, lookId),
+        eq(lookAnswer.seatId, seatId),
+        deviceId === null ? undefined : sameIssue(db, lookAnswer.deviceId, deviceId),
+      ),
+    )
     .orderBy(desc(lookAnswer.seq))
     .limit(1)
     .get();

@@ -2,7 +2,15 @@ import { asc, eq } from 'drizzle-orm';
 import type { Db } from '../open';
 import { paperCard } from '../schema/entries';
 
-type PaperCard = { readonly id: string; readonly roundId: string; readonly seatId: string; readonly showingId: string; readonly deviceId: string; readonly answers: number; readonly at: number };
+type PaperCard = {
+  readonly id: string;
+  readonly roundId: string;
+  readonly seatId: string;
+  readonly showingId: string;
+  readonly deviceId: string;
+  readonly answers: number;
+  readonly at: number;
+};
 
 /** That a card was typed from paper; its entries are kept beside, like all. */
 export function insertPaperCard(db: Db, row: PaperCard): void {

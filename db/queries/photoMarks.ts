@@ -1,6 +1,11 @@
 import { and, asc, eq, isNull, or, sql, type SQL } from 'drizzle-orm';
 import {
-  type BreedFigureInput, breedFigureSchema, type Measurement, measurementInputSchema, type PhotoMarks, type Pointer,
+  type BreedFigureInput,
+  breedFigureSchema,
+  type Measurement,
+  measurementInputSchema,
+  type PhotoMarks,
+  type Pointer,
 } from '#lib/contract/photo';
 import type { Db } from '../open';
 import { round } from '../schema/rounds';
@@ -10,7 +15,9 @@ import { sameIssue } from './devices';
 import { isHeld, isReleased, type MarkReader } from './isReleased';
 
 /** When the evaluation's first reveal was; null before it. What is made in the same millisecond is not called blind. */
-const firstReveal = sql<number | null>`(SELECT min(${round.revealedAt}) FROM ${round} WHERE ${round.evaluationId} = ${photo.evaluationId} AND ${round.occasion} <> 'practice')`;
+const firstReveal = sql<
+  number | null
+>`(SELECT min(${round.revealedAt}) FROM ${round} WHERE ${round.evaluationId} = ${photo.evaluationId} AND ${round.occasion} <> 'practice')`;
 
 const isBlind = (at: number, reveal: number | null): boolean => reveal === null || at < reveal;
 
@@ -38,7 +45,16 @@ function pointerRows(db: Db, { evaluationId, pointers, takenBack }: Chosen): Poi
     .orderBy(asc(photoPointer.at), asc(photoPointer.id))
     .all()
     .map(({ row: { id, photoId, seatId, kind, x, y, toX, toY, note, at }, held, reveal }) => ({
-      id, photoId, seat: seatId, kind, from: { x, y }, to: { x: toX, y: toY }, note, at, held: held === 1, blind: isBlind(at, reveal),
+      id,
+      photoId,
+      seat: seatId,
+      kind,
+      from: { x, y },
+      to: { x: toX, y: toY },
+      note,
+      at,
+      held: held === 1,
+      blind: isBlind(at, reveal),
     }));
 }
 
@@ -51,7 +67,13 @@ function measurementRows(db: Db, { evaluationId, measurements }: Chosen): Measur
     .orderBy(asc(photoMeasurement.at), asc(photoMeasurement.id))
     .all()
     .map(({ row: { id, photoId, seatId, body, at }, held, reveal }) => ({
-      id, photoId, seat: seatId, at, held: held === 1, blind: isBlind(at, reveal), ...measurementInputSchema.parse(JSON.parse(body)),
+      id,
+      photoId,
+      seat: seatId,
+      at,
+      held: held === 1,
+      blind: isBlind(at, reveal),
+      ...measurementInputSchema.parse(JSON.parse(body)),
     }));
 }
 
@@ -75,7 +97,12 @@ type Own = MarkReader & { readonly evaluationId: string; readonly seatId: string
 /** What one seat itself put on the pictures of an evaluation; what is not told yet, to the devices of its issue alone (BL9). */
 export function listOwnMarks(db: Db, { evaluationId, seatId, onlyDevice }: Own): PhotoMarks {
   const of = (table: typeof photoPointer | typeof photoMeasurement): SQL | undefined =>
-    and(eq(table.seatId, seatId), onlyDevice === null ? undefined : or(isReleased(db, evaluationId, table), sameIssue(db, table.deviceId, onlyDevice)));
+    and(
+      eq(table.seatId, seatId),
+      onlyDevice === null
+        ? undefined
+        : or(isReleased(db, evaluationId, table), sameIssue(db, table.deviceId, onlyDevice)),
+    );
   return photoMarkRows(db, { evaluationId, pointers: of(photoPointer), measurements: of(photoMeasurement) });
 }
 
@@ -92,5 +119,8 @@ export function listBreedFigures(db: Db, litterId: string): BreedFigureInput[] {
 /** One figure a litter and ratio; a later one takes its place. */
 export function saveBreedFigure(db: Db, row: typeof breedFigure.$inferInsert): void {
   const { low, high, source, confirmedAt } = row;
-  db.insert(breedFigure).values(row).onConflictDoUpdate({ target: [breedFigure.litterId, breedFigure.ratio], set: { low, high, source, confirmedAt } }).run();
+  db.insert(breedFigure)
+    .values(row)
+    .onConflictDoUpdate({ target: [breedFigure.litterId, breedFigure.ratio], set: { low, high, source, confirmedAt } })
+    .run();
 }

@@ -51,5 +51,8 @@ export function getShotList(db: Db, evaluationId: string): readonly ShotKey[] {
 
 export function saveShotList(db: Db, evaluationId: string, shots: readonly ShotKey[]): void {
   const body = JSON.stringify(shots);
-  db.insert(shotList).values({ evaluationId, body }).onConflictDoUpdate({ target: shotList.evaluationId, set: { body } }).run();
+  db.insert(shotList)
+    .values({ evaluationId, body })
+    .onConflictDoUpdate({ target: shotList.evaluationId, set: { body } })
+    .run();
 }

@@ -34,12 +34,38 @@ export function appendRecord(db: Db, draft: RecordDraft): void {
  * what that seat did or what was done to it.
  */
 export function listRecord(db: Db, evaluationId: string, seatId: string | null = null): RecordEntry[] {
-  const labels = new Map(db.select({ id: seat.id, label: seat.label }).from(seat).where(eq(seat.evaluationId, evaluationId)).all().map(({ id, label }) => [id, label]));
-  const about = seatId === null ? undefined : or(eq(record.actor, `seat:${seatId}`), like(record.body, `%seat:${seatId}%`));
-  const named = (words: string) => words.replace(/seat:([0-9a-f]{32})/g, (_, id: string) => labels.get(id) ?? 'a seat since taken off');
-  const came = seatId === null ? listImportedLines(db, evaluationId).map(({ seq, at, actor, kind, detail, hash }) => ({ seq, at, actor, kind, detail, hash })) : [];
+  const labels = new Map(
+    db
+      .select({ id: seat.id, label: seat.label })
+      .from(seat)
+      .where(eq(seat.evaluationId, evaluationId))
+      .all()
+      .map(({ id, label }) => [id, label]),
+  );
+  const about =
+    seatId === null ? undefined : or(eq(record.actor, `seat:${seatId}`), like(record.body, `%seat:${seatId}%`));
+  const named = (words: string) =>
+    words.replace(/seat:([0-9a-f]{32})/g, (_, id: string) => labels.get(id) ?? 'a seat since taken off');
+  const came =
+    seatId === null
+      ? listImportedLines(db, evaluationId).map(({ seq, at, actor, kind, detail, hash }) => ({
+          seq,
+          at,
+          actor,
+          kind,
+          detail,
+          hash,
+        }))
+      : [];
   const here = db
-    .select({ seq: record.seq, at: record.at, actor: record.actor, kind: record.kind, detail: record.body, hash: record.hash })
+    .select({
+      seq: record.seq,
+      at: record.at,
+      actor: record.actor,
+      kind: record.kind,
+      detail: record.body,
+      hash: record.hash,
+    })
     .from(record)
     .where(and(eq(record.evaluationId, evaluationId), about))
     .orderBy(asc(record.seq))
@@ -68,7 +94,8 @@ const linesOf = `${lines} WHERE evaluation_id = ? ORDER BY seq`;
 export function findRecordFault(db: Db): number | null {
   let previous = { seq: 0, hash: '' };
   for (const line of db.$client.prepare<[], HashedLine & { readonly hash: string }>(inOrder).iterate()) {
-    const follows = line.seq === previous.seq + 1 && line.previousHash === previous.hash && recordHash(line) === line.hash;
+    const follows =
+      line.seq === previous.seq + 1 && line.previousHash === previous.hash && recordHash(line) === line.hash;
     if (!follows) return line.seq;
     previous = line;
   }
@@ -103,15 +130,32 @@ export function listRestores(db: Db, evaluationId: string): number[] {
 
 /** The record of all evaluations, oldest first, with seats by id, and whatever line is of no known kind. What an import brought stands before its own line. */
 export function listRecordLines(db: Db): RecordLine[] {
-  const marked = new Set(db.select({ id: imported.evaluationId }).from(imported).all().map(({ id }) => id));
+  const marked = new Set(
+    db
+      .select({ id: imported.evaluationId })
+      .from(imported)
+      .all()
+      .map(({ id }) => id),
+  );
   const here: RecordLine[] = db
-    .select({ seq: record.seq, evaluationId: record.evaluationId, at: record.at, actor: record.actor, kind: record.kind, detail: record.body })
+    .select({
+      seq: record.seq,
+      evaluationId: record.evaluationId,
+      at: record.at,
+      actor: record.actor,
+      kind: record.kind,
+      detail: record.body,
+    })
     .from(record)
     .where(or(isNotNull(record.evaluationId), notInArray(record.kind, [...recordKinds])))
     .orderBy(asc(record.seq))
     .all();
   // The first line that stands here of an imported evaluation comes after all that it came with.
-  const told = here.flatMap((line) => (line.evaluationId !== null && marked.delete(line.evaluationId) ? [...listImportedLines(db, line.evaluationId), line] : [line]));
+  const told = here.flatMap((line) =>
+    line.evaluationId !== null && marked.delete(line.evaluationId)
+      ? [...listImportedLines(db, line.evaluationId), line]
+      : [line],
+  );
   return [...told, ...[...marked].flatMap((id) => listImportedLines(db, id))];
 }
 
@@ -121,8 +165,14 @@ type CameLine = HashedLine & { readonly hash: string; readonly evaluationId: str
 function listImportedLines(db: Db, evaluationId: string): CameLine[] {
   return db
     .select({
-      seq: importedLine.seq, evaluationId: importedLine.evaluationId, at: importedLine.at, actor: importedLine.actor, kind: importedLine.kind, detail: importedLine.body,
-      previousHash: importedLine.previousHash, hash: importedLine.hash,
+      seq: importedLine.seq,
+      evaluationId: importedLine.evaluationId,
+      at: importedLine.at,
+      actor: importedLine.actor,
+      kind: importedLine.kind,
+      detail: importedLine.body,
+      previousHash: importedLine.previousHash,
+      hash: importedLine.hash,
     })
     .from(importedLine)
     .where(eq(importedLine.evaluationId, evaluationId))
@@ -142,16 +192,21 @@ export function listOwnLines(db: Db, evaluationId: string): CameLine[] {
  * is here. Lines about other matters of that server are not, so over such a gap a line is held by its own hash alone.
  */
 export function findImportedFaults(db: Db): { readonly evaluationId: string; readonly seq: number }[] {
-  return db.select().from(imported).all().flatMap(({ evaluationId, headSeq, headHash }) => {
-    const lines = listImportedLines(db, evaluationId);
-    const wrong = lines.find((line, at) => {
-      const before = lines[at - 1];
-      const follows = line.seq === 1 ? line.previousHash === '' : before?.seq !== line.seq - 1 || before.hash === line.previousHash;
-      const within = line.seq < headSeq || (line.seq === headSeq && line.hash === headHash);
-      return !follows || !within || recordHash(line) !== line.hash;
+  return db
+    .select()
+    .from(imported)
+    .all()
+    .flatMap(({ evaluationId, headSeq, headHash }) => {
+      const lines = listImportedLines(db, evaluationId);
+      const wrong = lines.find((line, at) => {
+        const before = lines[at - 1];
+        const follows =
+          line.seq === 1 ? line.previousHash === '' : before?.seq !== line.seq - 1 || before.hash === line.previousHash;
+        const within = line.seq < headSeq || (line.seq === headSeq && line.hash === headHash);
+        return !follows || !within || recordHash(line) !== line.hash;
+      });
+      return wrong ? [{ evaluationId, seq: wrong.seq }] : [];
     });
-    return wrong ? [{ evaluationId, seq: wrong.seq }] : [];
-  });
 }
 
 /** Evaluations whose record has not begun to bind by hash: those of an earlier version. An imported one was bound where it was made. */

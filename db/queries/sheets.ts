@@ -24,7 +24,10 @@ export function listSheets(db: Db): SheetRow[] {
 }
 
 /** Creates a sheet, or changes an own one. */
-export function saveSheet(db: Db, row: { readonly id: string; readonly builtIn: boolean; readonly body: Sheet; readonly createdAt: number }): void {
+export function saveSheet(
+  db: Db,
+  row: { readonly id: string; readonly builtIn: boolean; readonly body: Sheet; readonly createdAt: number },
+): void {
   const body = JSON.stringify(row.body);
   db.insert(sheet)
     .values({ id: row.id, builtIn: row.builtIn ? 1 : 0, body, createdAt: row.createdAt })

@@ -32,5 +32,7 @@ export function getVersion(db: Db, evaluationId: string, audience: string): numb
 
 /** After a restore: no device can have seen numbers as high, so none takes what it holds for current (LV1). */
 export function raiseVersions(db: Db): void {
-  db.update(audienceVersion).set({ version: sql`${audienceVersion.version} + 1000000` }).run();
+  db.update(audienceVersion)
+    .set({ version: sql`${audienceVersion.version} + 1000000` })
+    .run();
 }

@@ -12,8 +12,12 @@ export const commitment = sqliteTable(
   'commitment',
   {
     id: text('id').primaryKey(),
-    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    roundId: text('round_id')
+      .notNull()
+      .references(() => round.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
     nonce: text('nonce').notNull(),
     hash: text('hash').notNull(),
     madeBy: text('made_by', { enum: ['device', 'server'] }).notNull(),

@@ -11,8 +11,12 @@ import { seat } from './seats';
 /** A note of the talk. Made while a round or a batch of looks is open, it is its author's alone until that is revealed. */
 export const discussionNote = sqliteTable('discussion_note', {
   id: text('id').primaryKey(),
-  evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-  seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+  evaluationId: text('evaluation_id')
+    .notNull()
+    .references(() => evaluation.id, { onDelete: 'restrict' }),
+  seatId: text('seat_id')
+    .notNull()
+    .references(() => seat.id, { onDelete: 'restrict' }),
   /** Null in notes from before it was kept. */
   deviceId: text('device_id').references(() => device.id, { onDelete: 'restrict' }),
   /** The newest round, and the open batch of looks, when it was made. */
@@ -37,8 +41,12 @@ export const clearance = sqliteTable(
     seq: integer('seq').primaryKey(),
     /** Null in answers from before a repeat was told from a new one (SC2). */
     id: text('id').unique(),
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-    puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
+    puppyId: text('puppy_id')
+      .notNull()
+      .references(() => puppy.id, { onDelete: 'restrict' }),
     check: text('check').notNull(),
     answer: text('answer').notNull(),
     by: text('by').notNull(),
@@ -49,7 +57,10 @@ export const clearance = sqliteTable(
   },
   (t) => [
     index('clearance_check').on(t.evaluationId, t.puppyId, t.check),
-    check('clearance_choice', sql`ifnull(${t.choice}, 'stays') in ('cleared','again','stays') and (ifnull(${t.choice}, '') = 'again') = (${t.againOn} is not null)`),
+    check(
+      'clearance_choice',
+      sql`ifnull(${t.choice}, 'stays') in ('cleared','again','stays') and (ifnull(${t.choice}, '') = 'again') = (${t.againOn} is not null)`,
+    ),
   ],
 );
 
@@ -63,7 +74,9 @@ export const addendum = sqliteTable(
     seq: integer('seq').primaryKey(),
     /** Made from the change's own id (SC2). */
     id: text('id').notNull().unique(),
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
     kind: text('kind', { enum: ['behaviour', 'veterinary', 'correction', 'home'] }).notNull(),
     /** Null where a correction is about no one puppy. */
     puppyId: text('puppy_id').references(() => puppy.id, { onDelete: 'restrict' }),
@@ -77,8 +90,14 @@ export const addendum = sqliteTable(
   },
   (t) => [
     index('addendum_evaluation').on(t.evaluationId),
-    check('addendum_kind', sql`${t.kind} in ('behaviour','veterinary','correction','home') and (${t.kind} = 'veterinary') = (${t.check} is not null) and (${t.check} is null) = (${t.choice} is null) and (${t.puppyId} is not null or ${t.kind} = 'correction')`),
-    check('addendum_choice', sql`ifnull(${t.choice}, 'stays') in ('cleared','again','stays') and (ifnull(${t.choice}, '') = 'again') = (${t.againOn} is not null)`),
+    check(
+      'addendum_kind',
+      sql`${t.kind} in ('behaviour','veterinary','correction','home') and (${t.kind} = 'veterinary') = (${t.check} is not null) and (${t.check} is null) = (${t.choice} is null) and (${t.puppyId} is not null or ${t.kind} = 'correction')`,
+    ),
+    check(
+      'addendum_choice',
+      sql`ifnull(${t.choice}, 'stays') in ('cleared','again','stays') and (ifnull(${t.choice}, '') = 'again') = (${t.againOn} is not null)`,
+    ),
   ],
 );
 
@@ -88,8 +107,12 @@ export const decision = sqliteTable(
   {
     id: text('id').primaryKey(),
     seq: integer('seq').notNull(),
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-    slotId: text('slot_id').notNull().references(() => slot.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
+    slotId: text('slot_id')
+      .notNull()
+      .references(() => slot.id, { onDelete: 'restrict' }),
     outcome: text('outcome', { enum: ['picked', 'nobody', 'taken-back'] }).notNull(),
     puppyId: text('puppy_id').references(() => puppy.id, { onDelete: 'restrict' }),
     by: text('by').notNull(),
@@ -100,7 +123,10 @@ export const decision = sqliteTable(
   },
   (t) => [
     index('decision_slot').on(t.slotId),
-    check('decision_outcome', sql`${t.outcome} in ('picked','nobody','taken-back') and (${t.outcome} = 'picked') = (${t.puppyId} is not null)`),
+    check(
+      'decision_outcome',
+      sql`${t.outcome} in ('picked','nobody','taken-back') and (${t.outcome} = 'picked') = (${t.puppyId} is not null)`,
+    ),
   ],
 );
 
@@ -108,8 +134,12 @@ export const decision = sqliteTable(
 export const raisedHand = sqliteTable(
   'raised_hand',
   {
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
     deviceId: text('device_id').references(() => device.id, { onDelete: 'restrict' }),
     roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
     lookBatchId: text('look_batch_id').references(() => lookBatch.id, { onDelete: 'restrict' }),

@@ -28,7 +28,9 @@ export const device = sqliteTable('device', {
   revokedAt: integer('revoked_at'),
   /** 1 for the devices of the seat's first link and those they let in; one more with each reissue (BL9). */
   generation: integer('generation').notNull().default(1),
-  cameBy: text('came_by', { enum: ['link', 'code', 'approval', 'passphrase', 'recovery'] }).notNull().default('link'),
+  cameBy: text('came_by', { enum: ['link', 'code', 'approval', 'passphrase', 'recovery'] })
+    .notNull()
+    .default('link'),
   /** When it was last heard of, to the minute. */
   seenAt: integer('seen_at').notNull().default(0),
 });
@@ -63,8 +65,12 @@ export const recoveryCode = sqliteTable('recovery_code', {
 /** The link of one puppy's home: it reads that puppy's note, as often as it likes, until it is ended. */
 export const homeLink = sqliteTable('home_link', {
   tokenHash: text('token_hash').primaryKey(),
-  evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-  puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
+  evaluationId: text('evaluation_id')
+    .notNull()
+    .references(() => evaluation.id, { onDelete: 'restrict' }),
+  puppyId: text('puppy_id')
+    .notNull()
+    .references(() => puppy.id, { onDelete: 'restrict' }),
   createdAt: integer('created_at').notNull(),
   endedAt: integer('ended_at'),
   /** How the home reaches the breeder, where she gives it. */

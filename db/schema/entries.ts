@@ -10,9 +10,15 @@ export const entry = sqliteTable(
   'entry',
   {
     id: text('id').primaryKey(),
-    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
-    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
+    roundId: text('round_id')
+      .notNull()
+      .references(() => round.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id')
+      .notNull()
+      .references(() => device.id, { onDelete: 'restrict' }),
     subject: text('subject').notNull(),
     field: text('field').notNull(),
     counter: integer('counter').notNull(),
@@ -32,13 +38,21 @@ export const entry = sqliteTable(
 export const answer = sqliteTable(
   'answer',
   {
-    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    roundId: text('round_id')
+      .notNull()
+      .references(() => round.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
     subject: text('subject').notNull(),
     field: text('field').notNull(),
     counter: integer('counter').notNull(),
-    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
-    entryId: text('entry_id').notNull().references(() => entry.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id')
+      .notNull()
+      .references(() => device.id, { onDelete: 'restrict' }),
+    entryId: text('entry_id')
+      .notNull()
+      .references(() => entry.id, { onDelete: 'restrict' }),
     body: text('body').notNull(),
     value: integer('value'),
   },
@@ -57,10 +71,18 @@ export const paperCard = sqliteTable(
   {
     seq: integer('seq').primaryKey(),
     id: text('id').notNull().unique(),
-    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
-    showingId: text('showing_id').notNull().references(() => showing.id, { onDelete: 'restrict' }),
-    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
+    roundId: text('round_id')
+      .notNull()
+      .references(() => round.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
+    showingId: text('showing_id')
+      .notNull()
+      .references(() => showing.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id')
+      .notNull()
+      .references(() => device.id, { onDelete: 'restrict' }),
     answers: integer('answers').notNull(),
     at: integer('at').notNull(),
   },
@@ -71,8 +93,12 @@ export const paperCard = sqliteTable(
 export const practiceCard = sqliteTable(
   'practice_card',
   {
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
     /** The device that locked it; null in cards from before it was kept. */
     deviceId: text('device_id').references(() => device.id, { onDelete: 'restrict' }),
     /** lib/contract/practice, as JSON. */

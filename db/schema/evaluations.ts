@@ -7,8 +7,12 @@ export const evaluation = sqliteTable(
   'evaluation',
   {
     id: text('id').primaryKey(),
-    litterId: text('litter_id').notNull().references(() => litter.id, { onDelete: 'restrict' }),
-    sheetId: text('sheet_id').notNull().references(() => sheet.id, { onDelete: 'restrict' }),
+    litterId: text('litter_id')
+      .notNull()
+      .references(() => litter.id, { onDelete: 'restrict' }),
+    sheetId: text('sheet_id')
+      .notNull()
+      .references(() => sheet.id, { onDelete: 'restrict' }),
     /** The sheet as it was when the first round opened; until then the live one counts. */
     frozenSheet: text('frozen_sheet'),
     name: text('name').notNull(),
@@ -30,8 +34,12 @@ export const evaluation = sqliteTable(
 export const withdrawal = sqliteTable(
   'withdrawal',
   {
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-    puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
+    puppyId: text('puppy_id')
+      .notNull()
+      .references(() => puppy.id, { onDelete: 'restrict' }),
     reason: text('reason').notNull(),
     at: integer('at').notNull(),
   },

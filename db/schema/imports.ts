@@ -3,7 +3,9 @@ import { evaluation } from './evaluations';
 
 /** An evaluation that came in a file from another server: it is read here and never changed. Triggers refuse UPDATE and DELETE. */
 export const imported = sqliteTable('imported', {
-  evaluationId: text('evaluation_id').primaryKey().references(() => evaluation.id, { onDelete: 'restrict' }),
+  evaluationId: text('evaluation_id')
+    .primaryKey()
+    .references(() => evaluation.id, { onDelete: 'restrict' }),
   at: integer('at').notNull(),
   /** When the file was first written, and the newest line of the record of the server that wrote it. */
   writtenAt: integer('written_at').notNull(),
@@ -15,7 +17,9 @@ export const imported = sqliteTable('imported', {
 export const importedLine = sqliteTable(
   'imported_line',
   {
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
     seq: integer('seq').notNull(),
     at: integer('at').notNull(),
     actor: text('actor').notNull(),

@@ -11,11 +11,17 @@ export const lookBatch = sqliteTable(
   'look_batch',
   {
     id: text('id').primaryKey(),
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-    slotId: text('slot_id').notNull().references(() => slot.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
+    slotId: text('slot_id')
+      .notNull()
+      .references(() => slot.id, { onDelete: 'restrict' }),
     position: integer('position').notNull(),
     state: text('state', { enum: ['open', 'closed', 'revealed'] }).notNull(),
-    medium: text('medium', { enum: ['table', 'photographs'] }).notNull().default('table'),
+    medium: text('medium', { enum: ['table', 'photographs'] })
+      .notNull()
+      .default('table'),
     openedAt: integer('opened_at').notNull(),
     revealedAt: integer('revealed_at'),
   },
@@ -29,10 +35,16 @@ export const look = sqliteTable(
   'look',
   {
     id: text('id').primaryKey(),
-    batchId: text('batch_id').notNull().references(() => lookBatch.id, { onDelete: 'restrict' }),
+    batchId: text('batch_id')
+      .notNull()
+      .references(() => lookBatch.id, { onDelete: 'restrict' }),
     position: integer('position').notNull(),
-    firstPuppyId: text('first_puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
-    secondPuppyId: text('second_puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
+    firstPuppyId: text('first_puppy_id')
+      .notNull()
+      .references(() => puppy.id, { onDelete: 'restrict' }),
+    secondPuppyId: text('second_puppy_id')
+      .notNull()
+      .references(() => puppy.id, { onDelete: 'restrict' }),
     firstOnLeft: integer('first_on_left').notNull(),
     repeat: integer('repeat').notNull().default(0),
   },
@@ -45,13 +57,22 @@ export const lookAnswer = sqliteTable(
   {
     id: text('id').primaryKey(),
     seq: integer('seq').notNull(),
-    lookId: text('look_id').notNull().references(() => look.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
-    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
+    lookId: text('look_id')
+      .notNull()
+      .references(() => look.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id')
+      .notNull()
+      .references(() => device.id, { onDelete: 'restrict' }),
     choice: text('choice', { enum: ['first', 'second', 'tie'] }).notNull(),
     criterion: text('criterion'),
     madeAt: integer('made_at').notNull(),
     receivedAt: integer('received_at').notNull(),
   },
-  (t) => [index('look_answer_look').on(t.lookId, t.seatId), check('look_choice', sql`${t.choice} in ('first','second','tie')`)],
+  (t) => [
+    index('look_answer_look').on(t.lookId, t.seatId),
+    check('look_choice', sql`${t.choice} in ('first','second','tie')`),
+  ],
 );

@@ -13,8 +13,12 @@ export const photo = sqliteTable(
   {
     /** Made by the device before sending. */
     id: text('id').primaryKey(),
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-    puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
+    puppyId: text('puppy_id')
+      .notNull()
+      .references(() => puppy.id, { onDelete: 'restrict' }),
     view: text('view').notNull(),
     kind: text('kind', { enum: ['picture', 'clip'] }).notNull(),
     takenAt: integer('taken_at').notNull(),
@@ -43,9 +47,15 @@ export const photoPointer = sqliteTable(
   'photo_pointer',
   {
     id: text('id').primaryKey(),
-    photoId: text('photo_id').notNull().references(() => photo.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
-    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
+    photoId: text('photo_id')
+      .notNull()
+      .references(() => photo.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id')
+      .notNull()
+      .references(() => device.id, { onDelete: 'restrict' }),
     /** The newest round when it was made; null before the first. */
     roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
     /** The batch of second looks that was open when it was made; null while none was. */
@@ -58,12 +68,17 @@ export const photoPointer = sqliteTable(
     note: text('note').notNull(),
     at: integer('at').notNull(),
   },
-  (t) => [index('photo_pointer_photo').on(t.photoId), check('photo_pointer_kind', sql`${t.kind} in ('arrow','ring','line')`)],
+  (t) => [
+    index('photo_pointer_photo').on(t.photoId),
+    check('photo_pointer_kind', sql`${t.kind} in ('arrow','ring','line')`),
+  ],
 );
 
 /** A mark its own seat took back; others go on seeing it until what was open then is revealed. */
 export const pointerRemoval = sqliteTable('pointer_removal', {
-  pointerId: text('pointer_id').primaryKey().references(() => photoPointer.id, { onDelete: 'restrict' }),
+  pointerId: text('pointer_id')
+    .primaryKey()
+    .references(() => photoPointer.id, { onDelete: 'restrict' }),
   roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
   lookBatchId: text('look_batch_id').references(() => lookBatch.id, { onDelete: 'restrict' }),
   at: integer('at').notNull(),
@@ -74,9 +89,15 @@ export const photoMeasurement = sqliteTable(
   'photo_measurement',
   {
     id: text('id').primaryKey(),
-    photoId: text('photo_id').notNull().references(() => photo.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
-    deviceId: text('device_id').notNull().references(() => device.id, { onDelete: 'restrict' }),
+    photoId: text('photo_id')
+      .notNull()
+      .references(() => photo.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
+    deviceId: text('device_id')
+      .notNull()
+      .references(() => device.id, { onDelete: 'restrict' }),
     roundId: text('round_id').references(() => round.id, { onDelete: 'restrict' }),
     lookBatchId: text('look_batch_id').references(() => lookBatch.id, { onDelete: 'restrict' }),
     ratio: text('ratio').notNull(),

@@ -6,7 +6,9 @@ import { seat } from './seats';
 export const purpose = sqliteTable(
   'purpose',
   {
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
     key: text('key', { enum: ['keep', 'working', 'companion'] }).notNull(),
     weights: text('weights').notNull(),
   },
@@ -17,7 +19,9 @@ export const slot = sqliteTable(
   'slot',
   {
     id: text('id').primaryKey(),
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
     position: integer('position').notNull(),
     taker: text('taker').notNull(),
     seatId: text('seat_id').references(() => seat.id, { onDelete: 'restrict' }),
@@ -32,7 +36,9 @@ export const slot = sqliteTable(
 
 /** The views an evaluation's owner wants of each puppy, as JSON; absent while she keeps the usual list. */
 export const shotList = sqliteTable('shot_list', {
-  evaluationId: text('evaluation_id').primaryKey().references(() => evaluation.id, { onDelete: 'restrict' }),
+  evaluationId: text('evaluation_id')
+    .primaryKey()
+    .references(() => evaluation.id, { onDelete: 'restrict' }),
   body: text('body').notNull(),
 });
 
@@ -40,7 +46,9 @@ export const shotList = sqliteTable('shot_list', {
 export const plan = sqliteTable(
   'plan',
   {
-    evaluationId: text('evaluation_id').primaryKey().references(() => evaluation.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .primaryKey()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
     kind: text('kind', { enum: ['panel', 'lesson'] }).notNull(),
     /** In a lesson: whose cards are compared with the mentor's. */
     learnerSeatId: text('learner_seat_id').references(() => seat.id, { onDelete: 'restrict' }),
@@ -49,7 +57,9 @@ export const plan = sqliteTable(
     hoursSinceMeal: real('hours_since_meal'),
     lookBatches: integer('look_batches').notNull(),
     /** Whether seats see which puppy is which before the reveal. */
-    identity: text('identity', { enum: ['shown', 'coded'] }).notNull().default('shown'),
+    identity: text('identity', { enum: ['shown', 'coded'] })
+      .notNull()
+      .default('shown'),
   },
   (t) => [
     check('plan_kind', sql`${t.kind} in ('panel','lesson')`),
@@ -62,8 +72,12 @@ export const plan = sqliteTable(
 export const confirmation = sqliteTable(
   'confirmation',
   {
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
     /** What `pickOrderWording` said, as it stood. */
     wording: text('wording').notNull(),
     at: integer('at').notNull(),

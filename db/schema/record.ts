@@ -19,7 +19,9 @@ export const record = sqliteTable('record', {
 export const audienceVersion = sqliteTable(
   'audience_version',
   {
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
     audience: text('audience').notNull(),
     version: integer('version').notNull(),
   },

@@ -4,7 +4,10 @@ import { round } from './rounds';
 /** What stood when a round was revealed: written once, in the transaction that reveals. */
 export const snapshot = sqliteTable('snapshot', {
   id: text('id').primaryKey(),
-  roundId: text('round_id').notNull().unique().references(() => round.id, { onDelete: 'restrict' }),
+  roundId: text('round_id')
+    .notNull()
+    .unique()
+    .references(() => round.id, { onDelete: 'restrict' }),
   body: text('body').notNull(),
   revealedAt: integer('revealed_at').notNull(),
 });

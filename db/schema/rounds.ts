@@ -9,7 +9,9 @@ export const round = sqliteTable(
   'round',
   {
     id: text('id').primaryKey(),
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
     position: integer('position').notNull(),
     occasion: text('occasion', { enum: ['first', 'second', 'practice', 'lesson'] }).notNull(),
     medium: text('medium', { enum: ['table', 'photographs'] }).notNull(),
@@ -31,8 +33,12 @@ export const showing = sqliteTable(
   'showing',
   {
     id: text('id').primaryKey(),
-    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
-    puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
+    roundId: text('round_id')
+      .notNull()
+      .references(() => round.id, { onDelete: 'restrict' }),
+    puppyId: text('puppy_id')
+      .notNull()
+      .references(() => puppy.id, { onDelete: 'restrict' }),
     place: integer('place').notNull(),
     repeat: flag('repeat'),
   },
@@ -42,8 +48,12 @@ export const showing = sqliteTable(
 export const seatRound = sqliteTable(
   'seat_round',
   {
-    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
-    seatId: text('seat_id').notNull().references(() => seat.id, { onDelete: 'restrict' }),
+    roundId: text('round_id')
+      .notNull()
+      .references(() => round.id, { onDelete: 'restrict' }),
+    seatId: text('seat_id')
+      .notNull()
+      .references(() => seat.id, { onDelete: 'restrict' }),
     lockedAt: integer('locked_at'),
   },
   (t) => [primaryKey({ columns: [t.roundId, t.seatId] })],
@@ -53,8 +63,12 @@ export const seatRound = sqliteTable(
 export const roundCell = sqliteTable(
   'round_cell',
   {
-    roundId: text('round_id').notNull().references(() => round.id, { onDelete: 'restrict' }),
-    puppyId: text('puppy_id').notNull().references(() => puppy.id, { onDelete: 'restrict' }),
+    roundId: text('round_id')
+      .notNull()
+      .references(() => round.id, { onDelete: 'restrict' }),
+    puppyId: text('puppy_id')
+      .notNull()
+      .references(() => puppy.id, { onDelete: 'restrict' }),
     criterion: text('criterion').notNull(),
   },
   (t) => [primaryKey({ columns: [t.roundId, t.puppyId, t.criterion] })],

@@ -7,7 +7,9 @@ export const seat = sqliteTable(
   'seat',
   {
     id: text('id').primaryKey(),
-    evaluationId: text('evaluation_id').notNull().references(() => evaluation.id, { onDelete: 'restrict' }),
+    evaluationId: text('evaluation_id')
+      .notNull()
+      .references(() => evaluation.id, { onDelete: 'restrict' }),
     position: integer('position').notNull(),
     label: text('label').notNull(),
     kind: text('kind', { enum: ['hands', 'live', 'photographs', 'none'] }).notNull(),
@@ -34,7 +36,9 @@ export const seat = sqliteTable(
  * the removing transaction, the triggers of append-only tables let words of that evaluation be overwritten, and nothing else.
  */
 export const removal = sqliteTable('removal', {
-  seatId: text('seat_id').primaryKey().references(() => seat.id, { onDelete: 'restrict' }),
+  seatId: text('seat_id')
+    .primaryKey()
+    .references(() => seat.id, { onDelete: 'restrict' }),
   at: integer('at').notNull(),
   done: integer('done').notNull().default(0),
 });

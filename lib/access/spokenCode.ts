@@ -17,7 +17,9 @@ export function spokenCode(bytes: Uint8Array): string {
   let bits = 0n;
   for (const byte of bytes) bits = (bits << 8n) | BigInt(byte);
   const length = (bytes.length * 8) / 5;
-  return Array.from({ length }, (_, at) => signs.charAt(Number((bits >> BigInt(5 * (length - 1 - at))) & 31n))).join('');
+  return Array.from({ length }, (_, at) => signs.charAt(Number((bits >> BigInt(5 * (length - 1 - at))) & 31n))).join(
+    '',
+  );
 }
 
 /**

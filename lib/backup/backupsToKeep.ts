@@ -17,7 +17,11 @@ export const reserve = 128 * 1_048_576;
 export function backupsToKeep(backups: readonly BackupName[], keeping: Keeping = usualKeeping): BackupName[] {
   const newestFirst = inSequence(backups).toReversed();
   const kept = new Set(newestFirst.slice(0, Math.max(1, keeping.newest)));
-  for (const [length, many] of [[13, keeping.hours], [10, keeping.days], [7, keeping.months]] as const) {
+  for (const [length, many] of [
+    [13, keeping.hours],
+    [10, keeping.days],
+    [7, keeping.months],
+  ] as const) {
     for (const one of newestOfEach(newestFirst, length).slice(0, many)) kept.add(one);
   }
   return newestFirst.filter((one) => kept.has(one)).toReversed();
@@ -33,7 +37,11 @@ function newestOfEach(newestFirst: readonly BackupName[], length: number): Backu
   return [...found.values()];
 }
 
-type Room = { readonly backups: readonly (BackupName & { readonly bytes: number })[]; readonly free: number; readonly needed: number };
+type Room = {
+  readonly backups: readonly (BackupName & { readonly bytes: number })[];
+  readonly free: number;
+  readonly needed: number;
+};
 
 /**
  * Which older backups to give up so that a further one fits, oldest first; none when there is room. Null when giving up all
@@ -65,12 +73,15 @@ export function backupName(sequence: number, at: number): string {
 
 /** Reads the name of a backup; null for every other name. Names of an earlier version have no sequence (0): they are older than all that have one. */
 export function readBackupName(name: string): BackupName | null {
-  const [, sequence = '0', date, hour, minute, second, thousandth] = /^evenstack-(?:(\d{8,15})-)?(\d{4}-\d\d-\d\d)T(\d\d)-(\d\d)-(\d\d)-(\d{3})Z\.db$/.exec(name) ?? [];
+  const [, sequence = '0', date, hour, minute, second, thousandth] =
+    /^evenstack-(?:(\d{8,15})-)?(\d{4}-\d\d-\d\d)T(\d\d)-(\d\d)-(\d\d)-(\d{3})Z\.db$/.exec(name) ?? [];
   const at = Date.parse(`${date}T${hour}:${minute}:${second}.${thousandth}Z`);
   return Number.isNaN(at) ? null : { name, sequence: Number(sequence), at };
 }
 
 /** Oldest first. Without a sequence only the time is left to order by. */
 export function inSequence(backups: readonly BackupName[]): BackupName[] {
-  return backups.toSorted((one, other) => one.sequence - other.sequence || one.at - other.at || (one.name < other.name ? -1 : 1));
+  return backups.toSorted(
+    (one, other) => one.sequence - other.sequence || one.at - other.at || (one.name < other.name ? -1 : 1),
+  );
 }

@@ -19,18 +19,32 @@ export function blindTo(first: Snapshot, { anonymous, second, restores }: Circum
       ? 'In the first round scoring seats other than the owner’s were not shown parents, weights of the puppies, or how criteria weigh. In the second they were not shown parents or weights of the puppies; how criteria weigh, and the scores and the result of the first round, they had been shown by then.'
       : 'Scoring seats other than the owner’s were not shown parents, weights of the puppies, or how criteria weigh.',
     ...identityLines(first, second),
-    ...(anonymous ? ['The panel is anonymous: this board counts answers and names no seat. With few seats, who said what can often be guessed.'] : []),
-    ...(second ? [`In ${second.cells?.length ?? 0} cells the scores of a second round stand where they were given: blind again, but after the talk. Agreement there is agreement after discussion.`] : []),
+    ...(anonymous
+      ? [
+          'The panel is anonymous: this board counts answers and names no seat. With few seats, who said what can often be guessed.',
+        ]
+      : []),
+    ...(second
+      ? [
+          `In ${second.cells?.length ?? 0} cells the scores of a second round stand where they were given: blind again, but after the talk. Agreement there is agreement after discussion.`,
+        ]
+      : []),
     ...reissueLines(first, second),
-    ...(second ? [...openLines(first, 'the first round'), ...openLines(second, 'the second round')] : openLines(first, 'the round')),
-    ...restores.map((at) => `Restored from a backup on ${minuteOf(at)}, ${sideOf(at, first, second)}: what was entered between that backup and then is missing here.`),
+    ...(second
+      ? [...openLines(first, 'the first round'), ...openLines(second, 'the second round')]
+      : openLines(first, 'the round')),
+    ...restores.map(
+      (at) =>
+        `Restored from a backup on ${minuteOf(at)}, ${sideOf(at, first, second)}: what was entered between that backup and then is missing here.`,
+    ),
     'Scores are not hidden from whoever can read the server’s files.',
   ];
 }
 
 function identityLines(first: Snapshot, second: Snapshot | null): string[] {
   if (!first.coded) return ['Seats did see names, sex, collars and marks, and could hear what was said at the table.'];
-  const hidden = 'saw puppies by a code of their own: no name, collar or mark of the set-up. What a picture itself shows was not hidden.';
+  const hidden =
+    'saw puppies by a code of their own: no name, collar or mark of the set-up. What a picture itself shows was not hidden.';
   return [
     `${second ? 'In the first round seats' : 'Seats'} that neither lead nor organise ${hidden}`,
     ...(second ? ['In the second round every seat saw which puppy was which.'] : []),
@@ -43,10 +57,14 @@ const unknownHolder = 'Who held the first device is not known to the server.';
 /** What is counted goes on from round to round: the second names those that came to it. */
 function reissueLines(first: Snapshot, second: Snapshot | null): string[] {
   const before = first.seats.filter((seat) => seat.reissued);
-  const between = second ? second.seats.filter((seat) => seat.reissued && !before.some((one) => one.id === seat.id)) : [];
+  const between = second
+    ? second.seats.filter((seat) => seat.reissued && !before.some((one) => one.id === seat.id))
+    : [];
   return [
     ...(before.length > 0 ? [`Reissued to another device: ${labels(before)}. ${unknownHolder}`] : []),
-    ...(between.length > 0 ? [`Reissued to another device after the first reveal: ${labels(between)}. ${unknownHolder}`] : []),
+    ...(between.length > 0
+      ? [`Reissued to another device after the first reveal: ${labels(between)}. ${unknownHolder}`]
+      : []),
   ];
 }
 
@@ -59,11 +77,17 @@ function typedLines(first: Snapshot, { second, anonymous }: Pick<Circumstances, 
     const seats = typedSeats(snapshot);
     if (seats.length === 0) return [];
     const [one, count] = [seats.length === 1, seats.length];
-    const cards = anonymous ? (one ? 'one card' : `${count} cards`) : `the ${one ? 'card' : 'cards'} of ${labels(seats)}`;
+    const cards = anonymous
+      ? one
+        ? 'one card'
+        : `${count} cards`
+      : `the ${one ? 'card' : 'cards'} of ${labels(seats)}`;
     const words = `${when}${cards} ${one ? 'was' : 'were'} typed from paper by the owner, who saw ${one ? 'it' : 'them'} then and could no longer score.`;
     return [words.slice(0, 1).toUpperCase() + words.slice(1)];
   };
-  return second ? [...lineOf(first, 'in the first round '), ...lineOf(second, 'in the second round ')] : lineOf(first, '');
+  return second
+    ? [...lineOf(first, 'in the first round '), ...lineOf(second, 'in the second round ')]
+    : lineOf(first, '');
 }
 
 function openLines({ seats }: Snapshot, round: string): string[] {

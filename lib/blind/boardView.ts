@@ -77,7 +77,16 @@ function namedBoard(revealed: RevealedResult): BoardView {
     agenda: agendaLines(revealed),
     criteria: snapshot.sheet.criteria.map(({ key }) => criterionView(revealed, key)),
     ...snapshotCards(snapshot, revealed.holds),
-    repeats: repeatDifferences(revealed.panel, repeatsFromSnapshot(snapshot)).map(({ evaluator, puppy, cells, alike, shift, difference }) => ({ puppy, seat: evaluator, cells, alike, shift, difference })),
+    repeats: repeatDifferences(revealed.panel, repeatsFromSnapshot(snapshot)).map(
+      ({ evaluator, puppy, cells, alike, shift, difference }) => ({
+        puppy,
+        seat: evaluator,
+        cells,
+        alike,
+        shift,
+        difference,
+      }),
+    ),
     evaluators: reconciliation.evaluators.map((evaluator) => ({
       seat: evaluator.evaluator,
       severity: { ...evaluator.severity },
@@ -100,7 +109,9 @@ function namedBoard(revealed: RevealedResult): BoardView {
 
 /** Seats that let a round close without their lock: of either round. */
 function notLocked({ first, second }: RevealedResult): string[] {
-  const open = [first, ...(second ? [second] : [])].flatMap(({ seats }) => seats.filter((seat) => seat.kind !== 'none' && !seat.locked));
+  const open = [first, ...(second ? [second] : [])].flatMap(({ seats }) =>
+    seats.filter((seat) => seat.kind !== 'none' && !seat.locked),
+  );
   return [...new Set(open.map((seat) => seat.id))];
 }
 
@@ -115,14 +126,19 @@ function namesOf({ snapshot, anonymous }: RevealedResult): Record<string, string
 /** What is worth asking again is what is worth talking about and is one question: what stands on the agenda and no more. */
 function askAgain({ second, reconciliation }: RevealedResult): BoardView['secondRoundCells'] {
   if (second) return [];
-  return reconciliation.agenda.flatMap(({ flag }) => ('criterion' in flag ? [{ puppyId: flag.puppy, criterion: flag.criterion }] : []));
+  return reconciliation.agenda.flatMap(({ flag }) =>
+    'criterion' in flag ? [{ puppyId: flag.puppy, criterion: flag.criterion }] : [],
+  );
 }
 
 function placeLooks(revealed: RevealedResult, slot: SlotResult): BoardView['slots'][number]['looks'] {
   const { used, agreed } = revealed.batches;
   const verdict = lookVerdict(slot, { used: used[slot.key] ?? 0, agreed });
   const names = namesOf(revealed);
-  const alone = verdict.batches.used > 0 && verdict.candidates.length > 1 ? looksAloneSentence(looksAlone(verdict.candidates, revealed.looks), names) : null;
+  const alone =
+    verdict.batches.used > 0 && verdict.candidates.length > 1
+      ? looksAloneSentence(looksAlone(verdict.candidates, revealed.looks), names)
+      : null;
   return { ...verdict.batches, verdict: verdict.kind, sentence: lookVerdictSentence(verdict, names), unlinked: alone };
 }
 
@@ -130,7 +146,12 @@ function placeLooks(revealed: RevealedResult, slot: SlotResult): BoardView['slot
 function seatNotes(revealed: RevealedResult): string[] {
   if (revealed.anonymous) return [];
   const { identical, reversed, scaleUse } = revealed.questions;
-  const names = { ...namesOf(revealed), ...Object.fromEntries(revealed.snapshot.sheet.criteria.map(({ key, name }) => [key, name.slice(0, 1).toLowerCase() + name.slice(1)])) };
+  const names = {
+    ...namesOf(revealed),
+    ...Object.fromEntries(
+      revealed.snapshot.sheet.criteria.map(({ key, name }) => [key, name.slice(0, 1).toLowerCase() + name.slice(1)]),
+    ),
+  };
   return [
     ...identical.map((pair) => identicalSeatsSentence(pair, names)),
     ...reversed.map((turned) => reversedSentence(turned, names)),
@@ -143,7 +164,12 @@ function agendaLines(revealed: RevealedResult): BoardView['agenda'] {
   const names = {
     ...namesOf(revealed),
     ...Object.fromEntries(snapshot.slots.map((slot, at) => [slot.id, `place ${at + 1}`])),
-    ...Object.fromEntries([...snapshot.sheet.criteria, ...checkCatalogue].map(({ key, name }) => [key, name.slice(0, 1).toLowerCase() + name.slice(1)])),
+    ...Object.fromEntries(
+      [...snapshot.sheet.criteria, ...checkCatalogue].map(({ key, name }) => [
+        key,
+        name.slice(0, 1).toLowerCase() + name.slice(1),
+      ]),
+    ),
   };
   return reconciliation.agenda.map((item) => ({
     kind: item.flag.kind,
@@ -177,7 +203,13 @@ function purposeView(revealed: RevealedResult, result: PurposeResult): BoardView
     better: Object.fromEntries(Object.entries(result.better).map(([puppy, chances]) => [puppy, { ...chances }])),
     level: { ...result.level },
     sentence: meritSentence(result, names),
-    meanSentence: plainMeanSentence({ panel, purpose: { key, weights }, result, evaluators: reconciliation.evaluators, names }),
+    meanSentence: plainMeanSentence({
+      panel,
+      purpose: { key, weights },
+      result,
+      evaluators: reconciliation.evaluators,
+      names,
+    }),
   };
 }
 
@@ -195,7 +227,8 @@ function criterionView({ snapshot, panel, bands }: RevealedResult, criterion: st
   const puppyOf = new Map(snapshot.showings.filter((one) => !one.repeat).map((one) => [one.id, one.puppyId]));
   const dots = snapshot.answers.flatMap(({ seatId, subject, body }) => {
     const puppy = puppyOf.get(subject);
-    if (!puppy || body.kind !== 'score' || body.criterion !== criterion || (body.value === null && !body.cannotJudge)) return [];
+    if (!puppy || body.kind !== 'score' || body.criterion !== criterion || (body.value === null && !body.cannotJudge))
+      return [];
     return [{ puppy, seat: seatId, value: body.value, cannotJudge: body.cannotJudge }];
   });
   return { criterion, ...criterionSpread(panel, criterion), band: bands[criterion] ?? 'too-few', dots };
@@ -211,7 +244,15 @@ function secondRoundView({ first, second, anonymous }: Rounds): BoardView['secon
   const names = Object.fromEntries(first.seats.map((seat) => [seat.id, anonymous ? 'one seat' : `the ${seat.label}`]));
   return {
     revealedAt: second.revealedAt,
-    cells: shift.cells.map(({ puppy, criterion, seats, before, after, kind, voice }) => ({ puppy, criterion, seats, before, after, kind, voice: anonymous ? null : voice })),
+    cells: shift.cells.map(({ puppy, criterion, seats, before, after, kind, voice }) => ({
+      puppy,
+      criterion,
+      seats,
+      before,
+      after,
+      kind,
+      voice: anonymous ? null : voice,
+    })),
     pulls: anonymous ? [] : shift.pulls.map(({ evaluator, pull }) => ({ seat: evaluator, pull: { ...pull } })),
     sentence: roundShiftSentence(shift, names),
   };

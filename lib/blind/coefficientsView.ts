@@ -6,7 +6,9 @@ import type { CoefficientResult } from '../stats/coefficient';
 export function coefficientsView(agreement: Agreement): CoefficientsView {
   return {
     sheet: flat(agreement.sheet),
-    byCriterion: Object.fromEntries(Object.entries(agreement.byCriterion).map(([criterion, all]) => [criterion, flat(all)])),
+    byCriterion: Object.fromEntries(
+      Object.entries(agreement.byCriterion).map(([criterion, all]) => [criterion, flat(all)]),
+    ),
   };
 }
 
@@ -15,13 +17,17 @@ type Group = CoefficientResult | Readonly<Record<string, CoefficientResult>>;
 function flat(groups: Readonly<Record<string, Group>>): CoefficientsView['sheet'] {
   return Object.fromEntries(
     Object.entries(groups).flatMap(([name, group]) =>
-      isCoefficient(group) ? [[name, copy(group)]] : Object.entries(group).map(([form, one]) => [`${name}.${form}`, copy(one)]),
+      isCoefficient(group)
+        ? [[name, copy(group)]]
+        : Object.entries(group).map(([form, one]) => [`${name}.${form}`, copy(one)]),
     ),
   );
 }
 
 function isCoefficient(group: Group): group is CoefficientResult {
-  return 'value' in group && typeof group.value === 'number' ? true : 'undefined' in group && typeof group.undefined === 'string';
+  return 'value' in group && typeof group.value === 'number'
+    ? true
+    : 'undefined' in group && typeof group.undefined === 'string';
 }
 
 function copy(one: CoefficientResult): CoefficientsView['sheet'][string] {

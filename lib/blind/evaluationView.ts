@@ -8,14 +8,20 @@ import { balancedOrder } from '../evaluation/showingOrders';
 import { createSeededRandom, seedFromNumbers } from '../stats/seededRandom';
 import { commitmentsView } from './commitmentViews';
 
-type Beside = Pick<EvaluationView, 'versions' | 'head'> & { readonly commitments: Parameters<typeof commitmentsView>[1] };
+type Beside = Pick<EvaluationView, 'versions' | 'head'> & {
+  readonly commitments: Parameters<typeof commitmentsView>[1];
+};
 
 /**
  * BL2: what one member sees of an evaluation, built field by field. It takes facts that hold no score, so no score can
  * be in it; purposes (weights) stay with the owner until reveal; parents are in no view of a seat.
  * Returns null for a viewer that is neither the owner nor a seat of this evaluation.
  */
-export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { versions, head, commitments }: Beside): EvaluationView | null {
+export function evaluationView(
+  facts: EvaluationFacts,
+  viewer: Viewer,
+  { versions, head, commitments }: Beside,
+): EvaluationView | null {
   const seat = facts.seats.find((one) => one.id === viewer.seatId) ?? null;
   if (!viewer.owner && !seat) return null;
   const afterReveal = scoredRounds(facts).length > 0;
@@ -54,12 +60,19 @@ export function evaluationView(facts: EvaluationFacts, viewer: Viewer, { version
     commitments: commitmentsView(facts, commitments),
     head: { seq: head.seq, hash: head.hash },
     versions: { all: versions.all, own: versions.own },
-    imported: facts.imported && { at: facts.imported.at, writtenAt: facts.imported.writtenAt, head: { seq: facts.imported.head.seq, hash: facts.imported.head.hash } },
+    imported: facts.imported && {
+      at: facts.imported.at,
+      writtenAt: facts.imported.writtenAt,
+      head: { seq: facts.imported.head.seq, hash: facts.imported.head.hash },
+    },
   };
 }
 
 /** Puppies and round as one seat's own device sees them, codes and order included. */
-export function asSeatSees(facts: EvaluationFacts, seat: SeatFacts): Pick<EvaluationView, 'puppies' | 'round'> & { readonly coded: boolean } {
+export function asSeatSees(
+  facts: EvaluationFacts,
+  seat: SeatFacts,
+): Pick<EvaluationView, 'puppies' | 'round'> & { readonly coded: boolean } {
   const coded = seesCodes(facts, viewerOf(seat.owner, seat));
   return {
     coded,
@@ -69,8 +82,13 @@ export function asSeatSees(facts: EvaluationFacts, seat: SeatFacts): Pick<Evalua
 }
 
 /** The litter by the names that a viewer knows it by: while a seat sees codes, by its own codes. */
-export function puppiesSeen(facts: EvaluationFacts, { viewer, seat }: { readonly viewer: Pick<Viewer, 'owner'>; readonly seat: SeatFacts | null }): PuppyFace[] {
-  return seat && seesCodes(facts, viewerOf(viewer.owner, seat)) ? codedPuppies(facts.puppies, seat.id) : facts.puppies.map(puppyFace);
+export function puppiesSeen(
+  facts: EvaluationFacts,
+  { viewer, seat }: { readonly viewer: Pick<Viewer, 'owner'>; readonly seat: SeatFacts | null },
+): PuppyFace[] {
+  return seat && seesCodes(facts, viewerOf(viewer.owner, seat))
+    ? codedPuppies(facts.puppies, seat.id)
+    : facts.puppies.map(puppyFace);
 }
 
 function puppyFace({ id, name, sex, collar, secondMark, withdrawn }: PuppyFace): PuppyFace {
@@ -93,7 +111,13 @@ export function seatFace(seat: SeatFacts): SeatFace {
   };
 }
 
-function planFace({ kind, learnerSeatId, discussion, identity, hoursSinceMeal }: EvaluationFacts['plan']): EvaluationView['plan'] {
+function planFace({
+  kind,
+  learnerSeatId,
+  discussion,
+  identity,
+  hoursSinceMeal,
+}: EvaluationFacts['plan']): EvaluationView['plan'] {
   return { kind, learnerSeatId, discussion, identity, hoursSinceMeal };
 }
 
@@ -101,7 +125,10 @@ export function partiesView(facts: EvaluationFacts): EvaluationView['parties'] {
   return partiesOf(facts).map((seat) => ({ seat: seat.id, confirmed: facts.confirmedSeatIds.includes(seat.id) }));
 }
 
-function roundView(round: RoundFacts, { seat, coded }: { readonly seat: SeatFacts | null; readonly coded: boolean }): EvaluationView['round'] {
+function roundView(
+  round: RoundFacts,
+  { seat, coded }: { readonly seat: SeatFacts | null; readonly coded: boolean },
+): EvaluationView['round'] {
   const own = round.medium === 'photographs' && seat ? ownOrder(round, seat) : round.showings;
   return {
     id: round.id,
@@ -110,7 +137,10 @@ function roundView(round: RoundFacts, { seat, coded }: { readonly seat: SeatFact
     state: round.state,
     // The place in the owner's order would tell which puppy a code stands for, and from photographs which of two showings is the second.
     showings: own.map(({ id, puppyId, place, repeat }, at) => ({
-      id, puppyId, place: coded || (own !== round.showings && round.state !== 'revealed') ? at : place, repeat: repeat && round.state === 'revealed',
+      id,
+      puppyId,
+      place: coded || (own !== round.showings && round.state !== 'revealed') ? at : place,
+      repeat: repeat && round.state === 'revealed',
     })),
     tableShowingId: round.medium === 'table' ? round.tableShowingId : null,
     cells: round.cells && round.cells.map(({ puppyId, criterion }) => ({ puppyId, criterion })),
@@ -133,7 +163,14 @@ const letters = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
 function codedPuppies(puppies: readonly PuppyFace[], seatId: string): PuppyFace[] {
   const random = createSeededRandom(seedFromNumbers([...seatId].map((digit) => digit.charCodeAt(0))));
   const drawn = puppies.map((puppy) => ({ puppy, rank: random.uniform() })).sort((one, other) => one.rank - other.rank);
-  return drawn.map(({ puppy }, at) => ({ id: puppy.id, name: codeAt(at), sex: puppy.sex, collar: 'none', secondMark: '', withdrawn: puppy.withdrawn }));
+  return drawn.map(({ puppy }, at) => ({
+    id: puppy.id,
+    name: codeAt(at),
+    sex: puppy.sex,
+    collar: 'none',
+    secondMark: '',
+    withdrawn: puppy.withdrawn,
+  }));
 }
 
 function codeAt(at: number): string {

@@ -24,7 +24,10 @@ type Sealed = {
 };
 
 /** One puppy's note for its home, built field by field (BL2): no score, no seat, no other puppy. Throws not-found. */
-export function homeNoteView({ facts, snapshot, decisions, holds, addenda, along, scored, litter }: Sealed, puppyId: string): HomeNote {
+export function homeNoteView(
+  { facts, snapshot, decisions, holds, addenda, along, scored, litter }: Sealed,
+  puppyId: string,
+): HomeNote {
   const puppy = facts.puppies.find((one) => one.id === puppyId);
   if (!puppy) throw new DomainError('not-found');
   const { found, normal, unexamined } = checksOfPuppy(snapshot, puppy);
@@ -43,7 +46,9 @@ export function homeNoteView({ facts, snapshot, decisions, holds, addenda, along
     findings: found.map(({ check, words }) => ({
       check: checkTitle(check),
       answers: [...words],
-      said: (holds.find((hold) => hold.puppyId === puppyId && hold.check === check)?.said ?? []).map(({ answer, at, choice }) => ({ answer, at, choice })),
+      said: (holds.find((hold) => hold.puppyId === puppyId && hold.check === check)?.said ?? []).map(
+        ({ answer, at, choice }) => ({ answer, at, choice }),
+      ),
     })),
     normal: normal.map(checkTitle),
     unexamined: unexamined.map(checkTitle),
@@ -53,7 +58,13 @@ export function homeNoteView({ facts, snapshot, decisions, holds, addenda, along
     behaviour: own.filter(({ kind }) => kind === 'behaviour').map(({ id, text, by, at }) => ({ id, text, by, at })),
     later: own
       .filter(({ kind }) => kind === 'veterinary' || kind === 'correction')
-      .map(({ id, check, choice, text, at }) => ({ id, check: check === null ? null : checkTitle(check), choice, text, at })),
+      .map(({ id, check, choice, text, at }) => ({
+        id,
+        check: check === null ? null : checkTitle(check),
+        choice,
+        text,
+        at,
+      })),
     lookAgain: followUpDates(facts.litter.whelpedOn).map(({ key, day }) => ({ key, day })),
   };
 }
@@ -62,6 +73,8 @@ const checkTitle = (check: string): string => checkByKey(check)?.name ?? check;
 
 /** The latest weighing up to a day; null when there is none. */
 function lastWeight(weights: PuppyView['weights'], day: string): HomeNote['weight'] {
-  const [last] = weights.filter(({ weighedOn }) => weighedOn <= day).toSorted((a, b) => b.weighedOn.localeCompare(a.weighedOn));
+  const [last] = weights
+    .filter(({ weighedOn }) => weighedOn <= day)
+    .toSorted((a, b) => b.weighedOn.localeCompare(a.weighedOn));
   return last ? { day: last.weighedOn, grams: last.grams } : null;
 }

@@ -19,28 +19,55 @@ export function lessonView(snapshot: Snapshot, seats: Pair): LessonView {
   const found = lesson(panel, seats);
   const names = namesOf(snapshot);
   const picks = snapshot.slots.map((slot, at): LessonView['picks'][number] => {
-    const [learnersPuppy, mentorsPuppy] = [choiceOf(snapshot, seats.learner, slot.id), choiceOf(snapshot, seats.mentor, slot.id)];
-    const purpose = { key: slot.purpose, weights: snapshot.purposes.find(({ key }) => key === slot.purpose)?.weights ?? {} };
+    const [learnersPuppy, mentorsPuppy] = [
+      choiceOf(snapshot, seats.learner, slot.id),
+      choiceOf(snapshot, seats.mentor, slot.id),
+    ];
+    const purpose = {
+      key: slot.purpose,
+      weights: snapshot.purposes.find(({ key }) => key === slot.purpose)?.weights ?? {},
+    };
     const parted = learnersPuppy !== null && mentorsPuppy !== null && learnersPuppy !== mentorsPuppy;
     const pick = parted ? lessonPick(panel, purpose, { ...seats, learnersPuppy, mentorsPuppy }) : null;
     const by = (pick?.by ?? []).map(({ criterion, share }) => ({ criterion, share }));
-    return { slotId: slot.id, learnersPuppy, mentorsPuppy, by, sentence: lessonPickSentence({ place: at + 1, learnersPuppy, mentorsPuppy, pick }, names) };
+    return {
+      slotId: slot.id,
+      learnersPuppy,
+      mentorsPuppy,
+      by,
+      sentence: lessonPickSentence({ place: at + 1, learnersPuppy, mentorsPuppy, pick }, names),
+    };
   });
-  const widest = found.criteria.filter(({ beyond }) => beyond).sort((a, b) => Math.abs(b.difference ?? 0) - Math.abs(a.difference ?? 0));
+  const widest = found.criteria
+    .filter(({ beyond }) => beyond)
+    .sort((a, b) => Math.abs(b.difference ?? 0) - Math.abs(a.difference ?? 0));
   return {
     learner: seats.learner,
     mentor: seats.mentor,
     level: { ...found.level },
     gap: { ...found.gap },
-    criteria: found.criteria.map(({ criterion, puppies, difference, expected, beyond }) => ({ criterion, puppies, difference, expected, beyond })),
+    criteria: found.criteria.map(({ criterion, puppies, difference, expected, beyond }) => ({
+      criterion,
+      puppies,
+      difference,
+      expected,
+      beyond,
+    })),
     picks,
-    lookAt: [...new Set([...picks.flatMap(({ by }) => by.map(({ criterion }) => criterion)), ...widest.map(({ criterion }) => criterion)])].slice(0, mostToLookAt),
+    lookAt: [
+      ...new Set([
+        ...picks.flatMap(({ by }) => by.map(({ criterion }) => criterion)),
+        ...widest.map(({ criterion }) => criterion),
+      ]),
+    ].slice(0, mostToLookAt),
     sentences: lessonSentences(found, names),
   };
 }
 
 function choiceOf({ answers }: Snapshot, seatId: string, slotId: string): string | null {
-  const body = answers.find((answer) => answer.seatId === seatId && answer.subject === slotId && answer.body.kind === 'choice')?.body;
+  const body = answers.find(
+    (answer) => answer.seatId === seatId && answer.subject === slotId && answer.body.kind === 'choice',
+  )?.body;
   return body?.kind === 'choice' ? body.puppy : null;
 }
 
@@ -52,14 +79,20 @@ function namesOf({ puppies, sheet }: Snapshot): Record<string, string> {
 }
 
 /** `own`: of the reader's seat, by a device that it may read (BL9). */
-export type PracticeCard = { readonly seatId: string; readonly own: boolean; readonly answers: readonly PracticeAnswer[] };
+export type PracticeCard = {
+  readonly seatId: string;
+  readonly own: boolean;
+  readonly answers: readonly PracticeAnswer[];
+};
 
 /** Practice as one seat sees it: nothing of the others before its own lock, which is for good. */
 export function practiceView(facts: EvaluationFacts, seat: SeatFacts, cards: readonly PracticeCard[]): PracticeView {
   const own = cards.find((card) => card.own);
   const locked = cards.some((card) => card.seatId === seat.id);
   const anonymous = facts.plan.discussion === 'anonymous';
-  const others = cards.filter((card) => card.seatId !== seat.id).map((card) => ({ seat: anonymous ? null : card.seatId, answers: sorted(card.answers) }));
+  const others = cards
+    .filter((card) => card.seatId !== seat.id)
+    .map((card) => ({ seat: anonymous ? null : card.seatId, answers: sorted(card.answers) }));
   return {
     criteria: practiceCriteria(facts.sheet).map(({ key }) => key),
     open: facts.phase === 'preparing' && !locked && seat.kind !== 'none',
@@ -69,6 +102,9 @@ export function practiceView(facts: EvaluationFacts, seat: SeatFacts, cards: rea
 }
 
 const sorted = (answers: readonly PracticeAnswer[]): PracticeAnswer[] =>
-  answers.map(({ picture, criterion, value }) => ({ picture, criterion, value })).toSorted((a, b) => `${a.picture} ${a.criterion}`.localeCompare(`${b.picture} ${b.criterion}`));
+  answers
+    .map(({ picture, criterion, value }) => ({ picture, criterion, value }))
+    .toSorted((a, b) => `${a.picture} ${a.criterion}`.localeCompare(`${b.picture} ${b.criterion}`));
 
-const orderKey = (card: { readonly seat: string | null; readonly answers: readonly PracticeAnswer[] }): string => card.seat ?? JSON.stringify(card.answers);
+const orderKey = (card: { readonly seat: string | null; readonly answers: readonly PracticeAnswer[] }): string =>
+  card.seat ?? JSON.stringify(card.answers);

@@ -20,7 +20,11 @@ type Told = {
   readonly own: LookView['own'];
   readonly anonymous: boolean;
   /** Read only for revealed looks; ignored while one is open (BL8). */
-  readonly answers: readonly { readonly seat: string; readonly choice: 'first' | 'second' | 'tie'; readonly criterion: string | null }[];
+  readonly answers: readonly {
+    readonly seat: string;
+    readonly choice: 'first' | 'second' | 'tie';
+    readonly criterion: string | null;
+  }[];
 };
 
 /** One second look for one viewer: its own answer always, the others' only once its batch is revealed. */
@@ -44,5 +48,9 @@ export function lookView(look: LookFacts, told: Told): LookView {
 /** Without seats the answers come in an order that says nothing of who gave them. */
 function answersTold({ answers, anonymous }: Told): LookView['answers'] {
   const told = answers.map(({ seat, choice, criterion }) => ({ seat: anonymous ? null : seat, choice, criterion }));
-  return anonymous ? told.toSorted((one, other) => `${one.choice} ${one.criterion}`.localeCompare(`${other.choice} ${other.criterion}`)) : told;
+  return anonymous
+    ? told.toSorted((one, other) =>
+        `${one.choice} ${one.criterion}`.localeCompare(`${other.choice} ${other.criterion}`),
+      )
+    : told;
 }

@@ -41,7 +41,10 @@ export function anonymousMarks({ pointers, measurements }: PhotoMarks, ownSeatId
   return { pointers: nameless(pointers, ownSeatId), measurements: nameless(measurements, ownSeatId) };
 }
 
-function nameless<T extends { readonly id: string; readonly seat: string; readonly at: number }>(marks: readonly T[], ownSeatId: string | null): T[] {
+function nameless<T extends { readonly id: string; readonly seat: string; readonly at: number }>(
+  marks: readonly T[],
+  ownSeatId: string | null,
+): T[] {
   const told = marks.map((mark) => (mark.seat === ownSeatId ? mark : { ...mark, seat: mark.id, at: 0 }));
   return told.toSorted((one, other) => one.id.localeCompare(other.id));
 }

@@ -12,10 +12,19 @@ type RevealedRobustness = {
   readonly anonymous: boolean;
 };
 
-const purposeNames: Readonly<Record<PurposeKey, string>> = { keep: 'a keep', working: 'a working home', companion: 'a companion home' };
+const purposeNames: Readonly<Record<PurposeKey, string>> = {
+  keep: 'a keep',
+  working: 'a working home',
+  companion: 'a companion home',
+};
 
 /** What else the numbers might have been, in sentences. An anonymous panel is told nothing of single seats (BL9). */
-export function robustnessView({ snapshot, reconciliation, robustness, anonymous }: RevealedRobustness): RobustnessView {
+export function robustnessView({
+  snapshot,
+  reconciliation,
+  robustness,
+  anonymous,
+}: RevealedRobustness): RobustnessView {
   const names = Object.fromEntries([
     ...snapshot.puppies.map((puppy) => [puppy.id, puppy.name] as const),
     ...snapshot.seats.map((seat) => [seat.id, `the ${seat.label}`] as const),
@@ -23,7 +32,10 @@ export function robustnessView({ snapshot, reconciliation, robustness, anonymous
     ...Object.entries(purposeNames),
   ]);
   const now = {
-    orders: reconciliation.purposes.map(({ key, merit }) => ({ purpose: key, puppies: merit.map(({ puppy }) => puppy) })),
+    orders: reconciliation.purposes.map(({ key, merit }) => ({
+      purpose: key,
+      puppies: merit.map(({ puppy }) => puppy),
+    })),
     slots: reconciliation.slots.map(({ key, chances: [first] }) => ({ slot: key, puppy: first?.puppy ?? null })),
   };
   return {

@@ -18,16 +18,40 @@ export function setupView(facts: EvaluationFacts): SetupView {
     callNumber: facts.callNumber,
     tableNote: facts.tableNote,
     sheet: facts.sheet,
-    puppies: facts.puppies.map(({ id, name, sex, collar, secondMark, withdrawn }) => ({ id, name, sex, collar, secondMark, withdrawn })),
+    puppies: facts.puppies.map(({ id, name, sex, collar, secondMark, withdrawn }) => ({
+      id,
+      name,
+      sex,
+      collar,
+      secondMark,
+      withdrawn,
+    })),
     seats: facts.seats.map((seat) => ({ ...seatFace(seat), linkWaiting: seat.linkWaiting, paper: seat.paper })),
     purposes: facts.purposes.map(({ key, weights }) => ({ key, weights })),
-    slots: facts.slots.map(({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails })),
+    slots: facts.slots.map(({ id, taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({
+      id,
+      taker,
+      seatId,
+      purpose,
+      sex,
+      condition,
+      byWhen,
+      ifFails,
+    })),
     plan: planOf(facts.plan),
     parties: partiesView(facts),
     order: [...facts.order],
   };
 }
 
-function planOf({ kind, learnerSeatId, discussion, identity, silentRepeat, hoursSinceMeal, lookBatches }: EvaluationFacts['plan']): SetupView['plan'] {
+function planOf({
+  kind,
+  learnerSeatId,
+  discussion,
+  identity,
+  silentRepeat,
+  hoursSinceMeal,
+  lookBatches,
+}: EvaluationFacts['plan']): SetupView['plan'] {
   return { kind, learnerSeatId, discussion, identity, silentRepeat, hoursSinceMeal, lookBatches };
 }

@@ -13,11 +13,13 @@ export function snapshotCards(snapshot: Snapshot, holds: readonly Hold[]): Cards
   const choices: Cards['choices'] = [];
   const unfair: Cards['unfair'] = [];
   for (const { seatId: seat, subject, field, body } of snapshot.answers) {
-    if (body.kind === 'choice') choices.push({ slotId: subject, seat, puppy: body.puppy, reason: body.reason, chance: body.chance });
+    if (body.kind === 'choice')
+      choices.push({ slotId: subject, seat, puppy: body.puppy, reason: body.reason, chance: body.chance });
     const puppy = puppyOf.get(subject);
     if (!puppy) continue;
     if (body.kind === 'overall' || body.kind === 'free') asides.push({ puppy, seat, field, value: body.value });
-    if (body.kind === 'note' && body.text !== '') notes.push({ puppy, seat, criterion: body.criterion, text: body.text });
+    if (body.kind === 'note' && body.text !== '')
+      notes.push({ puppy, seat, criterion: body.criterion, text: body.text });
     if (body.kind === 'fair' && !body.fair) unfair.push({ puppy, seat, why: body.why });
   }
   return { checks: checkLines(snapshot, holds), asides, notes, choices, unfair };

@@ -8,7 +8,14 @@ const text = paragraph(400).min(1);
 /** How a puppy behaves is written while it is decided; the other three stand under a sealed record. */
 export const addendumInputSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('behaviour'), puppyId: idSchema, text, by: line(80, 1) }),
-  z.strictObject({ kind: z.literal('veterinary'), puppyId: idSchema, check: keySchema, text, by: line(80, 1), choice: holdChoiceSchema }),
+  z.strictObject({
+    kind: z.literal('veterinary'),
+    puppyId: idSchema,
+    check: keySchema,
+    text,
+    by: line(80, 1),
+    choice: holdChoiceSchema,
+  }),
   z.strictObject({ kind: z.literal('correction'), puppyId: idSchema.nullable(), text }),
   z.strictObject({ kind: z.literal('home'), puppyId: idSchema, text }),
 ]);

@@ -6,7 +6,10 @@ import { purposeKeySchema } from './setup';
 const estimateSchema = z.strictObject({ value: z.number(), sd: z.number(), low: z.number(), high: z.number() });
 const undefinedSchema = z.strictObject({ undefined: z.string() });
 const maybeEstimateSchema = z.union([estimateSchema, undefinedSchema]);
-const figureSchema = z.union([z.strictObject({ value: z.number(), low: z.number(), high: z.number() }), undefinedSchema]);
+const figureSchema = z.union([
+  z.strictObject({ value: z.number(), low: z.number(), high: z.number() }),
+  undefinedSchema,
+]);
 const chanceSchema = z.strictObject({ puppy: idSchema, probability: z.number() });
 
 const meritSchema = z.strictObject({
@@ -39,14 +42,25 @@ const slotResultSchema = z.strictObject({
   filledBy: idSchema.nullable(),
   sentence: z.string(),
   /** Where the second looks stand: open, settled, or the agreed batches used up without a puppy standing clear. */
-  looks: z.strictObject({ used: z.int(), agreed: z.int(), verdict: z.enum(['settled', 'equalWithinHalf', 'notSettled', 'goOn']), sentence: z.string(), /** Which candidates no look has compared; null while there is nothing to say. */ unlinked: z.string().nullable() }),
+  looks: z.strictObject({
+    used: z.int(),
+    agreed: z.int(),
+    verdict: z.enum(['settled', 'equalWithinHalf', 'notSettled', 'goOn']),
+    sentence: z.string(),
+    /** Which candidates no look has compared; null while there is nothing to say. */ unlinked: z.string().nullable(),
+  }),
 });
 
 /** Null in an anonymous panel. */
 const whoSchema = idSchema.nullable();
 
 /** One seat's score of one puppy on one criterion, as it stood when the round closed. */
-const dotSchema = z.strictObject({ puppy: idSchema, seat: whoSchema, value: z.number().nullable(), cannotJudge: z.boolean() });
+const dotSchema = z.strictObject({
+  puppy: idSchema,
+  seat: whoSchema,
+  value: z.number().nullable(),
+  cannotJudge: z.boolean(),
+});
 
 const criterionResultSchema = z.strictObject({
   criterion: z.string(),
@@ -73,7 +87,12 @@ const evaluatorLineSchema = z.strictObject({
   liking: maybeEstimateSchema,
   noise: maybeEstimateSchema,
   /** How it used the scale, went with the others, repeated itself and drifted over the showing order. */
-  profile: z.strictObject({ scaleUse: figureSchema, agreement: figureSchema, selfConsistency: figureSchema, drift: figureSchema }),
+  profile: z.strictObject({
+    scaleUse: figureSchema,
+    agreement: figureSchema,
+    selfConsistency: figureSchema,
+    drift: figureSchema,
+  }),
   sentence: z.string(),
 });
 
@@ -106,15 +125,32 @@ export const boardViewSchema = z.strictObject({
   /** What the panel may want to ask of how seats scored, in sentences: two who answer alike, a criterion upside down. */
   seatNotes: z.array(z.string()),
   /** Overall impression and free stance stand outside merit. */
-  asides: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, field: z.string(), value: z.number().nullable() })),
-  notes: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, criterion: z.string().nullable(), text: z.string() })),
+  asides: z.array(
+    z.strictObject({ puppy: idSchema, seat: whoSchema, field: z.string(), value: z.number().nullable() }),
+  ),
+  notes: z.array(
+    z.strictObject({ puppy: idSchema, seat: whoSchema, criterion: z.string().nullable(), text: z.string() }),
+  ),
   choices: z.array(
-    z.strictObject({ slotId: idSchema, seat: whoSchema, puppy: idSchema.nullable(), reason: z.string(), chance: z.number().nullable() }),
+    z.strictObject({
+      slotId: idSchema,
+      seat: whoSchema,
+      puppy: idSchema.nullable(),
+      reason: z.string(),
+      chance: z.number().nullable(),
+    }),
   ),
   unfair: z.array(z.strictObject({ puppy: idSchema, seat: whoSchema, why: z.string() })),
   /** The puppy that came twice: what each seat gave it the second time, in points (degrees where two-sided). */
   repeats: z.array(
-    z.strictObject({ puppy: idSchema, seat: whoSchema, cells: z.int(), alike: z.int(), shift: z.number().nullable(), difference: z.number() }),
+    z.strictObject({
+      puppy: idSchema,
+      seat: whoSchema,
+      cells: z.int(),
+      alike: z.int(),
+      shift: z.number().nullable(),
+      difference: z.number(),
+    }),
   ),
   notLocked: z.array(idSchema),
   /** Late entries kept beside the result, which itself stays blind (BL7). */
@@ -152,7 +188,11 @@ export const boardViewSchema = z.strictObject({
 export type BoardView = z.infer<typeof boardViewSchema>;
 
 /** What else the numbers might have been, a sentence a line: with other assumptions, without each seat, with one more evaluator or look. */
-export const robustnessViewSchema = z.strictObject({ priors: z.array(z.string()), without: z.array(z.string()), settling: z.array(z.string()) });
+export const robustnessViewSchema = z.strictObject({
+  priors: z.array(z.string()),
+  without: z.array(z.string()),
+  settling: z.array(z.string()),
+});
 export type RobustnessView = z.infer<typeof robustnessViewSchema>;
 
 const coefficientSchema = z.union([

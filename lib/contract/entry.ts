@@ -16,7 +16,12 @@ export const entryBodySchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('note'), criterion: keySchema.nullable(), text: paragraph(1000) }),
   z.strictObject({ kind: z.literal('manner'), manner: z.enum(['relaxed', 'tense', 'fought']).nullable() }),
   z.strictObject({ kind: z.literal('fair'), fair: z.boolean(), why: line(200) }),
-  z.strictObject({ kind: z.literal('choice'), puppy: idSchema.nullable(), reason: paragraph(500), chance: z.int().min(0).max(100).nullable() }),
+  z.strictObject({
+    kind: z.literal('choice'),
+    puppy: idSchema.nullable(),
+    reason: paragraph(500),
+    chance: z.int().min(0).max(100).nullable(),
+  }),
 ]);
 export type EntryBody = z.infer<typeof entryBodySchema>;
 
@@ -43,5 +48,10 @@ export const entryOutcomeSchema = z.strictObject({
 export type EntryOutcome = z.infer<typeof entryOutcomeSchema>;
 
 /** One answer in force, as its own seat reads it back. */
-export const answerSchema = z.strictObject({ subject: idSchema, field: z.string(), counter: z.int(), body: entryBodySchema });
+export const answerSchema = z.strictObject({
+  subject: idSchema,
+  field: z.string(),
+  counter: z.int(),
+  body: entryBodySchema,
+});
 export type Answer = z.infer<typeof answerSchema>;

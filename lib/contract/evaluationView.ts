@@ -129,4 +129,3 @@ export const evaluationLineSchema = z.strictObject({
   /** When it came in a file from another server; null for one made here. */
   importedAt: z.int().nullable(),
 });
-

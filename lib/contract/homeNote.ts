@@ -27,7 +27,11 @@ export const homeNoteSchema = z.strictObject({
   weight: z.strictObject({ day: daySchema, grams: z.int() }).nullable(),
   /** Whatever a seat found to watch or not normal, in words, whether it holds a keep or not, with the veterinary answers to it, oldest first. */
   findings: z.array(
-    z.strictObject({ check: z.string(), answers: z.array(z.string()), said: z.array(veterinaryAnswerSchema.omit({ by: true })) }),
+    z.strictObject({
+      check: z.string(),
+      answers: z.array(z.string()),
+      said: z.array(veterinaryAnswerSchema.omit({ by: true })),
+    }),
   ),
   /** Checks that a seat made and that found nothing. */
   normal: z.array(z.string()),
@@ -43,7 +47,17 @@ export const homeNoteSchema = z.strictObject({
   /** How it behaves, by whoever lives with it, as the breeder wrote it down. */
   behaviour: z.array(addendumSchema.pick({ id: true, text: true, by: true, at: true })),
   /** Veterinary answers and corrections about this puppy from after the sealing, oldest first. */
-  later: z.array(z.strictObject({ id: idSchema, check: z.string().nullable(), choice: holdChoiceSchema.nullable(), text: z.string(), at: z.int() })),
-  lookAgain: z.array(z.strictObject({ key: z.enum(['twelve-weeks', 'six-months', 'twelve-months', 'two-years']), day: daySchema })),
+  later: z.array(
+    z.strictObject({
+      id: idSchema,
+      check: z.string().nullable(),
+      choice: holdChoiceSchema.nullable(),
+      text: z.string(),
+      at: z.int(),
+    }),
+  ),
+  lookAgain: z.array(
+    z.strictObject({ key: z.enum(['twelve-weeks', 'six-months', 'twelve-months', 'two-years']), day: daySchema }),
+  ),
 });
 export type HomeNote = z.infer<typeof homeNoteSchema>;

@@ -1,7 +1,10 @@
 import { z } from 'zod';
 import { daySchema, idSchema } from './fields';
 
-const figureSchema = z.union([z.strictObject({ value: z.number(), low: z.number(), high: z.number() }), z.strictObject({ undefined: z.string() })]);
+const figureSchema = z.union([
+  z.strictObject({ value: z.number(), low: z.number(), high: z.number() }),
+  z.strictObject({ undefined: z.string() }),
+]);
 
 /** A learner's cards beside a mentor's, for the two of them. Differences are learner less mentor, in points (degrees where two-sided). */
 export const lessonViewSchema = z.strictObject({

@@ -22,7 +22,9 @@ export const lookViewSchema = z.strictObject({
   mayAnswer: z.boolean(),
   own: z.strictObject({ choice: lookChoiceSchema, criterion: keySchema.nullable() }).nullable(),
   /** Filled when revealed; without seats in an anonymous panel. */
-  answers: z.array(z.strictObject({ seat: idSchema.nullable(), choice: lookChoiceSchema, criterion: keySchema.nullable() })).nullable(),
+  answers: z
+    .array(z.strictObject({ seat: idSchema.nullable(), choice: lookChoiceSchema, criterion: keySchema.nullable() }))
+    .nullable(),
 });
 export type LookView = z.infer<typeof lookViewSchema>;
 

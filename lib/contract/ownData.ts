@@ -10,7 +10,14 @@ export const ownDataSchema = z.strictObject({
   seat: z.strictObject({ id: idSchema, label: z.string(), kind: seatKindSchema, interest: z.string() }),
   devices: z.array(z.strictObject({ createdAt: z.int(), seenAt: z.int(), cameBy: z.string() })),
   entries: z.array(
-    z.strictObject({ roundId: idSchema, subject: idSchema, body: entryBodySchema, status: z.string(), madeAt: z.int(), receivedAt: z.int() }),
+    z.strictObject({
+      roundId: idSchema,
+      subject: idSchema,
+      body: entryBodySchema,
+      status: z.string(),
+      madeAt: z.int(),
+      receivedAt: z.int(),
+    }),
   ),
   notes: z.array(discussionNoteSchema),
   record: z.array(recordEntrySchema),

@@ -6,7 +6,11 @@ import { shotKeys } from '../photo/shot';
 import { idSchema, line } from './fields';
 
 export const shotSchema = z.enum(shotKeys);
-export const shotListSchema = z.array(shotSchema).min(1).max(shotKeys.length).refine((list) => new Set(list).size === list.length, 'named twice');
+export const shotListSchema = z
+  .array(shotSchema)
+  .min(1)
+  .max(shotKeys.length)
+  .refine((list) => new Set(list).size === list.length, 'named twice');
 
 /** What travels beside the bytes of a picture, in the address it is sent to. */
 export const photoTagSchema = z.strictObject({
@@ -16,7 +20,10 @@ export const photoTagSchema = z.strictObject({
   taken: z.coerce.number().int().min(0),
   fair: z.enum(['yes', 'no']),
   /** SHA-256 of the bytes as the device has them, in hex: what arrives otherwise is not kept. */
-  hash: z.string().regex(/^[0-9a-f]{64}$/).optional(),
+  hash: z
+    .string()
+    .regex(/^[0-9a-f]{64}$/)
+    .optional(),
 });
 export type PhotoTag = z.infer<typeof photoTagSchema>;
 
@@ -69,12 +76,21 @@ export type PointerInput = z.infer<typeof pointerInputSchema>;
  * `blind` is false for what was put on a picture once a first reveal had shown its seat the others' scores. `held` is true
  * of one's own while no other seat is told of it: until what was open when it was made is revealed.
  */
-const placedSchema = z.strictObject({ id: idSchema, photoId: idSchema, seat: idSchema, at: z.int(), blind: z.boolean(), held: z.boolean() });
+const placedSchema = z.strictObject({
+  id: idSchema,
+  photoId: idSchema,
+  seat: idSchema,
+  at: z.int(),
+  blind: z.boolean(),
+  held: z.boolean(),
+});
 
 const pointerSchema = pointerInputSchema.extend(placedSchema.shape);
 export type Pointer = z.infer<typeof pointerSchema>;
 
-const placingSchema = z.partialRecord(z.enum(landmarkKeys), placeSchema).refine((placing) => Object.keys(placing).length > 1, 'too few');
+const placingSchema = z
+  .partialRecord(z.enum(landmarkKeys), placeSchema)
+  .refine((placing) => Object.keys(placing).length > 1, 'too few');
 
 /** Landmarks of one ratio as one seat put them, with what it said of the picture. */
 export const measurementInputSchema = z.strictObject({
@@ -95,7 +111,10 @@ const measurementSchema = measurementInputSchema.extend(placedSchema.shape);
 export type Measurement = z.infer<typeof measurementSchema>;
 
 /** What stands on the pictures of an evaluation: one's own, and after reveal everybody's. */
-export const photoMarksSchema = z.strictObject({ pointers: z.array(pointerSchema), measurements: z.array(measurementSchema) });
+export const photoMarksSchema = z.strictObject({
+  pointers: z.array(pointerSchema),
+  measurements: z.array(measurementSchema),
+});
 export type PhotoMarks = z.infer<typeof photoMarksSchema>;
 
 /** A published figure as the owner confirmed or replaced it for her litter. */

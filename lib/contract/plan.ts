@@ -21,10 +21,24 @@ export const planSchema = z.strictObject({
 export type Plan = z.infer<typeof planSchema>;
 
 /** What every seat sees of it: not whether a puppy comes twice, nor what is agreed for after the reveal. */
-export const planFaceSchema = planSchema.pick({ kind: true, learnerSeatId: true, discussion: true, identity: true, hoursSinceMeal: true });
+export const planFaceSchema = planSchema.pick({
+  kind: true,
+  learnerSeatId: true,
+  discussion: true,
+  identity: true,
+  hoursSinceMeal: true,
+});
 export type PlanFace = z.infer<typeof planFaceSchema>;
 
-export const usualPlan: Plan = { kind: 'panel', learnerSeatId: null, discussion: 'roles', identity: 'shown', silentRepeat: false, hoursSinceMeal: null, lookBatches: 3 };
+export const usualPlan: Plan = {
+  kind: 'panel',
+  learnerSeatId: null,
+  discussion: 'roles',
+  identity: 'shown',
+  silentRepeat: false,
+  hoursSinceMeal: null,
+  lookBatches: 3,
+};
 
 /** One puppy on one criterion. */
 export const cellSchema = z.strictObject({ puppyId: idSchema, criterion: z.string() });

@@ -7,7 +7,11 @@ const practicePictureSchema = z.enum(['first', 'second']);
 export type PracticePicture = z.infer<typeof practicePictureSchema>;
 
 /** One practice score; null where the picture does not show it well enough. */
-export const practiceAnswerSchema = z.strictObject({ picture: practicePictureSchema, criterion: keySchema, value: z.int().min(-3).max(11).nullable() });
+export const practiceAnswerSchema = z.strictObject({
+  picture: practicePictureSchema,
+  criterion: keySchema,
+  value: z.int().min(-3).max(11).nullable(),
+});
 export type PracticeAnswer = z.infer<typeof practiceAnswerSchema>;
 
 export const practiceViewSchema = z.strictObject({

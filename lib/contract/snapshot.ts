@@ -14,7 +14,17 @@ export const snapshotSchema = z.strictObject({
   revealedAt: z.int(),
   sheet: sheetSchema,
   puppies: z.array(puppyFaceSchema),
-  seats: z.array(z.strictObject({ id: idSchema, label: z.string(), kind: seatKindSchema, position: z.int(), locked: z.boolean(), reissued: z.boolean(), /** A card of it was typed from paper by the owner. */ typed: z.boolean().default(false) })),
+  seats: z.array(
+    z.strictObject({
+      id: idSchema,
+      label: z.string(),
+      kind: seatKindSchema,
+      position: z.int(),
+      locked: z.boolean(),
+      reissued: z.boolean(),
+      /** A card of it was typed from paper by the owner. */ typed: z.boolean().default(false),
+    }),
+  ),
   showings: z.array(showingSchema),
   /** A second round's cells; null in a round about the whole sheet. */
   cells: z.array(cellSchema).nullable().default(null),

@@ -46,7 +46,11 @@ function said(body: EntryBody): (string | number | boolean | null)[] {
 export type CardMove = { readonly from: string; readonly to: string };
 
 /** Whether a seat may let two of its own cards change places now: before its lock, in an open round about the whole sheet. */
-export function decideCardMove({ round, puppies }: EvaluationFacts, seat: SeatFacts, { from, to }: CardMove): DomainErrorCode | null {
+export function decideCardMove(
+  { round, puppies }: EvaluationFacts,
+  seat: SeatFacts,
+  { from, to }: CardMove,
+): DomainErrorCode | null {
   if (seat.kind === 'none') return 'not-allowed';
   if (round?.state !== 'open' || round.cells !== null || seat.lockedAt !== null) return 'wrong-phase';
   const [one, other] = [from, to].map((id) => round.showings.find((showing) => showing.id === id)?.puppyId);
@@ -70,7 +74,11 @@ type Side = { readonly subject: string; readonly bitch: boolean };
  * What was said of a dog's testicles goes to no bitch.
  */
 export function swapCards(held: readonly HeldAnswer[], one: Side, other: Side): readonly SwappedAnswer[] {
-  const fields = [...new Set(held.filter(({ subject }) => subject === one.subject || subject === other.subject).map(({ field }) => field))].toSorted();
+  const fields = [
+    ...new Set(
+      held.filter(({ subject }) => subject === one.subject || subject === other.subject).map(({ field }) => field),
+    ),
+  ].toSorted();
   return fields.flatMap((field) => {
     const find = ({ subject }: Side) => held.find((answer) => answer.subject === subject && answer.field === field);
     return [...put(find(one), find(other), other), ...put(find(other), find(one), one)];
@@ -82,7 +90,15 @@ function put(source: HeldAnswer | undefined, standing: HeldAnswer | undefined, t
   const shape = moves ?? standing ?? source;
   if (!shape || (!moves && !saysSomething(standing?.body ?? null))) return [];
   const { deviceId, field } = shape;
-  return [{ subject: to.subject, field, counter: (standing?.counter ?? 0) + 1, body: moves ? moves.body : cleared(shape.body), deviceId }];
+  return [
+    {
+      subject: to.subject,
+      field,
+      counter: (standing?.counter ?? 0) + 1,
+      body: moves ? moves.body : cleared(shape.body),
+      deviceId,
+    },
+  ];
 }
 
 /** The same register with nothing said in it. */

@@ -28,8 +28,14 @@ export function checkState(check: string, sex: Sex, said: readonly Said[]): Chec
 export type CheckLine = { readonly puppy: string; readonly check: string; readonly answers: readonly Said[] };
 
 /** Checks of the sheet that nobody made on this puppy, in catalogue order; what has no line was not made either. */
-export function unexaminedChecks(puppy: { readonly id: string; readonly sex: Sex }, asked: readonly string[], lines: readonly CheckLine[]): CheckKey[] {
-  return checkKeys.filter((check) => asked.includes(check) && checkState(check, puppy.sex, saidOf(lines, puppy.id, check)) === 'not-examined');
+export function unexaminedChecks(
+  puppy: { readonly id: string; readonly sex: Sex },
+  asked: readonly string[],
+  lines: readonly CheckLine[],
+): CheckKey[] {
+  return checkKeys.filter(
+    (check) => asked.includes(check) && checkState(check, puppy.sex, saidOf(lines, puppy.id, check)) === 'not-examined',
+  );
 }
 
 function saidOf(lines: readonly CheckLine[], puppy: string, check: string): readonly Said[] {
@@ -47,7 +53,10 @@ type ChecksOfPuppy = {
  * All eleven checks of one puppy of a revealed round, in catalogue order, whether the sheet asked for them or not: what it did
  * not ask nobody made. Those that do not apply are left out.
  */
-export function checksOfPuppy(snapshot: Pick<Snapshot, 'showings' | 'answers'>, puppy: { readonly id: string; readonly sex: Sex }): ChecksOfPuppy {
+export function checksOfPuppy(
+  snapshot: Pick<Snapshot, 'showings' | 'answers'>,
+  puppy: { readonly id: string; readonly sex: Sex },
+): ChecksOfPuppy {
   const said = saidIn(snapshot);
   const states = checkKeys.map((check) => ({ check, said: saidOf(said, puppy.id, check) }));
   const inState = (state: CheckState) => states.filter((one) => checkState(one.check, puppy.sex, one.said) === state);
@@ -59,7 +68,12 @@ export function checksOfPuppy(snapshot: Pick<Snapshot, 'showings' | 'answers'>, 
 }
 
 function findingWords(check: CheckKey, said: readonly Said[]): string[] {
-  const found = said.flatMap(({ answer }) => checkByKey(check)?.answers.filter(({ key, outcome }) => key === answer && (outcome === 'watch' || outcome === 'not-normal')) ?? []);
+  const found = said.flatMap(
+    ({ answer }) =>
+      checkByKey(check)?.answers.filter(
+        ({ key, outcome }) => key === answer && (outcome === 'watch' || outcome === 'not-normal'),
+      ) ?? [],
+  );
   return [...new Set(found.map(({ words }) => words))];
 }
 
@@ -67,16 +81,29 @@ function saidIn({ showings, answers }: Pick<Snapshot, 'showings' | 'answers'>): 
   const puppyAt = new Map(showings.map(({ id, puppyId }) => [id, puppyId]));
   return answers.flatMap(({ subject, body }): CheckLine[] => {
     const puppy = puppyAt.get(subject);
-    return puppy !== undefined && body.kind === 'check' && body.answer !== null ? [{ puppy, check: body.check, answers: [{ answer: body.answer }] }] : [];
+    return puppy !== undefined && body.kind === 'check' && body.answer !== null
+      ? [{ puppy, check: body.check, answers: [{ answer: body.answer }] }]
+      : [];
   });
 }
 
 /** What a home is told of the checks as a whole; each part is named beside it. */
-export function homeChecksSentence({ found, normal, unexamined }: { readonly found: number; readonly normal: number; readonly unexamined: number }): string {
-  if (found + normal === 0) return 'None of the checks was made on the day, so nothing can be said of them. Ask for them at the first examination.';
+export function homeChecksSentence({
+  found,
+  normal,
+  unexamined,
+}: {
+  readonly found: number;
+  readonly normal: number;
+  readonly unexamined: number;
+}): string {
+  if (found + normal === 0)
+    return 'None of the checks was made on the day, so nothing can be said of them. Ask for them at the first examination.';
   const open = unexamined === 0 ? '' : ' Not everything was examined; ask for the rest at the first examination.';
   if (found > 0) return `What was found stands below: show it to your veterinary surgeon.${open}`;
-  return unexamined === 0 ? 'Every check was made on the day and found nothing. A first examination is due all the same.' : `The checks that were made found nothing.${open}`;
+  return unexamined === 0
+    ? 'Every check was made on the day and found nothing. A first examination is due all the same.'
+    : `The checks that were made found nothing.${open}`;
 }
 
 /** For each puppy of a revealed round that stayed: the checks nobody made on it. Puppies of whom none is open are left out. */
@@ -91,7 +118,12 @@ export function unexaminedOf(snapshot: Pick<Snapshot, 'puppies' | 'showings' | '
 
 type Examined = {
   readonly sheet: { readonly checks: readonly string[] };
-  readonly puppies: readonly { readonly id: string; readonly name: string; readonly sex: Sex; readonly withdrawn: boolean }[];
+  readonly puppies: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly sex: Sex;
+    readonly withdrawn: boolean;
+  }[];
 };
 
 /**
@@ -99,11 +131,18 @@ type Examined = {
  * everything that applies was examined.
  */
 export function unexaminedSentence({ sheet, puppies }: Examined, lines: readonly CheckLine[]): string | null {
-  const staying = puppies.filter(({ withdrawn }) => !withdrawn).map((puppy) => ({ name: puppy.name, open: unexaminedChecks(puppy, sheet.checks, lines), all: unexaminedChecks(puppy, sheet.checks, []) }));
+  const staying = puppies
+    .filter(({ withdrawn }) => !withdrawn)
+    .map((puppy) => ({
+      name: puppy.name,
+      open: unexaminedChecks(puppy, sheet.checks, lines),
+      all: unexaminedChecks(puppy, sheet.checks, []),
+    }));
   const open = staying.filter((one) => one.open.length > 0);
   if (open.length === 0) return null;
   const untouched = open.filter((one) => one.open.length === one.all.length);
-  if (untouched.length === staying.length && staying.length > 1) return 'Nobody examined anything: every check of every puppy is open.';
+  if (untouched.length === staying.length && staying.length > 1)
+    return 'Nobody examined anything: every check of every puppy is open.';
   const parts = open.map((one) => `${one.name}: ${untouched.includes(one) ? 'every check' : checkNames(one.open)}`);
   return `Examined by nobody: ${parts.join('; ')}.`;
 }
@@ -111,7 +150,9 @@ export function unexaminedSentence({ sheet, puppies }: Examined, lines: readonly
 /** That no check holds a puppy is said of the checks that were made alone. */
 export function noHoldSentence({ sheet, puppies }: Examined, lines: readonly CheckLine[]): string {
   if (sheet.checks.length === 0) return 'The sheet asks for no check, so none can hold a puppy.';
-  return unexaminedSentence({ sheet, puppies }, lines) === null ? 'No check on the sheet holds a puppy.' : 'No check that was made holds a puppy.';
+  return unexaminedSentence({ sheet, puppies }, lines) === null
+    ? 'No check on the sheet holds a puppy.'
+    : 'No check that was made holds a puppy.';
 }
 
 /** Names of checks as they stand within a sentence: "bite, palate". */

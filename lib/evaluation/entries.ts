@@ -13,7 +13,12 @@ export type Standing = {
   readonly deviceEnded: boolean;
 };
 
-export type Arrival = { readonly facts: EvaluationFacts; readonly seat: SeatFacts; readonly deviceId: string; readonly entry: Entry };
+export type Arrival = {
+  readonly facts: EvaluationFacts;
+  readonly seat: SeatFacts;
+  readonly deviceId: string;
+  readonly entry: Entry;
+};
 
 /** What the server holds already. */
 type Held = {
@@ -26,7 +31,10 @@ type Held = {
 /** `keepIn` is the round to keep the entry in, for good; null when there is nothing to keep. */
 export type Receipt =
   | { readonly keepIn: null; readonly outcome: EntryOutcome }
-  | { readonly keepIn: string; readonly outcome: EntryOutcome & { readonly status: 'applied' | 'superseded' | 'late' } };
+  | {
+      readonly keepIn: string;
+      readonly outcome: EntryOutcome & { readonly status: 'applied' | 'superseded' | 'late' };
+    };
 
 /**
  * How an entry meets what the server holds, the same wherever it is worked out. One seen before is answered as the first
@@ -36,11 +44,19 @@ export type Receipt =
 export function receiveEntry({ facts, seat, deviceId, entry }: Arrival, { seen, standingIn }: Held): Receipt {
   const refused = (code: string): Receipt => ({ keepIn: null, outcome: { id: entry.id, status: 'refused', code } });
   // Ids are random: another seat's is no accident, and nothing is told of it.
-  if (seen) return seen.seatId === seat.id ? { keepIn: null, outcome: { id: entry.id, status: seen.status, code: null } } : refused('bad-input');
+  if (seen)
+    return seen.seatId === seat.id
+      ? { keepIn: null, outcome: { id: entry.id, status: seen.status, code: null } }
+      : refused('bad-input');
   const verdict = decideEntry(facts, seat, entry);
   if ('refuse' in verdict) return refused(verdict.refuse);
   const { roundId } = verdict;
-  const status = verdict.keep === 'late' ? 'late' : takesRegister(standingIn(roundId), { counter: entry.counter, madeAt: entry.madeAt, deviceId }) ? 'applied' : 'superseded';
+  const status =
+    verdict.keep === 'late'
+      ? 'late'
+      : takesRegister(standingIn(roundId), { counter: entry.counter, madeAt: entry.madeAt, deviceId })
+        ? 'applied'
+        : 'superseded';
   return { keepIn: roundId, outcome: { id: entry.id, status, code: null } };
 }
 
@@ -56,7 +72,9 @@ function takesRegister(standing: Standing | null, edit: Pick<Standing, 'counter'
   return edit.deviceId === standing.deviceId ? edit.madeAt > standing.madeAt : edit.deviceId > standing.deviceId;
 }
 
-type EntryVerdict = { readonly keep: 'in-force' | 'late'; readonly roundId: string } | { readonly refuse: DomainErrorCode };
+type EntryVerdict =
+  | { readonly keep: 'in-force' | 'late'; readonly roundId: string }
+  | { readonly refuse: DomainErrorCode };
 
 /**
  * Whether an entry from a seat is kept, and how. Its worth is checked first, so that nonsense is refused in every
@@ -77,14 +95,17 @@ function decideEntry(facts: EvaluationFacts, seat: SeatFacts, entry: Entry): Ent
 function roundOf(facts: EvaluationFacts, { subject, body }: Entry): RoundFacts | undefined {
   const rounds = [...facts.earlierRounds, ...(facts.round ? [facts.round] : [])];
   if (body.kind !== 'choice') return rounds.find((round) => round.showings.some((showing) => showing.id === subject));
-  return facts.slots.some((slot) => slot.id === subject) ? rounds.find((round) => round.occasion === 'first' || round.occasion === 'lesson') : undefined;
+  return facts.slots.some((slot) => slot.id === subject)
+    ? rounds.find((round) => round.occasion === 'first' || round.occasion === 'lesson')
+    : undefined;
 }
 
 /** A second round takes scores of its cells, and notes; nothing else is asked again. */
 function cellFault({ cells, showings }: RoundFacts, { subject, body }: Entry): DomainErrorCode | null {
   if (cells === null || body.kind === 'note') return null;
   const puppyId = showings.find((showing) => showing.id === subject)?.puppyId;
-  const asked = body.kind === 'score' && cells.some((cell) => cell.puppyId === puppyId && cell.criterion === body.criterion);
+  const asked =
+    body.kind === 'score' && cells.some((cell) => cell.puppyId === puppyId && cell.criterion === body.criterion);
   return asked ? null : 'bad-input';
 }
 
@@ -101,7 +122,9 @@ function bodyFault(facts: EvaluationFacts, seat: SeatFacts, entry: Entry): Domai
     case 'choice':
       return choiceFault(facts, entry.subject, body.puppy);
     case 'note':
-      return body.criterion === null || facts.sheet.criteria.some((one) => one.key === body.criterion) ? null : 'bad-input';
+      return body.criterion === null || facts.sheet.criteria.some((one) => one.key === body.criterion)
+        ? null
+        : 'bad-input';
     case 'manner':
     case 'fair':
       return null;
@@ -116,7 +139,11 @@ function gradeFault(grade: Grade, scale: { readonly low: number; readonly high: 
   return null;
 }
 
-function criterionFault(facts: EvaluationFacts, seat: SeatFacts, body: Extract<EntryBody, { kind: 'score' | 'free' }>): DomainErrorCode | null {
+function criterionFault(
+  facts: EvaluationFacts,
+  seat: SeatFacts,
+  body: Extract<EntryBody, { kind: 'score' | 'free' }>,
+): DomainErrorCode | null {
   const criterion = facts.sheet.criteria.find((one) => one.key === body.criterion);
   if (!criterion) return 'bad-input';
   if (body.kind === 'free' && !criterion.freeStance) return 'bad-input';
@@ -124,7 +151,11 @@ function criterionFault(facts: EvaluationFacts, seat: SeatFacts, body: Extract<E
   return gradeFault(body, criterion.twoSided ? { low: -3, high: 3 } : facts.sheet.scale);
 }
 
-function checkFault(facts: EvaluationFacts, seat: SeatFacts, body: Extract<EntryBody, { kind: 'check' }>): DomainErrorCode | null {
+function checkFault(
+  facts: EvaluationFacts,
+  seat: SeatFacts,
+  body: Extract<EntryBody, { kind: 'check' }>,
+): DomainErrorCode | null {
   const check = checkCatalogue.find((one) => one.key === body.check);
   if (!check || !facts.sheet.checks.includes(check.key)) return 'bad-input';
   if (check.handsOnly && seat.kind !== 'hands') return 'not-allowed';

@@ -39,7 +39,12 @@ export function forgetLeft(state: Following): Following {
 }
 
 /** How a seat stands with one puppy: questions answered or words written, obligatory ones open, and the question it is at. */
-export type Progress = { readonly said: boolean; readonly missing: number; readonly place: number; readonly steps: number };
+export type Progress = {
+  readonly said: boolean;
+  readonly missing: number;
+  readonly place: number;
+  readonly steps: number;
+};
 
 /** Begun, by an answer or by moving on, and neither answered throughout nor left at its end. */
 export function isInMidst({ said, missing, place, steps }: Progress): boolean {

@@ -14,11 +14,17 @@ export function holdsOf(snapshot: Snapshot, recorded: readonly Recorded[]): Hold
     const showings = new Set(snapshot.showings.filter((one) => one.puppyId === puppy.id).map((one) => one.id));
     const answers = snapshot.answers.flatMap(({ subject, body }) => {
       const check = body.kind === 'check' ? checkKeys.find((key) => key === body.check) : undefined;
-      return check && body.kind === 'check' && body.answer !== null && showings.has(subject) ? [{ check, answer: body.answer }] : [];
+      return check && body.kind === 'check' && body.answer !== null && showings.has(subject)
+        ? [{ check, answer: body.answer }]
+        : [];
     });
     return heldChecks(answers).map((check): Hold => {
-      const said = recorded.filter((one) => one.puppyId === puppy.id && one.check === check).map(({ answer, by, at, choice }) => ({ answer, by, at, choice }));
-      const words = answers.filter((one) => one.check === check).map((one) => answerOf(check, one.answer)?.words ?? one.answer);
+      const said = recorded
+        .filter((one) => one.puppyId === puppy.id && one.check === check)
+        .map(({ answer, by, at, choice }) => ({ answer, by, at, choice }));
+      const words = answers
+        .filter((one) => one.check === check)
+        .map((one) => answerOf(check, one.answer)?.words ?? one.answer);
       return { puppyId: puppy.id, check, answers: [...new Set(words)], said, stands: holdStands(said) };
     });
   });

@@ -48,7 +48,17 @@ export type OutboxState = {
 };
 
 export const emptyOutbox: OutboxState = {
-  rows: [], held: [], doubted: [], readAt: 0, takesAgain: false, sending: [], unansweredSince: null, failures: 0, retryAt: 0, single: false, refusal: null,
+  rows: [],
+  held: [],
+  doubted: [],
+  readAt: 0,
+  takesAgain: false,
+  sending: [],
+  unansweredSince: null,
+  failures: 0,
+  retryAt: 0,
+  single: false,
+  refusal: null,
 };
 
 const batchLimit = 50;
@@ -64,7 +74,8 @@ export function addRows(state: OutboxState, rows: readonly OutboxRow[]): OutboxS
   const answered = new Map(rows.filter((row) => row.status !== 'waiting').map((row) => [row.entry.id, row]));
   const fresh = rows.filter((row) => !known.has(row.entry.id));
   // What the server has lost waits again until it is answered again: its first answer, still on disk, says nothing more.
-  const learns = ({ entry, status, again }: OutboxRow) => status === 'waiting' && answered.has(entry.id) && (again !== true || answered.get(entry.id)?.again === true);
+  const learns = ({ entry, status, again }: OutboxRow) =>
+    status === 'waiting' && answered.has(entry.id) && (again !== true || answered.get(entry.id)?.again === true);
   if (fresh.length === 0 && !state.rows.some(learns)) return state;
   const learnt = state.rows.map((row) => (learns(row) ? (answered.get(row.entry.id) ?? row) : row));
   return splitShown(state, [...learnt, ...fresh]);
@@ -73,7 +84,11 @@ export function addRows(state: OutboxState, rows: readonly OutboxRow[]): OutboxS
 /** Rows that a read has shown lie beside the others. */
 function splitShown(state: OutboxState, rows: readonly OutboxRow[]): OutboxState {
   const isHeld = (row: OutboxRow) => row.status === 'applied' && row.shown === true;
-  return { ...state, rows: rows.filter((row) => !isHeld(row)), held: newestOfRegisters([...state.held, ...rows.filter(isHeld)]) };
+  return {
+    ...state,
+    rows: rows.filter((row) => !isHeld(row)),
+    held: newestOfRegisters([...state.held, ...rows.filter(isHeld)]),
+  };
 }
 
 function newestOfRegisters(rows: readonly OutboxRow[]): readonly OutboxRow[] {
@@ -82,7 +97,12 @@ function newestOfRegisters(rows: readonly OutboxRow[]): readonly OutboxRow[] {
     const key = `${row.roundId} ${registerOfRow(row)}`;
     const before = newest.get(key)?.entry;
     // Another page of this device may have counted alike: as on the server, its clock tells which came later.
-    if (!before || row.entry.counter > before.counter || (row.entry.counter === before.counter && row.entry.madeAt > before.madeAt)) newest.set(key, row);
+    if (
+      !before ||
+      row.entry.counter > before.counter ||
+      (row.entry.counter === before.counter && row.entry.madeAt > before.madeAt)
+    )
+      newest.set(key, row);
   }
   return rows.length === newest.size ? rows : [...newest.values()];
 }
@@ -90,7 +110,8 @@ function newestOfRegisters(rows: readonly OutboxRow[]): readonly OutboxRow[] {
 /** The device has answered whether rows are written. What once was on the disk stays there when a later write fails. */
 export function settleRows(state: OutboxState, ids: readonly string[], kept: 'disk' | 'memory'): OutboxState {
   const settled = new Set(ids);
-  const settle = (row: OutboxRow) => (settled.has(row.entry.id) && row.kept !== kept && row.kept !== 'disk' ? { ...row, kept } : row);
+  const settle = (row: OutboxRow) =>
+    settled.has(row.entry.id) && row.kept !== kept && row.kept !== 'disk' ? { ...row, kept } : row;
   return { ...state, rows: state.rows.map(settle), held: state.held.map(settle) };
 }
 
@@ -104,7 +125,9 @@ export function nextBatch(state: OutboxState, now: number): readonly SentEntry[]
   const waiting = waitingRows(state).filter((row) => row.again !== true || state.takesAgain);
   const unsettled = waiting.findIndex((row) => row.kept === 'pending');
   const ready = unsettled < 0 ? waiting : waiting.slice(0, unsettled);
-  return ready.slice(0, state.single ? 1 : batchLimit).map((row) => (row.again === true ? { ...row.entry, again: true } : row.entry));
+  return ready
+    .slice(0, state.single ? 1 : batchLimit)
+    .map((row) => (row.again === true ? { ...row.entry, again: true } : row.entry));
 }
 
 export function startSending(state: OutboxState, ids: readonly string[], now: number): OutboxState {
@@ -123,7 +146,16 @@ export function settleBatch(state: OutboxState, outcomes: readonly EntryOutcome[
     const outcome = byId.get(row.entry.id);
     return outcome && row.status === 'waiting' ? { ...row, status: outcome.status, code: outcome.code } : row;
   });
-  return { ...state, rows, sending: [], unansweredSince: null, failures: 0, retryAt: 0, refusal: null, single: state.single && rows.some((row) => row.status === 'waiting') };
+  return {
+    ...state,
+    rows,
+    sending: [],
+    unansweredSince: null,
+    failures: 0,
+    retryAt: 0,
+    refusal: null,
+    single: state.single && rows.some((row) => row.status === 'waiting'),
+  };
 }
 
 /** `code` is the server's word for refusing the call, null when no answer came; `spread` in 0..1 keeps devices from calling in step. */
@@ -135,7 +167,9 @@ export function failBatch(state: OutboxState, { now, code, spread }: Failure): O
   const rest = { ...state, sending: [], unansweredSince: answered ? null : state.unansweredSince };
   if (code === 'bad-input') {
     if (state.sending.length > 1) return { ...rest, single: true };
-    const rows = state.rows.map((row) => (state.sending.includes(row.entry.id) ? { ...row, status: 'refused' as const, code } : row));
+    const rows = state.rows.map((row) =>
+      state.sending.includes(row.entry.id) ? { ...row, status: 'refused' as const, code } : row,
+    );
     return { ...rest, rows };
   }
   const failures = state.failures + 1;
@@ -150,7 +184,10 @@ export function nudge(state: OutboxState): OutboxState {
 
 /** Forgets a notice that was read. A waiting row stays: it is nowhere else. An acknowledged one stays until the reveal. */
 export function putAway(state: OutboxState, id: string): OutboxState {
-  return { ...state, rows: state.rows.filter((row) => row.entry.id !== id || row.status === 'waiting' || row.status === 'applied') };
+  return {
+    ...state,
+    rows: state.rows.filter((row) => row.entry.id !== id || row.status === 'waiting' || row.status === 'applied'),
+  };
 }
 
 /** The seat's own answers as the server has them now, and what becomes of entries for their round. */
@@ -174,20 +211,26 @@ export function absorbRead(state: OutboxState, read: OwnRead): OutboxState {
   const counters = new Map(read.answers.map((answer) => [registerOf(answer.subject, answer.field), answer.counter]));
   const fresh = read.at !== state.readAt;
   const doubted = new Set(state.doubted);
-  const lacks = (row: OutboxRow) => row.roundId !== read.roundId || (counters.get(registerOfRow(row)) ?? 0) < row.entry.counter;
-  const over = (row: OutboxRow) => row.roundId === read.roundId ? read.round === 'revealed' : read.later;
+  const lacks = (row: OutboxRow) =>
+    row.roundId !== read.roundId || (counters.get(registerOfRow(row)) ?? 0) < row.entry.counter;
+  const over = (row: OutboxRow) => (row.roundId === read.roundId ? read.round === 'revealed' : read.later);
   const absorb = (row: OutboxRow): readonly OutboxRow[] => {
     if (row.status !== 'applied') return [row];
-    if (!lacks(row)) return over(row) ? [] : [row.shown === true && row.again !== true ? row : { ...row, shown: true, again: false }];
+    if (!lacks(row))
+      return over(row) ? [] : [row.shown === true && row.again !== true ? row : { ...row, shown: true, again: false }];
     if (row.roundId !== read.roundId && over(row)) return [];
     if (!fresh || !doubted.has(row.entry.id)) return [row];
     return row.again === true ? [] : [{ ...row, status: 'waiting', shown: false, again: true }];
   };
   const before = [...state.held, ...state.rows];
   const rows = before.flatMap(absorb);
-  const doubts = fresh ? rows.filter((row) => row.status === 'applied' && lacks(row)).map((row) => row.entry.id) : state.doubted;
+  const doubts = fresh
+    ? rows.filter((row) => row.status === 'applied' && lacks(row)).map((row) => row.entry.id)
+    : state.doubted;
   const next = { ...state, doubted: doubts, readAt: read.at, takesAgain: read.round !== 'shut' };
-  return rows.length === before.length && rows.every((row, index) => row === before[index]) ? next : splitShown({ ...next, held: [] }, rows);
+  return rows.length === before.length && rows.every((row, index) => row === before[index])
+    ? next
+    : splitShown({ ...next, held: [] }, rows);
 }
 
 /** One subject and one field hold one answer of a seat. */
@@ -204,8 +247,12 @@ const unreadStep = 1000;
 
 /** Higher than anything known of this register, here or on the server. */
 export function nextCounter(state: OutboxState, answers: readonly Answer[], register: string): number {
-  const known = answers.filter((answer) => registerOf(answer.subject, answer.field) === register).map((answer) => answer.counter);
-  const local = [...state.rows, ...state.held].filter((row) => registerOfRow(row) === register).map(({ entry }) => entry.counter);
+  const known = answers
+    .filter((answer) => registerOf(answer.subject, answer.field) === register)
+    .map((answer) => answer.counter);
+  const local = [...state.rows, ...state.held]
+    .filter((row) => registerOfRow(row) === register)
+    .map(({ entry }) => entry.counter);
   return Math.max(0, ...known, ...local) + 1;
 }
 

@@ -17,12 +17,18 @@ export type OwnAnswer = {
  * What the person sees as said, by register: the server's answers overlaid with this device's, the highest counter
  * winning, as on the server. A late or refused edit never shows as the value; it marks the register until a newer one.
  */
-export function ownAnswers(answers: readonly Answer[], outbox: OutboxState, roundId: string): ReadonlyMap<string, OwnAnswer> {
+export function ownAnswers(
+  answers: readonly Answer[],
+  outbox: OutboxState,
+  roundId: string,
+): ReadonlyMap<string, OwnAnswer> {
   const current = new Map<string, OwnAnswer>();
   for (const { subject, field, counter, body } of answers) {
     current.set(registerOf(subject, field), { body, counter, place: 'server', code: null });
   }
-  const rows = outbox.rows.filter((row) => row.roundId === roundId).toSorted((a, b) => a.entry.counter - b.entry.counter || a.entry.madeAt - b.entry.madeAt);
+  const rows = outbox.rows
+    .filter((row) => row.roundId === roundId)
+    .toSorted((a, b) => a.entry.counter - b.entry.counter || a.entry.madeAt - b.entry.madeAt);
   for (const { entry, status, code } of rows) {
     const register = registerOf(entry.subject, entryField(entry.body));
     const standing = current.get(register);

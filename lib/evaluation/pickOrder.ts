@@ -11,7 +11,11 @@ type PickQuestion = {
   /** Checks that nobody made on the puppy, as far as the picker was told. */
   readonly unexamined: readonly string[];
 };
-type Standing = { readonly decisions: readonly Decision[]; readonly holds: readonly Hold[]; readonly unexamined: readonly Unexamined[] };
+type Standing = {
+  readonly decisions: readonly Decision[];
+  readonly holds: readonly Hold[];
+  readonly unexamined: readonly Unexamined[];
+};
 
 /** The first slot without a decision: picks are made in order. Null when all are made. */
 export function nextSlotId(facts: EvaluationFacts, decisions: readonly Decision[]): string | null {
@@ -29,7 +33,11 @@ export function mayPick(facts: EvaluationFacts, viewer: Viewer, slotId: string):
  * Whether this puppy may be picked for this slot now; standing holds exclude from show or breeding keeps only, which also
  * name every check that nobody made (SA1).
  */
-export function decidePick(facts: EvaluationFacts, question: PickQuestion, { decisions, holds, unexamined }: Standing): DomainErrorCode | null {
+export function decidePick(
+  facts: EvaluationFacts,
+  question: PickQuestion,
+  { decisions, holds, unexamined }: Standing,
+): DomainErrorCode | null {
   const early = mayDecideNow(facts);
   if (early) return early;
   const slot = facts.slots.find((one) => one.id === question.slotId);
@@ -57,7 +65,10 @@ export function mayDecideNow(facts: EvaluationFacts): DomainErrorCode | null {
  * Sealing waits for open looks as well: their answers would come into a record that no longer changes. A keep that was picked
  * before a veterinary answer put its hold back is taken back first (SA1).
  */
-export function decideSeal(facts: EvaluationFacts, { decisions, holds }: Pick<Standing, 'decisions' | 'holds'>): DomainErrorCode | null {
+export function decideSeal(
+  facts: EvaluationFacts,
+  { decisions, holds }: Pick<Standing, 'decisions' | 'holds'>,
+): DomainErrorCode | null {
   const fault = mayDecideNow(facts);
   if (fault) return fault;
   if (nextSlotId(facts, decisions) !== null) return 'still-open';
@@ -65,16 +76,29 @@ export function decideSeal(facts: EvaluationFacts, { decisions, holds }: Pick<St
 }
 
 /** Places of a show or breeding keep whose pick is held by now: its hold came back after the pick. */
-export function heldKeeps({ slots }: Pick<EvaluationFacts, 'slots'>, { decisions, holds }: Pick<Standing, 'decisions' | 'holds'>): string[] {
+export function heldKeeps(
+  { slots }: Pick<EvaluationFacts, 'slots'>,
+  { decisions, holds }: Pick<Standing, 'decisions' | 'holds'>,
+): string[] {
   const held = new Set(holds.filter(({ stands }) => stands).map(({ puppyId }) => puppyId));
-  return slots.filter((slot) => slot.purpose === 'keep' && decisions.some(({ slotId, puppyId }) => slotId === slot.id && puppyId !== null && held.has(puppyId))).map(({ id }) => id);
+  return slots
+    .filter(
+      (slot) =>
+        slot.purpose === 'keep' &&
+        decisions.some(({ slotId, puppyId }) => slotId === slot.id && puppyId !== null && held.has(puppyId)),
+    )
+    .map(({ id }) => id);
 }
 
 /**
  * Puppies a slot may take: its sex, not withdrawn, and for a show or breeding keep without a standing hold (SA1: holds
  * keep a puppy out of those slots only). Earlier picks are not subtracted here.
  */
-export function slotEligibility(slot: SlotView, puppies: readonly PuppyFace[], held: ReadonlySet<string>): readonly string[] {
+export function slotEligibility(
+  slot: SlotView,
+  puppies: readonly PuppyFace[],
+  held: ReadonlySet<string>,
+): readonly string[] {
   return puppies
     .filter((puppy) => !puppy.withdrawn)
     .filter((puppy) => slot.sex === 'any' || slot.sex === puppy.sex)
@@ -88,7 +112,17 @@ export function slotEligibility(slot: SlotView, puppies: readonly PuppyFace[], h
  */
 export function pickOrderWording({ slots, seats }: Pick<EvaluationFacts, 'slots' | 'seats'>): string {
   const label = (id: string | null) => seats.find((seat) => seat.id === id)?.label ?? null;
-  return JSON.stringify(slots.map((slot) => [slot.taker, label(slot.seatId), slot.purpose, slot.sex, slot.condition, slot.byWhen, slot.ifFails]));
+  return JSON.stringify(
+    slots.map((slot) => [
+      slot.taker,
+      label(slot.seatId),
+      slot.purpose,
+      slot.sex,
+      slot.condition,
+      slot.byWhen,
+      slot.ifFails,
+    ]),
+  );
 }
 
 /** Who has to agree to the pick order: every seat that picks, save the owner's, who wrote it. */

@@ -4,7 +4,11 @@ import { practiceCriteria } from '../sheet/shippedSheets';
 import type { EvaluationFacts, SeatFacts } from './facts';
 
 /** A seat locks its practice once, before scoring: every answer of an offered criterion, on its scale, each cell once. */
-export function decidePractice(facts: EvaluationFacts, seat: SeatFacts, answers: readonly PracticeAnswer[]): DomainErrorCode | null {
+export function decidePractice(
+  facts: EvaluationFacts,
+  seat: SeatFacts,
+  answers: readonly PracticeAnswer[],
+): DomainErrorCode | null {
   if (seat.kind === 'none') return 'not-allowed';
   if (facts.phase !== 'preparing') return 'wrong-phase';
   const offered = practiceCriteria(facts.sheet);

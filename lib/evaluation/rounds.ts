@@ -30,12 +30,18 @@ export function decideConfirm(facts: EvaluationFacts, seat: SeatFacts): Verdict 
 }
 
 /** One second round, about cells of the first, before anything is decided; nobody answers a look beside it. */
-export function decideOpenSecond(facts: EvaluationFacts, cells: readonly Cell[], decisions: readonly Decision[]): Verdict {
-  if (facts.phase !== 'deciding' || facts.round?.state !== 'revealed' || facts.round.occasion !== 'first') return 'wrong-phase';
+export function decideOpenSecond(
+  facts: EvaluationFacts,
+  cells: readonly Cell[],
+  decisions: readonly Decision[],
+): Verdict {
+  if (facts.phase !== 'deciding' || facts.round?.state !== 'revealed' || facts.round.occasion !== 'first')
+    return 'wrong-phase';
   if (facts.openBatchId !== null) return 'still-open';
   if (decisions.length > 0) return 'in-use';
   const known = (cell: Cell) =>
-    facts.puppies.some((puppy) => puppy.id === cell.puppyId && !puppy.withdrawn) && facts.sheet.criteria.some(({ key }) => key === cell.criterion);
+    facts.puppies.some((puppy) => puppy.id === cell.puppyId && !puppy.withdrawn) &&
+    facts.sheet.criteria.some(({ key }) => key === cell.criterion);
   const distinct = new Set(cells.map((cell) => `${cell.puppyId} ${cell.criterion}`)).size === cells.length;
   return cells.length > 0 && distinct && cells.every(known) ? null : 'bad-input';
 }
@@ -101,8 +107,13 @@ export function decideWithdrawal(facts: EvaluationFacts, puppyId: string, out: b
 }
 
 /** Revealed rounds a result is made from, oldest first: the first (or the lesson), then a second. Practice never counts. */
-export function scoredRounds({ earlierRounds, round }: Pick<EvaluationFacts, 'earlierRounds' | 'round'>): readonly RoundFacts[] {
-  return [...earlierRounds, ...(round ? [round] : [])].filter((one) => one.occasion !== 'practice' && one.state === 'revealed');
+export function scoredRounds({
+  earlierRounds,
+  round,
+}: Pick<EvaluationFacts, 'earlierRounds' | 'round'>): readonly RoundFacts[] {
+  return [...earlierRounds, ...(round ? [round] : [])].filter(
+    (one) => one.occasion !== 'practice' && one.state === 'revealed',
+  );
 }
 
 /**
@@ -127,7 +138,10 @@ export function lessonSeats({ plan, seats }: Lesson): { readonly learner: string
   const learner = scoring.find((seat) => seat.id === plan.learnerSeatId);
   const [first, ...others] = scoring.filter((seat) => seat.id !== plan.learnerSeatId);
   if (plan.kind !== 'lesson' || !learner || !first) return null;
-  const mentor = others.reduce((one, other) => ((other.lockedAt ?? Infinity) < (one.lockedAt ?? Infinity) ? other : one), first);
+  const mentor = others.reduce(
+    (one, other) => ((other.lockedAt ?? Infinity) < (one.lockedAt ?? Infinity) ? other : one),
+    first,
+  );
   return { learner: learner.id, mentor: mentor.id };
 }
 
@@ -139,5 +153,8 @@ export function tooManyForLesson(kind: Lesson['plan']['kind'], seats: readonly P
 /** A lesson is over when learner and mentor have locked. */
 function lessonLocked(facts: Lesson): boolean {
   const pair = lessonSeats(facts);
-  return pair !== null && [pair.learner, pair.mentor].every((id) => facts.seats.some((seat) => seat.id === id && seat.lockedAt !== null));
+  return (
+    pair !== null &&
+    [pair.learner, pair.mentor].every((id) => facts.seats.some((seat) => seat.id === id && seat.lockedAt !== null))
+  );
 }

@@ -50,7 +50,11 @@ export function readsOnly(state: RoundState, seat: SeatFacts, deviceId: string):
  * Whose marks, notes and hands a viewer reads as its own: its seat's, and of those not told yet only what its own device made
  * where the seat was reissued.
  */
-export function markReader({ seats }: Pick<EvaluationFacts, 'seats'>, { seatId }: Pick<Viewer, 'seatId'>, deviceId: string): { readonly seatId: string | null; readonly onlyDevice: string | null } {
+export function markReader(
+  { seats }: Pick<EvaluationFacts, 'seats'>,
+  { seatId }: Pick<Viewer, 'seatId'>,
+  deviceId: string,
+): { readonly seatId: string | null; readonly onlyDevice: string | null } {
   const seat = seats.find((one) => one.id === seatId);
   return { seatId: seat?.id ?? null, onlyDevice: seat ? readsOnly('open', seat, deviceId) : null };
 }
@@ -60,7 +64,13 @@ export function markReader({ seats }: Pick<EvaluationFacts, 'seats'>, { seatId }
  * leads or organises, have to know.
  */
 export function seesCodes(facts: EvaluationFacts, viewer: Viewer): boolean {
-  return facts.plan.identity === 'coded' && facts.medium === 'photographs' && !viewer.owner && !viewer.leads && scoredRounds(facts).length === 0;
+  return (
+    facts.plan.identity === 'coded' &&
+    facts.medium === 'photographs' &&
+    !viewer.owner &&
+    !viewer.leads &&
+    scoredRounds(facts).length === 0
+  );
 }
 
 /** Organising and reading are for those who do not score: whoever prepares sees the weights, and has her hand in the order. */
@@ -77,7 +87,12 @@ type Asker = { readonly viewer: Viewer; readonly seat: SeatFacts | null };
 
 /** Whoever takes part may bring pictures until the record is sealed; who only reads, or may not know which puppy is which, may not. */
 export function mayAddPhoto(facts: EvaluationFacts, { viewer, seat }: Asker): boolean {
-  return facts.phase !== 'sealed' && facts.imported === null && !seesCodes(facts, viewer) && (viewer.owner || (seat !== null && (seat.kind !== 'none' || seat.leads || seat.organises)));
+  return (
+    facts.phase !== 'sealed' &&
+    facts.imported === null &&
+    !seesCodes(facts, viewer) &&
+    (viewer.owner || (seat !== null && (seat.kind !== 'none' || seat.leads || seat.organises)))
+  );
 }
 
 /**
@@ -86,7 +101,9 @@ export function mayAddPhoto(facts: EvaluationFacts, { viewer, seat }: Asker): bo
  */
 export function mayChooseKeeper(facts: EvaluationFacts, asker: Asker): boolean {
   const rounds = [...facts.earlierRounds, ...(facts.round ? [facts.round] : [])];
-  return mayAddPhoto(facts, asker) && !rounds.some((round) => round.state === 'revealed' && round.occasion !== 'practice');
+  return (
+    mayAddPhoto(facts, asker) && !rounds.some((round) => round.state === 'revealed' && round.occasion !== 'practice')
+  );
 }
 
 /** The list of wanted views is the owner's. */

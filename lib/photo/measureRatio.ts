@@ -44,7 +44,16 @@ type Placed = (landmark: Landmark) => Point;
  * the height at the withers for the body. Those of the head lie in the middle plane. Common practice, no source.
  */
 const nearerShare: Readonly<Record<Landmark, number>> = {
-  shoulder: 0.1, breastbone: 0, buttock: 0.07, withers: 0, ground: 0.11, elbow: 0.13, brisket: 0.05, nose: 0, stop: 0, occiput: 0,
+  shoulder: 0.1,
+  breastbone: 0,
+  buttock: 0.07,
+  withers: 0,
+  ground: 0.11,
+  elbow: 0.13,
+  brisket: 0.05,
+  nose: 0,
+  stop: 0,
+  occiput: 0,
 };
 
 /**
@@ -64,10 +73,13 @@ export function measureRatio(question: RatioQuestion): MeasuredRatio | Unmeasure
   }
   const at: Placed = (landmark) => points.get(landmark) ?? { x: 0, y: 0 };
   const { over, under, size: span } = ratios[key];
-  if ([over, under, span].some(([from, to]) => pixelsBetween(at(from), at(to), size) < 1)) return { undefined: 'two landmarks coincide' };
+  if ([over, under, span].some(([from, to]) => pixelsBetween(at(from), at(to), size) < 1))
+    return { undefined: 'two landmarks coincide' };
   const placed = pixelsBetween(at(over[0]), at(over[1]), size) / pixelsBetween(at(under[0]), at(under[1]), size);
   const perPixel = question.sizeMillimetres / pixelsBetween(at(span[0]), at(span[1]), size);
-  const spread = question.setting.landmarkError * logGradient(key, at, { width: size.width * perPixel, height: size.height * perPixel });
+  const spread =
+    question.setting.landmarkError *
+    logGradient(key, at, { width: size.width * perPixel, height: size.height * perPixel });
   const centres = distortions(question, at, perPixel).map((factor) => Math.log(placed / factor));
   const quantile = (share: number) => Math.exp(mixtureQuantile(centres, spread, share));
   return { placed, value: quantile(0.5), low: quantile(0.05), high: quantile(0.95) };
@@ -77,12 +89,18 @@ export function measureRatio(question: RatioQuestion): MeasuredRatio | Unmeasure
 function logGradient(key: RatioKey, at: Placed, scale: PixelSize): number {
   const { over, under } = ratios[key];
   const pull = new Map<Landmark, { x: number; y: number }>();
-  for (const [segment, sign] of [[over, 1], [under, -1]] as const) {
+  for (const [segment, sign] of [
+    [over, 1],
+    [under, -1],
+  ] as const) {
     const [from, to] = segment;
     const x = (at(to).x - at(from).x) * scale.width;
     const y = (at(to).y - at(from).y) * scale.height;
     const square = x * x + y * y;
-    for (const [landmark, end] of [[from, -1], [to, 1]] as const) {
+    for (const [landmark, end] of [
+      [from, -1],
+      [to, 1],
+    ] as const) {
       const before = pull.get(landmark) ?? { x: 0, y: 0 };
       pull.set(landmark, { x: before.x + (sign * end * x) / square, y: before.y + (sign * end * y) / square });
     }
@@ -116,7 +134,8 @@ function distortions({ key, size, setting }: RatioQuestion, at: Placed, perPixel
         const [one, other] = [project(solid(from), camera), project(solid(to), camera)];
         return Math.hypot(one.x - other.x, one.y - other.y);
       };
-      const plain = ([from, to]: readonly [Landmark, Landmark]) => Math.hypot(solid(from).x - solid(to).x, solid(from).y - solid(to).y);
+      const plain = ([from, to]: readonly [Landmark, Landmark]) =>
+        Math.hypot(solid(from).x - solid(to).x, solid(from).y - solid(to).y);
       found.push(seen(over) / seen(under) / (plain(over) / plain(under)));
     }
   }
@@ -125,7 +144,8 @@ function distortions({ key, size, setting }: RatioQuestion, at: Placed, perPixel
 
 /** The point below which a share of an equal mixture of normals lies, by halving. */
 function mixtureQuantile(centres: readonly number[], spread: number, share: number): number {
-  if (spread === 0) return centres.toSorted((a, b) => a - b)[Math.min(centres.length - 1, Math.floor(share * centres.length))] ?? 0;
+  if (spread === 0)
+    return centres.toSorted((a, b) => a - b)[Math.min(centres.length - 1, Math.floor(share * centres.length))] ?? 0;
   let low = Math.min(...centres) - 6 * spread;
   let high = Math.max(...centres) + 6 * spread;
   for (let step = 0; step < 30; step += 1) {

@@ -84,7 +84,12 @@ const headBytes = 4096;
 function webmSeconds(view: DataView): number | null {
   const duration = findElement(view, durationId);
   if (!duration) return null;
-  const value = duration.size === 8 ? view.getFloat64(duration.at) : duration.size === 4 ? view.getFloat32(duration.at) : Number.NaN;
+  const value =
+    duration.size === 8
+      ? view.getFloat64(duration.at)
+      : duration.size === 4
+        ? view.getFloat32(duration.at)
+        : Number.NaN;
   const scale = findElement(view, scaleId);
   const nanoseconds = scale ? unsigned(view, scale) : 1_000_000;
   return Number.isFinite(value) && value >= 0 ? (value * nanoseconds) / 1e9 : null;

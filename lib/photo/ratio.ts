@@ -1,6 +1,12 @@
 import type { Landmark } from './placing';
 
-export const ratioKeys = ['length-height', 'breastbone-length-height', 'leg-depth', 'depth-height', 'muzzle-skull'] as const;
+export const ratioKeys = [
+  'length-height',
+  'breastbone-length-height',
+  'leg-depth',
+  'depth-height',
+  'muzzle-skull',
+] as const;
 export type RatioKey = (typeof ratioKeys)[number];
 
 type Segment = readonly [Landmark, Landmark];
@@ -24,37 +30,57 @@ type Ratio = {
 export const ratios: Readonly<Record<RatioKey, Ratio>> = {
   'length-height': {
     name: 'Length to height, from the shoulder',
-    over: ['shoulder', 'buttock'], under: ['withers', 'ground'],
-    overWords: 'body length', underWords: 'height at the withers',
-    size: ['withers', 'ground'], sizeWords: 'Height at the withers', usualMillimetres: 270,
+    over: ['shoulder', 'buttock'],
+    under: ['withers', 'ground'],
+    overWords: 'body length',
+    underWords: 'height at the withers',
+    size: ['withers', 'ground'],
+    sizeWords: 'Height at the withers',
+    usualMillimetres: 270,
     looks: { high: 'long', low: 'short in body' },
   },
   'breastbone-length-height': {
     name: 'Length to height, from the breastbone',
-    over: ['breastbone', 'buttock'], under: ['withers', 'ground'],
-    overWords: 'body length', underWords: 'height at the withers',
-    size: ['withers', 'ground'], sizeWords: 'Height at the withers', usualMillimetres: 270,
+    over: ['breastbone', 'buttock'],
+    under: ['withers', 'ground'],
+    overWords: 'body length',
+    underWords: 'height at the withers',
+    size: ['withers', 'ground'],
+    sizeWords: 'Height at the withers',
+    usualMillimetres: 270,
     looks: { high: 'long', low: 'short in body' },
   },
   'leg-depth': {
     name: 'Leg to depth of chest',
-    over: ['elbow', 'ground'], under: ['withers', 'brisket'],
-    overWords: 'elbow to ground', underWords: 'depth of chest',
-    size: ['withers', 'ground'], sizeWords: 'Height at the withers', usualMillimetres: 270,
+    over: ['elbow', 'ground'],
+    under: ['withers', 'brisket'],
+    overWords: 'elbow to ground',
+    underWords: 'depth of chest',
+    size: ['withers', 'ground'],
+    sizeWords: 'Height at the withers',
+    usualMillimetres: 270,
     looks: { high: 'high on leg', low: 'low on leg' },
   },
   'depth-height': {
     name: 'Depth of chest to height',
-    over: ['withers', 'brisket'], under: ['withers', 'ground'],
-    overWords: 'depth of chest', underWords: 'height at the withers',
-    size: ['withers', 'ground'], sizeWords: 'Height at the withers', usualMillimetres: 270,
+    over: ['withers', 'brisket'],
+    under: ['withers', 'ground'],
+    overWords: 'depth of chest',
+    underWords: 'height at the withers',
+    size: ['withers', 'ground'],
+    sizeWords: 'Height at the withers',
+    usualMillimetres: 270,
     looks: { high: 'deep in chest', low: 'shallow in chest' },
   },
   'muzzle-skull': {
     name: 'Muzzle to skull',
-    over: ['nose', 'stop'], under: ['stop', 'occiput'],
-    overWords: 'muzzle', underWords: 'skull',
-    size: ['nose', 'occiput'], sizeWords: 'Nose to back of the skull', usualMillimetres: 130,
+    over: ['nose', 'stop'],
+    under: ['stop', 'occiput'],
+    overWords: 'muzzle',
+    underWords: 'skull',
+    size: ['nose', 'occiput'],
+    sizeWords: 'Nose to back of the skull',
+    usualMillimetres: 130,
     looks: { high: 'long in muzzle', low: 'short in muzzle' },
   },
 };

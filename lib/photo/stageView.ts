@@ -28,6 +28,9 @@ function within({ zoom, x, y }: StageView): StageView {
 }
 
 /** The part shown, in the picture's pixels: left, top, width, height. */
-export function viewBoxOf({ zoom, x, y }: StageView, { width, height }: PixelSize): readonly [left: number, top: number, width: number, height: number] {
+export function viewBoxOf(
+  { zoom, x, y }: StageView,
+  { width, height }: PixelSize,
+): readonly [left: number, top: number, width: number, height: number] {
   return [(x - 0.5 / zoom) * width, (y - 0.5 / zoom) * height, width / zoom, height / zoom];
 }

@@ -13,16 +13,71 @@ const needed: Readonly<Record<string, readonly string[]>> = {
   mdia: ['mdhd', 'hdlr', 'minf', 'elng'],
   minf: ['vmhd', 'smhd', 'dinf', 'stbl'],
   dinf: ['dref'],
-  stbl: ['stsd', 'stts', 'ctts', 'cslg', 'stsc', 'stsz', 'stz2', 'stco', 'co64', 'stss', 'stsh', 'sdtp', 'sbgp', 'sgpd', 'subs', 'saiz', 'saio'],
+  stbl: [
+    'stsd',
+    'stts',
+    'ctts',
+    'cslg',
+    'stsc',
+    'stsz',
+    'stz2',
+    'stco',
+    'co64',
+    'stss',
+    'stsh',
+    'sdtp',
+    'sbgp',
+    'sgpd',
+    'subs',
+    'saiz',
+    'saio',
+  ],
   moof: ['mfhd', 'traf'],
   traf: ['tfhd', 'tfdt', 'trun', 'sdtp', 'sbgp', 'sgpd', 'subs', 'saiz', 'saio'],
   mfra: ['tfra', 'mfro'],
   /** In a sample's description: how to decode it and how to show it. */
-  entry: ['avcC', 'hvcC', 'vvcC', 'vpcC', 'av1C', 'esds', 'dOps', 'dac3', 'dec3', 'dfLa', 'colr', 'pasp', 'clap', 'btrt', 'mdcv', 'clli', 'smDm', 'coLL', 'fiel', 'chan', 'chnl', 'srat'],
+  entry: [
+    'avcC',
+    'hvcC',
+    'vvcC',
+    'vpcC',
+    'av1C',
+    'esds',
+    'dOps',
+    'dac3',
+    'dec3',
+    'dfLa',
+    'colr',
+    'pasp',
+    'clap',
+    'btrt',
+    'mdcv',
+    'clli',
+    'smDm',
+    'coLL',
+    'fiel',
+    'chan',
+    'chnl',
+    'srat',
+  ],
 };
 
 /** Codecs whose size tables count bytes, so that what no sample covers can be told from what one does. */
-const counted = new Set(['avc1', 'avc3', 'hvc1', 'hev1', 'vp08', 'vp09', 'av01', 'mp4v', 'mp4a', 'Opus', 'ac-3', 'ec-3', 'fLaC']);
+const counted = new Set([
+  'avc1',
+  'avc3',
+  'hvc1',
+  'hev1',
+  'vp08',
+  'vp09',
+  'av01',
+  'mp4v',
+  'mp4a',
+  'Opus',
+  'ac-3',
+  'ec-3',
+  'fLaC',
+]);
 const dated = new Set(['mvhd', 'tkhd', 'mdhd']);
 /** Bytes before the boxes inside a sample description of pictures and of sound (8.5.2, 12.1.3, 12.2.3). */
 const visualHead = 78;
@@ -49,7 +104,13 @@ const unreadable = () => new DomainError('file-unreadable');
  * Throws file-unreadable where the boxes cannot be followed.
  */
 export function stripMp4(bytes: Uint8Array): void {
-  const film: Film = { bytes, view: new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength), kept: [], countable: true, foreign: false };
+  const film: Film = {
+    bytes,
+    view: new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength),
+    kept: [],
+    countable: true,
+    foreign: false,
+  };
   const boxes = boxesIn(film, { from: 0, to: bytes.byteLength });
   if (!boxes.some(({ kind }) => kind === 'moov')) throw unreadable();
   clean(film, boxes, 'file');
@@ -67,7 +128,8 @@ function clean(film: Film, boxes: readonly Box[], parent: string): void {
     else if (kind === 'trak') cleanTrack(film, box);
     // What the maker calls the handler; the kind before it stays.
     else if (kind === 'hdlr') bytes.fill(0, Math.min(end, body + 24), end);
-    else if (dated.has(kind)) bytes.fill(0, Math.min(end, body + 4), Math.min(end, body + (bytes[body] === 1 ? 20 : 12)));
+    else if (dated.has(kind))
+      bytes.fill(0, Math.min(end, body + 4), Math.min(end, body + (bytes[body] === 1 ? 20 : 12)));
     else if (kind !== 'stsd' && needed[kind]) clean(film, boxesIn(film, { from: body, to: end }), kind);
   }
 }
@@ -127,10 +189,15 @@ function sizesOf(film: Film, table: Box): (sample: number) => number {
   return (sample) => (same === 0 ? (each[sample] ?? 0) : same);
 }
 
-function numbersIn({ view }: Film, box: Box | null, { head, width }: { readonly head: number; readonly width: 4 | 8 }): number[] {
+function numbersIn(
+  { view }: Film,
+  box: Box | null,
+  { head, width }: { readonly head: number; readonly width: 4 | 8 },
+): number[] {
   if (!box) return [];
   const numbers: number[] = [];
-  for (let at = box.body + head; at + width <= box.end; at += width) numbers.push(width === 4 ? view.getUint32(at) : Number(view.getBigUint64(at)));
+  for (let at = box.body + head; at + width <= box.end; at += width)
+    numbers.push(width === 4 ? view.getUint32(at) : Number(view.getBigUint64(at)));
   return numbers;
 }
 
@@ -155,7 +222,8 @@ function find(film: Film, box: Box, [next, ...rest]: readonly string[]): Box | n
   return inside ? find(film, inside, rest) : null;
 }
 
-const boxesBehind = (film: Film, box: Box | null, head: number) => (box ? boxesIn(film, { from: box.body + head, to: box.end }) : []);
+const boxesBehind = (film: Film, box: Box | null, head: number) =>
+  box ? boxesIn(film, { from: box.body + head, to: box.end }) : [];
 
 /** Boxes side by side. What is too short to be one at the end is set to zero: some writers close a list with four zeros. */
 function boxesIn(film: Film, { from, to }: Stretch): Box[] {

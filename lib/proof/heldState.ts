@@ -11,7 +11,12 @@ export type HeldEvaluation = {
   readonly withdrawals: readonly string[];
   readonly typed: readonly string[];
   readonly wordsRemoved: readonly string[];
-  readonly batches: readonly { readonly id: string; readonly state: RoundState; readonly looks: string; readonly answers: string }[];
+  readonly batches: readonly {
+    readonly id: string;
+    readonly state: RoundState;
+    readonly looks: string;
+    readonly answers: string;
+  }[];
   readonly clearances: readonly string[];
   readonly addenda: readonly string[];
   readonly decisions: readonly { readonly id: string; readonly decision: string; readonly reason: string }[];

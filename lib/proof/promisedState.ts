@@ -3,7 +3,11 @@ import type { Bound, PromisedEvaluation, PromisedRound, RecordLine } from './pro
 import { bindingsIn, type BoundName, type RecordKind } from './recordKinds';
 
 /** Replays the whole record; `begun` is the first line that binds, null in a file no server of this version has opened. */
-export function promisedState(lines: readonly RecordLine[]): { readonly evaluations: ReadonlyMap<string, PromisedEvaluation>; readonly begun: number | null; readonly faults: readonly { readonly seq: number; readonly words: string }[] } {
+export function promisedState(lines: readonly RecordLine[]): {
+  readonly evaluations: ReadonlyMap<string, PromisedEvaluation>;
+  readonly begun: number | null;
+  readonly faults: readonly { readonly seq: number; readonly words: string }[];
+} {
   const evaluations = new Map<string, PromisedEvaluation>();
   const faults: { seq: number; words: string }[] = [];
   for (const line of lines) {
@@ -22,8 +26,33 @@ export function promisedState(lines: readonly RecordLine[]): { readonly evaluati
 
 function nothingYet(id: string, firstSeq: number): PromisedEvaluation {
   return {
-    id, firstSeq, known: false, bound: false, boundFromStart: false, phase: 'preparing', ownerSeat: null, seats: new Map(), joins: new Map(), letIn: new Map(), ended: [], moved: [],
-    confirmed: new Set(), withdrawals: [], typed: [], wordsRemoved: new Set(), rounds: [], batches: [], clearances: [], addenda: [], decisions: [], notes: null, homes: 0, imported: [], results: [], moments: [], faults: [],
+    id,
+    firstSeq,
+    known: false,
+    bound: false,
+    boundFromStart: false,
+    phase: 'preparing',
+    ownerSeat: null,
+    seats: new Map(),
+    joins: new Map(),
+    letIn: new Map(),
+    ended: [],
+    moved: [],
+    confirmed: new Set(),
+    withdrawals: [],
+    typed: [],
+    wordsRemoved: new Set(),
+    rounds: [],
+    batches: [],
+    clearances: [],
+    addenda: [],
+    decisions: [],
+    notes: null,
+    homes: 0,
+    imported: [],
+    results: [],
+    moments: [],
+    faults: [],
   };
 }
 
@@ -155,7 +184,9 @@ const replay: Readonly<Record<RecordKind, Step>> = {
   'home-ended': during('sealed', tells),
   // After the lines it came with; nothing is written of it here before.
   imported: (state, line) => {
-    const open = state.rounds.some((round) => round.state !== 'revealed') || state.batches.some((batch) => batch.state !== 'revealed');
+    const open =
+      state.rounds.some((round) => round.state !== 'revealed') ||
+      state.batches.some((batch) => batch.state !== 'revealed');
     if (state.imported.length > 0 || state.rounds.length === 0 || open) fault(state, line, outOfPlace);
     state.imported.push(bound(state, line, 'lines'));
   },
@@ -217,12 +248,25 @@ function changeSeat(state: PromisedEvaluation, line: RecordLine): void {
 function openedRound(state: PromisedEvaluation, line: RecordLine, occasion: PromisedRound['occasion']): PromisedRound {
   const terms = bound(state, line, 'terms');
   const agreed = bound(state, line, 'agreed');
-  return { occasion, state: 'open', terms, typed: false, agreed, locked: new Set(), committed: new Map(), void: [], snapshot: null, scores: null, late: null };
+  return {
+    occasion,
+    state: 'open',
+    terms,
+    typed: false,
+    agreed,
+    locked: new Set(),
+    committed: new Map(),
+    void: [],
+    snapshot: null,
+    scores: null,
+    late: null,
+  };
 }
 
 function commit({ state, round }: InRound, line: RecordLine): void {
   const seat = seatIn(line.actor);
-  if (round.committed.has(seat) || round.locked.has(seat) !== (line.kind === 'committed')) fault(state, line, outOfPlace);
+  if (round.committed.has(seat) || round.locked.has(seat) !== (line.kind === 'committed'))
+    fault(state, line, outOfPlace);
   round.committed.set(seat, line.detail);
 }
 
@@ -261,11 +305,20 @@ function happened({ rounds, batches, decisions, clearances, moments }: PromisedE
 function removeWords(state: PromisedEvaluation, line: RecordLine): void {
   state.wordsRemoved.add(seatIn(line.detail));
   const revealed = state.rounds.filter((round) => round.state === 'revealed');
-  const snapshots = line.detail.replace(/ ?\[.*$/, '').split(' ').filter((one) => /^[0-9a-f]{64}$/.test(one));
-  if (state.known && (state.rounds.some((round) => round.state !== 'revealed') || snapshots.length !== revealed.length)) fault(state, line, outOfPlace);
+  const snapshots = line.detail
+    .replace(/ ?\[.*$/, '')
+    .split(' ')
+    .filter((one) => /^[0-9a-f]{64}$/.test(one));
+  if (state.known && (state.rounds.some((round) => round.state !== 'revealed') || snapshots.length !== revealed.length))
+    fault(state, line, outOfPlace);
   for (const [at, round] of revealed.entries()) round.snapshot = state.bound ? snapshots.slice(at, at + 1) : snapshots;
   if (!state.bound) return;
-  const next = { agreed: [...all(line, 'agreed')], reason: [...all(line, 'reason')], lateWords: [...all(line, 'lateWords')], noteWords: [...all(line, 'noteWords')] };
+  const next = {
+    agreed: [...all(line, 'agreed')],
+    reason: [...all(line, 'reason')],
+    lateWords: [...all(line, 'lateWords')],
+    noteWords: [...all(line, 'noteWords')],
+  };
   const take = (name: keyof typeof next): Bound => {
     const hash = next[name].shift();
     if (hash === undefined) fault(state, line, unboundLine);

@@ -1,6 +1,13 @@
 import type { EvaluationPhase, RoundState } from '../evaluation/phase';
 
-export type RecordLine = { readonly seq: number; readonly evaluationId: string | null; readonly at: number; readonly actor: string; readonly kind: string; readonly detail: string };
+export type RecordLine = {
+  readonly seq: number;
+  readonly evaluationId: string | null;
+  readonly at: number;
+  readonly actor: string;
+  readonly kind: string;
+  readonly detail: string;
+};
 
 /** A SHA-256 in hex; null where the line was written before such things were bound. */
 export type Bound = string | null;
@@ -24,7 +31,12 @@ export type PromisedRound = {
 };
 
 /** What stood when something happened that changes the question the engine is asked: how many of each, in their order. */
-export type Moment = { readonly rounds: number; readonly batches: number; readonly decisions: number; readonly clearances: number };
+export type Moment = {
+  readonly rounds: number;
+  readonly batches: number;
+  readonly decisions: number;
+  readonly clearances: number;
+};
 
 /** What the record promises of one evaluation after all its lines. */
 export type PromisedEvaluation = {

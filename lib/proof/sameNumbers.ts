@@ -7,8 +7,13 @@ const tolerance = 1e-6;
 
 /** Whether two results are the same but for the last bits of their numbers: same keys, same words, same order. */
 export function sameNumbers(one: unknown, other: unknown): boolean {
-  if (typeof one === 'number' && typeof other === 'number') return Math.abs(one - other) <= tolerance * Math.max(1, Math.abs(one), Math.abs(other));
+  if (typeof one === 'number' && typeof other === 'number')
+    return Math.abs(one - other) <= tolerance * Math.max(1, Math.abs(one), Math.abs(other));
   if (typeof one !== 'object' || one === null || typeof other !== 'object' || other === null) return one === other;
   const [left, right] = [Object.entries(one), new Map<string, unknown>(Object.entries(other))];
-  return Array.isArray(one) === Array.isArray(other) && left.length === right.size && left.every(([key, value]) => right.has(key) && sameNumbers(value, right.get(key)));
+  return (
+    Array.isArray(one) === Array.isArray(other) &&
+    left.length === right.size &&
+    left.every(([key, value]) => right.has(key) && sameNumbers(value, right.get(key)))
+  );
 }

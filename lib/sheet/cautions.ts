@@ -1,6 +1,15 @@
 export type CautionKey =
-  | 'handling' | 'hygiene' | 'not-veterinary' | 'hereditary' | 'extremes' | 'local-law'
-  | 'warmth-and-rest' | 'fear' | 'early-days' | 'worth' | 'privacy';
+  | 'handling'
+  | 'hygiene'
+  | 'not-veterinary'
+  | 'hereditary'
+  | 'extremes'
+  | 'local-law'
+  | 'warmth-and-rest'
+  | 'fear'
+  | 'early-days'
+  | 'worth'
+  | 'privacy';
 
 type Caution = { readonly title: string; readonly text: string };
 
@@ -56,10 +65,12 @@ export const cautions: Readonly<Record<CautionKey, Caution>> = {
 export const roomCautions: readonly CautionKey[] = ['handling', 'hygiene', 'warmth-and-rest', 'fear'];
 
 /** Asked of whoever comes to the puppies, before they come. */
-export const visitorQuestion = 'Coming to the puppies? Are you and your own dogs well today, and have you been in another kennel or at a show this week? If anything is amiss, ask the breeder before you come in.';
+export const visitorQuestion =
+  'Coming to the puppies? Are you and your own dogs well today, and have you been in another kennel or at a show this week? If anything is amiss, ask the breeder before you come in.';
 
 /** What every order leaves out, in the one sentence that purposes, board, decision, record and note share (SA5). */
-export const structureAlone = 'An order for a working or companion home speaks of structure alone: how a puppy behaves is not scored and is in no order.';
+export const structureAlone =
+  'An order for a working or companion home speaks of structure alone: how a puppy behaves is not scored and is in no order.';
 
 /** How a puppy is set up on the table: common practice, no source. Words for the help beside the scoring screen. */
 export const setUpSteps: readonly string[] = [

@@ -1,7 +1,16 @@
 /** The eleven checks: health and breed rules, answered in words of their own and never added to a score. */
 export const checkKeys = [
-  'testicles', 'bite', 'palate', 'navel-and-groin', 'tail', 'dewclaws',
-  'colour-and-coat', 'breathing', 'eyes', 'skin', 'gait',
+  'testicles',
+  'bite',
+  'palate',
+  'navel-and-groin',
+  'tail',
+  'dewclaws',
+  'colour-and-coat',
+  'breathing',
+  'eyes',
+  'skin',
+  'gait',
 ] as const;
 export type CheckKey = (typeof checkKeys)[number];
 

@@ -27,9 +27,11 @@ const shared = {
   steadiness: z.strictObject({ level: z.enum(['low', 'medium', 'high']), note: sentence }),
   later: sentence,
   /** What shows it; the first is the best. */
-  evidence: z
-    .array(z.enum(['set-up', 'free-stance', 'movement', 'hands', 'photograph']))
-    .check(z.minLength(1), z.maxLength(5), z.refine((kinds) => new Set(kinds).size === kinds.length, 'repeated evidence')),
+  evidence: z.array(z.enum(['set-up', 'free-stance', 'movement', 'hands', 'photograph'])).check(
+    z.minLength(1),
+    z.maxLength(5),
+    z.refine((kinds) => new Set(kinds).size === kinds.length, 'repeated evidence'),
+  ),
   /** True where a second, optional score is asked for the puppy standing by itself. */
   freeStance: z.optional(z.boolean()),
 };

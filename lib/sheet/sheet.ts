@@ -18,9 +18,11 @@ const scale = z
 export const sheetSchema = z.strictObject({
   name: text(nameLimit),
   scale,
-  criteria: z
-    .array(criterionSchema)
-    .check(z.minLength(1), z.maxLength(40), z.refine((list) => unique(list.map(({ key }) => key)), 'two criteria share a key')),
+  criteria: z.array(criterionSchema).check(
+    z.minLength(1),
+    z.maxLength(40),
+    z.refine((list) => unique(list.map(({ key }) => key)), 'two criteria share a key'),
+  ),
   checks: z.array(z.enum(checkKeys)).check(z.refine(unique, 'a check is listed twice')),
 });
 export type Sheet = z.infer<typeof sheetSchema>;

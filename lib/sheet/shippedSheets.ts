@@ -18,8 +18,18 @@ export const fullSheet: Sheet = {
 
 /** Kept when time is short; the choice is common practice, no source. */
 const kept: ReadonlySet<string> = new Set([
-  'body-length', 'neck', 'shoulder-layback', 'upper-arm', 'topline-and-loin', 'croup-and-tail-set', 'stifle-and-thigh',
-  'front-legs', 'rear-from-behind', 'coat-and-colour', 'head-proportion', 'ears',
+  'body-length',
+  'neck',
+  'shoulder-layback',
+  'upper-arm',
+  'topline-and-loin',
+  'croup-and-tail-set',
+  'stifle-and-thigh',
+  'front-legs',
+  'rear-from-behind',
+  'coat-and-colour',
+  'head-proportion',
+  'ears',
 ]);
 
 /** Twelve criteria and all eleven checks: what a tired litter has patience for. */
@@ -34,5 +44,7 @@ const most = 4;
 
 /** What a panel practises: the first criteria of the sheet that a side picture shows without a hand on the puppy. */
 export function practiceCriteria({ criteria }: Sheet): readonly Criterion[] {
-  return criteria.filter((one) => one.view === 'side' && !one.handsOnly && one.evidence.includes('photograph')).slice(0, most);
+  return criteria
+    .filter((one) => one.view === 'side' && !one.handsOnly && one.evidence.includes('photograph'))
+    .slice(0, most);
 }

@@ -32,7 +32,9 @@ export type AdditiveFit = {
  */
 export function additiveFit(table: ScoreTable): AdditiveFit | null {
   const [n, k] = [table.length, table[0]?.length ?? 0];
-  const cells = table.flatMap((row, unit) => row.flatMap((score, rater) => (score === null ? [] : [{ unit, rater, score }])));
+  const cells = table.flatMap((row, unit) =>
+    row.flatMap((score, rater) => (score === null ? [] : [{ unit, rater, score }])),
+  );
   const degrees = cells.length - n - k + 1;
   if (degrees < 1) return null;
   const size = n + k;
@@ -53,8 +55,12 @@ export function additiveFit(table: ScoreTable): AdditiveFit | null {
   if (!choleskyFactor(normal, size)) return null;
   choleskySolve(normal, size, right);
   const effects = Array.from(right);
-  const squares = cells.reduce((sum, { unit, rater, score }) => sum + (score - (effects[unit] ?? 0) - (effects[n + rater] ?? 0)) ** 2, 0);
-  const counts = (of: 'unit' | 'rater', levels: number) => Array.from({ length: levels }, (_, level) => cells.filter((cell) => cell[of] === level).length);
+  const squares = cells.reduce(
+    (sum, { unit, rater, score }) => sum + (score - (effects[unit] ?? 0) - (effects[n + rater] ?? 0)) ** 2,
+    0,
+  );
+  const counts = (of: 'unit' | 'rater', levels: number) =>
+    Array.from({ length: levels }, (_, level) => cells.filter((cell) => cell[of] === level).length);
   return {
     units: { ...spreadOf(effects.slice(0, n), counts('unit', n)), degrees: n - 1 },
     raters: { ...spreadOf(effects.slice(n), counts('rater', k)), degrees: k - 1 },
@@ -62,7 +68,10 @@ export function additiveFit(table: ScoreTable): AdditiveFit | null {
   };
 }
 
-function spreadOf(effects: readonly number[], counts: readonly number[]): { readonly squares: number; readonly each: number } {
+function spreadOf(
+  effects: readonly number[],
+  counts: readonly number[],
+): { readonly squares: number; readonly each: number } {
   const mean = effects.reduce((sum, effect) => sum + effect, 0) / effects.length;
   const each = counts.length / counts.reduce((sum, count) => sum + 1 / Math.max(1, count), 0);
   return { each, squares: each * effects.reduce((sum, effect) => sum + (effect - mean) ** 2, 0) };

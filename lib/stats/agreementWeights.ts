@@ -36,5 +36,7 @@ export function agreementWeights(kind: WeightKind, categories: number): Agreemen
     if (kind === 'quadratic') return 1 - (d / most) ** 2;
     return 1 - (d * (d + 1)) / (most * (most + 1));
   };
-  return Array.from({ length: categories }, (_, i) => Array.from({ length: categories }, (_, j) => weight(Math.abs(i - j))));
+  return Array.from({ length: categories }, (_, i) =>
+    Array.from({ length: categories }, (_, j) => weight(Math.abs(i - j))),
+  );
 }

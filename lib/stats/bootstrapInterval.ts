@@ -41,12 +41,20 @@ export type BootstrapInterval = {
  * [Math.abs(low - 3.31) < 0.25, Math.abs(high - 6.69) < 0.25, method] // [true, true, "bca"]
  * bootstrapInterval({ units: 9, evaluate: () => 1 }, { level: 0.95, draws: 100, seed: 1 }) // null
  */
-export function bootstrapInterval(statistic: ResampledStatistic, settings: BootstrapSettings): BootstrapInterval | null {
+export function bootstrapInterval(
+  statistic: ResampledStatistic,
+  settings: BootstrapSettings,
+): BootstrapInterval | null {
   const estimate = statistic.evaluate(new Float64Array(statistic.units).fill(1));
   if (estimate === null) return null;
   const { values, undefinedDraws } = bootstrapDraws(statistic, settings);
   if (values.length === 0 || same(values[0] ?? 0, values[values.length - 1] ?? 0)) return null;
-  const levels = bcaLevels({ values, estimate, acceleration: accelerationOf(statistic, estimate), level: settings.level });
+  const levels = bcaLevels({
+    values,
+    estimate,
+    acceleration: accelerationOf(statistic, estimate),
+    level: settings.level,
+  });
   const tail = (1 - settings.level) / 2;
   const [lower, upper] = levels ?? [tail, 1 - tail];
   return {
@@ -66,7 +74,10 @@ export function bootstrapInterval(statistic: ResampledStatistic, settings: Boots
  * const mean = { units: 2, evaluate: (n) => (3 * n[0] + 3 * n[1]) / 2 }
  * bootstrapDraws(mean, { level: 0.9, draws: 4, seed: 1 }) // { "values": [3, 3, 3, 3], "undefinedDraws": 0 }
  */
-export function bootstrapDraws(statistic: ResampledStatistic, { draws, seed }: BootstrapSettings): { values: Float64Array; undefinedDraws: number } {
+export function bootstrapDraws(
+  statistic: ResampledStatistic,
+  { draws, seed }: BootstrapSettings,
+): { values: Float64Array; undefinedDraws: number } {
   const random = createSeededRandom(seed);
   const { units } = statistic;
   const counts = new Int32Array(units);
@@ -76,7 +87,7 @@ export function bootstrapDraws(statistic: ResampledStatistic, { draws, seed }: B
     counts.fill(0);
     for (let pick = 0; pick < units; pick += 1) {
       const unit = random.below(units);
-      counts[unit] = (counts[unit]) + 1;
+      counts[unit] = counts[unit] + 1;
     }
     const value = statistic.evaluate(counts);
     if (value === null) continue;
@@ -91,7 +102,12 @@ function accelerationOf(statistic: ResampledStatistic, estimate: number): number
   return values.length < statistic.units ? null : jackknifeSummary(values, estimate).acceleration;
 }
 
-type BcaQuestion = { readonly values: Float64Array; readonly estimate: number; readonly acceleration: number | null; readonly level: number };
+type BcaQuestion = {
+  readonly values: Float64Array;
+  readonly estimate: number;
+  readonly acceleration: number | null;
+  readonly level: number;
+};
 
 function bcaLevels({ values, estimate, acceleration, level }: BcaQuestion): [number, number] | null {
   if (acceleration === null) return null;
@@ -116,7 +132,15 @@ function bcaLevels({ values, estimate, acceleration, level }: BcaQuestion): [num
  * adjustedLevels({ below: 0.6, acceleration: 0, level: 0.9 }) // [0.1275, 0.9843]
  * adjustedLevels({ below: 1, acceleration: 0, level: 0.9 }) // null
  */
-export function adjustedLevels({ below, acceleration, level }: { below: number; acceleration: number; level: number }): [number, number] | null {
+export function adjustedLevels({
+  below,
+  acceleration,
+  level,
+}: {
+  below: number;
+  acceleration: number;
+  level: number;
+}): [number, number] | null {
   const bias = normalQuantile(below);
   if (!Number.isFinite(bias)) return null;
   const adjusted = [(1 - level) / 2, (1 + level) / 2].map((probability) => {
@@ -125,7 +149,9 @@ export function adjustedLevels({ below, acceleration, level }: { below: number; 
     return divisor > 0 ? normalCdf(bias + shifted / divisor) : null;
   });
   const [lower, upper] = adjusted;
-  return lower === null || upper === null || lower === undefined || upper === undefined || !(lower < upper) ? null : [lower, upper];
+  return lower === null || upper === null || lower === undefined || upper === undefined || !(lower < upper)
+    ? null
+    : [lower, upper];
 }
 
 /**

@@ -49,7 +49,10 @@ export function bradleyTerry(pairs: readonly PairCounts[]): BradleyTerry | Undef
   // The likelihood is concave: it has no top only when some direction separates the outcomes (place included).
   if (fit === null) return { undefined: 'an item always or never wins' };
   const played = records.filter(({ outcomes }) => outcomes.some(({ count }) => count > 0));
-  const saturated = played.reduce((sum, { outcomes }) => sum + bestLogLikelihood(outcomes.map(({ count }) => count)), 0);
+  const saturated = played.reduce(
+    (sum, { outcomes }) => sum + bestLogLikelihood(outcomes.map(({ count }) => count)),
+    0,
+  );
   const at = size - 1;
   return {
     ...comparisonAbilities(items, fit),
@@ -59,8 +62,12 @@ export function bradleyTerry(pairs: readonly PairCounts[]): BradleyTerry | Undef
   };
 }
 
-function asChoice({ first, second, firstWins, secondWins, ties, place }: PairCounts, items: readonly string[]): ChoiceRecord {
-  const term = (item: string): (readonly [number, number])[] => (items.indexOf(item) === 0 ? [] : [[items.indexOf(item) - 1, 1]]);
+function asChoice(
+  { first, second, firstWins, secondWins, ties, place }: PairCounts,
+  items: readonly string[],
+): ChoiceRecord {
+  const term = (item: string): (readonly [number, number])[] =>
+    items.indexOf(item) === 0 ? [] : [[items.indexOf(item) - 1, 1]];
   const advantage: (readonly [number, number])[] = place ? [[items.length - 1, place]] : [];
   return {
     outcomes: [

@@ -48,14 +48,21 @@ export type AgreementDetail = Coefficient & {
  * [value, se, percentAgreement] // [0.775, 0.143, 0.818]
  * chanceCorrectedAgreement([[1, 9]], scale, 'fleiss') // { "undefined": "off the scale" }
  */
-export function chanceCorrectedAgreement(table: ScoreTable, scale: AgreementScale, model: ChanceModel): AgreementDetail | Undefined {
+export function chanceCorrectedAgreement(
+  table: ScoreTable,
+  scale: AgreementScale,
+  model: ChanceModel,
+): AgreementDetail | Undefined {
   const reason = whyNoAgreement(table, scale.categories);
   if (reason !== null) return { undefined: reason };
   const units = table.filter((row) => scoresOf(row).length > 0).map((row) => unitAgreement(row, scale));
   const n = units.length;
   const withTwo = units.filter(({ pairShare }) => pairShare !== null).length;
   const q = scale.categories.length;
-  const prevalence = Array.from({ length: q }, (_, c) => units.reduce((sum, { shares }) => sum + (shares[c] ?? 0), 0) / n);
+  const prevalence = Array.from(
+    { length: q },
+    (_, c) => units.reduce((sum, { shares }) => sum + (shares[c] ?? 0), 0) / n,
+  );
   const percentAgreement = units.reduce((sum, { pairShare }) => sum + (pairShare ?? 0), 0) / withTwo;
   const chance = chanceTerms({ prevalence, weights: scale.weights }, model);
   const chanceAgreement = chance.total;
@@ -101,14 +108,23 @@ function unitAgreement(row: readonly (number | null)[], { categories, weights }:
  */
 type ChanceTerms = { readonly total: number; ofUnit(shares: readonly number[]): number };
 
-function chanceTerms({ prevalence, weights }: { prevalence: readonly number[]; weights: AgreementWeights }, model: ChanceModel): ChanceTerms {
+function chanceTerms(
+  { prevalence, weights }: { prevalence: readonly number[]; weights: AgreementWeights },
+  model: ChanceModel,
+): ChanceTerms {
   const q = prevalence.length;
   const allWeights = weights.flat().reduce((sum, weight) => sum + weight, 0);
-  const dot = (shares: readonly number[], terms: readonly number[]): number => shares.reduce((sum, share, c) => sum + share * (terms[c] ?? 0), 0);
+  const dot = (shares: readonly number[], terms: readonly number[]): number =>
+    shares.reduce((sum, share, c) => sum + share * (terms[c] ?? 0), 0);
   if (model === 'brennan-prediger') return { total: allWeights / (q * q), ofUnit: () => allWeights / (q * q) };
   const terms =
     model === 'gwet'
       ? prevalence.map((share) => (allWeights / (q * (q - 1))) * (1 - share))
-      : prevalence.map((_, c) => prevalence.reduce((sum, share, l) => sum + (share * ((weights[c]?.[l] ?? 0) + (weights[l]?.[c] ?? 0))) / 2, 0));
+      : prevalence.map((_, c) =>
+          prevalence.reduce(
+            (sum, share, l) => sum + (share * ((weights[c]?.[l] ?? 0) + (weights[l]?.[c] ?? 0))) / 2,
+            0,
+          ),
+        );
   return { total: dot(prevalence, terms), ofUnit: (shares) => dot(shares, terms) };
 }

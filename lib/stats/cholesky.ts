@@ -21,12 +21,12 @@ export function choleskyFactor(a: Float64Array, n: number): boolean {
     for (let column = 0; column < row; column += 1) {
       const columnStart = column * n;
       let sum = a[rowStart + column];
-      for (let k = 0; k < column; k += 1) sum -= (a[rowStart + k]) * (a[columnStart + k]);
-      a[rowStart + column] = sum / (a[columnStart + column]);
+      for (let k = 0; k < column; k += 1) sum -= a[rowStart + k] * a[columnStart + k];
+      a[rowStart + column] = sum / a[columnStart + column];
     }
     const diagonal = a[rowStart + row];
     let pivot = diagonal;
-    for (let k = 0; k < row; k += 1) pivot -= (a[rowStart + k]) ** 2;
+    for (let k = 0; k < row; k += 1) pivot -= a[rowStart + k] ** 2;
     if (!(pivot > 1e-14 * diagonal) || !(diagonal > 0)) return false;
     a[rowStart + row] = Math.sqrt(pivot);
   }
@@ -45,8 +45,8 @@ export function lowerSolve(l: Float64Array, n: number, b: Float64Array): void {
   for (let row = 0; row < n; row += 1) {
     const start = row * n;
     let sum = b[row];
-    for (let k = 0; k < row; k += 1) sum -= (l[start + k]) * (b[k]);
-    b[row] = sum / (l[start + row]);
+    for (let k = 0; k < row; k += 1) sum -= l[start + k] * b[k];
+    b[row] = sum / l[start + row];
   }
 }
 
@@ -61,9 +61,9 @@ export function lowerSolve(l: Float64Array, n: number, b: Float64Array): void {
 export function lowerTransposeSolve(l: Float64Array, n: number, b: Float64Array): void {
   for (let row = n - 1; row >= 0; row -= 1) {
     const start = row * n;
-    const solved = (b[row]) / (l[start + row]);
+    const solved = b[row] / l[start + row];
     b[row] = solved;
-    for (let k = 0; k < row; k += 1) b[k] = (b[k]) - solved * (l[start + k]);
+    for (let k = 0; k < row; k += 1) b[k] = b[k] - solved * l[start + k];
   }
 }
 
@@ -106,7 +106,7 @@ export function choleskyInverse(l: Float64Array, n: number): Float64Array {
       const factor = lower[k * n + row];
       for (let column = 0; column <= row; column += 1) {
         const at = row * n + column;
-        inverse[at] = (inverse[at]) + factor * (lower[k * n + column]);
+        inverse[at] = inverse[at] + factor * lower[k * n + column];
       }
     }
   }
@@ -128,10 +128,10 @@ export function lowerInverse(l: Float64Array, n: number): Float64Array {
     const start = row * n;
     const pivot = l[start + row];
     for (let k = 0; k < row; k += 1) {
-      const factor = (l[start + k]) / pivot;
+      const factor = l[start + k] / pivot;
       if (factor === 0) continue;
       for (let column = 0; column <= k; column += 1) {
-        inverse[start + column] = (inverse[start + column]) - factor * (inverse[k * n + column]);
+        inverse[start + column] = inverse[start + column] - factor * inverse[k * n + column];
       }
     }
     inverse[start + row] = 1 / pivot;

@@ -31,7 +31,10 @@ export type BootstrappedCoefficient = Coefficient & { readonly bootstrap: Bootst
  * value // 0.9762
  * [low < value, value < high, bootstrap.draws] // [true, true, 2000]
  */
-export function coefficientInterval(statistic: ResampledStatistic | Undefined, table: ScoreTable): BootstrappedCoefficient | Undefined {
+export function coefficientInterval(
+  statistic: ResampledStatistic | Undefined,
+  table: ScoreTable,
+): BootstrappedCoefficient | Undefined {
   if ('undefined' in statistic) return statistic;
   const value = statistic.evaluate(new Float64Array(statistic.units).fill(1));
   if (value === null) return { undefined: 'no variation' };
@@ -49,5 +52,7 @@ export function coefficientInterval(statistic: ResampledStatistic | Undefined, t
  * tableSeed([[1, 2], [3, 4]]) === tableSeed([[1, 2], [3, 5]]) // false
  */
 export function tableSeed(table: ScoreTable): number {
-  return seedFromNumbers(canonicalTable(table).flatMap((row) => [row.length, ...row.map((score) => score ?? Number.MAX_VALUE)]));
+  return seedFromNumbers(
+    canonicalTable(table).flatMap((row) => [row.length, ...row.map((score) => score ?? Number.MAX_VALUE)]),
+  );
 }

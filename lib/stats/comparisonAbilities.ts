@@ -42,7 +42,8 @@ export function comparisonAbilities(items: readonly string[], fit: ChoiceFit): C
   const n = items.length;
   const size = fit.parameters.length;
   const ability = (i: number): number => (i === 0 ? 0 : (fit.parameters[i - 1] ?? 0));
-  const covariance = (i: number, j: number): number => (i === 0 || j === 0 ? 0 : (fit.covariance[(i - 1) * size + j - 1] ?? 0));
+  const covariance = (i: number, j: number): number =>
+    i === 0 || j === 0 ? 0 : (fit.covariance[(i - 1) * size + j - 1] ?? 0);
   const all = [...items.keys()];
   const mean = all.reduce((sum, i) => sum + ability(i), 0) / n;
   const rowMeans = all.map((i) => all.reduce((sum, j) => sum + covariance(i, j), 0) / n);
@@ -52,7 +53,11 @@ export function comparisonAbilities(items: readonly string[], fit: ChoiceFit): C
   const weights = all.map((i) => Math.exp(ability(i) - most));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   return {
-    centred: items.map((item, i) => ({ item, ability: ability(i) - mean, se: root(covariance(i, i) - 2 * (rowMeans[i] ?? 0) + grand) })),
+    centred: items.map((item, i) => ({
+      item,
+      ability: ability(i) - mean,
+      se: root(covariance(i, i) - 2 * (rowMeans[i] ?? 0) + grand),
+    })),
     againstFirst: items.map((item, i) => ({ item, ability: ability(i), se: root(covariance(i, i)) })),
     worth: weights.map((weight) => weight / total),
     differenceSe: all.map((i) => all.map((j) => root(covariance(i, i) + covariance(j, j) - 2 * covariance(i, j)))),

@@ -5,7 +5,10 @@ import { choleskyFactor, choleskyInverse, choleskySolve } from './cholesky';
  * log odds η_o = Σ weight · parameter are linear in the parameters, so the log-likelihood is concave in them.
  */
 export type ChoiceRecord = {
-  readonly outcomes: readonly { readonly count: number; readonly terms: readonly (readonly [parameter: number, weight: number])[] }[];
+  readonly outcomes: readonly {
+    readonly count: number;
+    readonly terms: readonly (readonly [parameter: number, weight: number])[];
+  }[];
 };
 
 /** The maximum likelihood estimate, its large-sample covariance, and the log-likelihood there. */
@@ -42,15 +45,22 @@ export function fitChoices(records: readonly ChoiceRecord[], size: number): Choi
     choleskySolve(factor, size, move);
     const largest = move.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
     let share = Math.min(1, 4 / Math.max(largest, 1e-300));
-    let next = evaluate(records, parameters.map((value, k) => value + share * (move[k])));
+    let next = evaluate(
+      records,
+      parameters.map((value, k) => value + share * move[k]),
+    );
     while (next.logLikelihood < at.logLikelihood - 1e-12 * Math.abs(at.logLikelihood) && share > 1e-8) {
       share /= 2;
-      next = evaluate(records, parameters.map((value, k) => value + share * (move[k])));
+      next = evaluate(
+        records,
+        parameters.map((value, k) => value + share * move[k]),
+      );
     }
-    for (let k = 0; k < size; k += 1) parameters[k] = (parameters[k]) + share * (move[k]);
+    for (let k = 0; k < size; k += 1) parameters[k] = parameters[k] + share * move[k];
     at = next;
     // Nearly separated outcomes leave so little information that rounding keeps the last steps above the first bound.
-    if (largest < 1e-10 || (step > 40 && largest < 1e-6)) return { parameters, covariance: inverseInformation(at.information, size), logLikelihood: at.logLikelihood };
+    if (largest < 1e-10 || (step > 40 && largest < 1e-6))
+      return { parameters, covariance: inverseInformation(at.information, size), logLikelihood: at.logLikelihood };
   }
   return null;
 }
@@ -63,25 +73,27 @@ function evaluate(records: readonly ChoiceRecord[], parameters: Float64Array): E
   const information = new Float64Array(size * size);
   let logLikelihood = 0;
   for (const { outcomes } of records) {
-    const logs = outcomes.map(({ terms }) => terms.reduce((sum, [k, weight]) => sum + weight * (parameters[k]), 0));
+    const logs = outcomes.map(({ terms }) => terms.reduce((sum, [k, weight]) => sum + weight * parameters[k], 0));
     const most = Math.max(...logs);
     const logTotal = most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
     const trials = outcomes.reduce((sum, { count }) => sum + count, 0);
     const mean = new Float64Array(size);
     outcomes.forEach(({ count, terms }, o) => {
-      const log = (logs[o]) - logTotal;
+      const log = logs[o] - logTotal;
       const chance = Math.exp(log);
       if (count > 0) logLikelihood += count * log;
       for (const [k, weight] of terms) {
-        mean[k] = (mean[k]) + chance * weight;
-        score[k] = (score[k]) + count * weight;
-        for (const [l, other] of terms) information[k * size + l] = (information[k * size + l]) + trials * chance * weight * other;
+        mean[k] = mean[k] + chance * weight;
+        score[k] = score[k] + count * weight;
+        for (const [l, other] of terms)
+          information[k * size + l] = information[k * size + l] + trials * chance * weight * other;
       }
     });
     for (let k = 0; k < size; k += 1) {
       if (mean[k] === 0) continue;
-      score[k] = (score[k]) - trials * (mean[k]);
-      for (let l = 0; l < size; l += 1) information[k * size + l] = (information[k * size + l]) - trials * (mean[k]) * (mean[l]);
+      score[k] = score[k] - trials * mean[k];
+      for (let l = 0; l < size; l += 1)
+        information[k * size + l] = information[k * size + l] - trials * mean[k] * mean[l];
     }
   }
   return { logLikelihood, score, information };

@@ -18,12 +18,21 @@ import { createPenalisedSystem, factorSystem, inverseDiagonal } from './penalise
  * const model = { response: [1, 3, 5, 7, 9, 11], fixed: [intercept(6)], factors: [factor] }
  * conditionalDeviations(model, fitMixedModel(model)) // { "group": [0.9682, 0.9682, 0.9682] }
  */
-export function conditionalDeviations(model: MixedModel, fit: MixedModelFit): Readonly<Record<string, readonly number[]>> {
+export function conditionalDeviations(
+  model: MixedModel,
+  fit: MixedModelFit,
+): Readonly<Record<string, readonly number[]>> {
   const system = createPenalisedSystem({ ...model, fixed: [] });
-  factorSystem(system, fit.factors.map(({ variance }) => Math.sqrt(variance / fit.residual)));
+  factorSystem(
+    system,
+    fit.factors.map(({ variance }) => Math.sqrt(variance / fit.residual)),
+  );
   const inverse = inverseDiagonal(system);
   const { starts } = system.design;
   return Object.fromEntries(
-    fit.factors.map(({ name, variance }, k) => [name, [...inverse.slice(starts[k], starts[k + 1])].map((value) => Math.sqrt(variance * value))]),
+    fit.factors.map(({ name, variance }, k) => [
+      name,
+      [...inverse.slice(starts[k], starts[k + 1])].map((value) => Math.sqrt(variance * value)),
+    ]),
   );
 }

@@ -7,7 +7,12 @@ import { intercept, interactionFactor, labelledFactor } from './mixedModel';
  * One score of a crossed design: who or what was scored (target), by whom, on what. Labels are opaque; 1 and '1'
  * are one.
  */
-export type CrossedScore = { readonly target: string | number; readonly rater: string | number; readonly criterion: string | number; readonly value: number };
+export type CrossedScore = {
+  readonly target: string | number;
+  readonly rater: string | number;
+  readonly criterion: string | number;
+  readonly value: number;
+};
 
 /** The estimated variance components in squared points, and the fit they come from. */
 export type CrossedComponents = {
@@ -42,9 +47,18 @@ export type CrossedComponents = {
 export function crossedComponents(scores: readonly CrossedScore[]): CrossedComponents | Undefined {
   if (scores.length === 0) return { undefined: 'no scores' };
   const ordered = [...scores].sort(byLabels);
-  const target = labelledFactor('target', ordered.map((score) => score.target));
-  const rater = labelledFactor('rater', ordered.map((score) => score.rater));
-  const criterion = labelledFactor('criterion', ordered.map((score) => score.criterion));
+  const target = labelledFactor(
+    'target',
+    ordered.map((score) => score.target),
+  );
+  const rater = labelledFactor(
+    'rater',
+    ordered.map((score) => score.rater),
+  );
+  const criterion = labelledFactor(
+    'criterion',
+    ordered.map((score) => score.criterion),
+  );
   if (target.levelCount < 2) return { undefined: 'fewer than two units' };
   const factors = [
     target,
@@ -54,15 +68,23 @@ export function crossedComponents(scores: readonly CrossedScore[]): CrossedCompo
     interactionFactor('targetCriterion', [target, criterion]),
     interactionFactor('raterCriterion', [rater, criterion]),
   ];
-  const fit = fitMixedModel({ response: ordered.map(({ value }) => value), fixed: [intercept(ordered.length)], factors });
+  const fit = fitMixedModel({
+    response: ordered.map(({ value }) => value),
+    fixed: [intercept(ordered.length)],
+    factors,
+  });
   if (isUndefined(fit)) return fit;
   if (fit.factors[0]?.estimable !== true) return { undefined: 'too few observations' };
-  const found = Object.fromEntries(fit.factors.filter(({ estimable }) => estimable).map(({ name, variance }) => [name, variance]));
+  const found = Object.fromEntries(
+    fit.factors.filter(({ estimable }) => estimable).map(({ name, variance }) => [name, variance]),
+  );
   return { components: { target: 0, ...found, residual: fit.residual }, fit };
 }
 
 function byLabels(a: CrossedScore, b: CrossedScore): number {
-  return compare(a.target, b.target) || compare(a.rater, b.rater) || compare(a.criterion, b.criterion) || a.value - b.value;
+  return (
+    compare(a.target, b.target) || compare(a.rater, b.rater) || compare(a.criterion, b.criterion) || a.value - b.value
+  );
 }
 
 function compare(a: string | number, b: string | number): number {

@@ -41,7 +41,10 @@ export function davidson(pairs: readonly PairCounts[]): Davidson | Undefined {
   if (pairs.every(({ ties }) => ties === 0)) return { undefined: 'no ties' };
   if (pairs.every(({ firstWins, secondWins }) => firstWins + secondWins === 0)) return { undefined: 'only ties' };
   const size = items.length;
-  const fit = fitChoices(orderedPairs(pairs).map((pair) => asChoice(pair, items)), size);
+  const fit = fitChoices(
+    orderedPairs(pairs).map((pair) => asChoice(pair, items)),
+    size,
+  );
   // The likelihood is concave: it has no top only when some direction separates the outcomes (one pair, never a loss, say).
   if (fit === null) return { undefined: 'an item always or never wins' };
   const at = size - 1;
@@ -53,7 +56,8 @@ export function davidson(pairs: readonly PairCounts[]): Davidson | Undefined {
 }
 
 function asChoice({ first, second, firstWins, secondWins, ties }: PairCounts, items: readonly string[]): ChoiceRecord {
-  const term = (item: string, weight: number): (readonly [number, number])[] => (items.indexOf(item) === 0 ? [] : [[items.indexOf(item) - 1, weight]]);
+  const term = (item: string, weight: number): (readonly [number, number])[] =>
+    items.indexOf(item) === 0 ? [] : [[items.indexOf(item) - 1, weight]];
   return {
     outcomes: [
       { count: firstWins, terms: term(first, 1) },

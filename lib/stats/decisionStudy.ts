@@ -57,14 +57,21 @@ export type DecisionStudy = {
  * const { relativeError, absoluteError } = decisionStudy(components, { raters: 2, criteria: 1 })
  * [relativeError, absoluteError] // [0.2, 0.5]
  */
-export function decisionStudy(components: StudyComponents, { raters, criteria }: { readonly raters: number; readonly criteria: number }): DecisionStudy {
+export function decisionStudy(
+  components: StudyComponents,
+  { raters, criteria }: { readonly raters: number; readonly criteria: number },
+): DecisionStudy {
   const kept = (component: number | undefined): number => Math.max(0, component ?? 0);
   const target = kept(components.target);
   const cells = raters * criteria;
   const withRaters = kept(components.targetRater) / raters + kept(components.residual) / cells;
   const withCriteria = kept(components.targetCriterion) / criteria;
   const relativeError = withRaters + withCriteria;
-  const absoluteError = relativeError + kept(components.rater) / raters + kept(components.criterion) / criteria + kept(components.raterCriterion) / cells;
+  const absoluteError =
+    relativeError +
+    kept(components.rater) / raters +
+    kept(components.criterion) / criteria +
+    kept(components.raterCriterion) / cells;
   return {
     raters,
     criteria,

@@ -36,7 +36,8 @@ export function eliminationOrder(matrix: Float64Array, n: number): EliminationOr
     const near = membersOf(graph, pivot * words, words);
     neighbours.push(near);
     for (const v of near) {
-      for (let w = 0; w < words; w += 1) graph[v * words + w] = word(graph, v * words + w) | word(graph, pivot * words + w);
+      for (let w = 0; w < words; w += 1)
+        graph[v * words + w] = word(graph, v * words + w) | word(graph, pivot * words + w);
       clearBit(graph, v * words, v);
       clearBit(graph, v * words, pivot);
       degree[v] = bitCount(graph, v * words, words);
@@ -51,7 +52,8 @@ function adjacency(matrix: Float64Array, n: number): Int32Array {
   const graph = new Int32Array(n * words);
   for (let i = 0; i < n; i += 1) {
     for (let j = 0; j < n; j += 1) {
-      if (i !== j && matrix[i * n + j] !== 0) graph[i * words + (j >>> 5)] = word(graph, i * words + (j >>> 5)) | (1 << (j & 31));
+      if (i !== j && matrix[i * n + j] !== 0)
+        graph[i * words + (j >>> 5)] = word(graph, i * words + (j >>> 5)) | (1 << (j & 31));
     }
   }
   return graph;

@@ -71,7 +71,9 @@ export function fitMixedModel(model: MixedModel): MixedModelFit | Undefined {
   const task = { system, model, estimable, scale };
   // Where the quadratic estimate leaves next to no residual, a start there would be lost in rounding.
   const floor = start.residual > 1e-4 * scale ? start.residual : 0.05 * scale;
-  const ratios = Float64Array.from(start.variances, (variance) => ((variance ?? 0) > 1e-9 * floor ? (variance ?? 0) / floor : 0));
+  const ratios = Float64Array.from(start.variances, (variance) =>
+    (variance ?? 0) > 1e-9 * floor ? (variance ?? 0) / floor : 0,
+  );
   const climbed = climbLikelihood(task, ratios);
   if (climbed === null) return { undefined: 'fixed effects not estimable' };
   if (!climbed.settled) {
@@ -87,13 +89,13 @@ function describeFit({ system, model, estimable }: LikelihoodTask, { at, iterati
   const firstFixed = starts[model.factors.length];
   const factors = model.factors.map(({ name }, k) => ({
     name,
-    variance: (at.ratios[k]) * at.residual,
+    variance: at.ratios[k] * at.residual,
     effects: [...at.coefficients.slice(starts[k], starts[k + 1])],
     estimable: estimable[k] === true,
   }));
   const fixed = model.fixed.map((_, c) => ({
     estimate: at.coefficients[firstFixed + c],
-    se: Math.sqrt(at.residual * (inverseColumn(system, firstFixed + c)[firstFixed + c])),
+    se: Math.sqrt(at.residual * inverseColumn(system, firstFixed + c)[firstFixed + c]),
   }));
   return { factors, residual: at.residual, fixed, logLikelihood: at.logLikelihood, iterations, system };
 }
@@ -103,7 +105,12 @@ function describeFit({ system, model, estimable }: LikelihoodTask, { at, iterati
  * of freedom left over, exactly when the effects in play fit every response.
  */
 function risesWithoutResidual({ system, model }: LikelihoodTask, { ratios }: RestrictedLikelihood): boolean {
-  const at = (ratio: number): number => restrictedLikelihood(system, model, ratios.map((value) => (value > 0 ? ratio : 0)))?.logLikelihood ?? -Infinity;
+  const at = (ratio: number): number =>
+    restrictedLikelihood(
+      system,
+      model,
+      ratios.map((value) => (value > 0 ? ratio : 0)),
+    )?.logLikelihood ?? -Infinity;
   return at(1e8) - at(1e6) > 1;
 }
 

@@ -46,7 +46,8 @@ export function fleissKappa(counts: readonly (readonly number[])[]): FleissKappa
   if (counts.some((row) => row.reduce((sum, count) => sum + count, 0) !== m)) return { undefined: 'missing cells' };
   const shares = Array.from({ length: q }, (_, c) => counts.reduce((sum, row) => sum + (row[c] ?? 0), 0) / (n * m));
   const pairs = n * m * (m - 1);
-  const observed = counts.reduce((sum, row) => sum + row.reduce((part, count) => part + count * (count - 1), 0), 0) / pairs;
+  const observed =
+    counts.reduce((sum, row) => sum + row.reduce((part, count) => part + count * (count - 1), 0), 0) / pairs;
   const expected = shares.reduce((sum, share) => sum + share * share, 0);
   if (!(1 - expected > 1e-12)) return { undefined: 'chance agreement is certain' };
   const value = (observed - expected) / (1 - expected);
@@ -55,7 +56,12 @@ export function fleissKappa(counts: readonly (readonly number[])[]): FleissKappa
     observed,
     expected,
     test: nullTest(value, { shares, pairs }),
-    byCategory: shares.map((share, c) => categoryKappa(counts.map((row) => row[c] ?? 0), { share, m })),
+    byCategory: shares.map((share, c) =>
+      categoryKappa(
+        counts.map((row) => row[c] ?? 0),
+        { share, m },
+      ),
+    ),
     categorySe: Math.sqrt(2 / pairs),
     freeMarginal: (observed - 1 / q) / (1 - 1 / q),
   };

@@ -64,11 +64,16 @@ function whyNoIcc(table: ScoreTable): UndefinedReason | null {
 
 function completeCorrelations(table: ScoreTable, level: number): IccResults {
   const squares = twoWayMeanSquares(table);
-  const limits = { 1: oneWayLimits(squares, level), A: agreementLimits(squares, level), C: consistencyLimits(squares, level) };
+  const limits = {
+    1: oneWayLimits(squares, level),
+    A: agreementLimits(squares, level),
+    C: consistencyLimits(squares, level),
+  };
   const points = iccPoints(squares);
   const k = squares.raters;
   const single = (form: IccForm, [low, high]: Limits): CoefficientResult => withLimits(points[form], [low, high]);
-  const mean = (form: IccForm, [low, high]: Limits): CoefficientResult => withLimits(points[form], [steppedUp(low, k), steppedUp(high, k)]);
+  const mean = (form: IccForm, [low, high]: Limits): CoefficientResult =>
+    withLimits(points[form], [steppedUp(low, k), steppedUp(high, k)]);
   return {
     '1': single('1', limits[1]),
     'A,1': single('A,1', limits.A),
@@ -92,7 +97,14 @@ function completeCorrelations(table: ScoreTable, level: number): IccResults {
  * const points = iccPoints({ units: 6, raters: 4, between: 11.24, raterSquare: 32.49, error: 1.02, within: 6.26 })
  * points // { "1": 0.17, "A,1": 0.29, "C,1": 0.71, "k": 0.44, "A,k": 0.62, "C,k": 0.91 }
  */
-export function iccPoints({ between, raterSquare, error, within, units: n, raters: k }: TwoWayMeanSquares): Readonly<Record<IccForm, number | null>> {
+export function iccPoints({
+  between,
+  raterSquare,
+  error,
+  within,
+  units: n,
+  raters: k,
+}: TwoWayMeanSquares): Readonly<Record<IccForm, number | null>> {
   return {
     '1': quotient(between - within, between + (k - 1) * within),
     'A,1': quotient(between - error, between + (k - 1) * error + (k * (raterSquare - error)) / n),
@@ -114,14 +126,23 @@ function consistencyLimits({ between, error, units: n, raters: k }: TwoWayMeanSq
   return ratioLimits({ numerator: between, denominator: error, df1: n - 1, df2: (n - 1) * (k - 1), k }, level);
 }
 
-type RatioQuestion = { readonly numerator: number; readonly denominator: number; readonly df1: number; readonly df2: number; readonly k: number };
+type RatioQuestion = {
+  readonly numerator: number;
+  readonly denominator: number;
+  readonly df1: number;
+  readonly df2: number;
+  readonly k: number;
+};
 
 /** (F/q - 1) / (F/q + k - 1), written without dividing by a denominator that may be 0. */
 function ratioLimits({ numerator, denominator, df1, df2, k }: RatioQuestion, level: number): Limits {
   const tail = (1 + level) / 2;
   const below = fQuantile(tail, { df1, df2 }) * denominator;
   const above = denominator / fQuantile(tail, { df1: df2, df2: df1 });
-  return [quotient(numerator - below, numerator + (k - 1) * below), quotient(numerator - above, numerator + (k - 1) * above)];
+  return [
+    quotient(numerator - below, numerator + (k - 1) * below),
+    quotient(numerator - above, numerator + (k - 1) * above),
+  ];
 }
 
 /** Satterthwaite degrees of freedom (Shrout & Fleiss 1979; McGraw & Wong 1996, table 7). */
@@ -169,9 +190,17 @@ function everyForm(result: CoefficientResult): IccResults {
  */
 function gappedCorrelations(table: ScoreTable): IccResults {
   const k = table[0]?.length ?? 0;
-  const cells = table.flatMap((row, unit) => row.flatMap((score, rater) => (score === null ? [] : [{ score, unit, rater }])));
-  const units = labelledFactor('unit', cells.map(({ unit }) => unit));
-  const raters = labelledFactor('rater', cells.map(({ rater }) => rater));
+  const cells = table.flatMap((row, unit) =>
+    row.flatMap((score, rater) => (score === null ? [] : [{ score, unit, rater }])),
+  );
+  const units = labelledFactor(
+    'unit',
+    cells.map(({ unit }) => unit),
+  );
+  const raters = labelledFactor(
+    'rater',
+    cells.map(({ rater }) => rater),
+  );
   const base = { response: cells.map(({ score }) => score), fixed: [intercept(cells.length)] };
   const twoWay = additiveComponents(table) ?? components({ ...base, factors: [units, raters] });
   const sameWithin = table.every((row) => new Set(scoresOf(row)).size === 1);

@@ -14,7 +14,12 @@ type KendallW = {
   /** m (n - 1) W on n - 1 degrees of freedom, tie-corrected. */
   readonly chiSquare: { readonly value: number; readonly df: number; readonly p: number };
   /** (m - 1) W / (1 - W), closer for few units; null when W is 1. */
-  readonly fApproximation: { readonly value: number; readonly df1: number; readonly df2: number; readonly p: number } | null;
+  readonly fApproximation: {
+    readonly value: number;
+    readonly df1: number;
+    readonly df2: number;
+    readonly p: number;
+  } | null;
   /** Mean over raters of each complete unit's mid-rank, smallest score first. */
   readonly meanRanks: readonly number[];
 };
@@ -77,7 +82,11 @@ export function resampledW(table: ScoreTable): ResampledStatistic | Undefined {
   const columns = (complete[0] ?? []).map((_, j) => {
     const scores = complete.map((row) => row[j] ?? 0);
     const levels = [...new Set(scores)].sort((a, b) => a - b);
-    return { level: Int32Array.from(scores, (score) => levels.indexOf(score)), ranks: new Float64Array(levels.length), counts: new Float64Array(levels.length) };
+    return {
+      level: Int32Array.from(scores, (score) => levels.indexOf(score)),
+      ranks: new Float64Array(levels.length),
+      counts: new Float64Array(levels.length),
+    };
   });
   const m = columns.length;
   return {
@@ -92,7 +101,7 @@ export function resampledW(table: ScoreTable): ResampledStatistic | Undefined {
         if (drawn[u] === 0) continue;
         let total = (-m * (n + 1)) / 2;
         for (const { level, ranks } of columns) total += ranks[level[u]];
-        sum += (drawn[u]) * total * total;
+        sum += drawn[u] * total * total;
       }
       const full = m * m * (n ** 3 - n);
       const corrected = full - m * ties;
@@ -124,7 +133,11 @@ function rankSums(complete: readonly number[][]): { sum: number; ties: number; m
     }
   }
   const mean = (m * (n + 1)) / 2;
-  return { sum: totals.reduce((sum, total) => sum + (total - mean) ** 2, 0), ties, meanRanks: totals.map((total) => total / m) };
+  return {
+    sum: totals.reduce((sum, total) => sum + (total - mean) ** 2, 0),
+    ties,
+    meanRanks: totals.map((total) => total / m),
+  };
 }
 
 function fApproximation(w: number, { n, m }: { n: number; m: number }): KendallW['fApproximation'] {
@@ -140,7 +153,7 @@ type RankedColumn = { readonly level: Int32Array; readonly ranks: Float64Array; 
 /** Mid-rank of every level under the counts drawn; returns Σ (t³ - t). */
 function rankLevels({ level, ranks, counts }: RankedColumn, drawn: ArrayLike<number>): number {
   counts.fill(0);
-  for (let u = 0; u < level.length; u += 1) counts[level[u]] = (counts[level[u]]) + (drawn[u]);
+  for (let u = 0; u < level.length; u += 1) counts[level[u]] = counts[level[u]] + drawn[u];
   let below = 0;
   let ties = 0;
   for (let c = 0; c < counts.length; c += 1) {

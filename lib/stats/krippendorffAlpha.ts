@@ -66,7 +66,13 @@ export function alphaDetail(table: ScoreTable, metric: AlphaMetric): AlphaDetail
   const { observed, expected, total } = prepared.disagreement(once);
   if (!(expected > 0)) return { undefined: 'no variation' };
   const value = 1 - observed / expected;
-  return { value, observedDisagreement: observed, expectedDisagreement: expected, pairableValues: total, unitsUsed: prepared.units.length };
+  return {
+    value,
+    observedDisagreement: observed,
+    expectedDisagreement: expected,
+    pairableValues: total,
+    unitsUsed: prepared.units.length,
+  };
 }
 
 /**
@@ -127,9 +133,13 @@ function prepareAlpha(table: ScoreTable, metric: AlphaMetric): Prepared | Undefi
   const reason = whyNoAlpha(table, scored);
   if (reason !== null) return { undefined: reason };
   const values = Float64Array.from(distinctScores(scored));
-  if (metric === 'ratio' && (values[0] ?? 0) < 0 && (values[values.length - 1] ?? 0) > 0) return { undefined: 'ratio needs scores of one sign' };
+  if (metric === 'ratio' && (values[0] ?? 0) < 0 && (values[values.length - 1] ?? 0) > 0)
+    return { undefined: 'ratio needs scores of one sign' };
   const units = scored.map((scores) => asUnit(scores, values));
-  const disagreement = metric === 'nominal' || metric === 'ratio' ? byPairs(units, pairDistances(values, metric)) : bySquares(units, values, metric);
+  const disagreement =
+    metric === 'nominal' || metric === 'ratio'
+      ? byPairs(units, pairDistances(values, metric))
+      : bySquares(units, values, metric);
   return { units, disagreement };
 }
 
@@ -151,7 +161,11 @@ function asUnit(scores: readonly number[], values: Float64Array): Unit {
  * Interval: squared differences of the values. Ordinal: squared differences of their mid-ranks, which is the ordinal
  * metric.
  */
-function bySquares(units: readonly Unit[], values: Float64Array, metric: 'interval' | 'ordinal'): Prepared['disagreement'] {
+function bySquares(
+  units: readonly Unit[],
+  values: Float64Array,
+  metric: 'interval' | 'ordinal',
+): Prepared['disagreement'] {
   const fixed = metric === 'interval' ? units.map((unit) => withinSquares(unit, values)) : null;
   const counts = new Float64Array(values.length);
   const ranks = Float64Array.from(values);
@@ -163,7 +177,7 @@ function bySquares(units: readonly Unit[], values: Float64Array, metric: 'interv
     let observed = 0;
     for (let u = 0; u < units.length; u += 1) {
       const times = drawn[u];
-      if (times !== 0) observed += times * (fixed ? (fixed[u]) : withinSquares(units[u], ranks));
+      if (times !== 0) observed += times * (fixed ? fixed[u] : withinSquares(units[u], ranks));
     }
     return { observed: observed / total, expected: betweenSquares(counts, ranks, total), total };
   };
@@ -173,7 +187,7 @@ function addCounts(counts: Float64Array, unit: Unit, times: number): number {
   if (times === 0) return 0;
   for (let i = 0; i < unit.levels.length; i += 1) {
     const level = unit.levels[i];
-    counts[level] = (counts[level]) + times * (unit.times[i]);
+    counts[level] = counts[level] + times * unit.times[i];
   }
   return times * unit.size;
 }
@@ -183,8 +197,8 @@ function withinSquares(unit: Unit, values: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < unit.levels.length; i += 1) {
     for (let j = 0; j < i; j += 1) {
-      const gap = (values[unit.levels[i]]) - (values[unit.levels[j]]);
-      sum += 2 * (unit.times[i]) * (unit.times[j]) * gap * gap;
+      const gap = values[unit.levels[i]] - values[unit.levels[j]];
+      sum += 2 * unit.times[i] * unit.times[j] * gap * gap;
     }
   }
   return sum / (unit.size - 1);
@@ -193,14 +207,14 @@ function withinSquares(unit: Unit, values: Float64Array): number {
 /** Σ n_c n_k (x_c - x_k)² / (n (n - 1)), by way of the mean so that nothing cancels. */
 function betweenSquares(counts: Float64Array, values: Float64Array, total: number): number {
   let mean = 0;
-  for (let c = 0; c < counts.length; c += 1) mean += (counts[c]) * (values[c]);
+  for (let c = 0; c < counts.length; c += 1) mean += counts[c] * values[c];
   mean /= total;
   let squares = 0;
   let levels = 0;
   for (let c = 0; c < counts.length; c += 1) {
     const count = counts[c];
     if (count > 0) levels += 1;
-    squares += count * ((values[c]) - mean) ** 2;
+    squares += count * (values[c] - mean) ** 2;
   }
   return levels < 2 ? 0 : (2 * squares) / (total - 1);
 }
@@ -208,7 +222,7 @@ function betweenSquares(counts: Float64Array, values: Float64Array, total: numbe
 function midRanks(counts: Float64Array, ranks: Float64Array): void {
   let below = 0;
   for (let c = 0; c < counts.length; c += 1) {
-    ranks[c] = below + (counts[c]) / 2;
+    ranks[c] = below + counts[c] / 2;
     below += counts[c];
   }
 }
@@ -218,7 +232,9 @@ function byPairs(units: readonly Unit[], distances: Float64Array): Prepared['dis
   const levels = Math.round(Math.sqrt(distances.length));
   const within = units.map((unit) => {
     let sum = 0;
-    unit.levels.forEach((a, i) => unit.levels.forEach((b, j) => (sum += (unit.times[i]) * (unit.times[j]) * (distances[a * levels + b]))));
+    unit.levels.forEach((a, i) =>
+      unit.levels.forEach((b, j) => (sum += unit.times[i] * unit.times[j] * distances[a * levels + b])),
+    );
     return sum / (unit.size - 1);
   });
   const counts = new Float64Array(levels);
@@ -228,11 +244,11 @@ function byPairs(units: readonly Unit[], distances: Float64Array): Prepared['dis
     counts.fill(0);
     for (let u = 0; u < units.length; u += 1) {
       total += addCounts(counts, units[u], drawn[u]);
-      observed += (drawn[u]) * (within[u]);
+      observed += drawn[u] * within[u];
     }
     let expected = 0;
     for (let a = 0; a < levels; a += 1) {
-      for (let b = 0; b < a; b += 1) expected += 2 * (counts[a]) * (counts[b]) * (distances[a * levels + b]);
+      for (let b = 0; b < a; b += 1) expected += 2 * counts[a] * counts[b] * distances[a * levels + b];
     }
     return { observed: observed / total, expected: expected / (total * (total - 1)), total };
   };

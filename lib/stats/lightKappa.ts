@@ -35,14 +35,22 @@ export function lightKappa(table: ScoreTable, scale: KappaScale): LightKappa | U
   if (raters === 0) return { undefined: 'no scores' };
   if (raters === 1) return { undefined: 'one rater' };
   if (scale.categories.length < 2) return { undefined: 'fewer than two categories' };
-  if (table.flat().some((score) => score !== null && !scale.categories.includes(score))) return { undefined: 'off the scale' };
+  if (table.flat().some((score) => score !== null && !scale.categories.includes(score)))
+    return { undefined: 'off the scale' };
   const pairs = raterPairs(table).map((pair): PairKappa => {
     const counts = pairCounts(pair, scale.categories);
-    return { raters: pair.raters, kappa: counts === null ? { undefined: 'off the scale' } : weightedKappa(counts, scale.weights) };
+    return {
+      raters: pair.raters,
+      kappa: counts === null ? { undefined: 'off the scale' } : weightedKappa(counts, scale.weights),
+    };
   });
   const values = pairs.flatMap(({ kappa }) => (isUndefined(kappa) ? [] : [kappa.value]));
   if (values.length === 0) return { undefined: 'no pair of raters with a defined value' };
-  return { value: values.reduce((sum, value) => sum + value, 0) / values.length, pairs, undefinedPairs: pairs.length - values.length };
+  return {
+    value: values.reduce((sum, value) => sum + value, 0) / values.length,
+    pairs,
+    undefinedPairs: pairs.length - values.length,
+  };
 }
 
 /**
@@ -56,7 +64,9 @@ export function lightKappa(table: ScoreTable, scale: KappaScale): LightKappa | U
 export function lightCoefficient(light: LightKappa | Undefined): CoefficientResult {
   if (isUndefined(light)) return light;
   const only = light.pairs.length === 1 ? light.pairs[0]?.kappa : undefined;
-  return only !== undefined && !isUndefined(only) ? { value: only.value, low: only.low, high: only.high } : { value: light.value, low: null, high: null };
+  return only !== undefined && !isUndefined(only)
+    ? { value: only.value, low: only.low, high: only.high }
+    : { value: light.value, low: null, high: null };
 }
 
 /**

@@ -64,7 +64,8 @@ export function climbLikelihood(task: LikelihoodTask, ratios: Float64Array): Cli
   for (let iterations = 1; iterations <= MOST_STEPS; iterations += 1) {
     if (at.residual <= NO_RESIDUAL * task.scale) return { at, iterations, settled: false };
     const visit: Visit = visitPoint(task, at);
-    if (last === null || last.free.join() !== visit.free.join()) correction = new Float64Array(visit.values.length ** 2);
+    if (last === null || last.free.join() !== visit.free.join())
+      correction = new Float64Array(visit.values.length ** 2);
     else learnCurvature(visit, last, correction);
     const { next, change }: Move = move(task, at, { ...visit, slope: corrected(visit.slope, correction) });
     last = change > 0.3 ? null : visit;
@@ -90,13 +91,13 @@ type Move = { readonly next: RestrictedLikelihood | null; readonly change: numbe
  */
 function move(task: LikelihoodTask, at: RestrictedLikelihood, visit: Visit): Move {
   let change = 0;
-  const steepest = Math.max(...visit.values.map((value, j) => Math.abs(value * (visit.slope.score[j]))));
+  const steepest = Math.max(...visit.values.map((value, j) => Math.abs(value * visit.slope.score[j])));
   if (steepest < FLAT) return { next: null, change };
   for (const damping of [0, 0.3, 3, 30, 300]) {
     const step = boundedStep(visit, damping);
-    const size = Math.max(...step.map((value, j) => Math.abs(value) / (visit.values[j])));
+    const size = Math.max(...step.map((value, j) => Math.abs(value) / visit.values[j]));
     if (damping === 0) change = size;
-    const rise = step.reduce((sum, value, j) => sum + value * (visit.slope.score[j]), 0);
+    const rise = step.reduce((sum, value, j) => sum + value * visit.slope.score[j], 0);
     const next = rise > 0 ? ascend(task, at, { free: visit.free, step }) : null;
     if (next !== null || change <= LAST_STEP) return { next, change };
   }
@@ -116,27 +117,27 @@ function visitPoint({ system }: LikelihoodTask, at: RestrictedLikelihood): Visit
 function learnCurvature(visit: Visit, last: Visit, correction: Float64Array): void {
   const n = visit.values.length;
   const { score, information } = visit.slope;
-  const moved = visit.values.map((value, k) => value - (last.values[k]));
+  const moved = visit.values.map((value, k) => value - last.values[k]);
   const miss = moved.map((_, k) => {
     let predicted = 0;
-    for (let l = 0; l < n; l += 1) predicted += ((information[k * n + l]) + (correction[k * n + l])) * (moved[l]);
-    return (last.slope.score[k]) - (score[k]) - predicted;
+    for (let l = 0; l < n; l += 1) predicted += (information[k * n + l] + correction[k * n + l]) * moved[l];
+    return last.slope.score[k] - score[k] - predicted;
   });
-  const along = miss.reduce((sum, value, k) => sum + value * (moved[k]), 0);
+  const along = miss.reduce((sum, value, k) => sum + value * moved[k], 0);
   if (!(Math.abs(along) > 1e-6 * Math.hypot(...miss) * Math.hypot(...moved))) return;
   for (let at = 0; at < n * n; at += 1) {
-    correction[at] = (correction[at]) + ((miss[Math.floor(at / n)]) * (miss[at % n])) / along;
+    correction[at] = correction[at] + (miss[Math.floor(at / n)] * miss[at % n]) / along;
   }
 }
 
 /** The slope with the corrected information, where that is still positive definite. */
 function corrected({ score, information }: Slope, correction: Float64Array): Slope {
-  const sum = information.map((value, at) => value + (correction[at]));
+  const sum = information.map((value, at) => value + correction[at]);
   return choleskyFactor(Float64Array.from(sum), score.length) ? { score, information: sum } : { score, information };
 }
 
-const variance = (at: RestrictedLikelihood, k: number): number => (at.ratios[k]) * at.residual;
-const positions = (ratios: Float64Array): number[] => [...ratios.keys()].filter((k) => (ratios[k]) > 0);
+const variance = (at: RestrictedLikelihood, k: number): number => at.ratios[k] * at.residual;
+const positions = (ratios: Float64Array): number[] => [...ratios.keys()].filter((k) => ratios[k] > 0);
 
 /** Newton step; a variance it would carry below zero is set to zero and the others step again, given that. */
 function boundedStep({ slope: { score, information }, values }: Visit, damping: number): number[] {
@@ -146,21 +147,21 @@ function boundedStep({ slope: { score, information }, values }: Visit, damping: 
   for (let round = 0; round < n; round += 1) {
     const free = [...values.keys()].filter((k) => !held.has(k));
     const m = free.length;
-    const a = Float64Array.from({ length: m * m }, (_, at) => information[(free[Math.floor(at / m)]) * n + (free[at % m])]);
+    const a = Float64Array.from({ length: m * m }, (_, at) => information[free[Math.floor(at / m)] * n + free[at % m]]);
     const b = Float64Array.from(free, (k) => {
       let value = score[k];
-      for (const h of held) value -= (information[k * n + h]) * (step[h]);
+      for (const h of held) value -= information[k * n + h] * step[h];
       return value;
     });
-    for (let k = 0; k < m; k += 1) a[k * m + k] = (a[k * m + k]) * (1 + 1e-12 + damping);
+    for (let k = 0; k < m; k += 1) a[k * m + k] = a[k * m + k] * (1 + 1e-12 + damping);
     if (!choleskyFactor(a, m)) return values.map((value, k) => Math.sign(score[k]) * value * 0.5);
     choleskySolve(a, m, b);
     free.forEach((k, at) => (step[k] = b[at]));
-    const below = free.filter((k) => k < n - 1 && (values[k]) + (step[k]) <= 0);
+    const below = free.filter((k) => k < n - 1 && values[k] + step[k] <= 0);
     if (below.length === 0) return step;
     for (const k of below) {
       held.add(k);
-      step[k] = -(values[k]);
+      step[k] = -values[k];
     }
   }
   return step;
@@ -170,14 +171,19 @@ function boundedStep({ slope: { score, information }, values }: Visit, damping: 
  * The point after the step, or after the largest halving of it that does not lower the likelihood; null when none
  * does.
  */
-function ascend(task: LikelihoodTask, at: RestrictedLikelihood, { free, step }: { free: readonly number[]; step: readonly number[] }): RestrictedLikelihood | null {
+function ascend(
+  task: LikelihoodTask,
+  at: RestrictedLikelihood,
+  { free, step }: { free: readonly number[]; step: readonly number[] },
+): RestrictedLikelihood | null {
   for (let share = 1; share > 1e-6; share /= 2) {
-    const residual = at.residual + share * (step[free.length]);
+    const residual = at.residual + share * step[free.length];
     if (residual <= 0) continue;
     const ratios = new Float64Array(at.ratios.length);
-    free.forEach((k, j) => (ratios[k] = Math.max(0, variance(at, k) + share * (step[j])) / residual));
+    free.forEach((k, j) => (ratios[k] = Math.max(0, variance(at, k) + share * step[j]) / residual));
     const next = restrictedLikelihood(task.system, task.model, ratios);
-    if (next !== null && next.logLikelihood >= at.logLikelihood - 1e-12 * Math.max(1, Math.abs(at.logLikelihood))) return next;
+    if (next !== null && next.logLikelihood >= at.logLikelihood - 1e-12 * Math.max(1, Math.abs(at.logLikelihood)))
+      return next;
   }
   return null;
 }
@@ -186,23 +192,26 @@ function ascend(task: LikelihoodTask, at: RestrictedLikelihood, { free, step }: 
 function releaseBoundary(task: LikelihoodTask, at: RestrictedLikelihood): RestrictedLikelihood | null {
   const held = [...at.ratios.keys()].filter((k) => at.ratios[k] === 0 && task.estimable[k]);
   if (held.length === 0) return null;
-  const nearby = restrictedLikelihood(task.system, task.model, at.ratios.map((ratio, k) => (held.includes(k) ? 1e-7 : ratio)));
+  const nearby = restrictedLikelihood(
+    task.system,
+    task.model,
+    at.ratios.map((ratio, k) => (held.includes(k) ? 1e-7 : ratio)),
+  );
   if (nearby === null) return null;
   const { score, information } = restrictedSlope(task.system, nearby, held);
   const n = held.length + 1;
-  const rising = held.filter((_, j) => (score[j]) > 1e-6 * Math.sqrt(information[j * n + j]));
+  const rising = held.filter((_, j) => score[j] > 1e-6 * Math.sqrt(information[j * n + j]));
   for (let share = 1; share > 1e-6 && rising.length > 0; share /= 4) {
     const ratios = Float64Array.from(at.ratios);
     for (const k of rising) {
       const j = held.indexOf(k);
-      ratios[k] = (share * (score[j])) / (information[j * n + j]) / at.residual;
+      ratios[k] = (share * score[j]) / information[j * n + j] / at.residual;
     }
     const next = restrictedLikelihood(task.system, task.model, ratios);
     if (next !== null && next.logLikelihood > at.logLikelihood) return next;
   }
   return null;
 }
-
 
 /** Columns up to which `leapBoundary` looks; larger designs have one top for all practical purposes. */
 const SMALL_DESIGN = 150;
@@ -211,12 +220,19 @@ const SMALL_DESIGN = 150;
  * In a small design the likelihood can fall as a variance leaves zero and yet rise above its start further out: looks
  * there for each variance held at zero, and gives the first higher point; null when there is none.
  */
-function leapBoundary({ system, model, estimable }: LikelihoodTask, at: RestrictedLikelihood): RestrictedLikelihood | null {
+function leapBoundary(
+  { system, model, estimable }: LikelihoodTask,
+  at: RestrictedLikelihood,
+): RestrictedLikelihood | null {
   if (system.design.size > SMALL_DESIGN) return null;
   for (const k of at.ratios.keys()) {
     if (at.ratios[k] !== 0 || !estimable[k]) continue;
     for (const ratio of [0.05, 0.25, 1]) {
-      const next = restrictedLikelihood(system, model, at.ratios.map((value, l) => (l === k ? ratio : value)));
+      const next = restrictedLikelihood(
+        system,
+        model,
+        at.ratios.map((value, l) => (l === k ? ratio : value)),
+      );
       if (next !== null && next.logLikelihood > at.logLikelihood + 1e-9) return next;
     }
   }

@@ -35,10 +35,13 @@ export function mixedDesign(model: MixedModel): MixedDesign {
   starts.push(size);
   const random = model.factors.map(({ levels }, k) => {
     const column = new Int32Array(observations);
-    for (let i = 0; i < observations; i += 1) column[i] = (starts[k]) + (levels[i]);
+    for (let i = 0; i < observations; i += 1) column[i] = starts[k] + levels[i];
     return { column, values: null };
   });
-  const fixed = model.fixed.map((values, at) => ({ column: new Int32Array(observations).fill(firstFixed + at), values }));
+  const fixed = model.fixed.map((values, at) => ({
+    column: new Int32Array(observations).fill(firstFixed + at),
+    values,
+  }));
   return { observations, starts, size, groups: [...random, ...fixed] };
 }
 
@@ -65,9 +68,9 @@ type Gram = { readonly gram: Float64Array; readonly size: number; readonly obser
 function addBlock({ gram, size, observations }: Gram, [a, b]: readonly [ColumnGroup, ColumnGroup]): void {
   const plain = a.values === null && b.values === null;
   for (let i = 0; i < observations; i += 1) {
-    const at = (a.column[i]) * size + (b.column[i]);
+    const at = a.column[i] * size + b.column[i];
     const product = plain ? 1 : (a.values?.[i] ?? 1) * (b.values?.[i] ?? 1);
-    gram[at] = (gram[at]) + product;
+    gram[at] = gram[at] + product;
   }
 }
 
@@ -82,11 +85,11 @@ export function designSums({ size, groups }: MixedDesign, w: ArrayLike<number>):
   const sums = new Float64Array(size);
   for (const { column, values } of groups) {
     if (values === null) {
-      for (let i = 0; i < w.length; i += 1) sums[column[i]] = (sums[column[i]]) + (w[i]);
+      for (let i = 0; i < w.length; i += 1) sums[column[i]] = sums[column[i]] + w[i];
       continue;
     }
     let sum = 0;
-    for (let i = 0; i < w.length; i += 1) sum += (values[i]) * (w[i]);
+    for (let i = 0; i < w.length; i += 1) sum += values[i] * w[i];
     sums[column[0]] = sum;
   }
   return sums;
@@ -104,11 +107,11 @@ export function designResidual({ groups }: MixedDesign, w: ArrayLike<number>, c:
   const left = Float64Array.from(w);
   for (const { column, values } of groups) {
     if (values === null) {
-      for (let i = 0; i < left.length; i += 1) left[i] = (left[i]) - (c[column[i]]);
+      for (let i = 0; i < left.length; i += 1) left[i] = left[i] - c[column[i]];
       continue;
     }
     const slope = c[column[0]];
-    for (let i = 0; i < left.length; i += 1) left[i] = (left[i]) - (values[i]) * slope;
+    for (let i = 0; i < left.length; i += 1) left[i] = left[i] - values[i] * slope;
   }
   return left;
 }

@@ -29,7 +29,10 @@ export type MixedModel = {
  * const { levels, levelCount, labels } = labelledFactor('rater', ['b', 'a', 'b'])
  * [levels, levelCount, labels] // [[0, 1, 0], 2, ["b", "a"]]
  */
-export function labelledFactor(name: string, labels: readonly (string | number)[]): RandomFactor & { readonly labels: readonly string[] } {
+export function labelledFactor(
+  name: string,
+  labels: readonly (string | number)[],
+): RandomFactor & { readonly labels: readonly string[] } {
   const numbers = new Map<string, number>();
   const levels = new Int32Array(labels.length);
   labels.forEach((label, observation) => {
@@ -51,7 +54,10 @@ export function labelledFactor(name: string, labels: readonly (string | number)[
  */
 export function interactionFactor(name: string, pair: readonly [RandomFactor, RandomFactor]): RandomFactor {
   const [first, second] = pair;
-  const labels = Array.from({ length: first.levels.length }, (_, i) => (first.levels[i] ?? 0) * second.levelCount + (second.levels[i] ?? 0));
+  const labels = Array.from(
+    { length: first.levels.length },
+    (_, i) => (first.levels[i] ?? 0) * second.levelCount + (second.levels[i] ?? 0),
+  );
   const { levels, levelCount } = labelledFactor(name, labels);
   return { name, levels, levelCount };
 }

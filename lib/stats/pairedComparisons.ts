@@ -16,7 +16,9 @@ export type PairCounts = {
  * comparedItems([{ first: 'b', second: 'a', firstWins: 1, secondWins: 0, ties: 0 }]) // ["a", "b"]
  */
 export function comparedItems(pairs: readonly PairCounts[]): string[] {
-  return [...new Set(pairs.flatMap(({ first, second }) => [first, second]))].sort((a, b) => (a === b ? 0 : a < b ? -1 : 1));
+  return [...new Set(pairs.flatMap(({ first, second }) => [first, second]))].sort((a, b) =>
+    a === b ? 0 : a < b ? -1 : 1,
+  );
 }
 
 /**
@@ -29,7 +31,14 @@ export function comparedItems(pairs: readonly PairCounts[]): string[] {
  * [first, firstWins, secondWins, ties, place] // ["a", 1, 3, 2, -1]
  */
 export function orderedPairs(pairs: readonly PairCounts[]): PairCounts[] {
-  const key = (pair: PairCounts): (string | number)[] => [pair.first, pair.second, pair.place ?? 0, pair.firstWins, pair.secondWins, pair.ties];
+  const key = (pair: PairCounts): (string | number)[] => [
+    pair.first,
+    pair.second,
+    pair.place ?? 0,
+    pair.firstWins,
+    pair.secondWins,
+    pair.ties,
+  ];
   const compare = (a: readonly (string | number)[], b: readonly (string | number)[]): number => {
     const at = a.findIndex((value, k) => value !== b[k]);
     return at < 0 ? 0 : (a[at] ?? 0) < (b[at] ?? 0) ? -1 : 1;
@@ -39,7 +48,14 @@ export function orderedPairs(pairs: readonly PairCounts[]): PairCounts[] {
 
 function oriented(pair: PairCounts): PairCounts {
   if (pair.first <= pair.second) return pair;
-  return { first: pair.second, second: pair.first, firstWins: pair.secondWins, secondWins: pair.firstWins, ties: pair.ties, place: -(pair.place ?? 0) };
+  return {
+    first: pair.second,
+    second: pair.first,
+    firstWins: pair.secondWins,
+    secondWins: pair.firstWins,
+    ties: pair.ties,
+    place: -(pair.place ?? 0),
+  };
 }
 
 /**
@@ -57,7 +73,9 @@ function oriented(pair: PairCounts): PairCounts {
  * comparisonFault([win('a', 'b'), win('b', 'c')]) // "an item always or never wins"
  * comparisonFault([win('a', 'b'), win('c', 'd')]) // "items not connected"
  */
-export function comparisonFault(pairs: readonly PairCounts[]): 'items not connected' | 'an item always or never wins' | null {
+export function comparisonFault(
+  pairs: readonly PairCounts[],
+): 'items not connected' | 'an item always or never wins' | null {
   const items = comparedItems(pairs);
   const played = pairs.filter(({ firstWins, secondWins, ties }) => firstWins + secondWins + ties > 0);
   const wins = played.flatMap(({ first, second, firstWins, secondWins, ties }) => [
@@ -68,7 +86,9 @@ export function comparisonFault(pairs: readonly PairCounts[]): 'items not connec
   const start = items[0];
   if (start === undefined) return null;
   if (reached(start, [...wins, ...losses]) < items.length) return 'items not connected';
-  return reached(start, wins) < items.length || reached(start, losses) < items.length ? 'an item always or never wins' : null;
+  return reached(start, wins) < items.length || reached(start, losses) < items.length
+    ? 'an item always or never wins'
+    : null;
 }
 
 function reached(start: string, arcs: readonly (readonly [string, string])[]): number {

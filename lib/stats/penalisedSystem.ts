@@ -56,7 +56,10 @@ export function createPenalisedSystem(model: MixedModel): PenalisedSystem {
  * factorSystem(createPenalisedSystem(model), []) // true
  * factorSystem(createPenalisedSystem({ ...model, fixed: [intercept(3), intercept(3)] }), []) // false
  */
-export function factorSystem({ design, gram, factor, order, scale }: PenalisedSystem, relativeSd: ArrayLike<number>): boolean {
+export function factorSystem(
+  { design, gram, factor, order, scale }: PenalisedSystem,
+  relativeSd: ArrayLike<number>,
+): boolean {
   const { size, starts } = design;
   const { upper, patterns } = factor;
   const firstFixed = starts[relativeSd.length];
@@ -65,12 +68,12 @@ export function factorSystem({ design, gram, factor, order, scale }: PenalisedSy
   for (let j = 0; j < size; j += 1) {
     const column = order[j];
     const own = scale[column];
-    upper[j * size + j] = (gram[column * size + column]) * own * own + (column < firstFixed ? 1 : 0);
+    upper[j * size + j] = gram[column * size + column] * own * own + (column < firstFixed ? 1 : 0);
     const pattern = patterns[j];
     for (let a = 0; a < pattern.length; a += 1) {
       const i = pattern[a];
       const other = order[i];
-      upper[j * size + i] = (gram[column * size + other]) * own * (scale[other]);
+      upper[j * size + i] = gram[column * size + other] * own * scale[other];
     }
   }
   return factorise(factor);
@@ -135,12 +138,12 @@ export function inverseDiagonal({ factor, place }: PenalisedSystem): Float64Arra
 function scaledSolution({ factor, place, scale }: PenalisedSystem, b: Float64Array): Float64Array {
   const ordered = new Float64Array(b.length);
   for (let column = 0; column < b.length; column += 1) {
-    ordered[place[column]] = (b[column]) * (scale[column]);
+    ordered[place[column]] = b[column] * scale[column];
   }
   solveFactored(factor, ordered);
   const solution = new Float64Array(b.length);
   for (let column = 0; column < b.length; column += 1) {
-    solution[column] = (ordered[place[column]]) * (scale[column]);
+    solution[column] = ordered[place[column]] * scale[column];
   }
   return solution;
 }

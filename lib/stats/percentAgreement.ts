@@ -35,7 +35,10 @@ export function resampledPercent(table: ScoreTable): ResampledStatistic | Undefi
   const raters = raterCount(table);
   if (raters === 0) return { undefined: 'no scores' };
   if (raters === 1) return { undefined: 'one rater' };
-  const shares = canonicalTable(table).map(scoresOf).filter((scores) => scores.length >= 2).map(equalPairs);
+  const shares = canonicalTable(table)
+    .map(scoresOf)
+    .filter((scores) => scores.length >= 2)
+    .map(equalPairs);
   if (shares.length === 0) return { undefined: 'fewer than two scores in every unit' };
   return {
     units: shares.length,
@@ -43,7 +46,7 @@ export function resampledPercent(table: ScoreTable): ResampledStatistic | Undefi
       let sum = 0;
       let n = 0;
       for (let u = 0; u < shares.length; u += 1) {
-        sum += (shares[u]) * (counts[u]);
+        sum += shares[u] * counts[u];
         n += counts[u];
       }
       return n > 0 ? sum / n : null;

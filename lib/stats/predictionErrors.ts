@@ -30,11 +30,15 @@ export function predictionErrors(fit: MixedModelFit, factor: string): Prediction
   const { starts } = fit.system.design;
   const first = starts[k] ?? 0;
   const count = (starts[k + 1] ?? 0) - first;
-  const covariance = Array.from({ length: count }, (_, i) => inverseColumn(fit.system, first + i).slice(first, first + count));
+  const covariance = Array.from({ length: count }, (_, i) =>
+    inverseColumn(fit.system, first + i).slice(first, first + count),
+  );
   const entry = (i: number, j: number): number => fit.residual * (covariance[i]?.[j] ?? 0);
   const levels = [...covariance.keys()];
   return {
     sd: levels.map((i) => Math.sqrt(Math.max(0, entry(i, i)))),
-    differenceSe: levels.map((i) => levels.map((j) => (i === j ? 0 : Math.sqrt(Math.max(0, entry(i, i) + entry(j, j) - 2 * entry(i, j)))))),
+    differenceSe: levels.map((i) =>
+      levels.map((j) => (i === j ? 0 : Math.sqrt(Math.max(0, entry(i, i) + entry(j, j) - 2 * entry(i, j))))),
+    ),
   };
 }

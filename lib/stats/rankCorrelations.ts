@@ -7,14 +7,25 @@ import { spearman } from './spearman';
 
 /** `pearson` of the scores, `spearman` of their mid-ranks, Kendall's `tau-b` of their order. */
 export type CorrelationKind = 'pearson' | 'spearman' | 'tau-b';
-type PairCorrelation = { readonly raters: readonly [number, number]; readonly units: number; readonly result: { readonly value: number } | Undefined };
+type PairCorrelation = {
+  readonly raters: readonly [number, number];
+  readonly units: number;
+  readonly result: { readonly value: number } | Undefined;
+};
 /**
  * A correlation for each pair of raters (`raters`: their columns from 0, `units`: how many both scored), and the
  * mean of those that have a value.
  */
-export type PairwiseCorrelations = { readonly pairs: readonly PairCorrelation[]; readonly mean: { readonly value: number } | Undefined };
+export type PairwiseCorrelations = {
+  readonly pairs: readonly PairCorrelation[];
+  readonly mean: { readonly value: number } | Undefined;
+};
 
-const correlations: Readonly<Record<CorrelationKind, (pair: PairedScores) => number | null>> = { pearson, spearman, 'tau-b': kendallTau };
+const correlations: Readonly<Record<CorrelationKind, (pair: PairedScores) => number | null>> = {
+  pearson,
+  spearman,
+  'tau-b': kendallTau,
+};
 
 /**
  * A correlation for every pair of raters over the units both scored, re-ranked within those, and the mean of the
@@ -34,7 +45,10 @@ const correlations: Readonly<Record<CorrelationKind, (pair: PairedScores) => num
 export function rankCorrelations(table: ScoreTable, kind: CorrelationKind): PairwiseCorrelations {
   const pairs = raterPairs(table).map((pair) => {
     const value = correlations[kind](pair);
-    const result = value === null ? { undefined: pair.first.length < 2 ? ('fewer than two units' as const) : ('no variation' as const) } : { value };
+    const result =
+      value === null
+        ? { undefined: pair.first.length < 2 ? ('fewer than two units' as const) : ('no variation' as const) }
+        : { value };
     return { raters: pair.raters, units: pair.first.length, result };
   });
   const values = pairs.flatMap(({ result }) => ('value' in result ? [result.value] : []));

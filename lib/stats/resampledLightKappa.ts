@@ -23,7 +23,9 @@ export function resampledLightKappa(table: ScoreTable, scale: KappaScale): Resam
   const q = scale.categories.length;
   const weights = Float64Array.from({ length: q * q }, (_, at) => scale.weights[Math.floor(at / q)]?.[at % q] ?? 0);
   // Category of each unit by rater; -1 where there is no score.
-  const raters = (units[0] ?? []).map((_, j) => Int32Array.from(units, (row) => scale.categories.indexOf(row[j] ?? NaN)));
+  const raters = (units[0] ?? []).map((_, j) =>
+    Int32Array.from(units, (row) => scale.categories.indexOf(row[j] ?? NaN)),
+  );
   const margins = { first: new Float64Array(q), second: new Float64Array(q) };
   return {
     units: units.length,
@@ -58,15 +60,16 @@ function pairKappa(pair: DrawnPair, space: KappaSpace): number | null {
     const times = pair.counts[u];
     if (row < 0 || column < 0 || times === 0) continue;
     n += times;
-    observed += times * (space.weights[row * q + column]);
-    space.first[row] = (space.first[row]) + times;
-    space.second[column] = (space.second[column]) + times;
+    observed += times * space.weights[row * q + column];
+    space.first[row] = space.first[row] + times;
+    space.second[column] = space.second[column] + times;
   }
   let expected = 0;
   for (let row = 0; row < q; row += 1) {
     const share = space.first[row];
     if (share === 0) continue;
-    for (let column = 0; column < q; column += 1) expected += share * (space.second[column]) * (space.weights[row * q + column]);
+    for (let column = 0; column < q; column += 1)
+      expected += share * space.second[column] * space.weights[row * q + column];
   }
   const chance = n > 0 ? expected / (n * n) : 1;
   return 1 - chance > 1e-12 ? (observed / n - chance) / (1 - chance) : null;

@@ -31,14 +31,18 @@ export type RestrictedLikelihood = {
  * at.residual // 2.3333
  * at.logLikelihood + 0.5 * (2 * (1 + Math.log(2 * Math.PI * 7 / 3)) + Math.log(3)) // 0
  */
-export function restrictedLikelihood(system: PenalisedSystem, model: MixedModel, ratios: Float64Array): RestrictedLikelihood | null {
+export function restrictedLikelihood(
+  system: PenalisedSystem,
+  model: MixedModel,
+  ratios: Float64Array,
+): RestrictedLikelihood | null {
   if (!factorSystem(system, ratios.map(Math.sqrt))) return null;
   const y = model.response;
   const coefficients = solveSystem(system, y);
   const left = designResidual(system.design, y, coefficients);
   const freedom = y.length - model.fixed.length;
   let penalised = 0;
-  for (let i = 0; i < left.length; i += 1) penalised += (left[i]) * (y[i]);
+  for (let i = 0; i < left.length; i += 1) penalised += left[i] * y[i];
   const residual = Math.max(penalised, 0) / freedom;
   const logLikelihood = -0.5 * (freedom * (1 + Math.log(2 * Math.PI * residual)) + logDeterminant(system.factor));
   return { ratios, residual, logLikelihood, coefficients, left };
@@ -77,16 +81,16 @@ export function restrictedSlope(system: PenalisedSystem, at: RestrictedLikelihoo
   const m = factors.length;
   const score = new Float64Array(m + 1);
   const directions: Float64Array[] = [];
-  let degrees = observations - ((starts[starts.length - 1]) - (starts[starts.length - 2]));
+  let degrees = observations - (starts[starts.length - 1] - starts[starts.length - 2]);
   for (let k = 0; k < at.ratios.length; k += 1) {
     const first = starts[k];
     const last = starts[k + 1];
-    if ((at.ratios[k]) === 0) continue;
-    const variance = (at.ratios[k]) * at.residual;
+    if (at.ratios[k] === 0) continue;
+    const variance = at.ratios[k] * at.residual;
     let squares = 0;
     let trace = last - first;
     for (let i = first; i < last; i += 1) {
-      squares += (at.coefficients[i]) ** 2;
+      squares += at.coefficients[i] ** 2;
       trace -= inverse[i];
     }
     degrees -= trace;
@@ -94,17 +98,21 @@ export function restrictedSlope(system: PenalisedSystem, at: RestrictedLikelihoo
     if (place < 0) continue;
     score[place] = -0.5 * (trace / variance - squares / variance ** 2);
     const { column } = groups[k];
-    directions[place] = Float64Array.from(column, (i) => (at.coefficients[i]) / variance);
+    directions[place] = Float64Array.from(column, (i) => at.coefficients[i] / variance);
   }
   let squares = 0;
-  for (let i = 0; i < observations; i += 1) squares += (at.left[i]) ** 2;
+  for (let i = 0; i < observations; i += 1) squares += at.left[i] ** 2;
   score[m] = -0.5 * (degrees / at.residual - squares / at.residual ** 2);
   directions.push(at.left.map((value) => value / at.residual));
   return { score, information: averageInformation(system, directions, at.residual) };
 }
 
 /** ½ w_kᵀ P w_l, by w_kᵀ w_l less what the fit of w_l explains. */
-function averageInformation(system: PenalisedSystem, directions: readonly Float64Array[], residual: number): Float64Array {
+function averageInformation(
+  system: PenalisedSystem,
+  directions: readonly Float64Array[],
+  residual: number,
+): Float64Array {
   const m = directions.length;
   const information = new Float64Array(m * m);
   const sums = directions.map((direction) => designSums(system.design, direction));
@@ -121,6 +129,6 @@ function averageInformation(system: PenalisedSystem, directions: readonly Float6
 
 function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
-  for (let i = 0; i < a.length; i += 1) sum += (a[i]) * (b[i]);
+  for (let i = 0; i < a.length; i += 1) sum += a[i] * b[i];
   return sum;
 }

@@ -57,8 +57,12 @@ export function varies(scores: readonly number[]): boolean {
  */
 export function withoutEmpty(table: ScoreTable): ScoreTable {
   const width = widthOf(table);
-  const columns = Array.from({ length: width }, (_, column) => column).filter((column) => table.some((row) => (row[column] ?? null) !== null));
-  return table.filter((row) => row.some((score) => score !== null)).map((row) => columns.map((column) => row[column] ?? null));
+  const columns = Array.from({ length: width }, (_, column) => column).filter((column) =>
+    table.some((row) => (row[column] ?? null) !== null),
+  );
+  return table
+    .filter((row) => row.some((score) => score !== null))
+    .map((row) => columns.map((column) => row[column] ?? null));
 }
 
 /**

@@ -39,18 +39,18 @@ export function factorise({ upper, pivots, patterns, size }: SparseFactor): bool
     const pattern = patterns[j];
     const length = pattern.length;
     const pivot = upper[j * size + j];
-    if (!(pivot > 1e-10 * (pivots[j]))) return false;
+    if (!(pivot > 1e-10 * pivots[j])) return false;
     pivots[j] = pivot;
-    for (let a = 0; a < length; a += 1) row[a] = upper[j * size + (pattern[a])];
+    for (let a = 0; a < length; a += 1) row[a] = upper[j * size + pattern[a]];
     for (let a = 0; a < length; a += 1) {
       const value = row[a];
       const factor = value / pivot;
-      upper[j * size + (pattern[a])] = factor;
+      upper[j * size + pattern[a]] = factor;
       if (value === 0) continue;
-      const start = (pattern[a]) * size;
+      const start = pattern[a] * size;
       for (let b = a; b < length; b += 1) {
-        const at = start + (pattern[b]);
-        upper[at] = (upper[at]) - factor * (row[b]);
+        const at = start + pattern[b];
+        upper[at] = upper[at] - factor * row[b];
       }
     }
   }
@@ -73,15 +73,15 @@ export function solveFactored({ upper, pivots, patterns, size }: SparseFactor, b
     const pattern = patterns[j];
     for (let a = 0; a < pattern.length; a += 1) {
       const i = pattern[a];
-      b[i] = (b[i]) - (upper[j * size + i]) * value;
+      b[i] = b[i] - upper[j * size + i] * value;
     }
   }
   for (let j = size - 1; j >= 0; j -= 1) {
-    let value = (b[j]) / (pivots[j]);
+    let value = b[j] / pivots[j];
     const pattern = patterns[j];
     for (let a = 0; a < pattern.length; a += 1) {
       const i = pattern[a];
-      value -= (upper[j * size + i]) * (b[i]);
+      value -= upper[j * size + i] * b[i];
     }
     b[j] = value;
   }
@@ -106,23 +106,23 @@ export function inverseDiagonalOf({ upper, pivots, patterns, size }: SparseFacto
   for (let j = size - 1; j >= 0; j -= 1) {
     const pattern = patterns[j];
     const length = pattern.length;
-    for (let a = 0; a < length; a += 1) column[a] = upper[j * size + (pattern[a])];
+    for (let a = 0; a < length; a += 1) column[a] = upper[j * size + pattern[a]];
     sums.fill(0, 0, length);
     for (let a = 0; a < length; a += 1) {
-      const start = (pattern[a]) * size;
+      const start = pattern[a] * size;
       const own = column[a];
-      let sum = (sums[a]) - own * (diagonal[pattern[a]]);
+      let sum = sums[a] - own * diagonal[pattern[a]];
       for (let b = a + 1; b < length; b += 1) {
-        const value = inverse[start + (pattern[b])];
-        sum -= (column[b]) * value;
-        sums[b] = (sums[b]) - own * value;
+        const value = inverse[start + pattern[b]];
+        sum -= column[b] * value;
+        sums[b] = sums[b] - own * value;
       }
       sums[a] = sum;
     }
-    let own = 1 / (pivots[j]);
+    let own = 1 / pivots[j];
     for (let a = 0; a < length; a += 1) {
-      inverse[j * size + (pattern[a])] = sums[a];
-      own -= (column[a]) * (sums[a]);
+      inverse[j * size + pattern[a]] = sums[a];
+      own -= column[a] * sums[a];
     }
     diagonal[j] = own;
   }

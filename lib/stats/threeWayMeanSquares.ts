@@ -1,6 +1,13 @@
 import type { StudyComponents } from './decisionStudy';
 
-type ThreeWayTerm = 'target' | 'rater' | 'criterion' | 'targetRater' | 'targetCriterion' | 'raterCriterion' | 'residual';
+type ThreeWayTerm =
+  | 'target'
+  | 'rater'
+  | 'criterion'
+  | 'targetRater'
+  | 'targetCriterion'
+  | 'raterCriterion'
+  | 'residual';
 type MeanSquare = { readonly meanSquare: number; readonly df: number };
 /** A mean square in squared points and its degrees of freedom for each term of targets × raters × criteria. */
 export type ThreeWayMeanSquares = Readonly<Record<ThreeWayTerm, MeanSquare>>;
@@ -31,7 +38,15 @@ export function threeWayMeanSquares(scores: readonly (readonly (readonly number[
   const { t, r, c } = sizes;
   const means = cellMeans(scores, sizes);
   const at = (values: Float64Array, index: number): number => values[index];
-  const sums: Record<ThreeWayTerm, number> = { target: 0, rater: 0, criterion: 0, targetRater: 0, targetCriterion: 0, raterCriterion: 0, residual: 0 };
+  const sums: Record<ThreeWayTerm, number> = {
+    target: 0,
+    rater: 0,
+    criterion: 0,
+    targetRater: 0,
+    targetCriterion: 0,
+    raterCriterion: 0,
+    residual: 0,
+  };
   for (let i = 0; i < t; i += 1) {
     for (let j = 0; j < r; j += 1) {
       for (let k = 0; k < c; k += 1) {
@@ -41,7 +56,15 @@ export function threeWayMeanSquares(scores: readonly (readonly (readonly number[
         const targetRater = at(means.tr, i * r + j) - means.all - target - rater;
         const targetCriterion = at(means.tc, i * c + k) - means.all - target - criterion;
         const raterCriterion = at(means.rc, j * c + k) - means.all - rater - criterion;
-        const residual = (scores[i]?.[j]?.[k] ?? 0) - means.all - target - rater - criterion - targetRater - targetCriterion - raterCriterion;
+        const residual =
+          (scores[i]?.[j]?.[k] ?? 0) -
+          means.all -
+          target -
+          rater -
+          criterion -
+          targetRater -
+          targetCriterion -
+          raterCriterion;
         const parts = { target, rater, criterion, targetRater, targetCriterion, raterCriterion, residual };
         for (const term of TERMS) sums[term] += parts[term] ** 2;
       }
@@ -102,11 +125,22 @@ export function threeWayComponents(squares: ThreeWayMeanSquares): Required<Study
   };
 }
 
-const TERMS: readonly ThreeWayTerm[] = ['target', 'rater', 'criterion', 'targetRater', 'targetCriterion', 'raterCriterion', 'residual'];
+const TERMS: readonly ThreeWayTerm[] = [
+  'target',
+  'rater',
+  'criterion',
+  'targetRater',
+  'targetCriterion',
+  'raterCriterion',
+  'residual',
+];
 
 type Means = Record<'t' | 'r' | 'c' | 'tr' | 'tc' | 'rc', Float64Array> & { all: number };
 
-function cellMeans(scores: readonly (readonly (readonly number[])[])[], { t, r, c }: { t: number; r: number; c: number }): Means {
+function cellMeans(
+  scores: readonly (readonly (readonly number[])[])[],
+  { t, r, c }: { t: number; r: number; c: number },
+): Means {
   const means: Means = {
     t: new Float64Array(t),
     r: new Float64Array(r),
@@ -117,7 +151,7 @@ function cellMeans(scores: readonly (readonly (readonly number[])[])[], { t, r, 
     all: 0,
   };
   const add = (values: Float64Array, index: number, share: number): void => {
-    values[index] = (values[index]) + share;
+    values[index] = values[index] + share;
   };
   scores.forEach((rows, i) =>
     rows.forEach((row, j) =>

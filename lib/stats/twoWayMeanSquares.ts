@@ -45,7 +45,10 @@ export function twoWayMeanSquares(table: ScoreTable, counts?: ArrayLike<number>)
   const n = weights.reduce((sum, weight) => sum + weight, 0);
   const rowMeans = table.map((row) => row.reduce<number>((sum, score) => sum + (score ?? 0), 0) / k);
   const grand = rowMeans.reduce((sum, mean, i) => sum + mean * (weights[i] ?? 0), 0) / n;
-  const columnMeans = Array.from({ length: k }, (_, j) => table.reduce((sum, row, i) => sum + (row[j] ?? 0) * (weights[i] ?? 0), 0) / n);
+  const columnMeans = Array.from(
+    { length: k },
+    (_, j) => table.reduce((sum, row, i) => sum + (row[j] ?? 0) * (weights[i] ?? 0), 0) / n,
+  );
   let between = 0;
   let error = 0;
   let within = 0;

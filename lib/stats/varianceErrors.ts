@@ -67,11 +67,11 @@ function scaledBlocks(fit: MixedModelFit, free: readonly number[]): { own: Float
       free.forEach((l, b) => {
         const unit = Math.sqrt((fit.factors[k]?.variance ?? 0) * (fit.factors[l]?.variance ?? 0)) / fit.residual;
         for (let j = starts[l] ?? 0; j < (starts[l + 1] ?? 0); j += 1) {
-          const value = (i === j ? 1 : 0) - (column[j]) / unit;
+          const value = (i === j ? 1 : 0) - column[j] / unit;
           own[a * m + b] = (own[a * m + b] ?? 0) + value * value;
         }
       });
-      trace[a] = (trace[a] ?? 0) + (column[i]) / ((fit.factors[k]?.variance ?? 0) / fit.residual);
+      trace[a] = (trace[a] ?? 0) + column[i] / ((fit.factors[k]?.variance ?? 0) / fit.residual);
     }
   });
   return { own, trace };

@@ -41,10 +41,10 @@ export function varianceStart(system: PenalisedSystem, model: MixedModel): Varia
   forms[0] = projected.residualSquares;
   for (let k = 0; k < count; k += 1) {
     let trace = 0;
-    for (let i = starts[k]; i < (starts[k + 1]); i += 1) {
+    for (let i = starts[k]; i < starts[k + 1]; i += 1) {
       trace += projected.gram[i * projected.size + i];
-      unprojected[k + 1] = (unprojected[k + 1]) + (system.gram[i * system.design.size + i]) ** 2;
-      forms[k + 1] = (forms[k + 1]) + (projected.sums[i]) ** 2;
+      unprojected[k + 1] = unprojected[k + 1] + system.gram[i * system.design.size + i] ** 2;
+      forms[k + 1] = forms[k + 1] + projected.sums[i] ** 2;
     }
     moments[k + 1] = trace;
     moments[(k + 1) * (count + 1)] = trace;
@@ -57,7 +57,12 @@ export function varianceStart(system: PenalisedSystem, model: MixedModel): Varia
   return solveIndependent({ moments, forms, unprojected });
 }
 
-type Projected = { readonly size: number; readonly gram: Float64Array; readonly sums: Float64Array; readonly residualSquares: number };
+type Projected = {
+  readonly size: number;
+  readonly gram: Float64Array;
+  readonly sums: Float64Array;
+  readonly residualSquares: number;
+};
 
 /** ZᵀP₀Z, ZᵀP₀y and yᵀP₀y. */
 function projectOffFixed({ design, gram }: PenalisedSystem, model: MixedModel): Projected | null {
@@ -70,14 +75,14 @@ function projectOffFixed({ design, gram }: PenalisedSystem, model: MixedModel): 
   if (!choleskyFactor(cross, p)) return null;
   const fit = new Float64Array(p);
   model.fixed.forEach((column, i) => {
-    for (let at = 0; at < column.length; at += 1) fit[i] = (fit[i]) + (column[at]) * (model.response[at]);
+    for (let at = 0; at < column.length; at += 1) fit[i] = fit[i] + column[at] * model.response[at];
   });
   choleskySolve(cross, p, fit);
-  const left = model.response.map((y, at) => model.fixed.reduce((sum, column, i) => sum - (column[at]) * (fit[i]), y));
+  const left = model.response.map((y, at) => model.fixed.reduce((sum, column, i) => sum - column[at] * fit[i], y));
   const sums = new Float64Array(size);
   for (let k = 0; k < model.factors.length; k += 1) {
-    const column = (design.groups[k]).column;
-    for (let at = 0; at < left.length; at += 1) sums[column[at]] = (sums[column[at]]) + (left[at]);
+    const column = design.groups[k].column;
+    for (let at = 0; at < left.length; at += 1) sums[column[at]] = sums[column[at]] + left[at];
   }
   const projected = new Float64Array(size * size);
   const solved = new Float64Array(p);
@@ -86,7 +91,7 @@ function projectOffFixed({ design, gram }: PenalisedSystem, model: MixedModel): 
     choleskySolve(cross, p, solved);
     for (let j = 0; j < size; j += 1) {
       let value = gram[i * full + j];
-      for (let c = 0; c < p; c += 1) value -= (solved[c]) * (gram[j * full + size + c]);
+      for (let c = 0; c < p; c += 1) value -= solved[c] * gram[j * full + size + c];
       projected[i * size + j] = value;
     }
   }
@@ -96,42 +101,49 @@ function projectOffFixed({ design, gram }: PenalisedSystem, model: MixedModel): 
 function blockSquares({ gram, size }: Projected, block: { rows: [number, number]; columns: [number, number] }): number {
   let sum = 0;
   for (let i = block.rows[0]; i < block.rows[1]; i += 1) {
-    for (let j = block.columns[0]; j < block.columns[1]; j += 1) sum += (gram[i * size + j]) ** 2;
+    for (let j = block.columns[0]; j < block.columns[1]; j += 1) sum += gram[i * size + j] ** 2;
   }
   return sum;
 }
 
 /** Takes the equations in order, leaving out each that depends on those taken before it. */
-function solveIndependent({ moments, forms, unprojected }: Record<'moments' | 'forms' | 'unprojected', Float64Array>): VarianceStart | null {
+function solveIndependent({
+  moments,
+  forms,
+  unprojected,
+}: Record<'moments' | 'forms' | 'unprojected', Float64Array>): VarianceStart | null {
   const n = forms.length;
   const taken: number[] = [];
   for (let k = 0; k < n; k += 1) {
     const own = moments[k * n + k];
     // A factor inside the fixed effects (one level, say) has only rounding noise left.
-    if (own > 1e-10 * (unprojected[k]) && conditionalShare(moments, { n, taken, k }) > 1e-8) taken.push(k);
+    if (own > 1e-10 * unprojected[k] && conditionalShare(moments, { n, taken, k }) > 1e-8) taken.push(k);
   }
   if (taken[0] !== 0) return null;
   const m = taken.length;
-  const a = Float64Array.from({ length: m * m }, (_, at) => moments[(taken[Math.floor(at / m)]) * n + (taken[at % m])]);
+  const a = Float64Array.from({ length: m * m }, (_, at) => moments[taken[Math.floor(at / m)] * n + taken[at % m]]);
   const b = Float64Array.from(taken, (k) => forms[k]);
   if (!choleskyFactor(a, m)) return null;
   choleskySolve(a, m, b);
   const variances = Array.from({ length: n - 1 }, (_, k) => {
     const at = taken.indexOf(k + 1);
-    return at < 0 ? null : (b[at]);
+    return at < 0 ? null : b[at];
   });
   return { variances, residual: b[0] };
 }
 
 /** Share of equation k's own moment that the equations taken do not explain. */
-function conditionalShare(moments: Float64Array, { n, taken, k }: { n: number; taken: readonly number[]; k: number }): number {
+function conditionalShare(
+  moments: Float64Array,
+  { n, taken, k }: { n: number; taken: readonly number[]; k: number },
+): number {
   const m = taken.length;
   const own = moments[k * n + k];
   if (m === 0) return 1;
-  const a = Float64Array.from({ length: m * m }, (_, at) => moments[(taken[Math.floor(at / m)]) * n + (taken[at % m])]);
+  const a = Float64Array.from({ length: m * m }, (_, at) => moments[taken[Math.floor(at / m)] * n + taken[at % m]]);
   const b = Float64Array.from(taken, (l) => moments[k * n + l]);
   const solved = Float64Array.from(b);
   if (!choleskyFactor(a, m)) return 0;
   choleskySolve(a, m, solved);
-  return (own - solved.reduce((sum, value, at) => sum + value * (b[at]), 0)) / own;
+  return (own - solved.reduce((sum, value, at) => sum + value * b[at], 0)) / own;
 }

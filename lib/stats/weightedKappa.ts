@@ -36,7 +36,11 @@ export type KappaDetail = Coefficient & {
  * weightedKappa(counts, agreementWeights('quadratic', 3)).value // 0.4545
  * weightedKappa([[4, 0], [0, 0]], agreementWeights('identity', 2)) // { "undefined": "chance agreement is certain" }
  */
-export function weightedKappa(counts: readonly (readonly number[])[], weights: AgreementWeights, level = 0.95): KappaDetail | Undefined {
+export function weightedKappa(
+  counts: readonly (readonly number[])[],
+  weights: AgreementWeights,
+  level = 0.95,
+): KappaDetail | Undefined {
   const n = counts.flat().reduce((sum, count) => sum + count, 0);
   if (n === 0) return { undefined: 'fewer than two comparisons in common' };
   const table = { shares: counts.map((row) => row.map((count) => count / n)), weights };
@@ -53,7 +57,8 @@ export function weightedKappa(counts: readonly (readonly number[])[], weights: A
       spreadNull += (rows.share[i] ?? 0) * (columns.share[j] ?? 0) * (weight - mean) ** 2;
     }),
   );
-  const se = Math.sqrt(Math.max(0, spread - (observed * expected - 2 * expected + observed) ** 2) / n) / (1 - expected) ** 2;
+  const se =
+    Math.sqrt(Math.max(0, spread - (observed * expected - 2 * expected + observed) ** 2) / n) / (1 - expected) ** 2;
   const seNull = Math.sqrt(Math.max(0, spreadNull - expected ** 2) / n) / (1 - expected);
   const reach = normalQuantile((1 + level) / 2) * se;
   const test = seNull > 0 ? { se: seNull, z: value / seNull, p: 2 * normalUpperTail(Math.abs(value / seNull)) } : null;
@@ -79,14 +84,31 @@ export function pairCounts({ first, second }: PairedScores, categories: readonly
 }
 
 type Margin = { readonly share: readonly number[]; readonly weight: readonly number[] };
-type Marginals = { readonly rows: Margin; readonly columns: Margin; readonly observed: number; readonly expected: number };
+type Marginals = {
+  readonly rows: Margin;
+  readonly columns: Margin;
+  readonly observed: number;
+  readonly expected: number;
+};
 
 function marginals({ shares, weights }: { shares: readonly number[][]; weights: AgreementWeights }): Marginals {
   const rowShare = shares.map((row) => row.reduce((sum, share) => sum + share, 0));
   const columnShare = shares.map((_, j) => shares.reduce((sum, row) => sum + (row[j] ?? 0), 0));
-  const rowWeight = shares.map((_, i) => columnShare.reduce((sum, share, j) => sum + share * (weights[i]?.[j] ?? 0), 0));
-  const columnWeight = shares.map((_, j) => rowShare.reduce((sum, share, i) => sum + share * (weights[i]?.[j] ?? 0), 0));
-  const observed = shares.reduce((sum, row, i) => sum + row.reduce((part, share, j) => part + share * (weights[i]?.[j] ?? 0), 0), 0);
+  const rowWeight = shares.map((_, i) =>
+    columnShare.reduce((sum, share, j) => sum + share * (weights[i]?.[j] ?? 0), 0),
+  );
+  const columnWeight = shares.map((_, j) =>
+    rowShare.reduce((sum, share, i) => sum + share * (weights[i]?.[j] ?? 0), 0),
+  );
+  const observed = shares.reduce(
+    (sum, row, i) => sum + row.reduce((part, share, j) => part + share * (weights[i]?.[j] ?? 0), 0),
+    0,
+  );
   const expected = rowShare.reduce((sum, share, i) => sum + share * (rowWeight[i] ?? 0), 0);
-  return { rows: { share: rowShare, weight: rowWeight }, columns: { share: columnShare, weight: columnWeight }, observed, expected };
+  return {
+    rows: { share: rowShare, weight: rowWeight },
+    columns: { share: columnShare, weight: columnWeight },
+    observed,
+    expected,
+  };
 }

@@ -73,10 +73,23 @@ export const boardRouter = router({
     .output(boardViewSchema)
     .query(async ({ ctx: { runtime, device }, input }) => {
       const { facts, viewer } = reading({ runtime, device }, input.id);
-      const { snapshot, first, second, looks, panel, reconciliation, bands, profiles, questions, holds } = await readResult(runtime, facts);
+      const { snapshot, first, second, looks, panel, reconciliation, bands, profiles, questions, holds } =
+        await readResult(runtime, facts);
       return boardView({
-        snapshot, first, second, looks, panel, reconciliation, bands, profiles, questions, holds,
-        lateEntries: [first, ...(second ? [second] : [])].reduce((sum, { roundId }) => sum + countLateEntries(runtime.db, roundId), 0),
+        snapshot,
+        first,
+        second,
+        looks,
+        panel,
+        reconciliation,
+        bands,
+        profiles,
+        questions,
+        holds,
+        lateEntries: [first, ...(second ? [second] : [])].reduce(
+          (sum, { roundId }) => sum + countLateEntries(runtime.db, roundId),
+          0,
+        ),
         restores: listRestores(runtime.db, facts.id),
         anonymous: facts.plan.discussion === 'anonymous',
         viewerSeatId: viewer.seatId,
@@ -112,6 +125,11 @@ export const boardRouter = router({
       limits.spend('coefficients', device.id, runtime.clock.now());
       const { facts } = reading({ runtime, device }, input.id);
       const { snapshot, reconciliation } = await readResult(runtime, facts);
-      return robustnessView({ snapshot, reconciliation, robustness: await readRobustness(runtime, facts), anonymous: facts.plan.discussion === 'anonymous' });
+      return robustnessView({
+        snapshot,
+        reconciliation,
+        robustness: await readRobustness(runtime, facts),
+        anonymous: facts.plan.discussion === 'anonymous',
+      });
     }),
 });

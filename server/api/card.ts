@@ -36,7 +36,11 @@ export const cardRouter = router({
       const seat = ownSeat(access);
       const { round } = access.facts;
       if (!round) return { roundId: null, answers: [] };
-      const answers = listOwnAnswers(ctx.runtime.db, { seatId: seat.id, roundId: round.id, deviceId: readsOnly(round.state, seat, ctx.device.id) });
+      const answers = listOwnAnswers(ctx.runtime.db, {
+        seatId: seat.id,
+        roundId: round.id,
+        deviceId: readsOnly(round.state, seat, ctx.device.id),
+      });
       return { roundId: round.id, answers };
     }),
 
@@ -55,7 +59,13 @@ export const cardRouter = router({
     .output(importPreviewSchema)
     .mutation(({ ctx, input }) => {
       const access = accessTo(ctx, input.id);
-      return planImport(ctx.runtime, { facts: access.facts, viewer: access.viewer, seat: ownSeat(access), deviceId: ctx.device.id, text: input.text }).preview;
+      return planImport(ctx.runtime, {
+        facts: access.facts,
+        viewer: access.viewer,
+        seat: ownSeat(access),
+        deviceId: ctx.device.id,
+        text: input.text,
+      }).preview;
     }),
 
   /** What a device has in hand, in one call; answered entry by entry once committed to disk (SC1). */

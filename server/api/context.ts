@@ -32,5 +32,6 @@ export function pageVersionIn({ headers }: Pick<IncomingMessage, 'headers'>): st
 
 /** A change is taken only from a page that speaks as this server does. Whoever says no version is no page of ours, and is read as it comes. */
 export function refuseOtherVersion({ pageVersion }: Pick<Context, 'pageVersion'>): void {
-  if (pageVersion !== null && pageVersion !== String(protocolVersion)) throw new DomainError('other-version', { version: protocolVersion });
+  if (pageVersion !== null && pageVersion !== String(protocolVersion))
+    throw new DomainError('other-version', { version: protocolVersion });
 }

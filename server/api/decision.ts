@@ -15,7 +15,16 @@ import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trp
 export const decisionRouter = router({
   /** What a veterinary surgeon said to a hold, and what the owner chooses on it; a later answer supersedes an earlier one. */
   answerHold: ownerProcedure
-    .input(z.strictObject({ id: idSchema, puppyId: idSchema, check: keySchema, answer: line(300, 1), by: line(80, 1), choice: holdChoiceSchema }))
+    .input(
+      z.strictObject({
+        id: idSchema,
+        puppyId: idSchema,
+        check: keySchema,
+        answer: line(300, 1),
+        by: line(80, 1),
+        choice: holdChoiceSchema,
+      }),
+    )
     .output(doneSchema)
     .mutation(({ ctx, input: { id, ...answer } }) => {
       answerHold(ctx.runtime, { answerId: madeId(ctx), evaluationId: id, ...answer });
@@ -42,7 +51,16 @@ export const decisionRouter = router({
     }),
 
   make: memberProcedure
-    .input(z.strictObject({ id: idSchema, slotId: idSchema, puppyId: idSchema.nullable(), unexamined: z.array(keySchema).max(20), reason: paragraph(500), preference: z.boolean() }))
+    .input(
+      z.strictObject({
+        id: idSchema,
+        slotId: idSchema,
+        puppyId: idSchema.nullable(),
+        unexamined: z.array(keySchema).max(20),
+        reason: paragraph(500),
+        preference: z.boolean(),
+      }),
+    )
     .output(doneSchema)
     .mutation(async ({ ctx, input: { id, ...pick } }) => {
       const { runtime } = ctx;

@@ -25,13 +25,19 @@ export const demoRouter = router({
     }),
 
   /** The visitor's copy: which two evaluations it has, and how long it stays. */
-  get: memberProcedure.input(z.void()).output(demoViewSchema).query(({ ctx }) => copyOf(ctx.runtime).view()),
+  get: memberProcedure
+    .input(z.void())
+    .output(demoViewSchema)
+    .query(({ ctx }) => copyOf(ctx.runtime).view()),
 
   /** Brings the visitor's open evaluation to its reveal. */
-  playToReveal: memberProcedure.input(z.void()).output(doneSchema).mutation(async ({ ctx }) => {
-    await copyOf(ctx.runtime).playToReveal();
-    return done;
-  }),
+  playToReveal: memberProcedure
+    .input(z.void())
+    .output(doneSchema)
+    .mutation(async ({ ctx }) => {
+      await copyOf(ctx.runtime).playToReveal();
+      return done;
+    }),
 
   /** Moves the visitor to the own seat in the other evaluation of the copy: one session is one seat, also here. */
   sitIn: memberProcedure

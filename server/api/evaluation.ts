@@ -8,7 +8,15 @@ import { evaluationLineSchema, evaluationViewSchema } from '#lib/contract/evalua
 import { idSchema, line } from '#lib/contract/fields';
 import { cellSchema } from '#lib/contract/plan';
 import { DomainError } from '#lib/errors';
-import { bringBackPuppy, closeRound, moveTable, openRound, openSecondRound, reopenRound, withdrawPuppy } from '../commands/rounds';
+import {
+  bringBackPuppy,
+  closeRound,
+  moveTable,
+  openRound,
+  openSecondRound,
+  reopenRound,
+  withdrawPuppy,
+} from '../commands/rounds';
 import { revealRound } from '../reveal/revealRound';
 import { accessTo } from './access';
 import { done, doneSchema, memberProcedure, ownerProcedure, router } from './trpc';
@@ -39,7 +47,10 @@ export const evaluationRouter = router({
       return view;
     }),
 
-  list: ownerProcedure.input(z.void()).output(z.array(evaluationLineSchema)).query(({ ctx }) => listEvaluations(ctx.runtime.db)),
+  list: ownerProcedure
+    .input(z.void())
+    .output(z.array(evaluationLineSchema))
+    .query(({ ctx }) => listEvaluations(ctx.runtime.db)),
 
   moveTable: memberProcedure
     .input(z.strictObject({ id: idSchema, showingId: idSchema }))

@@ -35,7 +35,9 @@ export const homeRouter = router({
   link: ownerProcedure
     .input(z.strictObject({ id: idSchema, puppyId: idSchema, along: homeAlongSchema }))
     .output(z.strictObject({ token: z.string() }))
-    .mutation(({ ctx, input: { id, puppyId, along } }) => ({ token: linkHome(ctx.runtime, { evaluationId: id, puppyId }, along) })),
+    .mutation(({ ctx, input: { id, puppyId, along } }) => ({
+      token: linkHome(ctx.runtime, { evaluationId: id, puppyId }, along),
+    })),
 
   /** The puppies whose home has a link, with what goes along. */
   list: ownerProcedure
@@ -64,10 +66,21 @@ export const homeRouter = router({
     }),
 });
 
-async function noteOf(runtime: Runtime, facts: EvaluationFacts, { puppyId, contact, photoId }: HomeAlong & { readonly puppyId: string }): Promise<HomeNote> {
+async function noteOf(
+  runtime: Runtime,
+  facts: EvaluationFacts,
+  { puppyId, contact, photoId }: HomeAlong & { readonly puppyId: string },
+): Promise<HomeNote> {
   const { db } = runtime;
   const along = { contact, picture: await smallPicture(runtime, photoId) };
-  const sealed = { facts, along, litter: getLitter(db, facts.litter.id), addenda: listAddenda(db, facts.id), scored: readSnapshot(runtime, facts).body, ...standingOf(runtime, facts) };
+  const sealed = {
+    facts,
+    along,
+    litter: getLitter(db, facts.litter.id),
+    addenda: listAddenda(db, facts.id),
+    scored: readSnapshot(runtime, facts).body,
+    ...standingOf(runtime, facts),
+  };
   return homeNoteView(sealed, puppyId);
 }
 

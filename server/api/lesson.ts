@@ -22,7 +22,10 @@ export const lessonRouter = router({
     .output(lessonProgressSchema)
     .query(({ ctx, input }) => {
       const access = accessTo(ctx, input.id);
-      const { litters, lessons, mean, change } = readProgress(ctx.runtime, access.facts, { seatId: ownSeat(access).id, owner: access.viewer.owner });
+      const { litters, lessons, mean, change } = readProgress(ctx.runtime, access.facts, {
+        seatId: ownSeat(access).id,
+        owner: access.viewer.owner,
+      });
       return { litters, lessons: [...lessons], mean: { ...mean }, change: { ...change } };
     }),
 });

@@ -1,7 +1,13 @@
 import { z } from 'zod';
 import { getLitter, listLitters, saveLitter, saveWeight } from '#db/queries/litters';
 import { idSchema } from '#lib/contract/fields';
-import { litterInputSchema, litterLineSchema, litterViewSchema, puppyInputSchema, weightSchema } from '#lib/contract/litter';
+import {
+  litterInputSchema,
+  litterLineSchema,
+  litterViewSchema,
+  puppyInputSchema,
+  weightSchema,
+} from '#lib/contract/litter';
 import { DomainError } from '#lib/errors';
 import { saveLitterPuppy } from '../commands/litters';
 import { madeId } from './callId';
@@ -13,7 +19,10 @@ export const litterRouter = router({
     .output(litterViewSchema)
     .query(({ ctx, input }) => getLitter(ctx.runtime.db, input.id)),
 
-  list: ownerProcedure.input(z.void()).output(z.array(litterLineSchema)).query(({ ctx }) => listLitters(ctx.runtime.db)),
+  list: ownerProcedure
+    .input(z.void())
+    .output(z.array(litterLineSchema))
+    .query(({ ctx }) => listLitters(ctx.runtime.db)),
 
   /** A null id makes a new litter. */
   save: ownerProcedure

@@ -39,7 +39,14 @@ export const lookRouter = router({
 
   /** Opens a batch; answers its id and those of its looks, in the order of the pairs. */
   open: memberProcedure
-    .input(z.strictObject({ id: idSchema, slotId: idSchema, medium: mediumSchema, pairs: z.array(pairSchema).min(1).max(pairsPerBatch) }))
+    .input(
+      z.strictObject({
+        id: idSchema,
+        slotId: idSchema,
+        medium: mediumSchema,
+        pairs: z.array(pairSchema).min(1).max(pairsPerBatch),
+      }),
+    )
     .output(z.strictObject({ id: idSchema, lookIds: z.array(idSchema) }))
     .mutation(({ ctx, input: { id, ...question } }) => {
       const { id: batchId, lookIds } = openLook(ctx, { evaluationId: id, newId: madeId(ctx), question });
@@ -56,6 +63,10 @@ export const lookRouter = router({
       if (!facts.slots.some((slot) => slot.id === slotId)) throw new DomainError('not-found');
       const batch = await proposeLooks(ctx.runtime, facts, { slotId, medium });
       if ('undefined' in batch) return { undefined: batch.undefined };
-      return { pairs: batch.looks.map(({ first, second, repeat }) => ({ firstPuppyId: first, secondPuppyId: second, repeat })), now: batch.now, gain: batch.gain };
+      return {
+        pairs: batch.looks.map(({ first, second, repeat }) => ({ firstPuppyId: first, secondPuppyId: second, repeat })),
+        now: batch.now,
+        gain: batch.gain,
+      };
     }),
 });

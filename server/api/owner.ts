@@ -10,7 +10,10 @@ export const ownerRouter = router({
   get: ownerProcedure
     .input(z.void())
     .output(z.strictObject({ passphraseSetAt: z.int().nullable(), recoveryCodes: z.int() }))
-    .query(({ ctx: { runtime } }) => ({ passphraseSetAt: getPassphrase(runtime.db)?.setAt ?? null, recoveryCodes: countRecoveryCodes(runtime.db) })),
+    .query(({ ctx: { runtime } }) => ({
+      passphraseSetAt: getPassphrase(runtime.db)?.setAt ?? null,
+      recoveryCodes: countRecoveryCodes(runtime.db),
+    })),
 
   /**
    * Sets or changes the passphrase; the recovery codes are answered this once. `current` is asked for when one is set, but for

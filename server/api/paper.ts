@@ -33,7 +33,14 @@ export const paperRouter = router({
 
   /** One whole card of a seat on paper; sent again under another call it replaces the one before. What it says is answered to nobody. */
   type: ownerProcedure
-    .input(z.strictObject({ id: idSchema, seatId: idSchema, showingId: idSchema, bodies: z.array(entryBodySchema).min(1).max(120) }))
+    .input(
+      z.strictObject({
+        id: idSchema,
+        seatId: idSchema,
+        showingId: idSchema,
+        bodies: z.array(entryBodySchema).min(1).max(120),
+      }),
+    )
     .output(doneSchema)
     .mutation(({ ctx, input: { id, ...card } }) => {
       typeCard(ctx, { evaluationId: id, cardId: madeId(ctx), ...card });

@@ -26,9 +26,15 @@ export const personRouter = router({
       return {
         evaluation: facts.name,
         seat: { id, label, kind, interest },
-        devices: listDevices(db, ctx.device.owner ? null : id).map(({ createdAt, seenAt, cameBy }) => ({ createdAt, seenAt, cameBy })),
+        devices: listDevices(db, ctx.device.owner ? null : id).map(({ createdAt, seenAt, cameBy }) => ({
+          createdAt,
+          seenAt,
+          cameBy,
+        })),
         entries: listOwnEntries(db, { seatId: id, deviceId }),
-        notes: listDiscussionNotes(db, facts.id, markReader(facts, access.viewer, ctx.device.id)).filter((note) => note.seat === id),
+        notes: listDiscussionNotes(db, facts.id, markReader(facts, access.viewer, ctx.device.id)).filter(
+          (note) => note.seat === id,
+        ),
         record: listRecord(db, facts.id, id),
       };
     }),

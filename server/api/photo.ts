@@ -3,7 +3,15 @@ import { listBreedFigures } from '#db/queries/photoMarks';
 import { getShotList, listPhotos } from '#db/queries/photos';
 import { photoFace } from '#lib/blind/photoViews';
 import { idSchema } from '#lib/contract/fields';
-import { breedFigureSchema, measurementInputSchema, photoListSchema, photoMarksSchema, pointerInputSchema, shotListSchema, shotSchema } from '#lib/contract/photo';
+import {
+  breedFigureSchema,
+  measurementInputSchema,
+  photoListSchema,
+  photoMarksSchema,
+  pointerInputSchema,
+  shotListSchema,
+  shotSchema,
+} from '#lib/contract/photo';
 import { mayAddPhoto, mayChangeShotList, mayChooseKeeper } from '#lib/evaluation/seats';
 import { changePhoto, markPhoto, saveShots } from '../commands/photos';
 import { confirmBreedFigure } from '../commands/litters';
@@ -46,9 +54,16 @@ export const photoRouter = router({
       return {
         shots: [...getShotList(db, facts.id)],
         photos: listPhotos(db, facts.id).map(({ view, fair, keeper, ...row }) =>
-          photoFace({ ...row, view: shotSchema.parse(view), fair: fair === 1, keeper: keeper === 1 }, asker.viewer.seatId),
+          photoFace(
+            { ...row, view: shotSchema.parse(view), fair: fair === 1, keeper: keeper === 1 },
+            asker.viewer.seatId,
+          ),
         ),
-        may: { add: mayAddPhoto(facts, asker), keep: mayChooseKeeper(facts, asker), list: mayChangeShotList(facts, asker) },
+        may: {
+          add: mayAddPhoto(facts, asker),
+          keep: mayChooseKeeper(facts, asker),
+          list: mayChangeShotList(facts, asker),
+        },
       };
     }),
 
@@ -60,7 +75,9 @@ export const photoRouter = router({
 
   /** Keeps the landmarks of one ratio as this seat put them. `measurementId` is made by the device; the same id again changes nothing. */
   measure: memberProcedure
-    .input(z.strictObject({ id: idSchema, measurementId: idSchema, photoId: idSchema, measurement: measurementInputSchema }))
+    .input(
+      z.strictObject({ id: idSchema, measurementId: idSchema, photoId: idSchema, measurement: measurementInputSchema }),
+    )
     .output(doneSchema)
     .mutation(({ ctx, input: { id, measurementId, photoId, measurement } }) => {
       markPhoto(ctx, { evaluationId: id, mark: { kind: 'measure', id: measurementId, photoId, measurement } });

@@ -24,7 +24,15 @@ export const recordRouter = router({
       const { first, second } = readSnapshot(ctx.runtime, facts);
       const { holds, decisions } = standingOf(ctx.runtime, facts);
       const looks = listLookViews(ctx.runtime, facts, { viewer, deviceId: ctx.device.id });
-      return evaluationFiles({ first, second, looks, holds, decisions, anonymous: facts.plan.discussion === 'anonymous', viewerSeatId: viewer.seatId });
+      return evaluationFiles({
+        first,
+        second,
+        looks,
+        holds,
+        decisions,
+        anonymous: facts.plan.discussion === 'anonymous',
+        viewerSeatId: viewer.seatId,
+      });
     }),
 
   /**
@@ -47,6 +55,8 @@ export const recordRouter = router({
       const { facts, viewer } = accessTo(ctx, input.id);
       const all = listRecord(ctx.runtime.db, facts.id);
       const lines = facts.plan.discussion === 'anonymous' && !viewer.owner ? all.map(withoutPaperSeat) : all;
-      return seesCodes(facts, viewer) ? lines.map((line) => ({ ...line, detail: withoutNames(line.detail, facts.puppies) })) : lines;
+      return seesCodes(facts, viewer)
+        ? lines.map((line) => ({ ...line, detail: withoutNames(line.detail, facts.puppies) }))
+        : lines;
     }),
 });

@@ -45,8 +45,18 @@ export const sessionRouter = router({
     .query(({ ctx: { runtime, device } }) => {
       const seatId = device.owner ? null : device.seatId;
       return {
-        devices: listDevices(runtime.db, seatId).map(({ id, createdAt, seenAt, cameBy }) => ({ id, createdAt, seenAt, cameBy, here: id === device.id })),
-        asking: listDeviceRequests(runtime.db, { seatId, now: runtime.clock.now() }).map(({ id, digits, askedAt }) => ({ id, digits, askedAt })),
+        devices: listDevices(runtime.db, seatId).map(({ id, createdAt, seenAt, cameBy }) => ({
+          id,
+          createdAt,
+          seenAt,
+          cameBy,
+          here: id === device.id,
+        })),
+        asking: listDeviceRequests(runtime.db, { seatId, now: runtime.clock.now() }).map(({ id, digits, askedAt }) => ({
+          id,
+          digits,
+          askedAt,
+        })),
       };
     }),
 
@@ -74,7 +84,8 @@ export const sessionRouter = router({
     .output(z.strictObject({ joined: z.literal(true) }))
     .mutation(({ ctx, input }) => {
       const secret = sessionSecret(ctx, input.token);
-      if (ctx.device && ctx.secretHash !== hashToken(secret)) refuseSecondPlace(ctx.runtime, ctx.device, hashToken(input.token));
+      if (ctx.device && ctx.secretHash !== hashToken(secret))
+        refuseSecondPlace(ctx.runtime, ctx.device, hashToken(input.token));
       startSession(ctx, joinByLink(ctx.runtime, { token: input.token, secret }));
       return { joined: true as const };
     }),
@@ -90,30 +101,39 @@ export const sessionRouter = router({
       const { runtime, device, limits, address } = ctx;
       const wanted = sessionSecret(ctx, code);
       if (device && ctx.secretHash !== hashToken(wanted)) refuseSecondPlace(runtime, device, hashSpoken(code));
-      const { secret, waiting } = await limits.guess({ door: 'code', name: code.slice(0, spokenNameLength), address, now: runtime.clock.now() }, () => joinByCode(runtime, { code, secret: wanted }));
+      const { secret, waiting } = await limits.guess(
+        { door: 'code', name: code.slice(0, spokenNameLength), address, now: runtime.clock.now() },
+        () => joinByCode(runtime, { code, secret: wanted }),
+      );
       startSession(ctx, secret);
       return { waiting };
     }),
 
   /** Ends this device's session at once, sockets included. */
-  leave: memberProcedure.input(z.void()).output(z.strictObject({ left: z.literal(true) })).mutation(({ ctx }) => {
-    revokeDevice(ctx.runtime.db, ctx.device.id, ctx.runtime.clock.now());
-    ctx.setSession('');
-    ctx.runtime.hub.dismiss(ctx.device.id);
-    return { left: true as const };
-  }),
+  leave: memberProcedure
+    .input(z.void())
+    .output(z.strictObject({ left: z.literal(true) }))
+    .mutation(({ ctx }) => {
+      revokeDevice(ctx.runtime.db, ctx.device.id, ctx.runtime.clock.now());
+      ctx.setSession('');
+      ctx.runtime.hub.dismiss(ctx.device.id);
+      return { left: true as const };
+    }),
 
   /** Who this browser is; answers for strangers too, and for a further device that waits to be let in. */
-  me: publicProcedure.input(z.void()).output(sessionViewSchema).query(({ ctx }) => {
-    const seatId = ctx.device?.seatId ?? null;
-    const seat = seatId === null ? null : getSeat(ctx.runtime.db, seatId);
-    return {
-      owner: ctx.device?.owner ?? false,
-      seat: seat && { id: seat.id, label: seat.label, evaluationId: seat.evaluationId },
-      asking: ctx.device ? null : asking(ctx),
-      demo: ctx.runtime.demo !== null,
-    };
-  }),
+  me: publicProcedure
+    .input(z.void())
+    .output(sessionViewSchema)
+    .query(({ ctx }) => {
+      const seatId = ctx.device?.seatId ?? null;
+      const seat = seatId === null ? null : getSeat(ctx.runtime.db, seatId);
+      return {
+        owner: ctx.device?.owner ?? false,
+        seat: seat && { id: seat.id, label: seat.label, evaluationId: seat.evaluationId },
+        asking: ctx.device ? null : asking(ctx),
+        demo: ctx.runtime.demo !== null,
+      };
+    }),
 
   /** The owner on another device: her passphrase, or one of her recovery codes. */
   signIn: publicProcedure

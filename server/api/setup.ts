@@ -52,7 +52,9 @@ export const setupRouter = router({
   reissue: ownerProcedure
     .input(z.strictObject({ id: idSchema, seatId: idSchema }))
     .output(z.strictObject({ token: z.string() }))
-    .mutation(({ ctx, input }) => ({ token: reissueSeat(ctx.runtime, { evaluationId: input.id, seatId: input.seatId }) })),
+    .mutation(({ ctx, input }) => ({
+      token: reissueSeat(ctx.runtime, { evaluationId: input.id, seatId: input.seatId }),
+    })),
 
   removeSeat: memberProcedure
     .input(z.strictObject({ id: idSchema, seatId: idSchema }))
@@ -84,7 +86,9 @@ export const setupRouter = router({
   saveSeat: memberProcedure
     .input(z.strictObject({ id: idSchema, seatId: idSchema.nullable(), seat: seatInputSchema }))
     .output(z.strictObject({ id: idSchema }))
-    .mutation(({ ctx, input: { id, seatId, seat } }) => ({ id: savePanelSeat(ctx, { evaluationId: id, seatId, newId: madeId(ctx), input: seat }) })),
+    .mutation(({ ctx, input: { id, seatId, seat } }) => ({
+      id: savePanelSeat(ctx, { evaluationId: id, seatId, newId: madeId(ctx), input: seat }),
+    })),
 
   /** A code to be read to whoever takes this seat, or to whoever holds it for a further device; shown this once. */
   spokenCode: memberProcedure

@@ -14,7 +14,18 @@ export const sheetRouter = router({
 
   list: ownerProcedure
     .input(z.void())
-    .output(z.array(z.strictObject({ id: idSchema, builtIn: z.boolean(), name: z.string(), criteria: z.int(), low: z.int(), high: z.int() })))
+    .output(
+      z.array(
+        z.strictObject({
+          id: idSchema,
+          builtIn: z.boolean(),
+          name: z.string(),
+          criteria: z.int(),
+          low: z.int(),
+          high: z.int(),
+        }),
+      ),
+    )
     .query(({ ctx }) =>
       listSheets(ctx.runtime.db).map(({ id, builtIn, sheet }) => ({
         id,

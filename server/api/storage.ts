@@ -5,8 +5,11 @@ import { ownerProcedure, router } from './trpc';
 
 export const storageRouter = router({
   /** For the owner's desk: a backup that fails must not fail unseen. */
-  get: ownerProcedure.input(z.void()).output(storageViewSchema).query(({ ctx }) => ({
-    writesStopped: writesStopped(ctx.runtime.db),
-    backups: ctx.runtime.backups.state(),
-  })),
+  get: ownerProcedure
+    .input(z.void())
+    .output(storageViewSchema)
+    .query(({ ctx }) => ({
+      writesStopped: writesStopped(ctx.runtime.db),
+      backups: ctx.runtime.backups.state(),
+    })),
 });

@@ -14,8 +14,17 @@ const trpc = initTRPC.context<Context>().create({
   errorFormatter: ({ shape, error, ctx }) => {
     const { cause } = error;
     const refusal = refusalIn(cause);
-    const faulty = error.code === 'BAD_REQUEST' || error.code === 'PARSE_ERROR' || error.code === 'UNSUPPORTED_MEDIA_TYPE';
-    const known = refusal?.code ?? (faulty ? 'bad-input' : error.code === 'PAYLOAD_TOO_LARGE' ? 'too-large' : error.code === 'NOT_FOUND' || error.code === 'METHOD_NOT_SUPPORTED' ? 'not-found' : 'unknown');
+    const faulty =
+      error.code === 'BAD_REQUEST' || error.code === 'PARSE_ERROR' || error.code === 'UNSUPPORTED_MEDIA_TYPE';
+    const known =
+      refusal?.code ??
+      (faulty
+        ? 'bad-input'
+        : error.code === 'PAYLOAD_TOO_LARGE'
+          ? 'too-large'
+          : error.code === 'NOT_FOUND' || error.code === 'METHOD_NOT_SUPPORTED'
+            ? 'not-found'
+            : 'unknown');
     return {
       code: shape.code,
       message: known,
@@ -39,7 +48,8 @@ const mapErrors = trpc.middleware(async ({ ctx, next, path }) => {
     ctx.log(`${ctx.requestId} ${path}: ${fault}: ${cause?.message ?? ''}`);
     throw new TRPCError({ code: errorMap[fault], message: fault, cause: new DomainError(fault) });
   }
-  if (result.error.code === 'INTERNAL_SERVER_ERROR') ctx.log(`${ctx.requestId} ${path}: ${cause?.stack ?? result.error.message}`);
+  if (result.error.code === 'INTERNAL_SERVER_ERROR')
+    ctx.log(`${ctx.requestId} ${path}: ${cause?.stack ?? result.error.message}`);
   return result;
 });
 

@@ -1,6 +1,13 @@
 import { chmodSync, mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { backupName, type BackupName, backupsToKeep, inSequence, readBackupName, roomFor } from '#lib/backup/backupsToKeep';
+import {
+  backupName,
+  type BackupName,
+  backupsToKeep,
+  inSequence,
+  readBackupName,
+  roomFor,
+} from '#lib/backup/backupsToKeep';
 
 export type Room = { readonly free: number; readonly needed: number };
 
@@ -37,7 +44,10 @@ export function keepWhole(path: string): boolean {
 
 /** Gives up older backups where that makes room for one more; answers how many, or null when there is no room to be made. */
 export function makeRoom(folder: string, room: Room): number | null {
-  const backups = listBackups(folder).map((one) => ({ ...one, bytes: statSync(join(folder, one.name), { throwIfNoEntry: false })?.size ?? 0 }));
+  const backups = listBackups(folder).map((one) => ({
+    ...one,
+    bytes: statSync(join(folder, one.name), { throwIfNoEntry: false })?.size ?? 0,
+  }));
   const givenUp = roomFor({ backups, ...room });
   for (const name of givenUp ?? []) rmSync(join(folder, name));
   return givenUp && givenUp.length;

@@ -36,7 +36,10 @@ const holdPatience = 2500;
 export function openData({ folder, clock, worker, log, fresh = false }: DataSettings): OpenData {
   const file = dataFileIn(folder);
   const hold = holdData(file, holdPatience);
-  if (!hold) throw new StartRefused(`Another Evenstack server has ${folder} open. Stop that one first, or set EVENSTACK_DATA to another folder.`);
+  if (!hold)
+    throw new StartRefused(
+      `Another Evenstack server has ${folder} open. Stop that one first, or set EVENSTACK_DATA to another folder.`,
+    );
   const db = openHeld(file, { hold, folder, fresh });
   const backups = startBackups({
     folder: backupsIn(folder),
@@ -47,7 +50,8 @@ export function openData({ folder, clock, worker, log, fresh = false }: DataSett
     },
     changes: () => countChanges(db),
     copyTo: (target) => copyInThread(worker, { source: file, target }),
-    copyPictures: (backup) => copyInThread(worker, { backup, pictures: picturesFolder(db), copies: pictureCopiesIn(backupsIn(folder)) }),
+    copyPictures: (backup) =>
+      copyInThread(worker, { backup, pictures: picturesFolder(db), copies: pictureCopiesIn(backupsIn(folder)) }),
     room: () => roomFor(file),
     log,
   });
@@ -78,7 +82,10 @@ function openHeld(file: string, { hold, folder, fresh }: Opening): Db {
 /** An empty beginning beside backups is a loss until somebody says that it is meant; one beside data is never meant. */
 function refuseLoss(file: string, { folder, fresh }: Omit<Opening, 'hold'>): void {
   const empty = isEmpty(file);
-  if (fresh && !empty) throw new StartRefused(`There are data in ${file}, so there is no new beginning here. Move that file away first, or set EVENSTACK_DATA to another folder.`);
+  if (fresh && !empty)
+    throw new StartRefused(
+      `There are data in ${file}, so there is no new beginning here. Move that file away first, or set EVENSTACK_DATA to another folder.`,
+    );
   const backups = listBackups(backupsIn(folder));
   const newest = backups.at(-1);
   if (fresh || !empty || !newest) return;
@@ -105,15 +112,22 @@ function openWhole(file: string): Db {
     if (answer !== 'ok') throw new StartRefused(damaged(file, String(answer)));
     return db;
   } catch (error) {
-    if (storageFault(error) === 'store-failed') throw new StartRefused(damaged(file, error instanceof Error ? error.message : ''));
+    if (storageFault(error) === 'store-failed')
+      throw new StartRefused(damaged(file, error instanceof Error ? error.message : ''));
     throw error;
   }
 }
 
 function refuseStranger(file: string): void {
   const stand = existsSync(file) ? standOfFile(file) : 'empty';
-  if (stand === 'newer') throw new StartRefused(`The data file ${file} was made by a later version of Evenstack. Nothing was changed. Start that version, or one later still.`);
-  if (stand === 'foreign') throw new StartRefused(`${file} is not a data file of Evenstack. Nothing was changed. Set EVENSTACK_DATA to another folder.`);
+  if (stand === 'newer')
+    throw new StartRefused(
+      `The data file ${file} was made by a later version of Evenstack. Nothing was changed. Start that version, or one later still.`,
+    );
+  if (stand === 'foreign')
+    throw new StartRefused(
+      `${file} is not a data file of Evenstack. Nothing was changed. Set EVENSTACK_DATA to another folder.`,
+    );
 }
 
 const damaged = (file: string, why: string) =>

@@ -45,7 +45,8 @@ export class RestoreRefused extends Error {}
 export async function restoreData(order: RestoreOrder): Promise<RestoreReport> {
   const { backup, file } = order;
   if (!existsSync(backup)) throw new RestoreRefused(`There is no file ${backup}.`);
-  if (existsSync(file) && realpathSync(backup) === realpathSync(file)) throw new RestoreRefused('This is the data file itself, not a backup of it.');
+  if (existsSync(file) && realpathSync(backup) === realpathSync(file))
+    throw new RestoreRefused('This is the data file itself, not a backup of it.');
   const hold = holdData(file, 0);
   if (!hold) throw new RestoreRefused('A server has this data folder open. Stop it first.');
   const staged = `${file}.restoring`;
@@ -74,20 +75,29 @@ async function stage(backup: string, staged: string): Promise<Db> {
   const fault = findRecordFault(db);
   if (fault === null) return db;
   db.$client.close();
-  throw new RestoreRefused(`The record of this backup is broken at line ${fault}: it was changed after it was written.`);
+  throw new RestoreRefused(
+    `The record of this backup is broken at line ${fault}: it was changed after it was written.`,
+  );
 }
 
 function swap(db: Db, { backup, file, at }: RestoreOrder, staged: string): Omit<RestoreReport, 'pictures'> {
   const comparison = compareReveals(file, db);
   if (comparison.lacking.length > 0) {
-    throw new RestoreRefused(`Restoring would open again what has been revealed: ${comparison.lacking.map(inWords).join('; ')}. A reveal is for good. Choose a later backup.`);
+    throw new RestoreRefused(
+      `Restoring would open again what has been revealed: ${comparison.lacking.map(inWords).join('; ')}. A reveal is for good. Choose a later backup.`,
+    );
   }
   const closed = inTransaction(db, () => recordRestore(db, { backup: basename(backup), comparison, at }));
   closeDb(db);
   checkFile(staged, 'full');
   const beside = `${file}.replaced-${new Date(at).toISOString().replace(/[:.]/g, '-')}`;
   const kept = replaceFile(file, { staged, beside });
-  return { keptAs: kept ? beside : null, current: comparison.current, closed, lost: comparison.lost.map((one) => `${lostWords(one)} of “${one.evaluation}”`) };
+  return {
+    keptAs: kept ? beside : null,
+    current: comparison.current,
+    closed,
+    lost: comparison.lost.map((one) => `${lostWords(one)} of “${one.evaluation}”`),
+  };
 }
 
 /** From the copies beside the backup, or those of this data folder. The data are in place by then, whatever becomes of pictures. */
@@ -100,7 +110,8 @@ function bringBack({ backup, file }: RestoreOrder): BroughtBack | null {
   }
 }
 
-const inWords = ({ evaluation, what, position }: LackingReveal) => `${what === 'round' ? 'round' : 'second look'} ${position + 1} of “${evaluation}”`;
+const inWords = ({ evaluation, what, position }: LackingReveal) =>
+  `${what === 'round' ? 'round' : 'second look'} ${position + 1} of “${evaluation}”`;
 
 function attempt<T>(work: () => T): T {
   try {
@@ -128,7 +139,8 @@ const actor = 'whoever runs the server';
  */
 function recordRestore(db: Db, { backup, comparison, at }: Restore): Closed {
   const evaluations = listEvaluations(db);
-  const note = (evaluationId: string | null, kind: RecordKind, detail: string) => appendRecord(db, { evaluationId, at, actor, kind, detail });
+  const note = (evaluationId: string | null, kind: RecordKind, detail: string) =>
+    appendRecord(db, { evaluationId, at, actor, kind, detail });
   const restored = `from ${backup}, ${standing(comparison)}`;
   const lostOf = new Map(comparison.lost.map((lost) => [lost.evaluationId, lost]));
   if (evaluations.length === 0) note(null, 'restored', restored);
@@ -140,7 +152,8 @@ function recordRestore(db: Db, { backup, comparison, at }: Restore): Closed {
     rounds.push(...closeOpenRound(db, { id, comparison, at }));
     looks.push(...stopOpenLooks(db, { id, comparison, at }));
   }
-  for (const lost of lostOf.values()) note(null, 'restored', `an evaluation of the replaced file is not in the backup: ${lostWords(lost)}`);
+  for (const lost of lostOf.values())
+    note(null, 'restored', `an evaluation of the replaced file is not in the backup: ${lostWords(lost)}`);
   raiseVersions(db);
   return { rounds, looks };
 }
@@ -163,7 +176,8 @@ function closeOpenRound(db: Db, { id: evaluationId, comparison, at }: Held): str
   const facts = getEvaluationFacts(db, evaluationId);
   if (facts.round?.state !== 'open' || comparison.stillOpen.has(facts.round.id)) return [];
   setRoundState(db, facts.round.id, { from: 'open', to: 'closed', at });
-  const note = (by: string, kind: RecordKind, detail = '') => appendRecord(db, { evaluationId, at, actor: by, kind, detail });
+  const note = (by: string, kind: RecordKind, detail = '') =>
+    appendRecord(db, { evaluationId, at, actor: by, kind, detail });
   note(actor, 'round-closed', whyClosed(comparison));
   publishCommitments({ db, random: systemRandom }, facts, { at, note });
   return [`the ${facts.round.occasion} round of “${facts.name}”`];
@@ -173,12 +187,19 @@ function stopOpenLooks(db: Db, { id: evaluationId, comparison, at }: Held): stri
   const { name, slots } = getEvaluationFacts(db, evaluationId);
   return stopLookBatches(db, evaluationId, comparison.stillOpen).map((slotId) => {
     const place = slots.findIndex((slot) => slot.id === slotId) + 1;
-    appendRecord(db, { evaluationId, at, actor, kind: 'look-stopped', detail: `place ${place}, ${whyClosed(comparison)}` });
+    appendRecord(db, {
+      evaluationId,
+      at,
+      actor,
+      kind: 'look-stopped',
+      detail: `place ${place}, ${whyClosed(comparison)}`,
+    });
     return `the second looks for place ${place} of “${name}”`;
   });
 }
 
-const whyClosed = ({ current }: Comparison) => (current === 'related' ? 'not open in the file that the backup replaces' : 'restored without the file it replaces');
+const whyClosed = ({ current }: Comparison) =>
+  current === 'related' ? 'not open in the file that the backup replaces' : 'restored without the file it replaces';
 
 function standing({ current, headSeq }: Comparison): string {
   switch (current) {

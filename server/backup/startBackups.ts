@@ -38,7 +38,11 @@ export function startBackups(settings: BackupSettings): Backups {
     const seen = changes();
     const fail = (what: 'data' | 'pictures', error: unknown) => {
       log(`backup: ${what} failed: ${error instanceof Error ? error.message : String(error)}`);
-      state = { ...state, kept: listBackups(folder).length, failure: { at, what, diskFull: error instanceof BackupFailed && error.diskFull } };
+      state = {
+        ...state,
+        kept: listBackups(folder).length,
+        failure: { at, what, diskFull: error instanceof BackupFailed && error.diskFull },
+      };
     };
     try {
       const { path, gaveUp } = await makeOne(settings, at);
@@ -76,7 +80,10 @@ export function startBackups(settings: BackupSettings): Backups {
 }
 
 /** One backup of the data, there and told to be there; older ones go only after it. Throws when there is none. */
-async function makeOne({ folder, copyTo, room, log }: BackupSettings, at: number): Promise<{ readonly path: string; readonly gaveUp: number }> {
+async function makeOne(
+  { folder, copyTo, room, log }: BackupSettings,
+  at: number,
+): Promise<{ readonly path: string; readonly gaveUp: number }> {
   const gaveUp = makeRoom(folder, room());
   if (gaveUp === null) throw new BackupFailed('too little room on the disk: what is left is kept for scores', true);
   if (gaveUp > 0) log(`backup: room on the disk is short: ${gaveUp} older backups were given up for the new one`);

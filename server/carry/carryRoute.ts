@@ -17,13 +17,23 @@ import { megabytes, refused } from './readArrival';
 
 type CarryContext = Pick<Context, 'runtime' | 'device' | 'pageVersion' | 'limits' | 'requestId' | 'log'>;
 type CarryRoute = (request: IncomingMessage, response: ServerResponse, context: () => CarryContext) => Promise<void>;
-type Exchange = { readonly request: IncomingMessage; readonly response: ServerResponse; readonly context: CarryContext };
+type Exchange = {
+  readonly request: IncomingMessage;
+  readonly response: ServerResponse;
+  readonly context: CarryContext;
+};
 
 /**
  * One evaluation as a file, out and in, for the owner alone, as plain bytes beside tRPC: `GET /api/evaluation/ID` and
  * `POST /api/evaluation`, which answers the id. One comes in at a time.
  */
-export function createCarryRoute({ intake, examine }: { readonly intake: Intake; readonly examine: Examine }): CarryRoute {
+export function createCarryRoute({
+  intake,
+  examine,
+}: {
+  readonly intake: Intake;
+  readonly examine: Examine;
+}): CarryRoute {
   const room = { taken: false };
   return async (request, response, contextOf) => {
     let context: CarryContext | null = null;
@@ -91,7 +101,10 @@ async function received(request: IncomingMessage, path: string): Promise<void> {
   try {
     await receiveUpload(request, { path, most: evaluationFileLimits.wholeBytes });
   } catch (error) {
-    if (error instanceof DomainError && error.code === 'file-too-large') throw refused(`This file is larger than ${megabytes(evaluationFileLimits.wholeBytes)}, which is the most that is read.`);
+    if (error instanceof DomainError && error.code === 'file-too-large')
+      throw refused(
+        `This file is larger than ${megabytes(evaluationFileLimits.wholeBytes)}, which is the most that is read.`,
+      );
     throw error;
   }
 }

@@ -29,10 +29,14 @@ export async function evaluationZip(db: Db, { file, pictures }: Leaving): Promis
   }
   const zip = new yazl.ZipFile();
   const mtime = new Date(file.origin.at);
-  const text = JSON.stringify({ ...file, pictures: hashed.toSorted((one, other) => one.photo.localeCompare(other.photo)) });
+  const text = JSON.stringify({
+    ...file,
+    pictures: hashed.toSorted((one, other) => one.photo.localeCompare(other.photo)),
+  });
   zip.addBuffer(Buffer.from(`${text}\n`), evaluationFileName, { mtime, mode: 0o100600, forceDosTimestamp: true });
   // Pictures are packed as they are; packing them again gains nothing.
-  for (const [name, path] of [...paths].sort(([one], [other]) => one.localeCompare(other))) zip.addFile(path, name, { mtime, mode: 0o100600, compress: false, forceDosTimestamp: true });
+  for (const [name, path] of [...paths].sort(([one], [other]) => one.localeCompare(other)))
+    zip.addFile(path, name, { mtime, mode: 0o100600, compress: false, forceDosTimestamp: true });
   zip.end();
   // What cannot be read any more ends the stream, so that nobody takes half a file for a whole one.
   const { outputStream } = zip;

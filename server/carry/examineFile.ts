@@ -33,7 +33,11 @@ function unreadable(file: string): readonly string[] {
       const facts = getEvaluationFacts(db, id);
       readSnapshot({ db }, facts);
       const owner = { owner: true, seatId: null, leads: true };
-      const beside = { versions: { all: 0, own: 0 }, head: findRecordHead(db), commitments: facts.round ? listCommitments(db, facts.round.id) : [] };
+      const beside = {
+        versions: { all: 0, own: 0 },
+        head: findRecordHead(db),
+        commitments: facts.round ? listCommitments(db, facts.round.id) : [],
+      };
       evaluationViewSchema.parse(evaluationView(facts, owner, beside));
       listDecisions(db, id);
       listLooks(db, id);

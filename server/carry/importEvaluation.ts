@@ -14,7 +14,10 @@ import type { Runtime } from '../runtime';
 import type { Examine } from './examine';
 import { type Arrival, readArrival, refused } from './readArrival';
 
-type Files = ReadonlyMap<string, { readonly file: string; readonly thumb: string | null; readonly placeholder: string }>;
+type Files = ReadonlyMap<
+  string,
+  { readonly file: string; readonly thumb: string | null; readonly placeholder: string }
+>;
 
 type Way = { readonly runtime: Runtime; readonly intake: Intake; readonly examine: Examine };
 
@@ -26,7 +29,10 @@ const arriving = 'arriving-';
  * `verify` checks any; then its pictures are taken in as every upload is; then all its rows go in at once. Answers its id.
  * Throws already-here, or file-refused with a sentence; then nothing is changed.
  */
-export async function importEvaluation({ runtime, intake, examine }: Way, { path, folder }: { readonly path: string; readonly folder: string }): Promise<string> {
+export async function importEvaluation(
+  { runtime, intake, examine }: Way,
+  { path, folder }: { readonly path: string; readonly folder: string },
+): Promise<string> {
   const arrival = await readArrival(path);
   try {
     const { file } = arrival;
@@ -34,12 +40,17 @@ export async function importEvaluation({ runtime, intake, examine }: Way, { path
     if (hasEvaluation(runtime.db, id)) throw new DomainError('already-here');
     const mark: Imported = { at: runtime.clock.now(), writtenAt: file.origin.at, head: file.origin.head };
     await checkAlone(file, { mark, examine, path: join(folder, 'alone.db') });
-    const files = new Map<string, { readonly file: string; readonly thumb: string | null; readonly placeholder: string }>();
+    const files = new Map<
+      string,
+      { readonly file: string; readonly thumb: string | null; readonly placeholder: string }
+    >();
     try {
       await takePictures(arrival, { runtime, intake, folder, files });
       put(runtime.db, { file, mark, files });
     } catch (error) {
-      for (const one of files.values()) for (const name of [one.file, one.thumb]) if (name !== null) await removePicture(picturesFolder(runtime.db), name);
+      for (const one of files.values())
+        for (const name of [one.file, one.thumb])
+          if (name !== null) await removePicture(picturesFolder(runtime.db), name);
       throw error;
     }
     return id;
@@ -51,7 +62,8 @@ export async function importEvaluation({ runtime, intake, examine }: Way, { path
 function soleEvaluation({ rows, lines, origin }: EvaluationFile): string {
   const [evaluation, ...others] = rows.evaluation;
   if (!evaluation || others.length > 0) throw refused('A file holds one evaluation, and this one does not.');
-  if (lines.length !== origin.lines) throw refused(`The record in this file should have ${origin.lines} lines and has ${lines.length}.`);
+  if (lines.length !== origin.lines)
+    throw refused(`The record in this file should have ${origin.lines} lines and has ${lines.length}.`);
   return evaluation.id;
 }
 
@@ -66,40 +78,65 @@ async function checkAlone(file: EvaluationFile, { mark, examine, path }: Alone):
     closeDb(db);
   }
   const [first, ...others] = await examine(path);
-  if (first !== undefined) throw refused(`This evaluation does not hold: ${first}${others.length > 0 ? `, and ${others.length} more` : ''}.`);
+  if (first !== undefined)
+    throw refused(`This evaluation does not hold: ${first}${others.length > 0 ? `, and ${others.length} more` : ''}.`);
 }
 
 /** Everything or nothing. What is refused by a key or a check of the tables was written by no server. */
-function put(db: Db, { file, mark, files }: { readonly file: EvaluationFile; readonly mark: Imported; readonly files: Files }): void {
+function put(
+  db: Db,
+  { file, mark, files }: { readonly file: EvaluationFile; readonly mark: Imported; readonly files: Files },
+): void {
   try {
     inTransaction(db, () => putEvaluation(db, { rows: file.rows, lines: file.lines, mark, files }));
   } catch (error) {
     if (storageFault(error) !== null || error instanceof DomainError) throw error;
-    if (error instanceof RowsClash && error.table !== 'evaluation') throw refused(clashWords[error.table] ?? 'Something in this file is here already under the same id, and says something else.');
-    throw refused('This evaluation does not hold: its rows contradict each other, or something is here already under the same id.');
+    if (error instanceof RowsClash && error.table !== 'evaluation')
+      throw refused(
+        clashWords[error.table] ?? 'Something in this file is here already under the same id, and says something else.',
+      );
+    throw refused(
+      'This evaluation does not hold: its rows contradict each other, or something is here already under the same id.',
+    );
   }
 }
 
 const clashWords: Readonly<Record<string, string>> = {
-  litter: 'The litter of this evaluation is here already, under another name or with other dates. Make it the same in both, then write the file anew.',
-  puppy: 'The litter of this evaluation is here already, with other puppies or other names. Make them the same in both, then write the file anew.',
+  litter:
+    'The litter of this evaluation is here already, under another name or with other dates. Make it the same in both, then write the file anew.',
+  puppy:
+    'The litter of this evaluation is here already, with other puppies or other names. Make them the same in both, then write the file anew.',
 };
 
-type Taking = { readonly runtime: Runtime; readonly intake: Intake; readonly folder: string; readonly files: Map<string, { readonly file: string; readonly thumb: string | null; readonly placeholder: string }> };
+type Taking = {
+  readonly runtime: Runtime;
+  readonly intake: Intake;
+  readonly folder: string;
+  readonly files: Map<string, { readonly file: string; readonly thumb: string | null; readonly placeholder: string }>;
+};
 
 /** Written anew like every upload, so that what somebody else packed is decoded here once, and never handed on as it came. */
-async function takePictures({ file: { pictures, rows }, unpack }: Arrival, { runtime, intake, folder, files }: Taking): Promise<void> {
+async function takePictures(
+  { file: { pictures, rows }, unpack }: Arrival,
+  { runtime, intake, folder, files }: Taking,
+): Promise<void> {
   for (const picture of pictures) {
     const row = rows.photo.find(({ id }) => id === picture.photo);
-    if (!row || row.removed_at !== null || files.has(picture.photo)) throw refused('The pictures in this file are not those of its evaluation.');
+    if (!row || row.removed_at !== null || files.has(picture.photo))
+      throw refused('The pictures in this file are not those of its evaluation.');
     const path = join(folder, 'picture');
     const names = { file: runtime.random.id(), thumb: runtime.random.id() };
     await unpack(picture, path);
     // Named before they are written, so that a refusal finds what to remove.
     files.set(picture.photo, { ...names, placeholder: '' });
     const media = await takeOne(intake, { ...names, path, folder: picturesFolder(runtime.db) });
-    if (media.kind !== row.kind || media.contentType !== row.content_type) throw refused('A picture in this file is of another kind than its evaluation says.');
-    files.set(picture.photo, { file: names.file, thumb: media.kind === 'picture' ? names.thumb : null, placeholder: media.placeholder });
+    if (media.kind !== row.kind || media.contentType !== row.content_type)
+      throw refused('A picture in this file is of another kind than its evaluation says.');
+    files.set(picture.photo, {
+      file: names.file,
+      thumb: media.kind === 'picture' ? names.thumb : null,
+      placeholder: media.placeholder,
+    });
     await rm(path);
   }
 }
@@ -119,5 +156,6 @@ export const newArrival = (db: Db): Promise<string> => mkdtemp(join(dirname(db.$
 /** What a stop or a power cut left of arrivals that broke off. */
 export function removeArrivals(db: Db): void {
   const folder = dirname(db.$client.name);
-  for (const name of readdirSync(folder)) if (name.startsWith(arriving)) rmSync(join(folder, name), { recursive: true, force: true });
+  for (const name of readdirSync(folder))
+    if (name.startsWith(arriving)) rmSync(join(folder, name), { recursive: true, force: true });
 }

@@ -5,7 +5,13 @@ import { Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { buffer } from 'node:stream/consumers';
 import yauzl, { type Entry, type ZipFile } from 'yauzl';
-import { type EvaluationFile, evaluationFileHeadSchema, evaluationFileName, evaluationFileSchema, evaluationFileVersion } from '#lib/contract/evaluationFile';
+import {
+  type EvaluationFile,
+  evaluationFileHeadSchema,
+  evaluationFileName,
+  evaluationFileSchema,
+  evaluationFileVersion,
+} from '#lib/contract/evaluationFile';
 import { evaluationFileLimits } from '#lib/contract/fileLimits';
 import { DomainError } from '#lib/errors';
 
@@ -41,20 +47,28 @@ export async function readArrival(path: string): Promise<Arrival> {
     if (text.uncompressedSize > evaluationFileLimits.jsonBytes) throw tooLargeText();
     const file = parse(await damaged(() => contentOf(zip, text)));
     holdTogether(file, entries);
-    return { file, unpack: (picture, to) => unpack(zip, { entry: entries.get(picture.name), picture, to }), close: () => zip.close() };
+    return {
+      file,
+      unpack: (picture, to) => unpack(zip, { entry: entries.get(picture.name), picture, to }),
+      close: () => zip.close(),
+    };
   } catch (error) {
     zip.close();
     throw error;
   }
 }
 
-const tooLargeText = () => refused(`The text of the evaluation is larger than ${megabytes(evaluationFileLimits.jsonBytes)}, which is the most that is read.`);
+const tooLargeText = () =>
+  refused(
+    `The text of the evaluation is larger than ${megabytes(evaluationFileLimits.jsonBytes)}, which is the most that is read.`,
+  );
 
 async function readText(path: string): Promise<Arrival> {
   if ((await stat(path)).size > evaluationFileLimits.jsonBytes) throw tooLargeText();
   const file = parse(await readFile(path));
   const { length } = file.pictures;
-  if (length > 0) throw refused(`The pictures of this evaluation (${length}) are not in its text alone. Choose the zip.`);
+  if (length > 0)
+    throw refused(`The pictures of this evaluation (${length}) are not in its text alone. Choose the zip.`);
   return { file, unpack: () => Promise.reject(refused('There are no pictures in a text.')), close: () => undefined };
 }
 
@@ -68,7 +82,10 @@ async function damaged<T>(work: () => Promise<T>): Promise<T> {
   }
 }
 
-const opened = (path: string) => damaged(() => yauzl.openPromise(path, { lazyEntries: true, autoClose: false, validateEntrySizes: true, strictFileNames: true }));
+const opened = (path: string) =>
+  damaged(() =>
+    yauzl.openPromise(path, { lazyEntries: true, autoClose: false, validateEntrySizes: true, strictFileNames: true }),
+  );
 
 /** The directory of the zip, whole: no name twice, none that leads out of it, not more than may be. */
 function listEntries(zip: ZipFile): Promise<ReadonlyMap<string, Entry>> {
@@ -81,7 +98,10 @@ function listEntries(zip: ZipFile): Promise<ReadonlyMap<string, Entry>> {
       if (entries.has(entry.fileName)) throw refused(`The zip holds ${entry.fileName} twice.`);
       if (entry.isEncrypted()) throw refused('The zip is locked by a password.');
       bytes += entry.uncompressedSize;
-      if (bytes > evaluationFileLimits.wholeBytes) throw refused(`Unpacked, this zip is larger than ${megabytes(evaluationFileLimits.wholeBytes)}, which is the most that is read.`);
+      if (bytes > evaluationFileLimits.wholeBytes)
+        throw refused(
+          `Unpacked, this zip is larger than ${megabytes(evaluationFileLimits.wholeBytes)}, which is the most that is read.`,
+        );
       entries.set(entry.fileName, entry);
     }
     return entries;
@@ -91,7 +111,8 @@ function listEntries(zip: ZipFile): Promise<ReadonlyMap<string, Entry>> {
 /** Every picture that the text names is there, and nothing else. */
 function holdTogether({ pictures }: EvaluationFile, entries: ReadonlyMap<string, Entry>): void {
   const named = new Set([evaluationFileName, ...pictures.map(({ name }) => name)]);
-  for (const name of entries.keys()) if (!named.has(name)) throw refused('The zip holds a file that its text does not name.');
+  for (const name of entries.keys())
+    if (!named.has(name)) throw refused('The zip holds a file that its text does not name.');
   for (const name of named) if (!entries.has(name)) throw refused('A picture that the text names is not in the zip.');
 }
 
@@ -103,7 +124,10 @@ function parse(bytes: Buffer): EvaluationFile {
   const said = jsonOf(bytes);
   const head = evaluationFileHeadSchema.safeParse(said);
   if (!head.success) throw refused('This is no evaluation from Evenstack.');
-  if (head.data.version !== evaluationFileVersion) throw refused(`This file is of version ${head.data.version}; this Evenstack reads version ${evaluationFileVersion}. Bring both to the same version of Evenstack.`);
+  if (head.data.version !== evaluationFileVersion)
+    throw refused(
+      `This file is of version ${head.data.version}; this Evenstack reads version ${evaluationFileVersion}. Bring both to the same version of Evenstack.`,
+    );
   const read = evaluationFileSchema.safeParse(said);
   if (read.success) return read.data;
   const [issue] = read.error.issues;
@@ -121,7 +145,8 @@ function jsonOf(bytes: Buffer): unknown {
 type Unpacking = { readonly entry: Entry | undefined; readonly picture: Picture; readonly to: string };
 
 async function unpack(zip: ZipFile, { entry, picture, to }: Unpacking): Promise<void> {
-  if (entry?.uncompressedSize !== picture.bytes) throw refused('A picture in the zip is not as large as its text says.');
+  if (entry?.uncompressedSize !== picture.bytes)
+    throw refused('A picture in the zip is not as large as its text says.');
   const hash = createHash('sha256');
   const counted = new Transform({
     transform: (chunk: Buffer, _, done) => {
@@ -129,6 +154,8 @@ async function unpack(zip: ZipFile, { entry, picture, to }: Unpacking): Promise<
       done(null, chunk);
     },
   });
-  await damaged(async () => pipeline(await zip.openReadStreamPromise(entry), counted, createWriteStream(to, { flags: 'wx', mode: 0o600 })));
+  await damaged(async () =>
+    pipeline(await zip.openReadStreamPromise(entry), counted, createWriteStream(to, { flags: 'wx', mode: 0o600 })),
+  );
   if (hash.digest('hex') !== picture.sha256) throw refused('A picture in the zip is not the one that its text names.');
 }

@@ -20,7 +20,9 @@ const workers = () =>
  */
 function entryPoints() {
   const main = existsSync(fromRoot('server/main.ts')) ? [['main', 'server/main.ts']] : [];
-  const ofWorkers = workers().flatMap((path) => ['', 'cli/'].map((folder) => [`${folder}${basename(path, '.ts')}`, path]));
+  const ofWorkers = workers().flatMap((path) =>
+    ['', 'cli/'].map((folder) => [`${folder}${basename(path, '.ts')}`, path]),
+  );
   const ofCommands = commands
     .map((name) => [`cli/${name}`, `server/cli/${name}.ts`])
     .filter(([, source]) => existsSync(fromRoot(source)));
@@ -74,7 +76,10 @@ export async function bundle({ dev, onBuilt = () => {} }) {
     }
     return async () => {};
   }
-  const reporter = { name: 'report', setup: (builder) => builder.onEnd((result) => onBuilt(result.errors.length === 0)) };
+  const reporter = {
+    name: 'report',
+    setup: (builder) => builder.onEnd((result) => onBuilt(result.errors.length === 0)),
+  };
   const watching = await context({ ...options(), logLevel: 'warning', plugins: [reporter] });
   await watching.watch();
   return () => watching.dispose();

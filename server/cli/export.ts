@@ -11,7 +11,8 @@ import { takeEvaluation } from '../reveal/evaluationFile';
 import { type CliOutput, processOutput } from './cliOutput';
 import { readArguments } from './readArguments';
 
-const usage = 'Usage: npm run -s export -- EVALUATION FILE\nEVALUATION is the id in the address of its pages (id=…); FILE is the zip to write. EVENSTACK_DATA names another data folder.';
+const usage =
+  'Usage: npm run -s export -- EVALUATION FILE\nEVALUATION is the id in the address of its pages (id=…); FILE is the zip to write. EVENSTACK_DATA names another data folder.';
 
 const refusals: Partial<Record<DomainErrorCode, string>> = {
   'not-found': 'There is no such evaluation.',
@@ -40,7 +41,8 @@ export async function exportCommand(args: readonly string[], output: CliOutput =
 async function write(dataFile: string, id: string, target: string): Promise<string | null> {
   let begun = false;
   try {
-    if (standOfFile(dataFile) !== 'current') return 'The data file is not of this version of Evenstack: start the server once.';
+    if (standOfFile(dataFile) !== 'current')
+      return 'The data file is not of this version of Evenstack: start the server once.';
     const db = openReadOnly(dataFile);
     try {
       const zip = await evaluationZip(db, takeEvaluation(db, id, Date.now()));

@@ -37,7 +37,13 @@ const loadedFile = ['node_modules', '.evenstack-loaded.json'];
 /** What compiled packages depend on: Node's binary interface, the machine, and the compiled file itself. */
 function nativeState() {
   const stat = statSync(fromRoot(...nativeFile), { throwIfNoEntry: false });
-  return JSON.stringify({ modules: process.versions.modules, platform: process.platform, arch: process.arch, size: stat?.size, changedMs: stat?.mtimeMs });
+  return JSON.stringify({
+    modules: process.versions.modules,
+    platform: process.platform,
+    arch: process.arch,
+    size: stat?.size,
+    changedMs: stat?.mtimeMs,
+  });
 }
 
 /** Loads the compiled packages, in a process of its own: one that failed to load is not tried again by the same process. */
@@ -62,7 +68,8 @@ function nativeReady() {
 /** Started by npm, we call that same npm; otherwise the one on the path. */
 function npm() {
   const script = process.env.npm_execpath;
-  if (script !== undefined && script.endsWith('npm-cli.js')) return { command: process.execPath, first: [script], shell: false };
+  if (script !== undefined && script.endsWith('npm-cli.js'))
+    return { command: process.execPath, first: [script], shell: false };
   return { command: 'npm', first: [], shell: process.platform === 'win32' };
 }
 
@@ -74,7 +81,8 @@ function runNpm(title, args) {
 // Building needs the compiler and the style tools too, whatever NODE_ENV says. Packages' own scripts wait for compilePackages.
 const installAll = () => runNpm('npm ci', ['ci', '--include=dev', '--ignore-scripts', '--no-fund', '--no-audit']);
 const rebuild = () => runNpm('npm rebuild', ['rebuild', 'better-sqlite3', 'sharp', 'esbuild']);
-const compileTime = 'Where no ready-made better-sqlite3 can be had it is compiled: 90 to 150 s more, and a C++ compiler, make and Python 3 are needed.';
+const compileTime =
+  'Where no ready-made better-sqlite3 can be had it is compiled: 90 to 150 s more, and a C++ compiler, make and Python 3 are needed.';
 
 /**
  * `npm ci` when what is installed is not what the lock file asks for. What has to be compiled is not yet compiled then.
@@ -82,7 +90,8 @@ const compileTime = 'Where no ready-made better-sqlite3 can be had it is compile
  * @throws {import('./step.mjs').StepFailed}
  */
 export async function ensurePackages() {
-  if (isInstalled(readJson('package-lock.json') ?? { packages: {} }, readJson('node_modules', '.package-lock.json'))) return;
+  if (isInstalled(readJson('package-lock.json') ?? { packages: {} }, readJson('node_modules', '.package-lock.json')))
+    return;
   say('Packages are missing or not those of package-lock.json; installing them takes a minute or two.');
   await installAll();
 }
@@ -105,7 +114,10 @@ export async function ensureCompiled() {
   if (nativeReady()) return;
   await installAll();
   await rebuild();
-  if (!nativeReady()) throw new StepFailed(`better-sqlite3 or sharp does not load with Node ${process.versions.node} on this machine, and installing them again did not help.`);
+  if (!nativeReady())
+    throw new StepFailed(
+      `better-sqlite3 or sharp does not load with Node ${process.versions.node} on this machine, and installing them again did not help.`,
+    );
 }
 
 /** @throws {import('./step.mjs').StepFailed} */

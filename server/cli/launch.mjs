@@ -16,7 +16,10 @@ async function obstacle() {
   const folder = dataFolderComplaint(process.env.EVENSTACK_DATA ?? fromRoot('data'));
   if (folder !== undefined) return folder;
   const { PORT: port = '3000', HOST: host, DEMO_PORT: demoPort = followingPort(port) } = process.env;
-  return (await portComplaint({ port, name: 'PORT', host })) ?? (demoPort === 'off' ? undefined : portComplaint({ port: demoPort, name: 'DEMO_PORT', host }));
+  return (
+    (await portComplaint({ port, name: 'PORT', host })) ??
+    (demoPort === 'off' ? undefined : portComplaint({ port: demoPort, name: 'DEMO_PORT', host }))
+  );
 }
 
 /**

@@ -12,7 +12,13 @@ export function nodeComplaint(version) {
   for (let place = 0; place < need.length; place += 1) {
     if (have[place] > need[place]) return undefined;
     if (have[place] < need[place]) {
-      return 'Evenstack needs Node ' + oldestNode + ' or later; this is Node ' + version + '. Install a newer Node and start again.';
+      return (
+        'Evenstack needs Node ' +
+        oldestNode +
+        ' or later; this is Node ' +
+        version +
+        '. Install a newer Node and start again.'
+      );
     }
   }
   return undefined;

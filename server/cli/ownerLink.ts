@@ -32,13 +32,15 @@ function freshLink(settings: Settings): string[] {
   }
   // Held for a moment where no server runs, so that none starts and no backup is restored meanwhile.
   const hold = holdData(file, 0);
-  if (!hold && existsSync(`${file}.restoring`)) throw new StartRefused('A backup is being restored. Try again when that is done.');
+  if (!hold && existsSync(`${file}.restoring`))
+    throw new StartRefused('A backup is being restored. Try again when that is done.');
   try {
     const db = open(file);
     try {
       const token = makeOwnerLink({ db, random: systemRandom, clock: { now: () => Date.now() } });
       const serving = hold ? [] : readServing(settings.dataFolder);
-      const origins = serving.length > 0 ? serving : originsOf({ settings, port: settings.port, network: networkAddresses() });
+      const origins =
+        serving.length > 0 ? serving : originsOf({ settings, port: settings.port, network: networkAddresses() });
       return ownerLinkLines(origins, token);
     } finally {
       db.$client.close();

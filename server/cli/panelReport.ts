@@ -22,10 +22,18 @@ export type PanelReport = {
   }[];
   readonly better: Readonly<Record<string, Readonly<Record<string, number>>>>;
   readonly closeCalls: readonly { readonly slot: number; readonly candidates: readonly Chance[] }[];
-  readonly evaluators: readonly { readonly evaluator: string; readonly severity: Interval; readonly liking: Interval; readonly noise: Interval }[];
+  readonly evaluators: readonly {
+    readonly evaluator: string;
+    readonly severity: Interval;
+    readonly liking: Interval;
+    readonly noise: Interval;
+  }[];
   readonly components: Agreement['components'];
   readonly reliability: Agreement['reliability'];
-  readonly agreement: { readonly sheet: Agreement['sheet']; readonly byCriterion: Readonly<Record<string, Omit<Agreement['byCriterion'][string], 'absolute'>>> };
+  readonly agreement: {
+    readonly sheet: Agreement['sheet'];
+    readonly byCriterion: Readonly<Record<string, Omit<Agreement['byCriterion'][string], 'absolute'>>>;
+  };
 };
 
 const purpose = 'merit';
@@ -39,7 +47,15 @@ export function panelReport(panel: Panel, options: Pick<ReconcileOptions, 'keep'
   const { components, reliability, ...agreed } = agreement(panel, weights);
   return {
     panel: counts(panel),
-    merit: (found?.merit ?? []).map(({ puppy, estimate, sd, low, high, ranks }) => ({ puppy, estimate, sd, low, high, mean: means.get(puppy) ?? null, ranks })),
+    merit: (found?.merit ?? []).map(({ puppy, estimate, sd, low, high, ranks }) => ({
+      puppy,
+      estimate,
+      sd,
+      low,
+      high,
+      mean: means.get(puppy) ?? null,
+      ranks,
+    })),
     better: found?.better ?? {},
     closeCalls: result.slots.flatMap(({ close, candidates }, at) => (close ? [{ slot: at + 1, candidates }] : [])),
     components,
@@ -56,19 +72,32 @@ export function panelReport(panel: Panel, options: Pick<ReconcileOptions, 'keep'
 
 /** What decides the word on the board is no part of the command's answer: its keys stay as they are. */
 function printed(byCriterion: Agreement['byCriterion']): PanelReport['agreement']['byCriterion'] {
-  return Object.fromEntries(Object.entries(byCriterion).map(([criterion, { absolute: _, ...shown }]) => [criterion, shown]));
+  return Object.fromEntries(
+    Object.entries(byCriterion).map(([criterion, { absolute: _, ...shown }]) => [criterion, shown]),
+  );
 }
 
 type Asked = { readonly keep: number; readonly weights: Readonly<Record<string, number>> };
 
 function questionOf(panel: Panel, { keep, weights }: Asked): ReconcileQuestion {
-  const slots = Array.from({ length: keep }, (_, at) => ({ key: String(at + 1), purpose, eligible: panel.puppies, picked: null }));
+  const slots = Array.from({ length: keep }, (_, at) => ({
+    key: String(at + 1),
+    purpose,
+    eligible: panel.puppies,
+    picked: null,
+  }));
   return { panel, purposes: [{ key: purpose, weights }], slots, looks: [] };
 }
 
 function counts({ puppies, evaluators, criteria, scores }: Panel): PanelReport['panel'] {
   const cells = puppies.length * evaluators.length * criteria.length;
-  return { puppies: puppies.length, evaluators: evaluators.length, criteria: criteria.length, scores: scores.length, missing: cells - scores.length };
+  return {
+    puppies: puppies.length,
+    evaluators: evaluators.length,
+    criteria: criteria.length,
+    scores: scores.length,
+    missing: cells - scores.length,
+  };
 }
 
 function interval(estimate: Estimate | Undefined): Interval {

@@ -16,7 +16,9 @@ export function portComplaint({ port, name, host }) {
       const why = error.code === 'EADDRINUSE' ? 'is taken by another program' : `cannot be opened (${error.code})`;
       resolve(`Port ${port} ${why}. Choose another with ${name}, for instance ${name}=${suggestion(port)}.`);
     });
-    probe.listen({ port: Number(port), ...(host === undefined ? {} : { host }) }, () => probe.close(() => resolve(undefined)));
+    probe.listen({ port: Number(port), ...(host === undefined ? {} : { host }) }, () =>
+      probe.close(() => resolve(undefined)),
+    );
   });
 }
 

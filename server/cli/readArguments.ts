@@ -29,7 +29,8 @@ export function readArguments(args: readonly string[], known: KnownOptions): Rea
       flags.add(name);
     } else if (known.values.includes(name)) {
       const value = rest.length > 0 ? rest.join('=') : args[(at += 1)];
-      if (value === undefined || value === '' || value.startsWith('--')) return { fault: `The option ${name} needs a value.` };
+      if (value === undefined || value === '' || value.startsWith('--'))
+        return { fault: `The option ${name} needs a value.` };
       values.set(name, value);
     } else {
       return { fault: `There is no option ${name}. Options: ${[...known.values, ...known.flags].join(', ')}.` };

@@ -12,7 +12,11 @@ import { reportTable } from './reportTable';
  * @param report makes the answer on one panel.
  * @returns 0; 1 when a file could not be used; 2 when the arguments say nothing that can be done.
  */
-export async function reconcileCommand(args: readonly string[], output: CliOutput = processOutput, report = panelReport): Promise<number> {
+export async function reconcileCommand(
+  args: readonly string[],
+  output: CliOutput = processOutput,
+  report = panelReport,
+): Promise<number> {
   const options = reconcileOptions(args);
   if ('fault' in options) {
     output.complain(options.fault);
@@ -41,12 +45,15 @@ async function reconcileFile(file: string, options: ReconcileOptions, report: ty
   if ('error' in parsed) return parsed;
   const panel = panelOfScores(parsed.rows, options);
   if (panel.scores.length === 0) return fault('No line holds a score.');
-  if (panel.criteria.every(({ key }) => options.weights.get(key) === 0)) return fault('Every criterion of this file has the weight 0.');
+  if (panel.criteria.every(({ key }) => options.weights.get(key) === 0))
+    return fault('Every criterion of this file has the weight 0.');
   try {
     return { report: report(panel, options), names: new Set(panel.criteria.map(({ key }) => key)) };
   } catch (error) {
     // A defect of ours, not of the file: told in full, and no reason to withhold the answers on the other files.
-    return fault(`This file brought out a defect: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+    return fault(
+      `This file brought out a defect: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,
+    );
   }
 }
 
@@ -58,6 +65,8 @@ function fault(message: string): { error: CsvError } {
 /** Options that named a criterion this file does not have: said aloud, for a slip of the keyboard would go unnoticed. */
 function absentNames(names: ReadonlySet<string>, { twoSided, weights }: ReconcileOptions): string[] {
   const absent = (option: string, asked: Iterable<string>) =>
-    [...asked].filter((name) => !names.has(name)).map((name) => `there is no criterion "${name}", which ${option} names.`);
+    [...asked]
+      .filter((name) => !names.has(name))
+      .map((name) => `there is no criterion "${name}", which ${option} names.`);
   return [...absent('--two-sided', twoSided), ...absent('--weights', weights.keys())];
 }

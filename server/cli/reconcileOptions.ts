@@ -19,18 +19,30 @@ const mostSlots = 100;
 
 /** Reads `[--scale LOW..HIGH] [--two-sided c1,c2] [--cost a,b,c] [--keep N] [--weights c1=2,c3=0.5] [--json] FILE…`; else one line saying what is wrong. */
 export function reconcileOptions(args: readonly string[]): ReconcileOptions | { fault: string } {
-  const read = readArguments(args, { flags: ['--json'], values: ['--scale', '--two-sided', '--cost', '--keep', '--weights'] });
+  const read = readArguments(args, {
+    flags: ['--json'],
+    values: ['--scale', '--two-sided', '--cost', '--keep', '--weights'],
+  });
   if ('fault' in read) return read;
   const scale = readScale(read.values.get('--scale') ?? '1..7');
-  if (!scale) return { fault: `--scale wants whole numbers LOW..HIGH, at most ${mostSteps} steps apart, such as 1..7.` };
+  if (!scale)
+    return { fault: `--scale wants whole numbers LOW..HIGH, at most ${mostSteps} steps apart, such as 1..7.` };
   const twoSided = readNames(read.values.get('--two-sided'));
   if (!twoSided) return { fault: '--two-sided wants criteria separated by commas, each once.' };
   const cost = readCost(read.values.get('--cost'));
-  if (cost === undefined) return { fault: '--cost wants what 1, 2 and 3 degrees cost in sixths of the scale, rising from above 0 to at most 6, such as 1,3,6.' };
+  if (cost === undefined)
+    return {
+      fault:
+        '--cost wants what 1, 2 and 3 degrees cost in sixths of the scale, rising from above 0 to at most 6, such as 1,3,6.',
+    };
   const keep = readCount(read.values.get('--keep') ?? '1');
   if (keep === null) return { fault: `--keep wants a whole number from 1 to ${mostSlots}.` };
   const weights = readWeights(read.values.get('--weights'));
-  if (!weights) return { fault: '--weights wants criterion=number separated by commas, each once, no number below 0, such as neck=2,coat=0.5.' };
+  if (!weights)
+    return {
+      fault:
+        '--weights wants criterion=number separated by commas, each once, no number below 0, such as neck=2,coat=0.5.',
+    };
   return { scale, twoSided, cost, keep, weights, json: read.flags.has('--json'), files: read.files };
 }
 

@@ -6,7 +6,9 @@ import { textColumns } from './cliOutput';
 export function reportTable(file: string, report: PanelReport): string {
   return [
     file,
-    Object.entries(report.panel).map(([what, count]) => `${what} ${count}`).join(', '),
+    Object.entries(report.panel)
+      .map(([what, count]) => `${what} ${count}`)
+      .join(', '),
     ...section('Merit: points from the litter mean, 90% interval; plain mean on the scale', meritRows(report)),
     ...section('Close calls', closeCallRows(report)),
     ...section('Evaluators: points, 90% interval', evaluatorRows(report)),
@@ -14,7 +16,10 @@ export function reportTable(file: string, report: PanelReport): string {
     ...section('Reliability: 95% interval', reliabilityRows(report)),
     ...section('Agreement over the sheet: 95% interval', sheetRows(report)),
     ...Object.entries(report.agreement.byCriterion).flatMap(([criterion, found]) =>
-      section(`Agreement on ${criterion}: 95% interval`, coefficientRows({ alpha: found.alpha, icc: found.icc, '': restOf(found) })),
+      section(
+        `Agreement on ${criterion}: 95% interval`,
+        coefficientRows({ alpha: found.alpha, icc: found.icc, '': restOf(found) }),
+      ),
     ),
     '',
   ].join('\n');
@@ -34,18 +39,30 @@ function interval(found: Interval | CoefficientResult): string {
 
 function meritRows({ merit }: PanelReport): string[][] {
   const rows = merit.map(({ puppy, estimate, low, high, mean, ranks }) => [
-    puppy, places(estimate), `(${places(low)} to ${places(high)})`, mean === null ? 'not judged' : places(mean), places(ranks[0] ?? 0),
+    puppy,
+    places(estimate),
+    `(${places(low)} to ${places(high)})`,
+    mean === null ? 'not judged' : places(mean),
+    places(ranks[0] ?? 0),
   ]);
   return [['puppy', 'merit', 'interval', 'mean', 'chance of first'], ...rows];
 }
 
 function closeCallRows({ closeCalls }: PanelReport): string[][] {
   if (closeCalls.length === 0) return [['none']];
-  return closeCalls.map(({ slot, candidates }) => [`slot ${slot}`, ...candidates.map(({ puppy, probability }) => `${puppy} ${places(probability)}`)]);
+  return closeCalls.map(({ slot, candidates }) => [
+    `slot ${slot}`,
+    ...candidates.map(({ puppy, probability }) => `${puppy} ${places(probability)}`),
+  ]);
 }
 
 function evaluatorRows({ evaluators }: PanelReport): string[][] {
-  const rows = evaluators.map(({ evaluator, severity, liking, noise }) => [evaluator, interval(severity), interval(liking), interval(noise)]);
+  const rows = evaluators.map(({ evaluator, severity, liking, noise }) => [
+    evaluator,
+    interval(severity),
+    interval(liking),
+    interval(noise),
+  ]);
   return [['evaluator', 'severity', 'liking', 'noise'], ...rows];
 }
 
@@ -55,7 +72,11 @@ function componentRows({ components }: PanelReport): string[][] {
 }
 
 function reliabilityRows({ reliability }: PanelReport): string[][] {
-  const rows = reliability.study.map(({ evaluators, relative, absolute }) => [String(evaluators), interval(relative), interval(absolute)]);
+  const rows = reliability.study.map(({ evaluators, relative, absolute }) => [
+    String(evaluators),
+    interval(relative),
+    interval(absolute),
+  ]);
   return [['evaluators', 'relative', 'absolute'], ...rows];
 }
 
@@ -64,9 +85,18 @@ function sheetRows({ agreement: { sheet } }: PanelReport): string[][] {
 }
 
 function coefficientRows(groups: Readonly<Record<string, Readonly<Record<string, CoefficientResult>>>>): string[][] {
-  return Object.entries(groups).flatMap(([group, found]) => Object.entries(found).map(([name, value]) => [`${group} ${name}`.trim(), interval(value)]));
+  return Object.entries(groups).flatMap(([group, found]) =>
+    Object.entries(found).map(([name, value]) => [`${group} ${name}`.trim(), interval(value)]),
+  );
 }
 
-function restOf({ kendallW, acOne, acTwo, percent, lightKappa, fleissKappa }: PanelReport['agreement']['byCriterion'][string]): Record<string, CoefficientResult> {
+function restOf({
+  kendallW,
+  acOne,
+  acTwo,
+  percent,
+  lightKappa,
+  fleissKappa,
+}: PanelReport['agreement']['byCriterion'][string]): Record<string, CoefficientResult> {
   return { kendallW, acOne, acTwo, percent, lightKappa, fleissKappa };
 }

@@ -5,7 +5,8 @@ import { readSettings } from '../readSettings';
 import { type CliOutput, processOutput } from './cliOutput';
 import { readArguments } from './readArguments';
 
-const usage = (folder: string) => `Usage: npm run restore -- FILE\nBackups lie in ${folder}. Stop the server first; EVENSTACK_DATA names another data folder.`;
+const usage = (folder: string) =>
+  `Usage: npm run restore -- FILE\nBackups lie in ${folder}. Stop the server first; EVENSTACK_DATA names another data folder.`;
 
 /** `npm run restore -- FILE`: puts a checked backup in the place of the data file. 0 when done, 1 when refused, 2 for wrong arguments. */
 export async function restoreCommand(args: readonly string[], output: CliOutput = processOutput): Promise<number> {
@@ -28,7 +29,8 @@ export async function restoreCommand(args: readonly string[], output: CliOutput 
 }
 
 function linesOf({ keptAs, current, closed, lost, pictures }: RestoreReport): string[] {
-  const asked = current === 'related' ? [] : ['The replaced file could not say what had been revealed since this backup was made.'];
+  const asked =
+    current === 'related' ? [] : ['The replaced file could not say what had been revealed since this backup was made.'];
   return [
     'The backup is in place, and the record says so.',
     ...(keptAs === null ? [] : [`The file it replaces is kept as ${keptAs}.`]),
@@ -36,7 +38,10 @@ function linesOf({ keptAs, current, closed, lost, pictures }: RestoreReport): st
     ...picturesTold(pictures),
     ...asked,
     ...closed.rounds.map((round) => `It came back closed: ${round}. The owner may reopen it, on the record.`),
-    ...closed.looks.map((looks) => `They came back closed: ${looks}. Whoever leads may show the answers given by then; nobody answers any more.`),
+    ...closed.looks.map(
+      (looks) =>
+        `They came back closed: ${looks}. Whoever leads may show the answers given by then; nobody answers any more.`,
+    ),
   ];
 }
 

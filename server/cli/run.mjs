@@ -14,7 +14,9 @@ const [name = '', ...args] = process.argv.slice(2);
 
 function complaint() {
   const known = commands.filter((command) => existsSync(fromRoot('server', 'cli', `${command}.ts`)));
-  return known.includes(name) ? undefined : `There is no command "${name}". Commands: ${known.join(', ') || 'none yet'}.`;
+  return known.includes(name)
+    ? undefined
+    : `There is no command "${name}". Commands: ${known.join(', ') || 'none yet'}.`;
 }
 
 /** Whoever reads our answer may stop early, as `head` does; that is no error. */

@@ -2,7 +2,8 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { build, stop } from 'esbuild';
 import { fromRoot } from './root.mjs';
 
-const filesIn = (...folder) => readdirSync(fromRoot(...folder), { recursive: true, withFileTypes: true }).filter((one) => one.isFile());
+const filesIn = (...folder) =>
+  readdirSync(fromRoot(...folder), { recursive: true, withFileTypes: true }).filter((one) => one.isFile());
 const pathOf = (file, root) => `${file.parentPath}/${file.name}`.slice(fromRoot(...root).length).replaceAll('\\', '/');
 
 /** The pages and files of the build in `.next`, as the browser asks for them. */
@@ -13,7 +14,11 @@ function builtShell() {
     .map((path) => path.replace(/\.html$/, '').replace(/^\/index$/, '/'));
   const assets = filesIn('.next', 'static').map((file) => `/_next/static${pathOf(file, ['.next', 'static'])}`);
   const icon = existsSync(fromRoot('.next', 'server', 'app', 'icon.svg.body')) ? ['/icon.svg'] : [];
-  return { build: readFileSync(fromRoot('.next', 'BUILD_ID'), 'utf8').trim(), pages: pages.sort(), assets: [...assets.sort(), ...icon] };
+  return {
+    build: readFileSync(fromRoot('.next', 'BUILD_ID'), 'utf8').trim(),
+    pages: pages.sort(),
+    assets: [...assets.sort(), ...icon],
+  };
 }
 
 /** Bundles the worker that keeps the shell on a device, with the list of what this build consists of, beside the build. */

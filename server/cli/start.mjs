@@ -11,7 +11,12 @@ if (complaint) {
       return launcher.launch();
     })
     .catch(function (error) {
-      console.error('Evenstack could not start: ' + String((error && error.message) || error).trim().replace(/\s*\n\s*/g, ' '));
+      console.error(
+        'Evenstack could not start: ' +
+          String((error && error.message) || error)
+            .trim()
+            .replace(/\s*\n\s*/g, ' '),
+      );
       process.exit(1);
     });
 }

@@ -10,7 +10,11 @@ export class StepFailed extends Error {
 
 /** Why a command ended that nobody foresaw, in one line and in the fault's own words; of a step that failed, its message. */
 const faultLine = (error) =>
-  error instanceof StepFailed ? error.message : `Evenstack could not go on: ${String(error?.message || error).trim().replaceAll(/\s*\n\s*/g, ' ')}`;
+  error instanceof StepFailed
+    ? error.message
+    : `Evenstack could not go on: ${String(error?.message || error)
+        .trim()
+        .replaceAll(/\s*\n\s*/g, ' ')}`;
 
 /** Says why and ends with a code that is not 0. */
 export function endByFault(error) {

@@ -33,8 +33,12 @@ function verifyFile(file: string): Verdict {
   const unusable = (words: string): Verdict => ({ sound: false, faults: [{ what: 'file', id: '', words }] });
   try {
     const stand = standOfFile(file);
-    if (stand === 'older') return unusable('the file was written by an earlier version: start the server once, which brings it up to date');
-    if (stand !== 'current') return unusable(stand === 'newer' ? 'the file was written by a later version' : 'this is no data file of this app');
+    if (stand === 'older')
+      return unusable('the file was written by an earlier version: start the server once, which brings it up to date');
+    if (stand !== 'current')
+      return unusable(
+        stand === 'newer' ? 'the file was written by a later version' : 'this is no data file of this app',
+      );
     const report = verifyData(file);
     return { sound: report.faults.length === 0, ...report };
   } catch (error) {
@@ -45,17 +49,36 @@ function verifyFile(file: string): Verdict {
 
 function linesOf(file: string, { sound, faults, ...counts }: Verdict): string[] {
   const found = faults.map(({ what, id, words }) => `  ${what}${id === '' ? '' : ` ${id}`}: ${words}`);
-  const { lines, entries, commitments, snapshots, wordsRemoved = 0, unbound = 0, untold = 0, recomputed = 0, notRecomputed = 0, head } = counts;
+  const {
+    lines,
+    entries,
+    commitments,
+    snapshots,
+    wordsRemoved = 0,
+    unbound = 0,
+    untold = 0,
+    recomputed = 0,
+    notRecomputed = 0,
+    head,
+  } = counts;
   if (lines === undefined) return [`${file}: NOT SOUND`, ...found];
   return [
     `${file}: ${sound ? 'sound' : 'NOT SOUND'}`,
     ...found,
     `  record: ${lines} lines, head ${head ?? 'none'}`,
     `  entries: ${entries}, commitments: ${commitments}, snapshots: ${snapshots}`,
-    ...(wordsRemoved > 0 ? [`  ${wordsRemoved} of the commitments cannot be made again: the person's words were removed`] : []),
+    ...(wordsRemoved > 0
+      ? [`  ${wordsRemoved} of the commitments cannot be made again: the person's words were removed`]
+      : []),
     ...(untold > 0 ? [`  evaluations the record does not tell of, from an earlier version: ${untold}, not bound`] : []),
-    ...(unbound > 0 ? [`  not bound, because an earlier version wrote it: ${unbound} (it can be neither shown nor refuted)`] : []),
-    ...(recomputed + notRecomputed > 0 ? [`  results computed again: ${recomputed}; not recomputed: ${notRecomputed} (of another engine version, or proposals of second looks${sound ? '' : ', or left, because something else is wrong'})`] : []),
+    ...(unbound > 0
+      ? [`  not bound, because an earlier version wrote it: ${unbound} (it can be neither shown nor refuted)`]
+      : []),
+    ...(recomputed + notRecomputed > 0
+      ? [
+          `  results computed again: ${recomputed}; not recomputed: ${notRecomputed} (of another engine version, or proposals of second looks${sound ? '' : ', or left, because something else is wrong'})`,
+        ]
+      : []),
     '  Whoever can write the file could write the whole record anew, under another head: compare this one with the head that the devices have seen (page Record).',
   ];
 }

@@ -13,7 +13,15 @@ import { recordLate } from '../reveal/bindings';
 import { revealClosed } from '../reveal/revealRound';
 import type { Runtime } from '../runtime';
 import { commitLock, type Promised, publishCommitments } from '../write/commitCards';
-import { type Acting, type Asker, change, type EvaluationWrite, ownSeat, refuse, seatName } from '../write/writeEvaluation';
+import {
+  type Acting,
+  type Asker,
+  change,
+  type EvaluationWrite,
+  ownSeat,
+  refuse,
+  seatName,
+} from '../write/writeEvaluation';
 
 type Submission = { readonly evaluationId: string; readonly entries: readonly SentEntry[] };
 
@@ -27,7 +35,11 @@ export function submitEntries(ctx: Asker, { evaluationId, entries }: Submission)
 }
 
 /** The same within a change that is under way. */
-export function takeEntries({ runtime, device }: Asker, write: EvaluationWrite & Acting, entries: readonly SentEntry[]): EntryOutcome[] {
+export function takeEntries(
+  { runtime, device }: Asker,
+  write: EvaluationWrite & Acting,
+  entries: readonly SentEntry[],
+): EntryOutcome[] {
   const { db } = runtime;
   const { facts, at, touchSeat, touchAll, note } = write;
   const seat = ownSeat(write);
@@ -37,7 +49,14 @@ export function takeEntries({ runtime, device }: Asker, write: EvaluationWrite &
   for (const { again, ...entry } of entries) {
     const receipt = receive(runtime, { facts, seat, deviceId: device.id, entry });
     if (receipt.keepIn !== null) {
-      saveEntry(db, { entry, roundId: receipt.keepIn, seatId: seat.id, deviceId: device.id, status: receipt.outcome.status, receivedAt: at });
+      saveEntry(db, {
+        entry,
+        roundId: receipt.keepIn,
+        seatId: seat.id,
+        deviceId: device.id,
+        status: receipt.outcome.status,
+        receivedAt: at,
+      });
       touchSeat(seat.id);
       if (again === true) lacked += 1;
       // The board counts what came late: whoever has it open shall see that one more did.
@@ -84,11 +103,15 @@ export function moveCard(ctx: Asker, { evaluationId, from, to, moveId }: Move): 
     const seatId = seat.id;
     if (!round) throw new DomainError('wrong-phase');
     const idOf = ({ subject, field }: { readonly subject: string; readonly field: string }) =>
-      createHash('sha256').update(JSON.stringify([moveId, seatId, subject, field])).digest('hex').slice(0, 32);
+      createHash('sha256')
+        .update(JSON.stringify([moveId, seatId, subject, field]))
+        .digest('hex')
+        .slice(0, 32);
     const held = listHeldAnswers(db, { seatId, roundId: round.id, subjects: [from, to] });
     if (held.some((answer) => findEntry(db, idOf(answer)))) return;
     refuse(decideCardMove(facts, seat, { from, to }));
-    const puppyOf = (subject: string) => facts.puppies.find((puppy) => round.showings.some((one) => one.id === subject && one.puppyId === puppy.id));
+    const puppyOf = (subject: string) =>
+      facts.puppies.find((puppy) => round.showings.some((one) => one.id === subject && one.puppyId === puppy.id));
     const sideOf = (subject: string) => ({ subject, bitch: puppyOf(subject)?.sex === 'bitch' });
     const swapped = swapCards(held, sideOf(from), sideOf(to));
     if (swapped.length === 0) throw new DomainError('bad-input');
@@ -148,7 +171,16 @@ export function lockPractice(ctx: Asker, { evaluationId, answers }: Practice): v
     const { facts, at, touchAll } = write;
     const seat = ownSeat(write);
     refuse(decidePractice(facts, seat, answers));
-    if (!insertPracticeCard(ctx.runtime.db, { evaluationId, seatId: seat.id, deviceId: ctx.device.id, answers: JSON.stringify(answers), lockedAt: at })) throw new DomainError('wrong-phase');
+    if (
+      !insertPracticeCard(ctx.runtime.db, {
+        evaluationId,
+        seatId: seat.id,
+        deviceId: ctx.device.id,
+        answers: JSON.stringify(answers),
+        lockedAt: at,
+      })
+    )
+      throw new DomainError('wrong-phase');
     touchAll();
   });
 }

@@ -1,5 +1,12 @@
 import { clearanceHashes, decisionHashes, reasonHashes } from '#db/queries/boundHashes';
-import { insertClearance, insertDecision, isAnswered, isDecided, listClearances, listDecisions } from '#db/queries/decisions';
+import {
+  insertClearance,
+  insertDecision,
+  isAnswered,
+  isDecided,
+  listClearances,
+  listDecisions,
+} from '#db/queries/decisions';
 import { setEvaluationPhase } from '#db/queries/evaluations';
 import { getSnapshot } from '#db/queries/results';
 import type { Decision, Hold, HoldChoice, Unexamined } from '#lib/contract/decisionView';
@@ -60,20 +67,45 @@ export function makeDecision(ctx: Asker, pick: Pick): void {
 
 /** The newest row: what was decided, and apart from it by whom and why. */
 function decisionBinding({ db }: Runtime, { id }: EvaluationFacts): readonly Binding[] {
-  return [['decision', decisionHashes(db, id).at(-1) ?? ''], ['reason', reasonHashes(db, id).at(-1) ?? '']];
+  return [
+    ['decision', decisionHashes(db, id).at(-1) ?? ''],
+    ['reason', reasonHashes(db, id).at(-1) ?? ''],
+  ];
 }
 
 /** Takes back the last pick, on the record, while nothing is sealed. */
-export function takeBackDecision(runtime: Runtime, { evaluationId, decisionId }: { readonly evaluationId: string; /** The same when it is asked again (SC2): else a repeat would take back one more. */ readonly decisionId: string }): void {
+export function takeBackDecision(
+  runtime: Runtime,
+  {
+    evaluationId,
+    decisionId,
+  }: {
+    readonly evaluationId: string /** The same when it is asked again (SC2): else a repeat would take back one more. */;
+    readonly decisionId: string;
+  },
+): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     if (isDecided(runtime.db, decisionId)) return;
     refuse(mayDecideNow(facts));
     const { decisions } = standingOf(runtime, facts);
     const last = facts.slots.findLast((slot) => decisions.some((decision) => decision.slotId === slot.id));
     if (!last) throw new DomainError('wrong-phase');
-    const empty = { slotId: last.id, puppyId: null, by: 'owner', reason: '', preference: false, followedPanel: null, at, takenBack: true } as const;
+    const empty = {
+      slotId: last.id,
+      puppyId: null,
+      by: 'owner',
+      reason: '',
+      preference: false,
+      followedPanel: null,
+      at,
+      takenBack: true,
+    } as const;
     insertDecision(runtime.db, { ...empty, id: decisionId, evaluationId });
-    note('owner', 'decision-taken-back', withBindings(`place ${facts.slots.indexOf(last) + 1}`, decisionBinding(runtime, facts)));
+    note(
+      'owner',
+      'decision-taken-back',
+      withBindings(`place ${facts.slots.indexOf(last) + 1}`, decisionBinding(runtime, facts)),
+    );
     touchAll();
   });
 }
@@ -83,7 +115,11 @@ export function sealEvaluation(runtime: Runtime, evaluationId: string): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     refuse(decideSeal(facts, standingOf(runtime, facts)));
     setEvaluationPhase(runtime.db, evaluationId, { phase: 'sealed', at });
-    note('owner', 'sealed', withBindings('', [...notesBinding(runtime.db, evaluationId), ...resultBinding(runtime.db, facts)]));
+    note(
+      'owner',
+      'sealed',
+      withBindings('', [...notesBinding(runtime.db, evaluationId), ...resultBinding(runtime.db, facts)]),
+    );
     touchAll();
   });
 }
@@ -103,21 +139,34 @@ type Answer = {
  * Writes down what a veterinary surgeon said to a hold, and what the owner chose on it; only *cleared* lets the hold fall. An
  * earlier answer stays and is superseded. The tool itself says nothing of health.
  */
-export function answerHold(runtime: Runtime, { answerId, evaluationId, puppyId, check, answer, by, choice }: Answer): void {
+export function answerHold(
+  runtime: Runtime,
+  { answerId, evaluationId, puppyId, check, answer, by, choice }: Answer,
+): void {
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     if (isAnswered(runtime.db, answerId)) return;
     refuse(mayDecideNow(facts));
     refuse(decideChoice(choice, at));
-    if (!standingOf(runtime, facts).holds.some((one) => one.puppyId === puppyId && one.check === check)) throw new DomainError('not-found');
+    if (!standingOf(runtime, facts).holds.some((one) => one.puppyId === puppyId && one.check === check))
+      throw new DomainError('not-found');
     insertClearance(runtime.db, { id: answerId, evaluationId, puppyId, check, answer, by, choice, at });
     // What was said, and by whom, stands in the answer: no person's name goes into what can never change.
     const words = `${facts.puppies.find((puppy) => puppy.id === puppyId)?.name ?? ''}, ${checkNames([check])}: ${choiceWords(choice)}`;
-    note('owner', 'hold-answered', withBindings(words, [['clearance', clearanceHashes(runtime.db, evaluationId).at(-1) ?? '']]));
+    note(
+      'owner',
+      'hold-answered',
+      withBindings(words, [['clearance', clearanceHashes(runtime.db, evaluationId).at(-1) ?? '']]),
+    );
     touchAll();
   });
 }
 
-type Standing = { readonly decisions: readonly Decision[]; readonly holds: readonly Hold[]; readonly unexamined: readonly Unexamined[]; /** Of the round in which checks were asked. */ readonly snapshot: Snapshot };
+type Standing = {
+  readonly decisions: readonly Decision[];
+  readonly holds: readonly Hold[];
+  readonly unexamined: readonly Unexamined[] /** Of the round in which checks were asked. */;
+  readonly snapshot: Snapshot;
+};
 
 /** Decisions and holds of a revealed evaluation. Throws wrong-phase before reveal. */
 export function standingOf({ db }: Runtime, facts: EvaluationFacts): Standing {
@@ -125,5 +174,10 @@ export function standingOf({ db }: Runtime, facts: EvaluationFacts): Standing {
   if (!first) throw new DomainError('wrong-phase');
   // Checks are asked once, in the first round.
   const { body } = getSnapshot(db, first.id);
-  return { decisions: listDecisions(db, facts.id), holds: holdsOf(body, listClearances(db, facts.id)), unexamined: unexaminedOf(body), snapshot: body };
+  return {
+    decisions: listDecisions(db, facts.id),
+    holds: holdsOf(body, listClearances(db, facts.id)),
+    unexamined: unexaminedOf(body),
+    snapshot: body,
+  };
 }

@@ -1,5 +1,11 @@
 import {
-  answerDeviceRequest, type Device, insertDevice, listDeviceRequests, listDevices, revokeDevice, revokeSeatDevices,
+  answerDeviceRequest,
+  type Device,
+  insertDevice,
+  listDeviceRequests,
+  listDevices,
+  revokeDevice,
+  revokeSeatDevices,
 } from '#db/queries/devices';
 import { appendRecord } from '#db/queries/record';
 import { getSeat } from '#db/queries/seats';
@@ -40,7 +46,13 @@ export function endOtherOwnerDevices(runtime: Runtime, kept: Device): void {
   const at = clock.now();
   inTransaction(db, () => {
     for (const { id } of others) revokeDevice(db, id, at);
-    appendRecord(db, { evaluationId: null, at, actor: 'owner', kind: 'owner-sessions-ended', detail: `${others.length}` });
+    appendRecord(db, {
+      evaluationId: null,
+      at,
+      actor: 'owner',
+      kind: 'owner-sessions-ended',
+      detail: `${others.length}`,
+    });
   });
   for (const { id } of others) hub.dismiss(id);
 }
@@ -61,9 +73,23 @@ export function answerFurtherDevice(runtime: Runtime, { device, requestId, letIn
     answerDeviceRequest(db, requestId, { approved: letIn, at });
     if (!letIn) return;
     const { id, tokenHash } = request;
-    insertDevice(db, { id, tokenHash, owner: device.owner, seatId, createdAt: at, cameBy: 'approval', generation: device.generation });
+    insertDevice(db, {
+      id,
+      tokenHash,
+      owner: device.owner,
+      seatId,
+      createdAt: at,
+      cameBy: 'approval',
+      generation: device.generation,
+    });
     const seat = seatId === null ? null : getSeat(db, seatId);
-    appendRecord(db, { evaluationId: seat?.evaluationId ?? null, at, actor: seat ? seatName(seat.id) : 'owner', kind: 'device-let-in', detail: '' });
+    appendRecord(db, {
+      evaluationId: seat?.evaluationId ?? null,
+      at,
+      actor: seat ? seatName(seat.id) : 'owner',
+      kind: 'device-let-in',
+      detail: '',
+    });
   });
   if (seatId !== null) ring(runtime, seatId);
 }

@@ -15,12 +15,25 @@ import { type Asker, change, ownSeat } from '../write/writeEvaluation';
 import { takeEntries } from './cards';
 
 /** Takes typed scores into the seat's own cards: every row or none. */
-export function importScores(ctx: Asker, { evaluationId, text }: { readonly evaluationId: string; readonly text: string }): ImportPreview {
+export function importScores(
+  ctx: Asker,
+  { evaluationId, text }: { readonly evaluationId: string; readonly text: string },
+): ImportPreview {
   const { runtime, device } = ctx;
   return change({ ctx, id: evaluationId }, (write) => {
-    const { preview, entries } = planImport(runtime, { facts: write.facts, viewer: write.viewer, seat: ownSeat(write), deviceId: device.id, text });
+    const { preview, entries } = planImport(runtime, {
+      facts: write.facts,
+      viewer: write.viewer,
+      seat: ownSeat(write),
+      deviceId: device.id,
+      text,
+    });
     if (!preview.sound) throw new DomainError('bad-input', { rows: preview.rows.length });
-    takeEntries(ctx, write, entries.map((entry) => ({ ...entry, id: runtime.random.id(), madeAt: write.at })));
+    takeEntries(
+      ctx,
+      write,
+      entries.map((entry) => ({ ...entry, id: runtime.random.id(), madeAt: write.at })),
+    );
     return preview;
   });
 }
@@ -42,7 +55,9 @@ function typedRound({ round }: EvaluationFacts, seat: SeatFacts): RoundFacts {
 export function blankScores(facts: EvaluationFacts, { viewer, seat }: Typist): string {
   const shown = new Set(typedRound(facts, seat).showings.map((showing) => showing.puppyId));
   return scoreTemplate({
-    puppies: puppiesSeen(facts, { viewer, seat }).filter((puppy) => shown.has(puppy.id) && !puppy.withdrawn).map((puppy) => puppy.name),
+    puppies: puppiesSeen(facts, { viewer, seat })
+      .filter((puppy) => shown.has(puppy.id) && !puppy.withdrawn)
+      .map((puppy) => puppy.name),
     evaluator: seat.label,
     criteria: facts.sheet.criteria.filter((one) => !one.handsOnly || seat.kind === 'hands').map((one) => one.key),
   });
@@ -55,18 +70,35 @@ export function blankScores(facts: EvaluationFacts, { viewer, seat }: Typist): s
 export function planImport(runtime: Runtime, { facts, viewer, seat, deviceId, text }: ImportText): ImportPlan {
   const round = typedRound(facts, seat);
   const parsedRows = readRows(facts, text);
-  const standing = new Map(listOwnAnswers(runtime.db, { seatId: seat.id, roundId: round.id, deviceId: readsOnly(round.state, seat, deviceId) }).map((answer) => [`${answer.subject} ${answer.field}`, answer]));
+  const standing = new Map(
+    listOwnAnswers(runtime.db, {
+      seatId: seat.id,
+      roundId: round.id,
+      deviceId: readsOnly(round.state, seat, deviceId),
+    }).map((answer) => [`${answer.subject} ${answer.field}`, answer]),
+  );
   const ground: Ground = {
     seat,
     standing,
     puppies: named(puppiesSeen(facts, { viewer, seat }), (puppy) => [puppy.name]),
     showings: new Map(round.showings.filter((one) => !one.repeat).map((one) => [one.puppyId, one.id])),
     // By its key before any other's name.
-    criteria: named(facts.sheet.criteria, (one) => [one.name], named(facts.sheet.criteria, (one) => [one.key])),
+    criteria: named(
+      facts.sheet.criteria,
+      (one) => [one.name],
+      named(facts.sheet.criteria, (one) => [one.key]),
+    ),
     filled: new Set(),
   };
   const planned = parsedRows.map((row) => planRow(ground, row));
-  const rows = planned.map(({ row, fate }) => ({ line: row.line, puppy: row.puppy, evaluator: row.evaluator, criterion: row.criterion, score: row.score, fate }));
+  const rows = planned.map(({ row, fate }) => ({
+    line: row.line,
+    puppy: row.puppy,
+    evaluator: row.evaluator,
+    criterion: row.criterion,
+    score: row.score,
+    fate,
+  }));
   const sound = rows.every((row) => passing.has(row.fate));
   return { preview: { rows, sound }, entries: planned.flatMap(({ entry }) => entry ?? []) };
 }
@@ -79,7 +111,11 @@ function readRows({ sheet: { criteria, scale } }: EvaluationFacts, text: string)
   const parsed = parseScores(text, { scale, twoSided, maxCharacters: importLimits.bytes });
   if ('error' in parsed) throw new DomainError('bad-input', { ...parsed.error });
   const { rows } = parsed;
-  if (rows.length > importLimits.rows) throw fault(rows[importLimits.rows]?.line ?? 1, `The file has ${rows.length} rows; the limit is ${importLimits.rows}.`);
+  if (rows.length > importLimits.rows)
+    throw fault(
+      rows[importLimits.rows]?.line ?? 1,
+      `The file has ${rows.length} rows; the limit is ${importLimits.rows}.`,
+    );
   return rows;
 }
 
@@ -98,14 +134,19 @@ type Planned = { readonly row: ScoreRow; readonly fate: RowFate; readonly entry:
 const alike = (name: string): string => name.toLowerCase();
 
 /** By name, the first of a name; after those that are `taken`. */
-function named<T>(things: readonly T[], namesOf: (one: T) => readonly string[], taken: ReadonlyMap<string, T> = new Map()): ReadonlyMap<string, T> {
+function named<T>(
+  things: readonly T[],
+  namesOf: (one: T) => readonly string[],
+  taken: ReadonlyMap<string, T> = new Map(),
+): ReadonlyMap<string, T> {
   const all = new Map(taken);
   for (const one of things) for (const name of namesOf(one).map(alike)) if (!all.has(name)) all.set(name, one);
   return all;
 }
 
 /** As it was typed, or as a spreadsheet was kept from taking it for a formula. */
-const lookUp = <T>(things: ReadonlyMap<string, T>, name: string): T | undefined => things.get(alike(name)) ?? things.get(alike(unescaped(name)));
+const lookUp = <T>(things: ReadonlyMap<string, T>, name: string): T | undefined =>
+  things.get(alike(name)) ?? things.get(alike(unescaped(name)));
 
 function planRow({ seat, standing, puppies, showings, criteria, filled }: Ground, row: ScoreRow): Planned {
   const stop = (fate: RowFate): Planned => ({ row, fate, entry: null });

@@ -9,13 +9,24 @@ import { DomainError } from '#lib/errors';
 import { tooManyForLesson } from '#lib/evaluation/rounds';
 import { hashToken, type Random } from '../random';
 import type { Runtime } from '../runtime';
-import { actorOf, type Asker, change, type EvaluationWrite, mustPrepare, seatName, writeEvaluation } from '../write/writeEvaluation';
+import {
+  actorOf,
+  type Asker,
+  change,
+  type EvaluationWrite,
+  mustPrepare,
+  seatName,
+  writeEvaluation,
+} from '../write/writeEvaluation';
 
 /**
  * Exchanges a one-time link for a device's secret: the owner's from the terminal, or a seat's. Unknown, used and
  * replaced links are all one answer.
  */
-export function joinByLink(runtime: Runtime, { token, secret }: { readonly token: string; /** Of the session to be. */ readonly secret: string }): string {
+export function joinByLink(
+  runtime: Runtime,
+  { token, secret }: { readonly token: string /** Of the session to be. */; readonly secret: string },
+): string {
   const { db, random, clock } = runtime;
   // Asked again because the answer was lost: this very call has been let in.
   if (findDevice(db, hashToken(secret))) return secret;
@@ -25,12 +36,26 @@ export function joinByLink(runtime: Runtime, { token, secret }: { readonly token
     const link = takeLink(db, hashToken(token), at);
     if (!link) throw new DomainError('link-dead');
     const owner = link.kind === 'owner';
-    insertDevice(db, { id: deviceId, tokenHash: hashToken(secret), owner, seatId: link.seatId, createdAt: at, cameBy: 'link' });
+    insertDevice(db, {
+      id: deviceId,
+      tokenHash: hashToken(secret),
+      owner,
+      seatId: link.seatId,
+      createdAt: at,
+      cameBy: 'link',
+    });
     if (link.seatId !== null) {
       dropSeatLinks(db, link.seatId);
       recordJoin(db, { seatId: link.seatId, at });
     }
-    if (owner) appendRecord(db, { evaluationId: null, at, actor: 'owner', kind: 'owner-signed-in', detail: 'by the link from the terminal' });
+    if (owner)
+      appendRecord(db, {
+        evaluationId: null,
+        at,
+        actor: 'owner',
+        kind: 'owner-signed-in',
+        detail: 'by the link from the terminal',
+      });
     return link;
   });
   if (taken.seatId !== null) announceJoin(runtime, taken.seatId);
@@ -39,7 +64,13 @@ export function joinByLink(runtime: Runtime, { token, secret }: { readonly token
 
 /** The record says it within the transaction that lets the device in: no device is in a seat of which the record does not know. */
 function recordJoin(db: Db, { seatId, at }: { readonly seatId: string; readonly at: number }): void {
-  appendRecord(db, { evaluationId: getSeat(db, seatId).evaluationId, at, actor: seatName(seatId), kind: 'seat-joined', detail: '' });
+  appendRecord(db, {
+    evaluationId: getSeat(db, seatId).evaluationId,
+    at,
+    actor: seatName(seatId),
+    kind: 'seat-joined',
+    detail: '',
+  });
 }
 
 /** Every member's screen says it. */
@@ -54,7 +85,10 @@ type Joined = { readonly secret: string; readonly waiting: boolean };
  * Exchanges a spoken code: for a seat's session, or for a request that its first device is asked to approve (BL9). Unknown,
  * used and late codes are all one answer.
  */
-export function joinByCode(runtime: Runtime, { code, secret }: { readonly code: string; /** Of the session to be. */ readonly secret: string }): Joined {
+export function joinByCode(
+  runtime: Runtime,
+  { code, secret }: { readonly code: string /** Of the session to be. */; readonly secret: string },
+): Joined {
   const { db, random, clock } = runtime;
   const id = random.id();
   const tokenHash = hashToken(secret);
@@ -66,7 +100,14 @@ export function joinByCode(runtime: Runtime, { code, secret }: { readonly code: 
     const taken = takeLink(db, hashSpoken(code), at);
     if (!taken) throw new DomainError('wrong-secret');
     if (taken.kind === 'further') {
-      insertDeviceRequest(db, { id, tokenHash, seatId: taken.seatId, digits: digitsOf(random.id()), askedAt: at, expiresAt: at + codeLife });
+      insertDeviceRequest(db, {
+        id,
+        tokenHash,
+        seatId: taken.seatId,
+        digits: digitsOf(random.id()),
+        askedAt: at,
+        expiresAt: at + codeLife,
+      });
     } else if (taken.seatId !== null) {
       insertDevice(db, { id, tokenHash, owner: false, seatId: taken.seatId, createdAt: at, cameBy: 'code' });
       dropSeatLinks(db, taken.seatId);
@@ -106,7 +147,10 @@ type SpokenCode = {
  * A code to be spoken instead of a link. For a seat that nobody has held, or that was issued again and awaits its device, it
  * lets a device in; for a seat that is held it only lets one ask (BL9). A seat whose devices have gone is issued again first.
  */
-export function makeSpokenCode(ctx: Asker, { evaluationId, seatId }: { readonly evaluationId: string; readonly seatId: string }): SpokenCode {
+export function makeSpokenCode(
+  ctx: Asker,
+  { evaluationId, seatId }: { readonly evaluationId: string; readonly seatId: string },
+): SpokenCode {
   return change({ ctx, id: evaluationId }, (write) => {
     mustPrepare(write);
     const seat = write.facts.seats.find((one) => one.id === seatId);
@@ -114,22 +158,37 @@ export function makeSpokenCode(ctx: Asker, { evaluationId, seatId }: { readonly 
     if (write.facts.phase === 'sealed') throw new DomainError('wrong-phase');
     const waiting = seat.issued === 0 || seat.linkWaiting;
     if (seat.owner || seat.paper || (!waiting && !seat.joined)) throw new DomainError('in-use');
-    if (waiting && seat.kind !== 'none' && tooManyForLesson(write.facts.plan.kind, write.facts.seats)) throw new DomainError('lesson-seats');
+    if (waiting && seat.kind !== 'none' && tooManyForLesson(write.facts.plan.kind, write.facts.seats))
+      throw new DomainError('lesson-seats');
     write.note(actorOf(write.viewer), 'code-made', seatName(seat.id));
     return insertCode(ctx.runtime, write, { evaluationId, seatId, further: !waiting });
   });
 }
 
-function insertCode({ db, random }: { readonly db: Runtime['db']; readonly random: Random }, { at }: Pick<EvaluationWrite, 'at'>, of: { readonly evaluationId: string | null; readonly seatId: string | null; readonly further: boolean }): SpokenCode {
+function insertCode(
+  { db, random }: { readonly db: Runtime['db']; readonly random: Random },
+  { at }: Pick<EvaluationWrite, 'at'>,
+  of: { readonly evaluationId: string | null; readonly seatId: string | null; readonly further: boolean },
+): SpokenCode {
   const code = freshSpoken(random, of.evaluationId);
   const expiresAt = at + codeLife;
-  insertLink(db, { tokenHash: hashSpoken(code), kind: of.further ? 'further' : 'code', seatId: of.seatId, createdAt: at, expiresAt });
+  insertLink(db, {
+    tokenHash: hashSpoken(code),
+    kind: of.further ? 'further' : 'code',
+    seatId: of.seatId,
+    createdAt: at,
+    expiresAt,
+  });
   return { code, expiresAt, further: of.further };
 }
 
 /** For a further device of the asker's own seat, or of the owner (null); no record, since nobody is in yet. */
 export function makeFurtherCode(runtime: Runtime, seatId: string | null): SpokenCode {
-  return insertCode(runtime, { at: runtime.clock.now() }, { evaluationId: seatId === null ? null : getSeat(runtime.db, seatId).evaluationId, seatId, further: true });
+  return insertCode(
+    runtime,
+    { at: runtime.clock.now() },
+    { evaluationId: seatId === null ? null : getSeat(runtime.db, seatId).evaluationId, seatId, further: true },
+  );
 }
 
 /**
@@ -147,11 +206,18 @@ export const recoveryLength = 24;
 
 /** `evaluationId` null for a code of the owner's own, whose name is drawn each time. */
 function freshSpoken(random: Random, evaluationId: string | null): string {
-  const name = evaluationId === null ? Buffer.from(random.token(), 'base64url') : Buffer.from(hashToken(`name ${evaluationId}`), 'hex');
-  return spokenCode(name.subarray(0, spokenBytes)).slice(0, spokenNameLength) + spokenCode(Buffer.from(random.token(), 'base64url').subarray(0, spokenBytes));
+  const name =
+    evaluationId === null
+      ? Buffer.from(random.token(), 'base64url')
+      : Buffer.from(hashToken(`name ${evaluationId}`), 'hex');
+  return (
+    spokenCode(name.subarray(0, spokenBytes)).slice(0, spokenNameLength) +
+    spokenCode(Buffer.from(random.token(), 'base64url').subarray(0, spokenBytes))
+  );
 }
 
-export const freshRecovery = (random: Random) => spokenCode(Buffer.from(random.token(), 'base64url').subarray(0, recoveryBytes));
+export const freshRecovery = (random: Random) =>
+  spokenCode(Buffer.from(random.token(), 'base64url').subarray(0, recoveryBytes));
 
 /** Kept apart from the hashes of links, so that a code is no link and no link a code. */
 export const hashSpoken = (code: string) => hashToken(`code ${code}`);
@@ -166,7 +232,13 @@ export function refuseSecondPlace({ db, clock }: Runtime, device: Device, tokenH
     const seatId = findLink(db, tokenHash)?.seatId ?? null;
     const seat = seatId === null ? null : getSeat(db, seatId);
     const detail = seat ? `in the owner’s browser: ${seatName(seat.id)}` : 'in the owner’s browser';
-    appendRecord(db, { evaluationId: seat?.evaluationId ?? null, at: clock.now(), actor: 'owner', kind: 'link-refused', detail });
+    appendRecord(db, {
+      evaluationId: seat?.evaluationId ?? null,
+      at: clock.now(),
+      actor: 'owner',
+      kind: 'link-refused',
+      detail,
+    });
   }
   throw new DomainError('in-use');
 }

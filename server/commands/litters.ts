@@ -12,10 +12,18 @@ import { hashToken } from '../random';
 import type { Runtime } from '../runtime';
 import { refuse, writeEvaluation } from '../write/writeEvaluation';
 
-type PuppyChange = { readonly litterId: string; readonly puppyId: string | null; readonly puppy: PuppyInput; /** For one that is added: the same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string };
+type PuppyChange = {
+  readonly litterId: string;
+  readonly puppyId: string | null;
+  readonly puppy: PuppyInput /** For one that is added: the same when it is asked again (SC2); left out for a fresh one. */;
+  readonly newId?: string;
+};
 
 /** Adds a puppy or changes one. Two puppies of a litter never share a name: every picture and sentence goes by it. */
-export function saveLitterPuppy({ db, random }: Runtime, { litterId, puppyId, puppy, newId = random.id() }: PuppyChange): string {
+export function saveLitterPuppy(
+  { db, random }: Runtime,
+  { litterId, puppyId, puppy, newId = random.id() }: PuppyChange,
+): string {
   return inTransaction(db, () => {
     const { puppies } = getLitter(db, litterId);
     if (puppyId !== null && !puppies.some((one) => one.id === puppyId)) throw new DomainError('not-found');
@@ -48,12 +56,21 @@ export function linkHome(runtime: Runtime, home: Home, along: HomeAlong): string
 }
 
 /** Notes are read once the record is sealed; a picture goes along only with the puppy that it shows. */
-export function decideAlong({ db }: Runtime, facts: EvaluationFacts, { puppyId, along }: { readonly puppyId: string; readonly along: HomeAlong }): DomainErrorCode | null {
+export function decideAlong(
+  { db }: Runtime,
+  facts: EvaluationFacts,
+  { puppyId, along }: { readonly puppyId: string; readonly along: HomeAlong },
+): DomainErrorCode | null {
   if (!facts.puppies.some(({ id }) => id === puppyId)) return 'not-found';
   if (facts.phase !== 'sealed') return 'wrong-phase';
   if (along.photoId === null) return null;
   const photo = findPhoto(db, along.photoId);
-  const goes = photo && photo.evaluationId === facts.id && photo.puppyId === puppyId && photo.kind === 'picture' && photo.removedAt === null;
+  const goes =
+    photo &&
+    photo.evaluationId === facts.id &&
+    photo.puppyId === puppyId &&
+    photo.kind === 'picture' &&
+    photo.removedAt === null;
   return goes ? null : 'not-found';
 }
 
@@ -62,7 +79,10 @@ export function endHome(runtime: Runtime, home: Home): void {
   change(runtime, home, { kind: 'home-ended', link: null });
 }
 
-type Change = { readonly kind: 'home-linked' | 'home-ended'; readonly link: (HomeAlong & { readonly tokenHash: string }) | null };
+type Change = {
+  readonly kind: 'home-linked' | 'home-ended';
+  readonly link: (HomeAlong & { readonly tokenHash: string }) | null;
+};
 
 function change(runtime: Runtime, home: Home, { kind, link }: Change): void {
   writeEvaluation(runtime, home.evaluationId, ({ facts, at, note }) => {

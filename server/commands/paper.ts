@@ -15,7 +15,10 @@ import { commitByServer } from '../write/commitCards';
 import { putLock } from './cards';
 
 type Card = { readonly seatId: string; readonly showingId: string; readonly bodies: readonly EntryBody[] };
-type Typed = Card & { readonly evaluationId: string; /** The same when it is asked again (SC2). */ readonly cardId: string };
+type Typed = Card & {
+  readonly evaluationId: string /** The same when it is asked again (SC2). */;
+  readonly cardId: string;
+};
 
 /**
  * The owner types one whole card of a seat on paper; typed again it replaces the one before, field by field, and what the new one
@@ -40,7 +43,11 @@ export function typeCard(ctx: Asker, { evaluationId, cardId, ...card }: Typed): 
     const answers = countAnswers(askedFields({ sheet, cells: round.cells, kind: seat.kind, puppy }), bodies);
     insertPaperCard(db, { id: cardId, roundId: round.id, seatId, showingId, deviceId: device.id, answers, at });
     const code = sheetCodes(round, seatId).get(showingId) ?? '';
-    note('owner', 'card-typed', withBindings(`${seatName(seatId)}, sheet ${code}`, [['typed', typedHashes(db, facts.id).at(-1) ?? '']]));
+    note(
+      'owner',
+      'card-typed',
+      withBindings(`${seatName(seatId)}, sheet ${code}`, [['typed', typedHashes(db, facts.id).at(-1) ?? '']]),
+    );
     touchAll();
   });
 }
@@ -48,22 +55,39 @@ export function typeCard(ctx: Asker, { evaluationId, cardId, ...card }: Typed): 
 type Put = Card & { readonly seat: SeatFacts; readonly cardId: string; readonly roundId: string };
 
 /** The card's entries, on top of all that was said (SC3), each held to the rule of every entry; their ids follow from the card's. */
-function putEntries({ runtime: { db }, device }: Asker, { facts, at }: EvaluationWrite & Acting, { seat, showingId, bodies, cardId, roundId }: Put): void {
+function putEntries(
+  { runtime: { db }, device }: Asker,
+  { facts, at }: EvaluationWrite & Acting,
+  { seat, showingId, bodies, cardId, roundId }: Put,
+): void {
   const held = listHeldAnswers(db, { seatId: seat.id, roundId, subjects: [showingId] });
   const fields = new Set(bodies.map(entryField));
-  const gone = held.filter(({ field, body }) => !fields.has(field) && saysSomething(body)).map(({ body }) => cleared(body));
+  const gone = held
+    .filter(({ field, body }) => !fields.has(field) && saysSomething(body))
+    .map(({ body }) => cleared(body));
   for (const body of [...bodies, ...gone]) {
     const field = entryField(body);
     const counter = (held.find((answer) => answer.field === field)?.counter ?? 0) + 1;
-    const id = createHash('sha256').update(JSON.stringify([cardId, field])).digest('hex').slice(0, 32);
+    const id = createHash('sha256')
+      .update(JSON.stringify([cardId, field]))
+      .digest('hex')
+      .slice(0, 32);
     const entry = { id, subject: showingId, counter, madeAt: at, body };
-    const { outcome } = receiveEntry({ facts, seat, deviceId: device.id, entry }, { seen: null, standingIn: () => null });
-    if (outcome.status !== 'applied') throw new DomainError(outcome.code === 'out-of-scale' ? 'out-of-scale' : 'bad-input');
+    const { outcome } = receiveEntry(
+      { facts, seat, deviceId: device.id, entry },
+      { seen: null, standingIn: () => null },
+    );
+    if (outcome.status !== 'applied')
+      throw new DomainError(outcome.code === 'out-of-scale' ? 'out-of-scale' : 'bad-input');
     saveEntry(db, { entry, roundId, seatId: seat.id, deviceId: device.id, status: 'applied', receivedAt: at });
   }
 }
 
-type Lock = { readonly evaluationId: string; readonly seatId: string; /** When the paper says that it was signed, in its own words; empty where it does not. */ readonly signedAt: string };
+type Lock = {
+  readonly evaluationId: string;
+  readonly seatId: string /** When the paper says that it was signed, in its own words; empty where it does not. */;
+  readonly signedAt: string;
+};
 
 /**
  * Locks a seat on paper, by the owner's press. The seat has no device that could promise, so the server commits to its cards under
@@ -73,7 +97,9 @@ export function lockPaper(ctx: Asker, { evaluationId, seatId, signedAt }: Lock):
   const { runtime } = ctx;
   change({ ctx, id: evaluationId }, (write) => {
     const { facts, viewer, at } = write;
-    const typed = facts.round ? listPaperCards(runtime.db, facts.round.id).filter((card) => card.seatId === seatId) : [];
+    const typed = facts.round
+      ? listPaperCards(runtime.db, facts.round.id).filter((card) => card.seatId === seatId)
+      : [];
     refuse(decidePaperLock(facts, viewer, { seatId, typed: new Set(typed.map(({ showingId }) => showingId)) }));
     const seat = facts.seats.find((one) => one.id === seatId);
     if (!facts.round || !seat) throw new DomainError('not-found');

@@ -8,7 +8,14 @@ import type { Cell } from '#lib/contract/plan';
 import { DomainError } from '#lib/errors';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { unconfirmedParties } from '#lib/evaluation/pickOrder';
-import { decideClose, decideMoveTable, decideOpenRound, decideOpenSecond, decideReopen, decideWithdrawal } from '#lib/evaluation/rounds';
+import {
+  decideClose,
+  decideMoveTable,
+  decideOpenRound,
+  decideOpenSecond,
+  decideReopen,
+  decideWithdrawal,
+} from '#lib/evaluation/rounds';
 import { seatState } from '#lib/evaluation/seats';
 import { repeatShowing } from '#lib/evaluation/showingOrders';
 import { withBindings } from '#lib/proof/recordKinds';
@@ -17,7 +24,10 @@ import type { Runtime } from '../runtime';
 import { publishCommitments } from '../write/commitCards';
 import { type Asker, change, refuse, seatName, writeEvaluation } from '../write/writeEvaluation';
 
-type Opening = { readonly evaluationId: string; /** True to open although a party has not agreed to the pick order. */ readonly unconfirmed: boolean };
+type Opening = {
+  readonly evaluationId: string /** True to open although a party has not agreed to the pick order. */;
+  readonly unconfirmed: boolean;
+};
 
 /** Opens the first round, or the lesson's: one showing per puppy in the agreed order; from here on sheet, weights and pick order stand. */
 export function openRound(runtime: Runtime, { evaluationId, unconfirmed }: Opening): void {
@@ -29,12 +39,32 @@ export function openRound(runtime: Runtime, { evaluationId, unconfirmed }: Openi
     if (!first) throw new DomainError('bad-input');
     const occasion = facts.plan.kind === 'lesson' ? 'lesson' : 'first';
     const roundId = random.id();
-    insertRound(db, { id: roundId, evaluationId, termsNonce: random.id(), occasion, medium: facts.medium, frozenSheet: JSON.stringify(facts.sheet), openedAt: at, showings, cells: [] });
+    insertRound(db, {
+      id: roundId,
+      evaluationId,
+      termsNonce: random.id(),
+      occasion,
+      medium: facts.medium,
+      frozenSheet: JSON.stringify(facts.sheet),
+      openedAt: at,
+      showings,
+      cells: [],
+    });
     setTableShowing(db, evaluationId, facts.medium === 'table' ? first.id : null);
     setEvaluationPhase(db, evaluationId, { phase: 'scoring', at });
     const missing = unconfirmedParties(facts).map((seat) => seat.label);
-    const words = missing.length > 0 ? `pick order not confirmed by: ${missing.join(', ')}` : `${new Set(showings.map((showing) => showing.puppyId)).size} puppies`;
-    note('owner', 'round-opened', withBindings(words, [['terms', termsHash(db, roundId)], ['agreed', agreedHash(db, roundId)]]));
+    const words =
+      missing.length > 0
+        ? `pick order not confirmed by: ${missing.join(', ')}`
+        : `${new Set(showings.map((showing) => showing.puppyId)).size} puppies`;
+    note(
+      'owner',
+      'round-opened',
+      withBindings(words, [
+        ['terms', termsHash(db, roundId)],
+        ['agreed', agreedHash(db, roundId)],
+      ]),
+    );
     touchAll();
   });
 }
@@ -44,7 +74,10 @@ function showingsOf({ random }: Runtime, facts: EvaluationFacts): { id: string; 
   const listed = facts.order.filter((id) => present.includes(id));
   const order = [...listed, ...present.filter((id) => !listed.includes(id))];
   const again = facts.plan.silentRepeat ? repeatShowing(order, random.id()) : null;
-  const all = [...order.map((puppyId) => ({ puppyId, repeat: false })), ...(again === null ? [] : [{ puppyId: again, repeat: true }])];
+  const all = [
+    ...order.map((puppyId) => ({ puppyId, repeat: false })),
+    ...(again === null ? [] : [{ puppyId: again, repeat: true }]),
+  ];
   return all.map((showing) => ({ ...showing, id: random.id() }));
 }
 
@@ -54,7 +87,9 @@ export function closeRound(runtime: Runtime, evaluationId: string): void {
     refuse(decideClose(facts));
     if (!facts.round) throw new DomainError('wrong-phase');
     setRoundState(runtime.db, facts.round.id, { from: 'open', to: 'closed', at });
-    const open = facts.seats.filter((seat) => seat.kind !== 'none' && seatState(seat) !== 'locked').map((seat) => seatName(seat.id));
+    const open = facts.seats
+      .filter((seat) => seat.kind !== 'none' && seatState(seat) !== 'locked')
+      .map((seat) => seatName(seat.id));
     note('owner', 'round-closed', open.length > 0 ? `not locked: ${open.join(', ')}` : '');
     publishCommitments(runtime, facts, { at, note });
     // A lesson is shown as it closes, as at the mentor's lock.
@@ -76,13 +111,20 @@ export function reopenRound(runtime: Runtime, evaluationId: string): void {
     const standing = facts.seats.find((seat) => typed && seat.owner && seat.lockedAt !== null)?.id ?? null;
     voidLocks(runtime.db, facts.round.id, standing);
     voidCommitments(runtime.db, { roundId: facts.round.id, standing, at });
-    note('owner', 'round-reopened', standing === null ? '' : `but for ${seatName(standing)}, whose lock stands: cards were typed from paper`);
+    note(
+      'owner',
+      'round-reopened',
+      standing === null ? '' : `but for ${seatName(standing)}, whose lock stands: cards were typed from paper`,
+    );
     touchAll();
   });
 }
 
 /** Opens the second round, blind again: the cells that were talked about and no other, puppies in the order of the first. */
-export function openSecondRound(runtime: Runtime, { evaluationId, cells }: { readonly evaluationId: string; readonly cells: readonly Cell[] }): void {
+export function openSecondRound(
+  runtime: Runtime,
+  { evaluationId, cells }: { readonly evaluationId: string; readonly cells: readonly Cell[] },
+): void {
   const { db, random } = runtime;
   writeEvaluation(runtime, evaluationId, ({ facts, at, touchAll, note }) => {
     refuse(decideOpenSecond(facts, cells, listDecisions(db, evaluationId)));
@@ -93,9 +135,26 @@ export function openSecondRound(runtime: Runtime, { evaluationId, cells }: { rea
     if (!first || !facts.round) throw new DomainError('bad-input');
     const { medium } = facts.round;
     const roundId = random.id();
-    insertRound(db, { id: roundId, evaluationId, termsNonce: random.id(), occasion: 'second', medium, frozenSheet: null, openedAt: at, showings, cells });
+    insertRound(db, {
+      id: roundId,
+      evaluationId,
+      termsNonce: random.id(),
+      occasion: 'second',
+      medium,
+      frozenSheet: null,
+      openedAt: at,
+      showings,
+      cells,
+    });
     setTableShowing(db, evaluationId, medium === 'table' ? first.id : null);
-    note('owner', 'second-round-opened', withBindings(`${cells.length} scores asked again`, [['terms', termsHash(db, roundId)], ['agreed', agreedHash(db, roundId)]]));
+    note(
+      'owner',
+      'second-round-opened',
+      withBindings(`${cells.length} scores asked again`, [
+        ['terms', termsHash(db, roundId)],
+        ['agreed', agreedHash(db, roundId)],
+      ]),
+    );
     touchAll();
   });
 }
@@ -110,7 +169,13 @@ export function withdrawPuppy(runtime: Runtime, { evaluationId, puppyId, reason 
     const puppy = facts.puppies.find((one) => one.id === puppyId);
     if (!puppy || puppy.withdrawn) return;
     insertWithdrawal(runtime.db, { evaluationId, puppyId, reason, at });
-    note('owner', 'puppy-withdrawn', withBindings(`${puppy.name}: ${reason}`, [['withdrawal', withdrawalHashes(runtime.db, evaluationId).at(-1) ?? '']]));
+    note(
+      'owner',
+      'puppy-withdrawn',
+      withBindings(`${puppy.name}: ${reason}`, [
+        ['withdrawal', withdrawalHashes(runtime.db, evaluationId).at(-1) ?? ''],
+      ]),
+    );
     touchAll();
   });
 }
@@ -125,7 +190,11 @@ export function bringBackPuppy(runtime: Runtime, { evaluationId, puppyId }: Omit
     const before = withdrawalHashes(runtime.db, evaluationId);
     deleteWithdrawal(runtime.db, { evaluationId, puppyId });
     const left = new Set(withdrawalHashes(runtime.db, evaluationId));
-    note('owner', 'puppy-brought-back', withBindings(puppy.name, [['withdrawal', before.find((hash) => !left.has(hash)) ?? '']]));
+    note(
+      'owner',
+      'puppy-brought-back',
+      withBindings(puppy.name, [['withdrawal', before.find((hash) => !left.has(hash)) ?? '']]),
+    );
     touchAll();
   });
 }

@@ -16,7 +16,16 @@ import { withBindings } from '#lib/proof/recordKinds';
 import { hashToken } from '../random';
 import { wordsBinding } from '../reveal/bindings';
 import type { Runtime } from '../runtime';
-import { actorOf, type Asker, change, mustPrepare, ownSeat, refuse, seatName, writeEvaluation } from '../write/writeEvaluation';
+import {
+  actorOf,
+  type Asker,
+  change,
+  mustPrepare,
+  ownSeat,
+  refuse,
+  seatName,
+  writeEvaluation,
+} from '../write/writeEvaluation';
 
 type SeatChange = {
   readonly evaluationId: string;
@@ -31,7 +40,10 @@ type SeatChange = {
  * touch stays as agreed. Labels are told apart on every screen, so no two are the same. An organiser leaves her own seat,
  * the owner's and everybody's rights as the owner gave them: else she could give herself the right to decide.
  */
-export function savePanelSeat(ctx: Asker, { evaluationId, seatId, newId = ctx.runtime.random.id(), input }: SeatChange): string {
+export function savePanelSeat(
+  ctx: Asker,
+  { evaluationId, seatId, newId = ctx.runtime.random.id(), input }: SeatChange,
+): string {
   const { runtime } = ctx;
   return change({ ctx, id: evaluationId }, (write) => {
     const { facts, viewer, touchAll, note } = write;
@@ -39,27 +51,38 @@ export function savePanelSeat(ctx: Asker, { evaluationId, seatId, newId = ctx.ru
     const standing = facts.seats.find((seat) => seat.id === seatId);
     if (seatId !== null && !standing) throw new DomainError('not-found');
     if (seatId === null && facts.seats.some((seat) => seat.id === newId)) return newId;
-    if (facts.phase !== 'preparing' && (standing || facts.round?.state !== 'open')) throw new DomainError('wrong-phase');
+    if (facts.phase !== 'preparing' && (standing || facts.round?.state !== 'open'))
+      throw new DomainError('wrong-phase');
     // A third that scores already may still be put right, or made one without a card.
     const added = input.kind !== 'none' && (standing?.kind ?? 'none') === 'none';
     if (added && tooManyForLesson(facts.plan.kind, [...facts.seats, input])) throw new DomainError('lesson-seats');
     if (!rightsFit(input)) throw new DomainError('bad-input', { field: 'kind' });
     if (input.paper === true) refuse(decidePaperSeat(facts, standing ?? null, input));
-    if (!viewer.owner && (seatId === viewer.seatId || standing?.owner === true || !sameRights(standing, input))) throw new DomainError('not-allowed');
-    const taken = facts.seats.some((seat) => seat.id !== seatId && seat.label.toLowerCase() === input.label.toLowerCase());
+    if (!viewer.owner && (seatId === viewer.seatId || standing?.owner === true || !sameRights(standing, input)))
+      throw new DomainError('not-allowed');
+    const taken = facts.seats.some(
+      (seat) => seat.id !== seatId && seat.label.toLowerCase() === input.label.toLowerCase(),
+    );
     if (taken || facts.seats.length >= 12) throw new DomainError('bad-input', { field: 'label' });
     const id = seatId ?? newId;
     saveSeat(runtime.db, { id, evaluationId, owner: standing?.owner ?? false, input });
     // A seat on paper has no device, and gets none by a link that was made before.
     if (input.paper === true) dropSeatLinks(runtime.db, id);
-    note(actorOf(viewer), standing ? 'seat-changed' : 'seat-added', withBindings(seatName(id), [['seat', seatHash(runtime.db, id)]]));
+    note(
+      actorOf(viewer),
+      standing ? 'seat-changed' : 'seat-added',
+      withBindings(seatName(id), [['seat', seatHash(runtime.db, id)]]),
+    );
     touchAll();
     return id;
   });
 }
 
 /** A fresh seat begins without rights. */
-function sameRights(standing: SeatFacts | undefined, { picks, organises = false, reads = false, paper = false }: SeatInput): boolean {
+function sameRights(
+  standing: SeatFacts | undefined,
+  { picks, organises = false, reads = false, paper = false }: SeatInput,
+): boolean {
   const before = standing ?? { picks: false, organises: false, reads: false, paper: false };
   return before.picks === picks && before.organises === organises && before.reads === reads && before.paper === paper;
 }
@@ -74,7 +97,8 @@ export function removePanelSeat(ctx: Asker, { evaluationId, seatId }: Seat): voi
     const seat = facts.seats.find((one) => one.id === seatId);
     if (!seat) throw new DomainError('not-found');
     if (facts.phase !== 'preparing') throw new DomainError('wrong-phase');
-    if (seat.owner || seat.issued > 0 || facts.slots.some((slot) => slot.seatId === seatId)) throw new DomainError('in-use');
+    if (seat.owner || seat.issued > 0 || facts.slots.some((slot) => slot.seatId === seatId))
+      throw new DomainError('in-use');
     deleteSeat(ctx.runtime.db, seatId);
     note(actorOf(viewer), 'seat-removed', seatName(seat.id));
     touchAll();
@@ -150,10 +174,21 @@ export function removePerson(ctx: Asker, { evaluationId, seatId }: Seat): void {
     if (listRemovedSeats(db, evaluationId).has(seatId)) throw new DomainError('in-use');
     const wording = pickOrderWording(facts);
     const newLabel = `removed ${seat.position + 1}`;
-    const snapshots = removeWords(db, { seatId, evaluationId, label: seat.label, newLabel, notesStay: facts.plan.discussion === 'anonymous', at });
+    const snapshots = removeWords(db, {
+      seatId,
+      evaluationId,
+      label: seat.label,
+      newLabel,
+      notesStay: facts.plan.discussion === 'anonymous',
+      at,
+    });
     rewordConfirmations(db, evaluationId, { from: wording, to: pickOrderWording(getPickOrder(db, evaluationId)) });
     const hashes = snapshots.map((body) => createHash('sha256').update(JSON.stringify(body)).digest('hex'));
-    note(actorOf(viewer), 'words-removed', withBindings([seatName(seatId), ...hashes].join(' '), wordsBinding(db, facts)));
+    note(
+      actorOf(viewer),
+      'words-removed',
+      withBindings([seatName(seatId), ...hashes].join(' '), wordsBinding(db, facts)),
+    );
     touchAll();
     return seat.owner ? [] : revokeSeatDevices(db, seatId, at);
   });

@@ -18,17 +18,32 @@ import { fullSheet, shortSheet } from '#lib/sheet/shippedSheets';
 import type { Runtime } from '../runtime';
 import { actorOf, type Asker, change, mustPrepare } from '../write/writeEvaluation';
 
-type NewEvaluation = { readonly litterId: string; readonly sheetId: string; readonly input: EvaluationInput; /** The same when it is asked again (SC2); left out for a fresh one. */ readonly newId?: string };
+type NewEvaluation = {
+  readonly litterId: string;
+  readonly sheetId: string;
+  readonly input: EvaluationInput /** The same when it is asked again (SC2); left out for a fresh one. */;
+  readonly newId?: string;
+};
 
 /** A new evaluation with what nearly every one needs: the owner's own seat, a keep with equal weights, one slot for it. */
-export function createEvaluation({ db, random, clock }: Runtime, { litterId, sheetId, input, newId: id = random.id() }: NewEvaluation): string {
+export function createEvaluation(
+  { db, random, clock }: Runtime,
+  { litterId, sheetId, input, newId: id = random.id() }: NewEvaluation,
+): string {
   return inTransaction(db, () => {
     const litter = getLitter(db, litterId);
     const { sheet } = getSheet(db, sheetId);
     if (listEvaluations(db).some((one) => one.id === id)) return id;
     const seatId = random.id();
     const at = clock.now();
-    insertEvaluation(db, { ...input, id, litterId, sheetId, order: litter.puppies.map((puppy) => puppy.id), createdAt: at });
+    insertEvaluation(db, {
+      ...input,
+      id,
+      litterId,
+      sheetId,
+      order: litter.puppies.map((puppy) => puppy.id),
+      createdAt: at,
+    });
     saveSeat(db, {
       id: seatId,
       evaluationId: id,
@@ -37,9 +52,24 @@ export function createEvaluation({ db, random, clock }: Runtime, { litterId, she
     });
     replacePurposes(db, id, [{ key: 'keep', weights: equalWeights(sheet) }]);
     replaceSlots(db, id, [
-      { id: random.id(), taker: 'breeder', seatId, purpose: 'keep', sex: 'any', condition: '', byWhen: '', ifFails: '' },
+      {
+        id: random.id(),
+        taker: 'breeder',
+        seatId,
+        purpose: 'keep',
+        sex: 'any',
+        condition: '',
+        byWhen: '',
+        ifFails: '',
+      },
     ]);
-    appendRecord(db, { evaluationId: id, at, actor: 'owner', kind: 'evaluation-created', detail: withBindings(input.name, [['seat', seatHash(db, seatId)]]) });
+    appendRecord(db, {
+      evaluationId: id,
+      at,
+      actor: 'owner',
+      kind: 'evaluation-created',
+      detail: withBindings(input.name, [['seat', seatHash(db, seatId)]]),
+    });
     beginBinding(db, { evaluationId: id, at });
     return id;
   });
@@ -83,12 +113,20 @@ export function saveSetup(ctx: Asker, evaluationId: string, setup: Setup): void 
     const { sheet } = getSheet(db, setup.sheetId);
     checkOrder(facts, setup.order);
     checkPurposes(setup, new Set(sheet.criteria.map((criterion) => criterion.key)));
-    if (setup.slots.some((slot) => slot.seatId !== null && !facts.seats.some((seat) => seat.id === slot.seatId && seat.picks))) {
+    if (
+      setup.slots.some(
+        (slot) => slot.seatId !== null && !facts.seats.some((seat) => seat.id === slot.seatId && seat.picks),
+      )
+    ) {
       throw new DomainError('bad-input', { field: 'slots' });
     }
     updateEvaluation(db, evaluationId, { ...setup.input, sheetId: setup.sheetId });
     replacePurposes(db, evaluationId, setup.purposes);
-    replaceSlots(db, evaluationId, setup.slots.map((slot) => ({ ...slot, id: random.id() })));
+    replaceSlots(
+      db,
+      evaluationId,
+      setup.slots.map((slot) => ({ ...slot, id: random.id() })),
+    );
     setShowingOrder(db, evaluationId, setup.order);
     checkPlan(facts, setup.plan);
     savePlan(db, evaluationId, setup.plan);
@@ -117,7 +155,10 @@ function checkPurposes({ purposes, slots }: Setup, criteria: ReadonlySet<string>
   const keys = new Set(purposes.map((purpose) => purpose.key));
   const sound =
     keys.size === purposes.length &&
-    purposes.every(({ weights }) => Object.keys(weights).every((key) => criteria.has(key)) && Object.values(weights).some((weight) => weight > 0)) &&
+    purposes.every(
+      ({ weights }) =>
+        Object.keys(weights).every((key) => criteria.has(key)) && Object.values(weights).some((weight) => weight > 0),
+    ) &&
     slots.every((slot) => keys.has(slot.purpose));
   if (!sound) throw new DomainError('bad-input', { field: 'purposes' });
 }

@@ -32,7 +32,13 @@ export function addDiscussionNote(ctx: Asker, note: NewNote): void {
       (note.criterion === null || facts.sheet.criteria.some((criterion) => criterion.key === note.criterion));
     if (!known) throw new DomainError('not-found');
     if (note.text === '') throw new DomainError('bad-input', { field: 'text' });
-    insertDiscussionNote(ctx.runtime.db, { ...note, seatId: seat.id, deviceId: ctx.device.id, ...madeUnder(facts), at });
+    insertDiscussionNote(ctx.runtime.db, {
+      ...note,
+      seatId: seat.id,
+      deviceId: ctx.device.id,
+      ...madeUnder(facts),
+      at,
+    });
     if (toldAtOnce(facts)) touchAll();
     else touchSeat(seat.id);
   });
@@ -55,7 +61,8 @@ export function askToSpeak(ctx: Asker, { evaluationId, seatId, up }: Hand): void
     if (facts.phase !== 'deciding') throw new DomainError('wrong-phase');
     const told = toldAtOnce(facts);
     // To whoever leads a hand that is up unseen and one that is down are the same.
-    if (!up && !told && (!own || findHand(db, { evaluationId, seatId })?.held === false)) throw new DomainError('still-open');
+    if (!up && !told && (!own || findHand(db, { evaluationId, seatId })?.held === false))
+      throw new DomainError('still-open');
     if (up) raiseHand(db, { evaluationId, seatId, deviceId: ctx.device.id, at, ...madeUnder(facts) });
     else lowerHand(db, { evaluationId, seatId });
     if (told) touchAll();

@@ -12,12 +12,16 @@ export function parsePairs(text: string, maxCharacters: number): { rows: PairRow
   for (const row of table.rows) {
     const [first, second, choice] = [row('first'), row('second'), row('choice')];
     const known = choices.find((one) => one === choice.text);
-    const found = [nameFault(first, 'first item'), nameFault(second, 'second item'), selfFault(first, second)].filter((fault) => fault !== null);
-    if (!known) found.push({ line: choice.line, column: choice.column, message: 'The choice is first, second or tie.' });
+    const found = [nameFault(first, 'first item'), nameFault(second, 'second item'), selfFault(first, second)].filter(
+      (fault) => fault !== null,
+    );
+    if (!known)
+      found.push({ line: choice.line, column: choice.column, message: 'The choice is first, second or tie.' });
     faults.push(...found);
     if (known) rows.push({ first: first.text, second: second.text, choice: known });
   }
-  if (rows.length === 0 && faults.length === 0) faults.push({ line: 2, column: 1, message: 'There is no line under the heading.' });
+  if (rows.length === 0 && faults.length === 0)
+    faults.push({ line: 2, column: 1, message: 'There is no line under the heading.' });
   const error = firstFault(faults);
   return error ? { error } : { rows };
 }

@@ -35,7 +35,8 @@ export function parseScores(text: string, options: ScoreOptions): { rows: ScoreR
     faults.push(...namesFaults(row), ...(score.fault ? [score.fault] : []), ...repeatFaults(row, seen));
     return scoreRow(row, score.value);
   });
-  if (rows.length === 0 && faults.length === 0) faults.push({ line: 2, column: 1, message: 'There is no line under the heading.' });
+  if (rows.length === 0 && faults.length === 0)
+    faults.push({ line: 2, column: 1, message: 'There is no line under the heading.' });
   const error = firstFault(faults);
   return error ? { error } : { rows };
 }
@@ -45,16 +46,28 @@ function boundsOf(criterion: string, { scale, twoSided }: ScoreOptions): ScoreOp
 }
 
 function namesFaults(row: TableRow<ScoreColumn>): CsvFault[] {
-  const found = [nameFault(row('puppy'), 'puppy'), nameFault(row('evaluator'), 'evaluator'), nameFault(row('criterion'), 'criterion')];
+  const found = [
+    nameFault(row('puppy'), 'puppy'),
+    nameFault(row('evaluator'), 'evaluator'),
+    nameFault(row('criterion'), 'criterion'),
+  ];
   return found.filter((fault) => fault !== null);
 }
 
-function readScore({ text, line, column }: Field, { low, high }: ScoreOptions['scale']): { value: number | null; fault: CsvFault | null } {
+function readScore(
+  { text, line, column }: Field,
+  { low, high }: ScoreOptions['scale'],
+): { value: number | null; fault: CsvFault | null } {
   if (text === '') return { value: null, fault: null };
   const value = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : Number.NaN;
   const shown = text.length > 40 ? `${text.slice(0, 40)}…` : text;
-  if (Number.isNaN(value)) return { value: null, fault: { line, column, message: `The score ${JSON.stringify(shown)} is not a plain decimal number.` } };
-  if (value < low || value > high) return { value: null, fault: { line, column, message: `The score ${shown} is off the scale ${low}..${high}.` } };
+  if (Number.isNaN(value))
+    return {
+      value: null,
+      fault: { line, column, message: `The score ${JSON.stringify(shown)} is not a plain decimal number.` },
+    };
+  if (value < low || value > high)
+    return { value: null, fault: { line, column, message: `The score ${shown} is off the scale ${low}..${high}.` } };
   // A negative zero is the same score as zero.
   return { value: value === 0 ? 0 : value, fault: null };
 }
@@ -63,7 +76,8 @@ function repeatFaults(row: TableRow<ScoreColumn>, seen: Map<string, number>): Cs
   const cell = JSON.stringify([row('puppy').text, row('evaluator').text, row('criterion').text]);
   const { line, column } = row('score');
   const before = seen.get(cell);
-  if (before !== undefined) return [{ line, column, message: `The same puppy, evaluator and criterion stand on line ${before} already.` }];
+  if (before !== undefined)
+    return [{ line, column, message: `The same puppy, evaluator and criterion stand on line ${before} already.` }];
   seen.set(cell, line);
   return [];
 }
@@ -76,7 +90,12 @@ function scoreRow(row: TableRow<ScoreColumn>, score: number | null): ScoreRow {
     criterion: criterion.text,
     score,
     line: puppy.line,
-    columns: { puppy: puppy.column, evaluator: evaluator.column, criterion: criterion.column, score: row('score').column },
+    columns: {
+      puppy: puppy.column,
+      evaluator: evaluator.column,
+      criterion: criterion.column,
+      score: row('score').column,
+    },
   };
 }
 
@@ -91,15 +110,24 @@ export function nameFault({ text, line, column }: Field, what: string): CsvFault
 }
 
 /** The panel a file describes, in alphabetical order whatever the order of its lines (ST2). Blank cells make no score, but their names count. */
-export function panelOfScores(rows: readonly ScoreRow[], { scale, twoSided, cost = null }: Pick<ScoreOptions, 'scale' | 'twoSided'> & { readonly cost?: DegreeCosts | null }): Panel {
+export function panelOfScores(
+  rows: readonly ScoreRow[],
+  { scale, twoSided, cost = null }: Pick<ScoreOptions, 'scale' | 'twoSided'> & { readonly cost?: DegreeCosts | null },
+): Panel {
   const names = (of: (row: ScoreRow) => string) => [...new Set(rows.map(of))].sort();
-  const scores = rows.flatMap(({ puppy, evaluator, criterion, score }) => (score === null ? [] : [{ puppy, evaluator, criterion, value: score }]));
+  const scores = rows.flatMap(({ puppy, evaluator, criterion, score }) =>
+    score === null ? [] : [{ puppy, evaluator, criterion, value: score }],
+  );
   const place = (score: (typeof scores)[number]) => JSON.stringify([score.puppy, score.evaluator, score.criterion]);
   return {
     scale,
     puppies: names((row) => row.puppy),
     evaluators: names((row) => row.evaluator),
-    criteria: names((row) => row.criterion).map((key) => ({ key, twoSided: twoSided.has(key), ...(cost && twoSided.has(key) ? { cost } : {}) })),
+    criteria: names((row) => row.criterion).map((key) => ({
+      key,
+      twoSided: twoSided.has(key),
+      ...(cost && twoSided.has(key) ? { cost } : {}),
+    })),
     scores: scores.sort((a, b) => (place(a) < place(b) ? -1 : 1)),
   };
 }

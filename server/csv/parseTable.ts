@@ -15,7 +15,10 @@ type Line = { readonly fields: readonly string[]; readonly line: number };
  * under a heading that must hold exactly `names`. Never throws on what a person may have typed: every fault is listed,
  * and a row with the wrong number of fields is listed and left out of `rows`.
  */
-export function parseTable<Name extends string>(text: string, { names, maxCharacters }: TableOptions<Name>): Table<Name> {
+export function parseTable<Name extends string>(
+  text: string,
+  { names, maxCharacters }: TableOptions<Name>,
+): Table<Name> {
   if (text.length > maxCharacters) {
     return refused(1, `The file is too large: ${text.length} characters; the limit is ${maxCharacters}.`);
   }
@@ -26,7 +29,9 @@ export function parseTable<Name extends string>(text: string, { names, maxCharac
   if (faults.length > 0) return { rows: [], faults };
   const places = new Map(names.map((name) => [name, heading.fields.indexOf(name)]));
   const whole = body.filter(({ fields }) => fields.length === names.length);
-  const torn = body.filter(({ fields }) => fields.length !== names.length).map((line) => countFault(line, names.length));
+  const torn = body
+    .filter(({ fields }) => fields.length !== names.length)
+    .map((line) => countFault(line, names.length));
   return { rows: whole.map((line) => fieldsByName(line, places)), faults: fault ? [...torn, fault] : torn };
 }
 
@@ -47,14 +52,24 @@ function readLines(text: string): { lines: Line[]; fault: CsvFault | null } {
       skip_records_with_empty_values: true,
       on_record: (fields: string[], context) => {
         // The count stands at the record's last line; a field that spans lines moves the start up.
-        lines.push({ fields: fields.map((field) => field.normalize('NFC')), line: context.lines - lineBreaks(fields.join('')) });
+        lines.push({
+          fields: fields.map((field) => field.normalize('NFC')),
+          line: context.lines - lineBreaks(fields.join('')),
+        });
         return null;
       },
     });
   } catch (error) {
     if (!(error instanceof CsvSyntaxError)) throw error;
     const column: unknown = error['column'];
-    return { lines, fault: { line: lineAfter(text, lines), column: typeof column === 'number' ? column + 1 : 1, message: quoteMessage(error) } };
+    return {
+      lines,
+      fault: {
+        line: lineAfter(text, lines),
+        column: typeof column === 'number' ? column + 1 : 1,
+        message: quoteMessage(error),
+      },
+    };
   }
   return { lines, fault: null };
 }
@@ -82,8 +97,10 @@ function headingFaults<Name extends string>({ fields, line }: Line, names: reado
   const expected = `the heading is ${names.join(',')}`;
   const known: readonly string[] = names;
   const strange = fields.flatMap((field, place) => {
-    if (!known.includes(field)) return [{ line, column: place + 1, message: `There is no column "${field}": ${expected}.` }];
-    if (fields.indexOf(field) < place) return [{ line, column: place + 1, message: `The column "${field}" comes twice: ${expected}.` }];
+    if (!known.includes(field))
+      return [{ line, column: place + 1, message: `There is no column "${field}": ${expected}.` }];
+    if (fields.indexOf(field) < place)
+      return [{ line, column: place + 1, message: `The column "${field}" comes twice: ${expected}.` }];
     return [];
   });
   const missing = names

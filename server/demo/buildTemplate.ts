@@ -25,7 +25,15 @@ export async function buildTemplate({ scenario, reconciler, random }: TemplatePa
   const sealedDay = whelped + scenario.sealed.ageDays * dayMilliseconds;
   let at = whelped;
   const clock: StoryClock = { now: () => at, moveTo: (then) => (at = then) };
-  const runtime: Runtime = { db: open(':memory:'), clock, random, hub: createHub(), reconciler: askedOnce(reconciler), backups: noBackups, demo: null };
+  const runtime: Runtime = {
+    db: open(':memory:'),
+    clock,
+    random,
+    hub: createHub(),
+    reconciler: askedOnce(reconciler),
+    backups: noBackups,
+    demo: null,
+  };
   try {
     seedSheets(runtime);
     const litterId = writeLitter(runtime, scenario, whelped);
@@ -44,9 +52,17 @@ function writeLitter(runtime: Runtime, { litter, puppies, open: { ageDays } }: S
   const id = runtime.random.id();
   saveLitter(runtime.db, { ...litter, id, whelpedOn: isoDay(whelped), createdAt: whelped });
   for (const { name, sex, collar, secondMark, birthGrams } of puppies) {
-    const puppyId = saveLitterPuppy(runtime, { litterId: id, puppyId: null, puppy: { name, sex, collar, secondMark, chipDigits: '' } });
+    const puppyId = saveLitterPuppy(runtime, {
+      litterId: id,
+      puppyId: null,
+      puppy: { name, sex, collar, secondMark, chipDigits: '' },
+    });
     for (let age = 0; age <= ageDays; age += 14) {
-      saveWeight(runtime.db, { puppyId, weighedOn: isoDay(whelped + age * dayMilliseconds), grams: Math.round(birthGrams * (1 + 0.16 * age)) });
+      saveWeight(runtime.db, {
+        puppyId,
+        weighedOn: isoDay(whelped + age * dayMilliseconds),
+        grams: Math.round(birthGrams * (1 + 0.16 * age)),
+      });
     }
   }
   return id;

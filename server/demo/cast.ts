@@ -21,7 +21,11 @@ export type Cast = {
   close(): Promise<void>;
 };
 
-type CastOptions = { readonly connect: () => readonly ScriptedSeat[]; readonly pace: Pace; readonly failed: (error: unknown) => void };
+type CastOptions = {
+  readonly connect: () => readonly ScriptedSeat[];
+  readonly pace: Pace;
+  readonly failed: (error: unknown) => void;
+};
 
 /** The scripted seats of one copy. They sit down with the first move and leave when the cast is closed. */
 export function createCast({ connect, pace, failed }: CastOptions): Cast {

@@ -53,7 +53,8 @@ export function createDemo(options: DemoOptions): DemoServer {
   const around = { ...options.around, reconciler: stoppable(options.around.reconciler, state) };
   const scenario = readScenario(options.scenario);
   const failed = (error: unknown) => {
-    if (!state.closing && !isRefusal(error)) options.log(`demo: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+    if (!state.closing && !isRefusal(error))
+      options.log(`demo: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
   };
   const settings: CopySettings = { scenario, cookieName, pace, life, around, failed, url: () => state.url };
   const house: House = {
@@ -65,7 +66,12 @@ export function createDemo(options: DemoOptions): DemoServer {
     mostOfOneAddress,
     settings,
   };
-  const lobby: Runtime = { ...around, db: open(':memory:'), hub: createHub(), demo: { enter: (role, visit) => enter(house, { role, ...visit, earlier: null }), copy: null } };
+  const lobby: Runtime = {
+    ...around,
+    db: open(':memory:'),
+    hub: createHub(),
+    demo: { enter: (role, visit) => enter(house, { role, ...visit, earlier: null }), copy: null },
+  };
   const timers: NodeJS.Timeout[] = [];
   return {
     tenancy: {
@@ -79,7 +85,10 @@ export function createDemo(options: DemoOptions): DemoServer {
     },
     start: async (url) => {
       state.url = url;
-      timers.push(setInterval(() => void beat(house), pace.beatMilliseconds), setInterval(() => void sweep(house).catch(failed), hour));
+      timers.push(
+        setInterval(() => void beat(house), pace.beatMilliseconds),
+        setInterval(() => void sweep(house).catch(failed), hour),
+      );
       timers.forEach((timer) => timer.unref());
       await sweep(house).catch(failed);
       house.templates.get(around.clock.now()).catch(failed);
@@ -99,7 +108,10 @@ type House = {
   readonly settings: CopySettings;
 };
 
-type Entering = DemoVisit & { readonly role: DemoRole; /** The copy that this visitor has. */ readonly earlier: Guest | null };
+type Entering = DemoVisit & {
+  readonly role: DemoRole /** The copy that this visitor has. */;
+  readonly earlier: Guest | null;
+};
 
 async function enter(house: House, { role, id, address, earlier }: Entering): Promise<string> {
   const { book, templates, folder, pictures, settings } = house;
@@ -110,7 +122,15 @@ async function enter(house: House, { role, id, address, earlier }: Entering): Pr
   if (made) return made.visitor.open.secret;
   const spare = roomFor(house, { address, earlier });
   const place = join(folder, id);
-  const visitor = makeCopy({ folder: place, id, role, scenario, template, pictures, around: { ...around, hub: createHub() } });
+  const visitor = makeCopy({
+    folder: place,
+    id,
+    role,
+    scenario,
+    template,
+    pictures,
+    around: { ...around, hub: createHub() },
+  });
   book.add(place, visitor, address);
   for (const guest of [earlier, spare]) if (guest) await book.remove(guest);
   return visitor.open.secret;
@@ -121,11 +141,17 @@ async function enter(house: House, { role, id, address, earlier }: Entering): Pr
  * after that), those of the address that has most, the oldest: whoever takes copies and leaves them takes nobody's place. Throws
  * too-many where this address has its share in use, busy where all are in use.
  */
-function roomFor({ book, mostVisitors, mostOfOneAddress }: House, { address, earlier }: Pick<Entering, 'address' | 'earlier'>): Guest | null {
+function roomFor(
+  { book, mostVisitors, mostOfOneAddress }: House,
+  { address, earlier }: Pick<Entering, 'address' | 'earlier'>,
+): Guest | null {
   const others = book.all().filter((guest) => guest !== earlier);
   const here = others.filter((guest) => guest.address === address);
   const share = (guest: Guest) => others.filter((one) => one.address === guest.address).length;
-  const untouched = (guests: readonly Guest[]) => guests.filter((guest) => guest.seenAt === 0).toSorted((a, b) => share(b) - share(a) || a.visitor.enteredAt - b.visitor.enteredAt)[0];
+  const untouched = (guests: readonly Guest[]) =>
+    guests
+      .filter((guest) => guest.seenAt === 0)
+      .toSorted((a, b) => share(b) - share(a) || a.visitor.enteredAt - b.visitor.enteredAt)[0];
   if (here.length >= mostOfOneAddress) {
     const spare = untouched(here);
     if (!spare) throw new DomainError('too-many', { most: mostOfOneAddress });
@@ -147,7 +173,12 @@ function runtimeOf(house: House, secret: string | undefined): Runtime | undefine
   const { settings } = house;
   if (!scripted) guest.seenAt = settings.around.clock.now();
   try {
-    guest.copy ??= openCopy({ ...settings, ...guest, hub: createHub(), enter: (role, visit) => enter(house, { role, ...visit, earlier: guest }) });
+    guest.copy ??= openCopy({
+      ...settings,
+      ...guest,
+      hub: createHub(),
+      enter: (role, visit) => enter(house, { role, ...visit, earlier: guest }),
+    });
     return guest.copy.runtime;
   } catch (error) {
     // A copy that cannot be opened helps nobody: its visitor starts again in the lobby.
@@ -166,7 +197,12 @@ async function beat({ book, settings: { around, failed } }: House): Promise<void
 }
 
 async function sweep(house: House): Promise<void> {
-  await Promise.all(house.book.all().filter((guest) => isOver(house, guest)).map((guest) => house.book.remove(guest)));
+  await Promise.all(
+    house.book
+      .all()
+      .filter((guest) => isOver(house, guest))
+      .map((guest) => house.book.remove(guest)),
+  );
 }
 
 /** The template is made over several questions: none of them may wake the statistics thread once the demo is closed. */

@@ -5,8 +5,13 @@ import type { OpenCopy } from './openCopy';
 import { readVisitor, type Visitor } from './visitorFile';
 
 /** A visitor of the demo. The copy is opened at the first request. */
-export type Guest = { readonly folder: string; readonly visitor: Visitor; copy: OpenCopy | null; /** When the visitor last asked for anything; 0 for never since entering. Of those read back it is not known, and the day of entering stands for it. */
-  seenAt: number; /** Where it was asked for; null once the server has started anew. */ readonly address: string | null };
+export type Guest = {
+  readonly folder: string;
+  readonly visitor: Visitor;
+  copy: OpenCopy | null /** When the visitor last asked for anything; 0 for never since entering. Of those read back it is not known, and the day of entering stands for it. */;
+  seenAt: number /** Where it was asked for; null once the server has started anew. */;
+  readonly address: string | null;
+};
 
 export type GuestBook = {
   all(): readonly Guest[];
@@ -27,10 +32,17 @@ export function openGuestBook(folder: string): GuestBook {
     all: () => [...guests],
     find: (secret) => sessions.get(hashToken(secret)),
     add: (place, visitor, address) => {
-      const guest: Guest = { folder: place, visitor, copy: null, seenAt: address === null ? visitor.enteredAt : 0, address };
+      const guest: Guest = {
+        folder: place,
+        visitor,
+        copy: null,
+        seenAt: address === null ? visitor.enteredAt : 0,
+        address,
+      };
       guests.add(guest);
       for (const { secret } of visitor.cast) sessions.set(hashToken(secret), { guest, scripted: true });
-      for (const { secret } of [visitor.open, visitor.sealed]) sessions.set(hashToken(secret), { guest, scripted: false });
+      for (const { secret } of [visitor.open, visitor.sealed])
+        sessions.set(hashToken(secret), { guest, scripted: false });
     },
     close: async (guest) => {
       const { copy } = guest;

@@ -13,7 +13,12 @@ export type InventedCards = ReadonlyMap<string, readonly EntryBody[]>;
 
 type Puppy = Scenario['puppies'][number];
 type Asked = { readonly scenario: Scenario; readonly day: ScenarioDay; readonly sheet: Sheet };
-type Hand = Asked & { readonly seat: ScenarioSeat; readonly puppy: Puppy; readonly random: SeededRandom; readonly truth: Truth };
+type Hand = Asked & {
+  readonly seat: ScenarioSeat;
+  readonly puppy: Puppy;
+  readonly random: SeededRandom;
+  readonly truth: Truth;
+};
 /** A puppy's own departure on one criterion, in units of its spread; the same at every age. */
 type Truth = (puppy: string, criterion: string) => number;
 
@@ -23,7 +28,10 @@ export function inventCards(asked: Asked): ReadonlyMap<DemoRole, InventedCards> 
   return new Map(asked.scenario.seats.map((seat, place) => [seat.role, cardsOf(asked, { seat, place, truth })]));
 }
 
-function cardsOf(asked: Asked, { seat, place, truth }: { readonly seat: ScenarioSeat; readonly place: number; readonly truth: Truth }): InventedCards {
+function cardsOf(
+  asked: Asked,
+  { seat, place, truth }: { readonly seat: ScenarioSeat; readonly place: number; readonly truth: Truth },
+): InventedCards {
   const { scenario, day } = asked;
   const random = createSeededRandom(seedFromNumbers([scenario.seed, day.seed, place]));
   const missed = new Set(day.missed[seat.role] ?? []);
@@ -33,14 +41,19 @@ function cardsOf(asked: Asked, { seat, place, truth }: { readonly seat: Scenario
 
 function card(hand: Hand): EntryBody[] {
   const { day, seat, puppy } = hand;
-  const mine = (one: { readonly role: DemoRole; readonly puppy: string }) => one.role === seat.role && one.puppy === puppy.name;
+  const mine = (one: { readonly role: DemoRole; readonly puppy: string }) =>
+    one.role === seat.role && one.puppy === puppy.name;
   return [
     ...(seat.kind === 'hands' ? [{ kind: 'manner', manner: day.manners[puppy.name] ?? 'relaxed' } as const] : []),
     ...scores(hand),
     ...day.notes.filter(mine).map(({ criterion, text }) => ({ kind: 'note', criterion, text }) as const),
     ...hand.sheet.checks.flatMap((check) => checkAnswer(hand, check)),
     ...day.unfair.filter(mine).map(({ why }) => ({ kind: 'fair', fair: false, why }) as const),
-    { kind: 'overall', cannotJudge: false, value: step(hand, 4.2 + puppy.merit + heard(hand) + 0.5 * hand.random.normal()) },
+    {
+      kind: 'overall',
+      cannotJudge: false,
+      value: step(hand, 4.2 + puppy.merit + heard(hand) + 0.5 * hand.random.normal()),
+    },
   ];
 }
 
@@ -66,7 +79,8 @@ function graded(hand: Hand, { key, twoSided }: Criterion): number {
 
 const heard = ({ seat, puppy }: Hand) => seat.severity + (seat.liking[puppy.name] ?? 0);
 
-const step = ({ sheet: { scale } }: Hand, value: number) => Math.min(scale.high, Math.max(scale.low, Math.round(value)));
+const step = ({ sheet: { scale } }: Hand, value: number) =>
+  Math.min(scale.high, Math.max(scale.low, Math.round(value)));
 
 /** What the scenario says, else the plain normal answer; a seat that cannot touch is not asked what needs a hand. */
 function checkAnswer({ day, seat, puppy }: Hand, key: CheckKey): EntryBody[] {
@@ -82,7 +96,9 @@ function checkAnswer({ day, seat, puppy }: Hand, key: CheckKey): EntryBody[] {
 
 function drawTruth(scenario: Scenario): Truth {
   const random = createSeededRandom(seedFromNumbers([scenario.seed]));
-  const drawn = new Map(scenario.puppies.map(({ name }) => [name, new Map(fullSheet.criteria.map(({ key }) => [key, random.normal()]))]));
+  const drawn = new Map(
+    scenario.puppies.map(({ name }) => [name, new Map(fullSheet.criteria.map(({ key }) => [key, random.normal()]))]),
+  );
   return (puppy, criterion) => drawn.get(puppy)?.get(criterion) ?? 0;
 }
 

@@ -88,8 +88,16 @@ function seatOf(facts: EvaluationFacts, role: DemoRole): SeatFacts {
   return seat;
 }
 
-function markScripted(runtime: Runtime, evaluationId: string, { id, label, kind, leads, picks, interest }: SeatFacts): void {
-  savePanelSeat(handOf(runtime), { evaluationId, seatId: id, input: { label: `${label} (scripted)`, kind, leads, picks, interest } });
+function markScripted(
+  runtime: Runtime,
+  evaluationId: string,
+  { id, label, kind, leads, picks, interest }: SeatFacts,
+): void {
+  savePanelSeat(handOf(runtime), {
+    evaluationId,
+    seatId: id,
+    input: { label: `${label} (scripted)`, kind, leads, picks, interest },
+  });
 }
 
 function newSession({ db, random, clock }: Runtime, seat: SeatFacts): string {
@@ -124,8 +132,25 @@ function hangPictures({ db, random }: Runtime, { folder, evaluations }: Hanging)
       if (!puppy) continue;
       const at = Date.parse(evaluation.heldOn);
       const seatId = evaluation.seats.find((seat) => seat.kind === 'photographs')?.id ?? null;
-      const kept = { kind: 'picture', contentType: 'image/webp', takenAt: at, receivedAt: at, fair: 1, keeper: 1 } as const;
-      insertPhoto(db, { ...facts, ...kept, id: random.id(), evaluationId: evaluation.id, puppyId: puppy.id, view, seatId, file: own, thumb: own });
+      const kept = {
+        kind: 'picture',
+        contentType: 'image/webp',
+        takenAt: at,
+        receivedAt: at,
+        fair: 1,
+        keeper: 1,
+      } as const;
+      insertPhoto(db, {
+        ...facts,
+        ...kept,
+        id: random.id(),
+        evaluationId: evaluation.id,
+        puppyId: puppy.id,
+        view,
+        seatId,
+        file: own,
+        thumb: own,
+      });
     }
   }
 }

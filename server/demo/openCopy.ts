@@ -46,7 +46,13 @@ export function openCopy(opening: Opening): OpenCopy {
     view: () => {
       const { round } = getEvaluationFacts(db, visitor.open.id);
       const { role, sealed, open: scored, enteredAt } = visitor;
-      return { role, sealedId: sealed.id, openId: scored.id, revealed: round?.state === 'revealed', removedAt: enteredAt + opening.life };
+      return {
+        role,
+        sealedId: sealed.id,
+        openId: scored.id,
+        revealed: round?.state === 'revealed',
+        removedAt: enteredAt + opening.life,
+      };
     },
     sessionIn: (evaluationId) => {
       const place = [visitor.open, visitor.sealed].find((one) => one.id === evaluationId);
@@ -97,7 +103,8 @@ async function playToReveal(runtime: Runtime, { open: { id, seat } }: Visitor, c
   if (!round || round.state === 'revealed') throw new DomainError('wrong-phase');
   if (round.state === 'open') {
     const own = seats.find((one) => one.id === seat);
-    if (own?.lockedAt === null) lockSeat(handOf(runtime, own), lockFor(runtime, { evaluationId: id, roundId: round.id, seatId: seat }));
+    if (own?.lockedAt === null)
+      lockSeat(handOf(runtime, own), lockFor(runtime, { evaluationId: id, roundId: round.id, seatId: seat }));
     await cast.finish();
   }
   if (await cast.reveal()) return;
@@ -109,7 +116,10 @@ async function playToReveal(runtime: Runtime, { open: { id, seat } }: Visitor, c
 type Seat = { readonly evaluationId: string; readonly roundId: string; readonly seatId: string };
 
 /** The lock of a seat that the demo plays without a device of its own: promised over what is held. */
-export function lockFor({ db, random }: Runtime, { evaluationId, roundId, seatId }: Seat): Parameters<typeof lockSeat>[1] {
+export function lockFor(
+  { db, random }: Runtime,
+  { evaluationId, roundId, seatId }: Seat,
+): Parameters<typeof lockSeat>[1] {
   const nonce = random.id();
   const answers = listOwnAnswers(db, { seatId, roundId, deviceId: null });
   return { evaluationId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers }) } };

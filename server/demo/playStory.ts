@@ -48,7 +48,14 @@ export async function playStory(runtime: Runtime, { scenario, prepared, clock }:
   await score(stage, inventCards({ scenario, day: scenario.sealed, sheet: prepared.sheet }));
   for (const { role } of scenario.seats.toReversed()) {
     wait(1);
-    lockSeat(asker(stage, role), lockFor(runtime, { evaluationId: prepared.id, roundId: factsOf(stage).round?.id ?? '', seatId: prepared.seats[role] }));
+    lockSeat(
+      asker(stage, role),
+      lockFor(runtime, {
+        evaluationId: prepared.id,
+        roundId: factsOf(stage).round?.id ?? '',
+        seatId: prepared.seats[role],
+      }),
+    );
   }
   wait(2);
   revealRound(runtime, prepared.id);
@@ -61,7 +68,8 @@ export async function playStory(runtime: Runtime, { scenario, prepared, clock }:
   await readResult(runtime, factsOf(stage));
 }
 
-const factsOf = ({ runtime, prepared }: Pick<Stage, 'runtime' | 'prepared'>): EvaluationFacts => getEvaluationFacts(runtime.db, prepared.id);
+const factsOf = ({ runtime, prepared }: Pick<Stage, 'runtime' | 'prepared'>): EvaluationFacts =>
+  getEvaluationFacts(runtime.db, prepared.id);
 
 /** The device that sits in a seat, as it would ask. */
 function asker({ runtime, devices }: Stage, role: DemoRole): Asker {
@@ -72,8 +80,14 @@ function asker({ runtime, devices }: Stage, role: DemoRole): Asker {
 
 /** Joins as a real device would. */
 function takeSeat(runtime: Runtime, { id, seats }: PreparedDay, role: DemoRole): Device {
-  const link = role === 'breeder' ? makeOwnerLink(runtime) : inviteSeat(handOf(runtime), { evaluationId: id, seatId: seats[role] });
-  const device = findDevice(runtime.db, hashToken(joinByLink(runtime, { token: link, secret: runtime.random.token() })));
+  const link =
+    role === 'breeder'
+      ? makeOwnerLink(runtime)
+      : inviteSeat(handOf(runtime), { evaluationId: id, seatId: seats[role] });
+  const device = findDevice(
+    runtime.db,
+    hashToken(joinByLink(runtime, { token: link, secret: runtime.random.token() })),
+  );
   invariant(device, `the ${role} did not get in`);
   return device;
 }
@@ -87,7 +101,8 @@ async function score(stage: Stage, cards: ReadonlyMap<DemoRole, InventedCards>):
     moveTable(handOf(runtime), { evaluationId: prepared.id, showingId: showing.id });
     wait(6);
     const name = puppies.find((puppy) => puppy.id === showing.puppyId)?.name ?? '';
-    for (const role of devices.keys()) enter(stage, { role, given: (cards.get(role)?.get(name) ?? []).map((body) => ({ subject: showing.id, body })) });
+    for (const role of devices.keys())
+      enter(stage, { role, given: (cards.get(role)?.get(name) ?? []).map((body) => ({ subject: showing.id, body })) });
   }
   for (const { role, slot, puppy, reason, chance } of stage.story.choices) {
     const subject = slots[slot]?.id;
@@ -100,7 +115,13 @@ type Given = Pick<Parameters<typeof submitEntries>[1]['entries'][number], 'subje
 
 function enter(stage: Stage, { role, given }: { readonly role: DemoRole; readonly given: readonly Given[] }): void {
   const { runtime, prepared } = stage;
-  const entries = given.map(({ subject, body }) => ({ id: runtime.random.id(), subject, body, counter: 1, madeAt: runtime.clock.now() }));
+  const entries = given.map(({ subject, body }) => ({
+    id: runtime.random.id(),
+    subject,
+    body,
+    counter: 1,
+    madeAt: runtime.clock.now(),
+  }));
   const outcomes = submitEntries(asker(stage, role), { evaluationId: prepared.id, entries });
   const refused = outcomes.find(({ status }) => status !== 'applied');
   invariant(refused === undefined, `an entry of the demo's ${role} was ${refused?.status}: ${refused?.code}`);
@@ -148,7 +169,13 @@ function takeLook(stage: Stage, { slot, pair, answers }: ScenarioStory['looks'][
   for (const { role, choice: name, criterion } of answers) {
     wait(1);
     const choice = name === null ? 'tie' : puppyId(facts.puppies, name) === look.firstPuppyId ? 'first' : 'second';
-    const answer = { id: runtime.random.id(), lookId: look.id, choice, criterion, madeAt: runtime.clock.now() } as const;
+    const answer = {
+      id: runtime.random.id(),
+      lookId: look.id,
+      choice,
+      criterion,
+      madeAt: runtime.clock.now(),
+    } as const;
     answerLook(asker(stage, role), { evaluationId: prepared.id, answer });
   }
 }
@@ -158,8 +185,17 @@ function answerHolds(stage: Stage): void {
   wait(24 * 60);
   for (const { puppy, againAgeDays, ...answer } of story.clearances) {
     const { puppies, litter } = factsOf(stage);
-    const choice = againAgeDays === null ? ({ kind: 'cleared' } as const) : ({ kind: 'again', on: dayAfter(litter.whelpedOn, againAgeDays) } as const);
-    answerHold(runtime, { ...answer, choice, answerId: runtime.random.id(), evaluationId: prepared.id, puppyId: puppyId(puppies, puppy) });
+    const choice =
+      againAgeDays === null
+        ? ({ kind: 'cleared' } as const)
+        : ({ kind: 'again', on: dayAfter(litter.whelpedOn, againAgeDays) } as const);
+    answerHold(runtime, {
+      ...answer,
+      choice,
+      answerId: runtime.random.id(),
+      evaluationId: prepared.id,
+      puppyId: puppyId(puppies, puppy),
+    });
   }
 }
 
@@ -168,7 +204,11 @@ function noteBehaviours(stage: Stage): void {
   for (const { puppy, by, text } of story.behaviours) {
     wait(1);
     const { puppies } = factsOf(stage);
-    writeAddendum(runtime, { addendumId: runtime.random.id(), evaluationId: prepared.id, input: { kind: 'behaviour', puppyId: puppyId(puppies, puppy), by, text } });
+    writeAddendum(runtime, {
+      addendumId: runtime.random.id(),
+      evaluationId: prepared.id,
+      input: { kind: 'behaviour', puppyId: puppyId(puppies, puppy), by, text },
+    });
   }
 }
 
@@ -183,7 +223,15 @@ async function decide(stage: Stage): Promise<void> {
     const panelsPuppyId = reconciliation.slots.find((one) => one.key === place)?.chances[0]?.puppy ?? null;
     const picked = puppyId(facts.puppies, puppy);
     const unexamined = standingOf(runtime, facts).unexamined.find((one) => one.puppyId === picked)?.checks ?? [];
-    makeDecision(asker(stage, role), { evaluationId: prepared.id, slotId: place, puppyId: picked, unexamined, reason, preference, panelsPuppyId });
+    makeDecision(asker(stage, role), {
+      evaluationId: prepared.id,
+      slotId: place,
+      puppyId: picked,
+      unexamined,
+      reason,
+      preference,
+      panelsPuppyId,
+    });
   }
   wait(5);
   sealEvaluation(runtime, prepared.id);

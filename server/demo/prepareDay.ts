@@ -10,25 +10,52 @@ import type { Runtime } from '../runtime';
 import type { Asker } from '../write/writeEvaluation';
 import type { Scenario, ScenarioDay } from './scenario';
 
-export type DayPlan = { readonly scenario: Scenario; readonly day: ScenarioDay; readonly litterId: string; readonly heldOn: string };
-export type PreparedDay = { readonly id: string; readonly seats: Readonly<Record<DemoRole, string>>; readonly sheet: Sheet };
+export type DayPlan = {
+  readonly scenario: Scenario;
+  readonly day: ScenarioDay;
+  readonly litterId: string;
+  readonly heldOn: string;
+};
+export type PreparedDay = {
+  readonly id: string;
+  readonly seats: Readonly<Record<DemoRole, string>>;
+  readonly sheet: Sheet;
+};
 
 /** A hand of the script in one seat, without a session of its own; the owner's where none is named. */
 export function handOf(runtime: Runtime, seat: { readonly id: string; readonly owner: boolean } | null = null): Asker {
-  return { runtime, device: { id: '', owner: seat?.owner ?? true, seatId: seat === null || seat.owner ? null : seat.id } };
+  return {
+    runtime,
+    device: { id: '', owner: seat?.owner ?? true, seatId: seat === null || seat.owner ? null : seat.id },
+  };
 }
 
 /** Creates one evaluation of the scenario with its panel, purposes, pick order and order of showing. */
 export function prepareDay(runtime: Runtime, { scenario, day, litterId, heldOn }: DayPlan): PreparedDay {
   const sheetId = builtInSheetIds[day.sheet];
-  const input = { name: day.name, heldOn, medium: 'table', callLink: '', callNumber: '', tableNote: day.tableNote } as const;
+  const input = {
+    name: day.name,
+    heldOn,
+    medium: 'table',
+    callLink: '',
+    callNumber: '',
+    tableNote: day.tableNote,
+  } as const;
   const id = createEvaluation(runtime, { litterId, sheetId, input });
   const seats = seatPanel(runtime, id, scenario);
   const { puppies, sheet } = getEvaluationFacts(runtime.db, id);
   const slots = scenario.slots.map(({ role, ...slot }) => ({ ...slot, seatId: role && seats[role] }));
   const order = day.order.map((name) => puppies.find((puppy) => puppy.name === name)?.id ?? '');
-  saveSetup(handOf(runtime), id, { input, sheetId, purposes: purposesOf(scenario, sheet), slots, order, plan: usualPlan });
-  for (const { role, picks } of scenario.seats) if (picks && role !== 'breeder') confirmPickOrder(handOf(runtime, { id: seats[role], owner: false }), id);
+  saveSetup(handOf(runtime), id, {
+    input,
+    sheetId,
+    purposes: purposesOf(scenario, sheet),
+    slots,
+    order,
+    plan: usualPlan,
+  });
+  for (const { role, picks } of scenario.seats)
+    if (picks && role !== 'breeder') confirmPickOrder(handOf(runtime, { id: seats[role], owner: false }), id);
   return { id, seats, sheet };
 }
 
@@ -37,7 +64,10 @@ function seatPanel(runtime: Runtime, evaluationId: string, scenario: Scenario): 
   const own = getEvaluationFacts(runtime.db, evaluationId).seats.find((seat) => seat.owner);
   const ids = scenario.seats.map(({ role, kind, leads, picks, interest }) => {
     const seatId = role === 'breeder' ? (own?.id ?? null) : null;
-    return [role, savePanelSeat(handOf(runtime), { evaluationId, seatId, input: { label: role, kind, leads, picks, interest } })] as const;
+    return [
+      role,
+      savePanelSeat(handOf(runtime), { evaluationId, seatId, input: { label: role, kind, leads, picks, interest } }),
+    ] as const;
   });
   const byRole = new Map(ids);
   const seatOf = (role: DemoRole) => {

@@ -51,15 +51,33 @@ const daySchema = z.strictObject({
 
 /** What happened after the reveal of the evaluation to read. A null choice is "cannot separate". */
 const storySchema = daySchema.extend({
-  clearances: z.array(z.strictObject({ puppy: z.string(), check: keySchema, answer: z.string(), by: z.string(), /** At which age to look again; null clears. */ againAgeDays: z.int().nullable() })),
+  clearances: z.array(
+    z.strictObject({
+      puppy: z.string(),
+      check: keySchema,
+      answer: z.string(),
+      by: z.string(),
+      /** At which age to look again; null clears. */ againAgeDays: z.int().nullable(),
+    }),
+  ),
   /** How a puppy behaves, by whoever lives with it. */
   behaviours: z.array(z.strictObject({ puppy: z.string(), by: z.string(), text: z.string() })),
-  discussion: z.array(z.strictObject({ role: demoRoleSchema, slot: z.int(), puppy: z.string().nullable(), criterion: keySchema.nullable(), text: z.string() })),
+  discussion: z.array(
+    z.strictObject({
+      role: demoRoleSchema,
+      slot: z.int(),
+      puppy: z.string().nullable(),
+      criterion: keySchema.nullable(),
+      text: z.string(),
+    }),
+  ),
   looks: z.array(
     z.strictObject({
       slot: z.int(),
       pair: z.tuple([z.string(), z.string()]),
-      answers: z.array(z.strictObject({ role: demoRoleSchema, choice: z.string().nullable(), criterion: keySchema.nullable() })),
+      answers: z.array(
+        z.strictObject({ role: demoRoleSchema, choice: z.string().nullable(), criterion: keySchema.nullable() }),
+      ),
     }),
   ),
   picks: z.array(z.strictObject({ ...ofSeat, slot: z.int(), reason: z.string(), preference: z.boolean() })),

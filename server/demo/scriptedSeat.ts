@@ -37,7 +37,12 @@ export type ScriptedSeat = {
 };
 
 type Pending = { readonly place: number; readonly entry: Omit<Entry, 'madeAt'> };
-type Memory = { view: EvaluationView | null; looks: readonly LookView[]; pending: readonly Pending[] | null; stale: boolean };
+type Memory = {
+  view: EvaluationView | null;
+  looks: readonly LookView[];
+  pending: readonly Pending[] | null;
+  stale: boolean;
+};
 
 /**
  * A seat played by the table: a client like any telephone, over HTTP and a socket of its own, so that what it may see
@@ -99,7 +104,11 @@ async function refresh({ options: { evaluationId: id, ...options }, api, memory 
 }
 
 /** What this seat has still to say; after a restart part of it is on the server already. */
-async function plan({ evaluationId: id, cards, choices, random }: ScriptedSeatOptions, view: EvaluationView, api: Seat['api']): Promise<Pending[]> {
+async function plan(
+  { evaluationId: id, cards, choices, random }: ScriptedSeatOptions,
+  view: EvaluationView,
+  api: Seat['api'],
+): Promise<Pending[]> {
   const { answers } = await api.card.mine.query({ id });
   const given = new Set(answers.map(({ subject, field }) => `${subject} ${field}`));
   const puppies = new Map(view.puppies.filter((puppy) => !puppy.withdrawn).map((puppy) => [puppy.id, puppy.name]));
@@ -109,7 +118,9 @@ async function plan({ evaluationId: id, cards, choices, random }: ScriptedSeatOp
   const own = choices.flatMap(({ slot, puppy, reason, chance }) => {
     const subject = view.slots[slot]?.id;
     const chosen = [...puppies].find(([, name]) => name === puppy)?.[0];
-    return subject === undefined || chosen === undefined ? [] : [{ place: Infinity, subject, body: { kind: 'choice', puppy: chosen, reason, chance } as const }];
+    return subject === undefined || chosen === undefined
+      ? []
+      : [{ place: Infinity, subject, body: { kind: 'choice', puppy: chosen, reason, chance } as const }];
   });
   return [...showings, ...own]
     .filter(({ subject, body }) => !given.has(`${subject} ${entryField(body)}`))
@@ -148,7 +159,10 @@ async function lock({ options: { random }, api }: Seat, { id, viewer: { seatId }
 
 async function send({ options, api, memory }: Seat, batch: readonly Pending[]): Promise<void> {
   const madeAt = options.clock.now();
-  const outcomes = await api.card.submit.mutate({ id: options.evaluationId, entries: batch.map(({ entry }) => ({ ...entry, madeAt })) });
+  const outcomes = await api.card.submit.mutate({
+    id: options.evaluationId,
+    entries: batch.map(({ entry }) => ({ ...entry, madeAt })),
+  });
   // Answered is done with, whatever the answer: a refused entry would be refused again.
   const answered = new Set(outcomes.map((outcome) => outcome.id));
   memory.pending = (memory.pending ?? []).filter(({ entry }) => !answered.has(entry.id));
@@ -160,8 +174,14 @@ async function answerOpenLook({ options, api, memory }: Seat, view: EvaluationVi
   const look = memory.looks.find((one) => one.state === 'open' && one.mayAnswer && one.own === null);
   if (!look) return false;
   const nameOf = (puppyId: string) => view.puppies.find((puppy) => puppy.id === puppyId)?.name ?? '';
-  const preference = lookPreference(options.cards, view.sheet, { first: nameOf(look.firstPuppyId), second: nameOf(look.secondPuppyId) });
+  const preference = lookPreference(options.cards, view.sheet, {
+    first: nameOf(look.firstPuppyId),
+    second: nameOf(look.secondPuppyId),
+  });
   memory.stale = true;
-  await api.look.answer.mutate({ id: view.id, answer: { ...preference, id: options.random.id(), lookId: look.id, madeAt: options.clock.now() } });
+  await api.look.answer.mutate({
+    id: view.id,
+    answer: { ...preference, id: options.random.id(), lookId: look.id, madeAt: options.clock.now() },
+  });
   return true;
 }

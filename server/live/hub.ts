@@ -1,7 +1,10 @@
 import type { LiveEvent } from '#lib/contract/liveEvent';
 
 /** A doorbell for one audience: all members of the evaluation (null), or the devices of one seat. */
-export type Announcement = { readonly seat: { readonly id: string; readonly owner: boolean } | null; readonly event: LiveEvent };
+export type Announcement = {
+  readonly seat: { readonly id: string; readonly owner: boolean } | null;
+  readonly event: LiveEvent;
+};
 
 export type Hub = {
   announce(announcement: Announcement): void;

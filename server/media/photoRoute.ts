@@ -51,12 +51,16 @@ async function answer(exchange: Exchange<PhotoContext>, place: Place): Promise<v
   const [, id, size] = /^\/api\/photo\/([0-9a-f]{32})(?:\/(large|small))?(?:\?|$)/.exec(request.url ?? '') ?? [];
   if (id === undefined) throw new DomainError('not-found');
   const reads = request.method === 'GET' || request.method === 'HEAD';
-  if (reads && (size === 'large' || size === 'small')) return servePhoto(exchange, { runtime, device, photoId: id, size });
+  if (reads && (size === 'large' || size === 'small'))
+    return servePhoto(exchange, { runtime, device, photoId: id, size });
   if (request.method !== 'POST' || size !== undefined) throw new DomainError('not-found');
   return receive(exchange, { ...place, id: idSchema.parse(id) });
 }
 
-async function receive({ request, response, context }: Exchange<PhotoContext>, { room, intake, id }: Place & { readonly id: string }): Promise<void> {
+async function receive(
+  { request, response, context }: Exchange<PhotoContext>,
+  { room, intake, id }: Place & { readonly id: string },
+): Promise<void> {
   const { runtime, device, limits } = context;
   if (!device) throw new DomainError('not-signed-in');
   refuseOtherVersion(context);
@@ -88,7 +92,8 @@ async function keepUpload(request: IncomingMessage, { ctx, intake, photo }: Keep
     const hash = await receiveUpload(request, { path, most: clip ? photoLimits.clipBytes : photoLimits.pictureBytes });
     // Sent again after an answer that was lost: nothing is written twice.
     const before = keptAlready(runtime, { ...photo, hash: null });
-    if (before !== null && photo.tag.hash !== undefined && photo.tag.hash !== before.hash) throw new DomainError('in-use');
+    if (before !== null && photo.tag.hash !== undefined && photo.tag.hash !== before.hash)
+      throw new DomainError('in-use');
     if (before !== null) return { ...before, sent: photo.id };
     if (photo.tag.hash !== undefined && photo.tag.hash !== hash) throw new DomainError('file-damaged');
     const stored = storePhoto(ctx, { ...photo, ...files, media: await intake({ path, folder, ...files }) });

@@ -10,7 +10,11 @@ import type { Context } from '../api/context';
 import { errorMap } from '../api/errorMap';
 
 type PlainContext = Pick<Context, 'runtime' | 'requestId' | 'log'>;
-type Plain = { readonly request: IncomingMessage; readonly response: ServerResponse; readonly context: PlainContext | null };
+type Plain = {
+  readonly request: IncomingMessage;
+  readonly response: ServerResponse;
+  readonly context: PlainContext | null;
+};
 
 /** Which door it was: no id and no query goes into the log. */
 const placeOf = ({ url = '' }: IncomingMessage): string => /^\/api\/(\w+)/.exec(url)?.[1] ?? '';
@@ -30,8 +34,12 @@ export function answerRefused({ request, response, context }: Plain, error: unkn
   if (fault) return answerRefusal(response, new DomainError(fault));
   // Whoever hung up in the middle of sending reads no answer, and is no fault of the server's.
   if (request.destroyed && !request.complete) return;
-  context?.log(`${context.requestId} ${placeOf(request)}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
-  answerJson(response, 500, { error: { message: 'unknown', data: { code: 'unknown', details: {}, requestId: context?.requestId ?? '' } } });
+  context?.log(
+    `${context.requestId} ${placeOf(request)}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,
+  );
+  answerJson(response, 500, {
+    error: { message: 'unknown', data: { code: 'unknown', details: {}, requestId: context?.requestId ?? '' } },
+  });
 }
 
 /** Files are written beside the data file: a full disk is told alike for both. */
@@ -55,7 +63,10 @@ export function answerJson(response: ServerResponse, status: number, body: unkno
  * the link. Throws file-too-large, by the announced length where there is one, or the disk's fault; then no file is left, and
  * the request can still be answered.
  */
-export async function receiveUpload(request: IncomingMessage, { path, most }: { readonly path: string; readonly most: number }): Promise<string> {
+export async function receiveUpload(
+  request: IncomingMessage,
+  { path, most }: { readonly path: string; readonly most: number },
+): Promise<string> {
   const tooLarge = () => new DomainError('file-too-large', { bytes: most });
   if (Number(request.headers['content-length'] ?? 0) > most) throw tooLarge();
   await mkdir(dirname(path), { recursive: true, mode: 0o700 });

@@ -57,7 +57,10 @@ function lengthOf(path: string): number {
 }
 
 /** A single byte range (RFC 9110, 14.1.2); anything else is answered whole. */
-function rangeOf(header: string | undefined, length: number): { readonly from: number; readonly to: number } | 'unsatisfiable' | null {
+function rangeOf(
+  header: string | undefined,
+  length: number,
+): { readonly from: number; readonly to: number } | 'unsatisfiable' | null {
   const [, first, last] = /^bytes=(\d*)-(\d*)$/.exec(header ?? '') ?? [];
   if (first === undefined || last === undefined || (first === '' && last === '')) return null;
   const from = first === '' ? Math.max(0, length - Number(last)) : Number(first);

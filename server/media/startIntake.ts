@@ -42,7 +42,10 @@ export function startIntake(module: URL, patience = () => longest): { readonly i
   };
 }
 
-function ask(child: ChildProcess, { upload, patience }: { readonly upload: Upload; readonly patience: number }): Promise<IntakeReply> {
+function ask(
+  child: ChildProcess,
+  { upload, patience }: { readonly upload: Upload; readonly patience: number },
+): Promise<IntakeReply> {
   return new Promise((resolve) => {
     const answer = (reply: IntakeReply) => {
       clearTimeout(timer);

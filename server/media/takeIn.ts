@@ -31,20 +31,31 @@ export async function takeIn(upload: Upload): Promise<Media> {
 }
 
 async function picture(bytes: Buffer, { folder, file, thumb }: Upload): Promise<Omit<Media, 'hash'>> {
-  if (bytes.byteLength > photoLimits.pictureBytes) throw new DomainError('file-too-large', { bytes: photoLimits.pictureBytes });
+  if (bytes.byteLength > photoLimits.pictureBytes)
+    throw new DomainError('file-too-large', { bytes: photoLimits.pictureBytes });
   const { large, small, ...facts } = await pressImage(bytes);
   await writePicture(folder, file, large);
   await writePicture(folder, thumb, small);
   return { kind: 'picture', contentType: 'image/webp', ...facts };
 }
 
-async function clip(bytes: Buffer, { kind, upload }: { readonly kind: 'mp4' | 'webm'; readonly upload: Upload }): Promise<Omit<Media, 'hash'>> {
+async function clip(
+  bytes: Buffer,
+  { kind, upload }: { readonly kind: 'mp4' | 'webm'; readonly upload: Upload },
+): Promise<Omit<Media, 'hash'>> {
   const seconds = clipSeconds(bytes, kind);
-  if (seconds !== null && seconds > photoLimits.clipSeconds + photoLimits.clipGrace) throw new DomainError('clip-too-long', { seconds: photoLimits.clipSeconds });
+  if (seconds !== null && seconds > photoLimits.clipSeconds + photoLimits.clipGrace)
+    throw new DomainError('clip-too-long', { seconds: photoLimits.clipSeconds });
   if (kind === 'mp4') stripMp4(bytes);
   else stripWebm(bytes);
   await writePicture(upload.folder, upload.file, bytes);
-  return { kind: 'clip', contentType: kind === 'mp4' ? 'video/mp4' : 'video/webm', width: 16, height: 9, placeholder: '' };
+  return {
+    kind: 'clip',
+    contentType: kind === 'mp4' ? 'video/mp4' : 'video/webm',
+    width: 16,
+    height: 9,
+    placeholder: '',
+  };
 }
 
 // Of all that the library can open, only these three: no vector graphics, no documents, no camera raw.
@@ -76,9 +87,21 @@ export async function pressImage(bytes: Buffer): Promise<PressedImage> {
       .resize({ width: 1600, height: 1600, fit: 'inside', withoutEnlargement: true })
       .webp({ quality: 80, effort: 3 })
       .toBuffer({ resolveWithObject: true });
-    const small = await sharp(large, reading).resize({ width: 320, height: 320, fit: 'inside' }).webp({ quality: 70 }).toBuffer();
-    const tiny = await sharp(small, reading).resize({ width: 12, height: 12, fit: 'inside' }).webp({ quality: 40 }).toBuffer();
-    return { large, small, width: info.width, height: info.height, placeholder: `data:image/webp;base64,${tiny.toString('base64')}` };
+    const small = await sharp(large, reading)
+      .resize({ width: 320, height: 320, fit: 'inside' })
+      .webp({ quality: 70 })
+      .toBuffer();
+    const tiny = await sharp(small, reading)
+      .resize({ width: 12, height: 12, fit: 'inside' })
+      .webp({ quality: 40 })
+      .toBuffer();
+    return {
+      large,
+      small,
+      width: info.width,
+      height: info.height,
+      placeholder: `data:image/webp;base64,${tiny.toString('base64')}`,
+    };
   } catch (error) {
     const tooBig = error instanceof Error && /pixel limit|too large|dimensions/i.test(error.message);
     throw new DomainError(tooBig ? 'picture-too-big' : 'file-unreadable');

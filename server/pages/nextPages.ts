@@ -40,8 +40,14 @@ export function inlineScripts(buildFolder: string): string {
   const hashes = new Set<string>();
   for (const file of readdirSync(pages, { recursive: true, encoding: 'utf8' })) {
     if (!file.endsWith('.html')) continue;
-    for (const [, body] of readFileSync(join(pages, file), 'utf8').matchAll(/<script(?![^>]*\bsrc=)[^>]*>([\s\S]*?)<\/script>/g)) {
-      hashes.add(createHash('sha256').update(body ?? '').digest('base64'));
+    for (const [, body] of readFileSync(join(pages, file), 'utf8').matchAll(
+      /<script(?![^>]*\bsrc=)[^>]*>([\s\S]*?)<\/script>/g,
+    )) {
+      hashes.add(
+        createHash('sha256')
+          .update(body ?? '')
+          .digest('base64'),
+      );
     }
   }
   return [...hashes].map((hash) => ` 'sha256-${hash}'`).join('');
@@ -54,14 +60,21 @@ const path = '/serviceWorker.js';
  * Serves the worker that keeps the pages' shell on a device; true when the request was for it. It is asked for anew each
  * time, so that a build replaces the one before. In development there is none: it would keep what is being written.
  */
-export function serviceWorker(buildFolder: string, dev: boolean): (request: IncomingMessage, response: ServerResponse) => boolean {
+export function serviceWorker(
+  buildFolder: string,
+  dev: boolean,
+): (request: IncomingMessage, response: ServerResponse) => boolean {
   const file = join(buildFolder, 'serviceWorker.js');
   const script = !dev && existsSync(file) ? readFileSync(file) : null;
   return (request, response) => {
     if (request.url?.split('?')[0] !== path) return false;
     if (script === null) response.writeHead(404).end();
     else {
-      response.writeHead(200, { 'Content-Type': 'text/javascript; charset=utf-8', 'Content-Length': script.byteLength, 'Cache-Control': 'no-cache' });
+      response.writeHead(200, {
+        'Content-Type': 'text/javascript; charset=utf-8',
+        'Content-Length': script.byteLength,
+        'Cache-Control': 'no-cache',
+      });
       response.end(request.method === 'HEAD' ? undefined : script);
     }
     return true;

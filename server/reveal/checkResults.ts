@@ -24,11 +24,15 @@ export type ResultCheck = {
 
 /** Holds the results that somebody decided upon to the hashes in the record. */
 export function decidedUponFaults(db: Db, evaluations: readonly PromisedEvaluation[]): ResultFault[] {
-  return evaluations.flatMap(({ results }) => results).flatMap(({ question, result }) => {
-    const stored = findResult(db, question);
-    const made = stored === undefined ? null : createHash('sha256').update(stored).digest('hex');
-    return made === result ? [] : [{ id: question, words: 'this result is not the one that was there when it was decided upon' }];
-  });
+  return evaluations
+    .flatMap(({ results }) => results)
+    .flatMap(({ question, result }) => {
+      const stored = findResult(db, question);
+      const made = stored === undefined ? null : createHash('sha256').update(stored).digest('hex');
+      return made === result
+        ? []
+        : [{ id: question, words: 'this result is not the one that was there when it was decided upon' }];
+    });
 }
 
 /**
@@ -43,7 +47,8 @@ export function computeAgain(db: Db, evaluations: readonly PromisedEvaluation[])
     const stored = asked.has(key) ? undefined : findResult(db, key);
     if (stored === undefined) continue;
     asked.add(key);
-    if (!isAnswer(stored, question)) faults.push({ id: key, words: 'this result is not what the engine makes of its question' });
+    if (!isAnswer(stored, question))
+      faults.push({ id: key, words: 'this result is not what the engine makes of its question' });
   }
   return { faults, recomputed: asked.size, notRecomputed: listResultKeys(db).filter((key) => !asked.has(key)).length };
 }
@@ -64,7 +69,11 @@ function isAnswer(stored: string, { question, body }: ResultQuestion): boolean {
     const agreed = agreement(question.panel);
     const computed: Computed = {
       reconciliation: reconcile(question),
-      profiles: evaluatorProfile({ panel: question.panel, orders: showingOrders(body), repeats: repeatsFromSnapshot(body) }),
+      profiles: evaluatorProfile({
+        panel: question.panel,
+        orders: showingOrders(body),
+        repeats: repeatsFromSnapshot(body),
+      }),
       questions: seatQuestions(question.panel),
       bands: bandsOf(question.panel, agreed),
     };

@@ -1,7 +1,12 @@
 import type { Db } from '#db/open';
 import { getEvaluationFacts } from '#db/queries/evaluations';
 import { appendRecord, findRecordHead, listOwnLines } from '#db/queries/record';
-import { type Arriving, insertEvaluationRows, listEvaluationRows, RowsClash } from '#db/queries/unblinded/evaluationRows';
+import {
+  type Arriving,
+  insertEvaluationRows,
+  listEvaluationRows,
+  RowsClash,
+} from '#db/queries/unblinded/evaluationRows';
 import { listPhotos } from '#db/queries/photos';
 import { importedHash } from '#db/queries/boundHashes';
 import { type EvaluationFile, evaluationFileSchema, evaluationFileVersion } from '#lib/contract/evaluationFile';
@@ -37,11 +42,26 @@ export function takeEvaluation(db: Db, evaluationId: string, at: number): Leavin
       version: evaluationFileVersion,
       // Of one that was imported, where it was made: the record it came with is the one it goes on with.
       origin: { at: facts.imported?.writtenAt ?? at, head, lines: lines.length },
-      lines: lines.map(({ seq, at: when, actor, kind, detail, previousHash, hash }) => ({ seq, at: when, actor, kind, body: detail, previous_hash: previousHash, hash })),
+      lines: lines.map(({ seq, at: when, actor, kind, detail, previousHash, hash }) => ({
+        seq,
+        at: when,
+        actor,
+        kind,
+        body: detail,
+        previous_hash: previousHash,
+        hash,
+      })),
       rows: listEvaluationRows(db, evaluationId, [...new Set(promised.results.map(({ question }) => question))]),
       pictures: [],
     });
-    return { file, pictures: listPhotos(db, evaluationId).map(({ id, file: name, contentType }) => ({ photo: id, file: name, contentType })) };
+    return {
+      file,
+      pictures: listPhotos(db, evaluationId).map(({ id, file: name, contentType }) => ({
+        photo: id,
+        file: name,
+        contentType,
+      })),
+    };
   })();
 }
 
@@ -52,6 +72,9 @@ export function putEvaluation(db: Db, arriving: Arriving): void {
   const evaluationId = rows.evaluation[0]?.id ?? '';
   const hash = importedHash(db, evaluationId);
   invariant(hash !== null, 'what was just put in is there');
-  const detail = withBindings(`${lines.length} lines of another server’s record, whose newest was line ${mark.head.seq}, ${mark.head.hash}`, [['lines', hash]]);
+  const detail = withBindings(
+    `${lines.length} lines of another server’s record, whose newest was line ${mark.head.seq}, ${mark.head.hash}`,
+    [['lines', hash]],
+  );
   appendRecord(db, { evaluationId, at: mark.at, actor: 'owner', kind: 'imported', detail });
 }

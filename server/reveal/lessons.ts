@@ -20,10 +20,16 @@ export function readLesson(runtime: Runtime, facts: EvaluationFacts, seatId: str
 }
 
 /** The learner's lessons so far. A learner who owns the data has one per litter; by a seat's link only this one is known. */
-export function readProgress(runtime: Runtime, facts: EvaluationFacts, asker: { readonly seatId: string; readonly owner: boolean }): LessonProgress {
+export function readProgress(
+  runtime: Runtime,
+  facts: EvaluationFacts,
+  asker: { readonly seatId: string; readonly owner: boolean },
+): LessonProgress {
   const { learner } = pairFor(facts, asker.seatId);
   const ownerLearns = asker.owner && facts.seats.some((seat) => seat.id === learner && seat.owner);
-  const lessons = ownerLearns ? listEvaluations(runtime.db).map(({ id }) => getEvaluationFacts(runtime.db, id)) : [facts];
+  const lessons = ownerLearns
+    ? listEvaluations(runtime.db).map(({ id }) => getEvaluationFacts(runtime.db, id))
+    : [facts];
   return lessonProgress(lessons.flatMap((one) => pastLesson(runtime, one, ownerLearns) ?? []));
 }
 
@@ -35,7 +41,11 @@ function pairFor(facts: EvaluationFacts, seatId: string): { readonly learner: st
   return pair;
 }
 
-function pastLesson(runtime: Runtime, facts: EvaluationFacts, ownerLearns: boolean): { heldOn: string; gap: number } | null {
+function pastLesson(
+  runtime: Runtime,
+  facts: EvaluationFacts,
+  ownerLearns: boolean,
+): { heldOn: string; gap: number } | null {
   const pair = lessonSeats(facts);
   const revealed = facts.round?.state === 'revealed' && facts.round.occasion === 'lesson';
   const same = !ownerLearns || facts.seats.some((seat) => seat.owner && seat.id === pair?.learner);
@@ -45,6 +55,10 @@ function pastLesson(runtime: Runtime, facts: EvaluationFacts, ownerLearns: boole
 }
 
 /** Practice is revealed to each seat at its own lock; the new device of a reissued seat did not lock what an earlier one did. */
-export function readPractice({ db }: Runtime, facts: EvaluationFacts, { seat, deviceId }: { readonly seat: SeatFacts; readonly deviceId: string }): PracticeView {
+export function readPractice(
+  { db }: Runtime,
+  facts: EvaluationFacts,
+  { seat, deviceId }: { readonly seat: SeatFacts; readonly deviceId: string },
+): PracticeView {
   return practiceView(facts, seat, listPracticeCards(db, facts.id, markReader(facts, { seatId: seat.id }, deviceId)));
 }

@@ -17,11 +17,17 @@ import { resultQuestion } from './results';
 type Place = { readonly slotId: string; readonly medium: LookMedium };
 
 /** The pairs worth looking at next for one place, from revealed scores and closed looks alone (BL8). Throws wrong-phase before reveal. */
-export async function proposeLooks(runtime: Runtime, facts: EvaluationFacts, place: Place): Promise<LookBatch | Undefined> {
+export async function proposeLooks(
+  runtime: Runtime,
+  facts: EvaluationFacts,
+  place: Place,
+): Promise<LookBatch | Undefined> {
   const { db, clock, reconciler } = runtime;
   const { question, sources } = resultQuestion(runtime, facts);
   const ask = askFor(runtime, facts, place);
-  const key = createHash('sha256').update(JSON.stringify(['looks', ENGINE_VERSION, ...sources, ask])).digest('hex');
+  const key = createHash('sha256')
+    .update(JSON.stringify(['looks', ENGINE_VERSION, ...sources, ask]))
+    .digest('hex');
   const stored = findResult(db, key);
   // Written by this very function: the JSON has its type.
   if (stored !== undefined) return JSON.parse(stored) as LookBatch | Undefined;
@@ -35,11 +41,17 @@ function askFor({ db }: Runtime, facts: EvaluationFacts, { slotId, medium }: Pla
   return {
     slot: slotId,
     medium,
-    seats: facts.seats.filter((seat) => seat.joined && mayAnswerLook(facts, seat, { slotId, medium })).map((seat) => ({ evaluator: seat.id, except: [] })),
+    seats: facts.seats
+      .filter((seat) => seat.joined && mayAnswerLook(facts, seat, { slotId, medium }))
+      .map((seat) => ({ evaluator: seat.id, except: [] })),
     shown: looks.flatMap((look): ShownLook[] => {
       const pair = { first: look.firstPuppyId, second: look.secondPuppyId };
       if (look.medium === 'table') return [{ ...pair, evaluator: null, firstOnLeft: look.firstOnLeft }];
-      return facts.seats.map((seat) => ({ ...pair, evaluator: seat.id, firstOnLeft: firstOnLeftFor(look, seat.position) }));
+      return facts.seats.map((seat) => ({
+        ...pair,
+        evaluator: seat.id,
+        firstOnLeft: firstOnLeftFor(look, seat.position),
+      }));
     }),
     most: pairsProposed,
   };
@@ -56,8 +68,17 @@ export function listLookViews({ db }: Runtime, facts: EvaluationFacts, { viewer,
       position: seat?.position ?? 0,
       anonymous: facts.plan.discussion === 'anonymous',
       mayAnswer: seat !== undefined && mayAnswerLook(facts, seat, look),
-      own: (seat && findOwnLookAnswer(db, { lookId: look.id, seatId: seat.id, deviceId: readsOnly(look.state, seat, deviceId) })) ?? null,
-      answers: revealed.filter((answer) => answer.lookId === look.id).map(({ seatId, choice, criterion }) => ({ seat: seatId, choice, criterion })),
+      own:
+        (seat &&
+          findOwnLookAnswer(db, {
+            lookId: look.id,
+            seatId: seat.id,
+            deviceId: readsOnly(look.state, seat, deviceId),
+          })) ??
+        null,
+      answers: revealed
+        .filter((answer) => answer.lookId === look.id)
+        .map(({ seatId, choice, criterion }) => ({ seat: seatId, choice, criterion })),
     }),
   );
 }

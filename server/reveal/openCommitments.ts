@@ -13,7 +13,11 @@ import type { Runtime } from '../runtime';
  * Nonces and cards of every revealed round, for whoever wants to make the hashes again. An anonymous panel opens to each
  * seat its own card only (BL9). Throws wrong-phase before the first reveal.
  */
-export function openCommitments({ db }: Runtime, facts: EvaluationFacts, viewer: Pick<Viewer, 'seatId'>): OpenedCommitment[] {
+export function openCommitments(
+  { db }: Runtime,
+  facts: EvaluationFacts,
+  viewer: Pick<Viewer, 'seatId'>,
+): OpenedCommitment[] {
   const rounds = scoredRounds(facts);
   if (rounds.length === 0) throw new DomainError('wrong-phase');
   const wordsRemoved = listRemovedSeats(db, facts.id);

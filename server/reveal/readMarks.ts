@@ -6,7 +6,11 @@ import type { PhotoMarks } from '#lib/contract/photo';
 import type { EvaluationFacts, Viewer } from '#lib/evaluation/facts';
 import { markReader } from '#lib/evaluation/seats';
 
-type Reader = { readonly facts: EvaluationFacts; readonly viewer: Viewer & { readonly reads: boolean }; readonly deviceId: string };
+type Reader = {
+  readonly facts: EvaluationFacts;
+  readonly viewer: Viewer & { readonly reads: boolean };
+  readonly deviceId: string;
+};
 
 /**
  * BL1, BL8: one's own marks always; of others what was made under rounds and second looks that are revealed, without their

@@ -54,13 +54,19 @@ const underWay = new WeakMap<Runtime, Map<string, Promise<Computed>>>();
 export async function readResult(runtime: Runtime, facts: EvaluationFacts): Promise<Result> {
   const asked = resultQuestion(runtime, facts);
   const { question, lookAnswers, holds, body: snapshot, first, second } = asked;
-  const computed = await compute(runtime, resultKey(asked), { question, orders: showingOrders(snapshot), repeats: repeatsFromSnapshot(snapshot) });
+  const computed = await compute(runtime, resultKey(asked), {
+    question,
+    orders: showingOrders(snapshot),
+    repeats: repeatsFromSnapshot(snapshot),
+  });
   return { snapshot, first, second, panel: question.panel, lookAnswers, looks: question.looks, holds, ...computed };
 }
 
 /** Under which a result is stored. */
 export function resultKey({ sources }: Pick<ResultQuestion, 'sources'>): string {
-  return createHash('sha256').update(JSON.stringify([ENGINE_VERSION, ...sources])).digest('hex');
+  return createHash('sha256')
+    .update(JSON.stringify([ENGINE_VERSION, ...sources]))
+    .digest('hex');
 }
 
 function compute(runtime: Runtime, key: string, asked: Asked): Promise<Computed> {
@@ -78,7 +84,11 @@ export function bandsOf({ criteria }: Panel, { byCriterion }: Agreement): Comput
   return Object.fromEntries(criteria.map(({ key }) => [key, agreementBand(byCriterion[key]?.absolute)]));
 }
 
-async function computeFresh({ db, clock, reconciler }: Runtime, key: string, { question, orders, repeats }: Asked): Promise<Computed> {
+async function computeFresh(
+  { db, clock, reconciler }: Runtime,
+  key: string,
+  { question, orders, repeats }: Asked,
+): Promise<Computed> {
   const reconciliation = await reconciler.reconcile(question);
   const agreed = await reconciler.agreement(question.panel);
   const profiles = await reconciler.profile({ panel: question.panel, orders, repeats });
@@ -100,9 +110,19 @@ export type ResultQuestion = ReadSnapshot & {
  * What the engine is asked about a revealed evaluation: scores, looks, picks and holds as they stand, or as they stood at
  * an earlier moment. Throws wrong-phase before reveal (BL6).
  */
-export function resultQuestion(runtime: Pick<Runtime, 'db'>, facts: EvaluationFacts, moment: Moment = now): ResultQuestion {
+export function resultQuestion(
+  runtime: Pick<Runtime, 'db'>,
+  facts: EvaluationFacts,
+  moment: Moment = now,
+): ResultQuestion {
   const read = readSnapshot(runtime, factsAt(facts, moment));
-  const closed = [...new Set(listLooks(runtime.db, facts.id).filter((look) => look.state === 'revealed').map((look) => look.batchId))].slice(0, moment.batches);
+  const closed = [
+    ...new Set(
+      listLooks(runtime.db, facts.id)
+        .filter((look) => look.state === 'revealed')
+        .map((look) => look.batchId),
+    ),
+  ].slice(0, moment.batches);
   const lookAnswers = listLookAnswers(runtime.db, facts.id).filter((answer) => closed.includes(answer.batchId));
   const holds = holdsOf(read.body, listClearances(runtime.db, facts.id).slice(0, moment.clearances));
   const question = questionOf(runtime, { facts, read, lookAnswers, holds, moment });
@@ -117,9 +137,18 @@ function factsAt(facts: EvaluationFacts, { rounds }: Moment): EvaluationFacts {
   return { ...facts, round: then.at(-1) ?? null, earlierRounds: then.slice(0, -1) };
 }
 
-type Sources = { readonly facts: EvaluationFacts; readonly read: ReadSnapshot; readonly lookAnswers: readonly LookAnswerRow[]; readonly holds: readonly Hold[]; readonly moment: Moment };
+type Sources = {
+  readonly facts: EvaluationFacts;
+  readonly read: ReadSnapshot;
+  readonly lookAnswers: readonly LookAnswerRow[];
+  readonly holds: readonly Hold[];
+  readonly moment: Moment;
+};
 
-function questionOf({ db }: Pick<Runtime, 'db'>, { facts, read: { body: snapshot }, lookAnswers, holds, moment }: Sources): ReconcileQuestion {
+function questionOf(
+  { db }: Pick<Runtime, 'db'>,
+  { facts, read: { body: snapshot }, lookAnswers, holds, moment }: Sources,
+): ReconcileQuestion {
   const held = new Set(holds.filter(({ stands }) => stands).map((hold) => hold.puppyId));
   const decisions = listDecisions(db, facts.id, moment.decisions);
   return {
@@ -136,13 +165,24 @@ function questionOf({ db }: Pick<Runtime, 'db'>, { facts, read: { body: snapshot
   };
 }
 
-function looksOf(answers: readonly LookAnswerRow[], { db, facts }: { readonly db: Runtime['db']; readonly facts: EvaluationFacts }): LookAnswer[] {
+function looksOf(
+  answers: readonly LookAnswerRow[],
+  { db, facts }: { readonly db: Runtime['db']; readonly facts: EvaluationFacts },
+): LookAnswer[] {
   const looks = new Map(listLooks(db, facts.id).map((look) => [look.id, look]));
   return answers.flatMap((answer) => {
     const look = looks.get(answer.lookId);
     const slot = facts.slots.find((one) => one.id === look?.slotId);
     if (!look || !slot) return [];
-    return [{ evaluator: answer.seatId, purpose: slot.purpose, first: look.firstPuppyId, second: look.secondPuppyId, choice: answer.choice }];
+    return [
+      {
+        evaluator: answer.seatId,
+        purpose: slot.purpose,
+        first: look.firstPuppyId,
+        second: look.secondPuppyId,
+        choice: answer.choice,
+      },
+    ];
   });
 }
 
@@ -160,7 +200,12 @@ export function readSnapshot({ db }: Pick<Runtime, 'db'>, facts: EvaluationFacts
   const [first, second] = scoredRounds(facts).map((round) => getSnapshot(db, round.id));
   if (!first) throw new DomainError('wrong-phase');
   const after = second?.body ?? null;
-  return { ids: [first.id, ...(second ? [second.id] : [])], body: mergedSnapshot(first.body, after), first: first.body, second: after };
+  return {
+    ids: [first.id, ...(second ? [second.id] : [])],
+    body: mergedSnapshot(first.body, after),
+    first: first.body,
+    second: after,
+  };
 }
 
 /**
@@ -170,7 +215,9 @@ export function readSnapshot({ db }: Pick<Runtime, 'db'>, facts: EvaluationFacts
 export async function readRobustness(runtime: Runtime, facts: EvaluationFacts): Promise<Robustness> {
   const { db, clock, reconciler } = runtime;
   const { question, sources } = resultQuestion(runtime, facts);
-  const key = createHash('sha256').update(JSON.stringify(['robustness', ENGINE_VERSION, ...sources])).digest('hex');
+  const key = createHash('sha256')
+    .update(JSON.stringify(['robustness', ENGINE_VERSION, ...sources]))
+    .digest('hex');
   const stored = findResult(db, key);
   // Written by this very function: the JSON has its type.
   if (stored !== undefined) return JSON.parse(stored) as Robustness;

@@ -23,7 +23,10 @@ export function revealRound(runtime: Runtime, evaluationId: string): void {
 }
 
 /** The reveal itself, inside a transaction that has closed the round: the owner's, or a lesson's last lock. */
-export function revealClosed({ db, random }: Runtime, { facts, at, note, actor }: Pick<EvaluationWrite, 'facts' | 'at' | 'note'> & { readonly actor: string }): void {
+export function revealClosed(
+  { db, random }: Runtime,
+  { facts, at, note, actor }: Pick<EvaluationWrite, 'facts' | 'at' | 'note'> & { readonly actor: string },
+): void {
   if (!facts.round) throw new DomainError('wrong-phase');
   setRoundState(db, facts.round.id, { from: 'closed', to: 'revealed', at });
   setEvaluationPhase(db, facts.id, { phase: 'deciding', at });
@@ -45,7 +48,15 @@ function takeSnapshot(db: Db, { facts, round, at }: Moment): Snapshot {
     revealedAt: at,
     sheet: facts.sheet,
     puppies: [...facts.puppies],
-    seats: facts.seats.map(({ id, label, kind, position, lockedAt, issued }) => ({ id, label, kind, position, locked: lockedAt !== null, reissued: issued > 1, typed: typed.has(id) })),
+    seats: facts.seats.map(({ id, label, kind, position, lockedAt, issued }) => ({
+      id,
+      label,
+      kind,
+      position,
+      locked: lockedAt !== null,
+      reissued: issued > 1,
+      typed: typed.has(id),
+    })),
     showings: [...round.showings],
     cells: round.cells && [...round.cells],
     coded: facts.plan.identity === 'coded' && facts.medium === 'photographs',

@@ -1,7 +1,13 @@
 import { checkFile } from '#db/checkFile';
 import { type Db, openReadOnly } from '#db/open';
 import { findImportedFaults, findRecordFault, listRecordLines } from '#db/queries/record';
-import { type BoundRound, type BoundSeat, findEntryFaults, listBoundRounds, listBoundSeats } from '#db/queries/unblinded/proof';
+import {
+  type BoundRound,
+  type BoundSeat,
+  findEntryFaults,
+  listBoundRounds,
+  listBoundSeats,
+} from '#db/queries/unblinded/proof';
 import { listRoundAnswers, type RoundAnswer } from '#db/queries/unblinded/answers';
 import { readHeld } from '#db/queries/unblinded/held';
 import { snapshotSchema } from '#lib/contract/snapshot';
@@ -14,7 +20,11 @@ import { cardsHash } from '../write/commitCards';
 import { computeAgain, decidedUponFaults, type ResultFault } from './checkResults';
 
 /** What is wrong and where, in words without a score: `id` is that of the row, or a line's number. */
-type DataFault = { readonly what: ProofFault['what'] | 'file' | 'entry' | 'result'; readonly id: string; readonly words: string };
+type DataFault = {
+  readonly what: ProofFault['what'] | 'file' | 'entry' | 'result';
+  readonly id: string;
+  readonly words: string;
+};
 
 export type DataReport = {
   readonly faults: readonly DataFault[];
@@ -47,7 +57,15 @@ export function verifyData(file: string): DataReport {
     const cards = readCards(db, rounds);
     const record = recordProof(db);
     const decided = decidedUponFaults(db, record.evaluations);
-    const faults = [...recordFaults(db), ...record.faults, ...entryFaults(db), ...cards.faults, ...commitmentFaults(seats, cards), ...snapshotFaults(rounds, { cards, record }), ...resultFaults(decided)];
+    const faults = [
+      ...recordFaults(db),
+      ...record.faults,
+      ...entryFaults(db),
+      ...cards.faults,
+      ...commitmentFaults(seats, cards),
+      ...snapshotFaults(rounds, { cards, record }),
+      ...resultFaults(decided),
+    ];
     const results = computeAgain(db, faults.length === 0 ? record.evaluations : []);
     return {
       faults: [...faults, ...resultFaults(results.faults)],
@@ -67,13 +85,27 @@ export function verifyData(file: string): DataReport {
   }
 }
 
-type RecordProof = { readonly faults: readonly DataFault[]; readonly unbound: number; readonly untold: number; readonly evaluations: readonly PromisedEvaluation[]; readonly untoldIds: ReadonlySet<string> };
+type RecordProof = {
+  readonly faults: readonly DataFault[];
+  readonly unbound: number;
+  readonly untold: number;
+  readonly evaluations: readonly PromisedEvaluation[];
+  readonly untoldIds: ReadonlySet<string>;
+};
 
 function recordFaults(db: Db): DataFault[] {
   const line = findRecordFault(db);
   return [
-    ...(line === null ? [] : [{ what: 'record', id: String(line), words: 'this line does not follow from the one before' } as const]),
-    ...findImportedFaults(db).map(({ evaluationId, seq }): DataFault => ({ what: 'record', id: `${evaluationId} ${seq}`, words: 'this line of an imported evaluation does not follow from the one before' })),
+    ...(line === null
+      ? []
+      : [{ what: 'record', id: String(line), words: 'this line does not follow from the one before' } as const]),
+    ...findImportedFaults(db).map(
+      ({ evaluationId, seq }): DataFault => ({
+        what: 'record',
+        id: `${evaluationId} ${seq}`,
+        words: 'this line of an imported evaluation does not follow from the one before',
+      }),
+    ),
   ];
 }
 
@@ -90,7 +122,9 @@ function recordProof(db: Db): RecordProof {
   return {
     faults: [
       ...promised.faults.map(({ seq, words }): DataFault => ({ what: 'record', id: String(seq), words })),
-      ...missing.map((id): DataFault => ({ what: 'evaluation', id, words: 'an evaluation of the record is not in the file' })),
+      ...missing.map(
+        (id): DataFault => ({ what: 'evaluation', id, words: 'an evaluation of the record is not in the file' }),
+      ),
       ...held.flatMap((one) => ageFaults(one, promised)),
       ...proofs.flatMap((proof) => proof.faults),
     ],
@@ -105,17 +139,25 @@ function recordProof(db: Db): RecordProof {
  * Nothing made since the record began to bind is excused as older: the first server of this version gave every evaluation there was its line.
  * Nor is one that was imported: it came with its record.
  */
-function ageFaults({ id, imported }: HeldEvaluation, { evaluations, begun }: ReturnType<typeof promisedState>): DataFault[] {
+function ageFaults(
+  { id, imported }: HeldEvaluation,
+  { evaluations, begun }: ReturnType<typeof promisedState>,
+): DataFault[] {
   const said = evaluations.get(id);
   const came = imported.length > 0 || (said !== undefined && said.imported.length > 0);
-  if (came && said?.known !== true) return [{ what: 'evaluation', id, words: 'the record that this imported evaluation came with is not here' }];
+  if (came && said?.known !== true)
+    return [{ what: 'evaluation', id, words: 'the record that this imported evaluation came with is not here' }];
   if (begun === null) return [];
   if (said?.bound && (said.boundFromStart || said.firstSeq < begun || !said.known)) return [];
   return [{ what: 'evaluation', id, words: 'the record does not say when this evaluation began to be bound' }];
 }
 
 function entryFaults(db: Db): DataFault[] {
-  return findEntryFaults(db).map((id) => ({ what: 'entry', id, words: 'this entry, or the answer it stands for, is not what was taken in' }));
+  return findEntryFaults(db).map((id) => ({
+    what: 'entry',
+    id,
+    words: 'this entry, or the answer it stands for, is not what was taken in',
+  }));
 }
 
 type Cards = { readonly byRound: ReadonlyMap<string, readonly RoundAnswer[]>; readonly faults: readonly DataFault[] };
@@ -147,12 +189,17 @@ function commitmentFaults(seats: readonly BoundSeat[], cards: Cards): DataFault[
 }
 
 /** A snapshot and the answers it was taken from say the same; that it is the one in the record is checked with the record. */
-function snapshotFaults(rounds: readonly BoundRound[], { cards, record }: { readonly cards: Cards; readonly record: RecordProof }): DataFault[] {
+function snapshotFaults(
+  rounds: readonly BoundRound[],
+  { cards, record }: { readonly cards: Cards; readonly record: RecordProof },
+): DataFault[] {
   return rounds.flatMap(({ id, evaluationId, snapshot }): DataFault[] => {
     if (snapshot === null || record.untoldIds.has(evaluationId)) return [];
     const body = readSnapshotBody(snapshot);
     if (!body) return [{ what: 'snapshot', id, words: 'this snapshot cannot be read' }];
-    return roundText(id, body.answers) === roundText(id, cards.byRound.get(id) ?? []) ? [] : [{ what: 'snapshot', id, words: 'the cards of this snapshot are not those of the round' }];
+    return roundText(id, body.answers) === roundText(id, cards.byRound.get(id) ?? [])
+      ? []
+      : [{ what: 'snapshot', id, words: 'the cards of this snapshot are not those of the round' }];
   });
 }
 
@@ -167,7 +214,9 @@ function readSnapshotBody(text: string): { readonly answers: readonly RoundAnswe
 /** All seats' cards of a round as one text. */
 function roundText(roundId: string, answers: readonly RoundAnswer[]): string {
   const seats = [...new Set(answers.map((answer) => answer.seatId))].toSorted();
-  return seats.map((seatId) => canonicalCards({ roundId, seatId, answers: answers.filter((answer) => answer.seatId === seatId) })).join('\n\n');
+  return seats
+    .map((seatId) => canonicalCards({ roundId, seatId, answers: answers.filter((answer) => answer.seatId === seatId) }))
+    .join('\n\n');
 }
 
 function resultFaults(faults: readonly ResultFault[]): DataFault[] {

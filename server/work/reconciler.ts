@@ -29,4 +29,6 @@ export type Job =
   | { readonly kind: 'robustness'; readonly question: ReconcileQuestion }
   | { readonly kind: 'looks'; readonly question: ReconcileQuestion; readonly ask: LooksAsk };
 export type JobMessage = { readonly id: number; readonly job: Job };
-export type JobReply = { readonly id: number; readonly value: unknown } | { readonly id: number; readonly fault: string };
+export type JobReply =
+  | { readonly id: number; readonly value: unknown }
+  | { readonly id: number; readonly fault: string };

@@ -47,7 +47,8 @@ export function startReconciler(module: URL): Reconciler {
     agreement: async (panel) => (await ask({ kind: 'agreement', panel })) as Agreement,
     profile: async (source) => (await ask({ kind: 'profile', source })) as EvaluatorProfile[],
     questions: async (panel) => (await ask({ kind: 'questions', panel })) as SeatQuestions,
-    looks: async (question, looksAsk) => (await ask({ kind: 'looks', question, ask: looksAsk })) as LookBatch | Undefined,
+    looks: async (question, looksAsk) =>
+      (await ask({ kind: 'looks', question, ask: looksAsk })) as LookBatch | Undefined,
     robustness: async (question) => (await ask({ kind: 'robustness', question })) as Robustness,
     close: async () => {
       const ending = thread;

@@ -21,7 +21,11 @@ type Store = Pick<Runtime, 'db' | 'random'>;
 export function commitLock(runtime: Store, { deviceId, promised, ...lock }: Lock): void {
   const { round, seat } = lock;
   const part = readsOnly(round.state, seat, deviceId);
-  const seen = { roundId: round.id, seatId: seat.id, answers: listOwnAnswers(runtime.db, { seatId: seat.id, roundId: round.id, deviceId: part }) };
+  const seen = {
+    roundId: round.id,
+    seatId: seat.id,
+    answers: listOwnAnswers(runtime.db, { seatId: seat.id, roundId: round.id, deviceId: part }),
+  };
   if (!isPromiseOf(promised, seen)) throw new DomainError('out-of-step');
   if (part === null) keep(runtime, lock, promised);
   else commitByServer(runtime, lock);
@@ -31,7 +35,15 @@ export function commitLock(runtime: Store, { deviceId, promised, ...lock }: Lock
 export function commitByServer(runtime: Store, whole: Seat): void {
   const { db, random } = runtime;
   const [roundId, seatId] = [whole.round.id, whole.seat.id];
-  keep(runtime, whole, ServerCommitment.over(random, { roundId, seatId, answers: listOwnAnswers(db, { seatId, roundId, deviceId: null }) }));
+  keep(
+    runtime,
+    whole,
+    ServerCommitment.over(random, {
+      roundId,
+      seatId,
+      answers: listOwnAnswers(db, { seatId, roundId, deviceId: null }),
+    }),
+  );
 }
 
 /** A hash that came with its nonce, or one that the server made with a nonce of its own: there is no third kind. */
@@ -45,13 +57,18 @@ function keep({ db, random }: Store, { round, seat, at }: Seat, made: Promised |
  * When a round closes: the server commits to each card that was not locked, seat by seat, and every commitment goes into
  * the record, where the head that all devices hold covers it.
  */
-export function publishCommitments(runtime: Store, facts: EvaluationFacts, { at, note }: Pick<EvaluationWrite, 'at' | 'note'>): void {
+export function publishCommitments(
+  runtime: Store,
+  facts: EvaluationFacts,
+  { at, note }: Pick<EvaluationWrite, 'at' | 'note'>,
+): void {
   const { round } = facts;
   if (!round) throw new DomainError('wrong-phase');
   const seats = facts.seats.filter((seat) => seat.kind !== 'none');
   for (const seat of seats.filter((one) => one.lockedAt === null)) commitByServer(runtime, { round, seat, at });
   const made = new Map(listCommitments(runtime.db, round.id).map((one) => [one.seat, one.hash]));
-  for (const seat of seats) note(seatName(seat.id), seat.lockedAt === null ? 'committed-unlocked' : 'committed', made.get(seat.id) ?? '');
+  for (const seat of seats)
+    note(seatName(seat.id), seat.lockedAt === null ? 'committed-unlocked' : 'committed', made.get(seat.id) ?? '');
 }
 
 /** The commitment to one seat's cards of one round; lib/evaluation/cards says over which bytes. */

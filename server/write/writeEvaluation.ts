@@ -48,7 +48,11 @@ export function writeEvaluation<T>(runtime: Runtime, evaluationId: string, work:
 }
 
 /** What the bell tells besides its audience is as it stands after the change; of the facts as read only whose seat is the owner's, which nothing changes. */
-function announcements({ db }: Runtime, { id, seats }: EvaluationFacts, touched: ReadonlySet<string | null>): Announcement[] {
+function announcements(
+  { db }: Runtime,
+  { id, seats }: EvaluationFacts,
+  touched: ReadonlySet<string | null>,
+): Announcement[] {
   const { phase, table } = getTable(db, id);
   return [...touched].map((seatId) => ({
     seat: seatId === null ? null : { id: seatId, owner: seats.some((seat) => seat.id === seatId && seat.owner) },
@@ -99,7 +103,10 @@ export function mustRead({ viewer }: Acting): void {
  * inside the transaction: a right taken away a moment ago is gone, a session that has ended meanwhile writes nothing (not-signed-in),
  * and nothing is read twice.
  */
-export function change<T>({ ctx: { runtime, device }, id }: { readonly ctx: Asker; readonly id: string }, work: (write: EvaluationWrite & Acting) => T): T {
+export function change<T>(
+  { ctx: { runtime, device }, id }: { readonly ctx: Asker; readonly id: string },
+  work: (write: EvaluationWrite & Acting) => T,
+): T {
   return writeEvaluation(runtime, id, (write) => {
     if (device.id !== '' && !hasSession(runtime.db, device.id)) throw new DomainError('not-signed-in');
     return work({ ...write, ...whoAsks(write.facts, device) });

@@ -12,7 +12,14 @@ it.each([
   ['score/BeforeStart.tsx', ['<RoomCautions />', '{visitorQuestion}']],
   ['score/TableControl.tsx', ['<RoomCautions />', '{cautions.fear.text}']],
   ['decide/DecideScreen.tsx', ['<CautionNote caution="local-law" />']],
-  ['home/NoteOf.tsx', ['<CautionNote caution="local-law" />', '<CautionNote caution="not-veterinary" />', '<CautionNote caution="hereditary" />']],
+  [
+    'home/NoteOf.tsx',
+    [
+      '<CautionNote caution="local-law" />',
+      '<CautionNote caution="not-veterinary" />',
+      '<CautionNote caution="hereditary" />',
+    ],
+  ],
 ] as const)('SA3: %s says what matters there', (file, parts) => {
   for (const part of parts) expect(read(file)).toContain(part);
 });
@@ -23,7 +30,8 @@ it('SA3: a home reads no caution that is not a home’s', () => {
 
 it('SA3: everyone in the room reads of falls, hygiene, warmth, rest and the signs at which to stop, in few words', () => {
   const text = textOf(createElement(RoomCautions));
-  for (const word of ['fall', 'Soap', 'floor', 'warm', 'rest', 'shivers', 'yawns', 'limp', 'get away']) expect(text).toContain(word);
+  for (const word of ['fall', 'Soap', 'floor', 'warm', 'rest', 'shivers', 'yawns', 'limp', 'get away'])
+    expect(text).toContain(word);
   expect(roomCautions.map((key) => cautions[key].text.length).every((length) => length <= 330)).toBe(true);
   expect(visitorQuestion).toMatch(/well today.*another kennel.*this week/);
   expect(cautions['not-veterinary'].text).toContain('the inside of the eyes');

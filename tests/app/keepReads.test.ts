@@ -16,21 +16,36 @@ const mine = { roundId: 'r'.repeat(32), answers: [] };
 type State = 'open' | 'closed' | 'revealed' | null;
 /** As far as the rule looks at it. */
 const view = (state: State, kind = 'live') =>
-  ({ id, viewer: { owner: false, seatId, leads: false }, seats: [{ id: seatId, kind }], round: state === null ? null : { id: mine.roundId, state } }) as unknown as EvaluationView;
+  ({
+    id,
+    viewer: { owner: false, seatId, leads: false },
+    seats: [{ id: seatId, kind }],
+    round: state === null ? null : { id: mine.roundId, state },
+  }) as unknown as EvaluationView;
 
-const trpc = createTRPCOptionsProxy<AppRouter>({ client: createTRPCClient<AppRouter>({ links: [httpLink({ url: 'http://nowhere.example' })] }), queryClient: new QueryClient() });
+const trpc = createTRPCOptionsProxy<AppRouter>({
+  client: createTRPCClient<AppRouter>({ links: [httpLink({ url: 'http://nowhere.example' })] }),
+  queryClient: new QueryClient(),
+});
 const stops: (() => void)[] = [];
 
 function page() {
   const queries = new QueryClient({ defaultOptions: { queries: { retry: false } } });
   stops.push(keepReads({ queries, trpc, now: () => 7000, onLeft: () => undefined }));
-  const answer = (key: readonly unknown[], value: unknown) => queries.fetchQuery({ queryKey: key, queryFn: async () => value });
+  const answer = (key: readonly unknown[], value: unknown) =>
+    queries.fetchQuery({ queryKey: key, queryFn: async () => value });
   const refuse = (key: readonly unknown[], code: string) =>
-    queries.fetchQuery({ queryKey: key, queryFn: () => Promise.reject(Object.assign(new Error(code), { data: { code } })) }).catch(() => undefined);
+    queries
+      .fetchQuery({ queryKey: key, queryFn: () => Promise.reject(Object.assign(new Error(code), { data: { code } })) })
+      .catch(() => undefined);
   return { queries, answer, refuse };
 }
 
-const keys = { evaluation: trpc.evaluation.get.queryKey({ id }), mine: trpc.card.mine.queryKey({ id }), me: trpc.session.me.queryKey() };
+const keys = {
+  evaluation: trpc.evaluation.get.queryKey({ id }),
+  mine: trpc.card.mine.queryKey({ id }),
+  me: trpc.session.me.queryKey(),
+};
 
 async function kept() {
   const device = openDeviceDatabase();
@@ -79,7 +94,10 @@ it('BL1: three reads of the seat’s own are kept while the round is open or clo
 it.each([
   ['the round is revealed', ({ answer }: ReturnType<typeof page>) => answer(keys.evaluation, view('revealed'))],
   ['the session has ended', ({ refuse }: ReturnType<typeof page>) => refuse(keys.evaluation, 'not-signed-in')],
-  ['the browser turns out to be a stranger’s', ({ answer }: ReturnType<typeof page>) => answer(keys.me, { ...me, seat: null })],
+  [
+    'the browser turns out to be a stranger’s',
+    ({ answer }: ReturnType<typeof page>) => answer(keys.me, { ...me, seat: null }),
+  ],
 ])('BL1: what was kept is gone once %s', async (_when, happen) => {
   const one = page();
   await one.answer(keys.evaluation, view('open'));
@@ -92,7 +110,9 @@ it('LV1: a link that fails changes nothing of what is kept', async () => {
   const one = page();
   await one.answer(keys.evaluation, view('open'));
   await vi.waitFor(async () => expect(await kept()).toHaveLength(1));
-  await one.queries.fetchQuery({ queryKey: keys.evaluation, queryFn: () => Promise.reject(new TypeError('no link')) }).catch(() => undefined);
+  await one.queries
+    .fetchQuery({ queryKey: keys.evaluation, queryFn: () => Promise.reject(new TypeError('no link')) })
+    .catch(() => undefined);
   await new Promise((resolve) => setTimeout(resolve, 30));
   expect(await kept()).toHaveLength(1);
 });

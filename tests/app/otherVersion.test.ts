@@ -26,7 +26,15 @@ const older = String(protocolVersion - 1);
 
 /** A page's calls as the app makes them, from a page of some version. */
 function pageOf({ url, cookie }: Pick<TestClient, 'url' | 'cookie'>, version: string) {
-  return createTRPCClient<AppRouter>({ links: [httpBatchLink({ url: `${url}/api/trpc`, headers: { origin: url, cookie: cookie(), [protocolHeader]: version }, fetch: fetchInTime })] });
+  return createTRPCClient<AppRouter>({
+    links: [
+      httpBatchLink({
+        url: `${url}/api/trpc`,
+        headers: { origin: url, cookie: cookie(), [protocolHeader]: version },
+        fetch: fetchInTime,
+      }),
+    ],
+  });
 }
 
 afterEach(() => hearVersion(own));
@@ -39,7 +47,9 @@ it('LV2: a page hears from any answer of the server’s that it is of another ve
   expect(isOtherVersion()).toBe(true);
   hearVersion(null);
   expect(isOtherVersion()).toBe(true);
-  await expect(pageOf(server.stranger(), own).session.leave.mutate()).rejects.toMatchObject({ data: { code: 'not-signed-in' } });
+  await expect(pageOf(server.stranger(), own).session.leave.mutate()).rejects.toMatchObject({
+    data: { code: 'not-signed-in' },
+  });
   expect(isOtherVersion()).toBe(false);
 });
 
@@ -49,18 +59,36 @@ it('LV2: from a page of another version every change is refused unread and chang
   const before = dataOf(server.runtime.db);
   for (const version of [older, String(protocolVersion + 1), '']) {
     for (const { path } of listProcedures().filter((one) => one.kind === 'mutation')) {
-      const headers = { origin: owner.url, cookie: owner.cookie(), 'content-type': 'application/json', [protocolHeader]: version };
-      const answer = await fetch(`${owner.url}/api/trpc/${path}`, { method: 'POST', headers, body: JSON.stringify({ what: 'this server knows nothing of' }) });
-      expect([path, answer.status, answer.headers.get(protocolHeader), await answer.text()]).toEqual([path, 409, own, expect.stringContaining('"code":"other-version"')]);
+      const headers = {
+        origin: owner.url,
+        cookie: owner.cookie(),
+        'content-type': 'application/json',
+        [protocolHeader]: version,
+      };
+      const answer = await fetch(`${owner.url}/api/trpc/${path}`, {
+        method: 'POST',
+        headers,
+        body: JSON.stringify({ what: 'this server knows nothing of' }),
+      });
+      expect([path, answer.status, answer.headers.get(protocolHeader), await answer.text()]).toEqual([
+        path,
+        409,
+        own,
+        expect.stringContaining('"code":"other-version"'),
+      ]);
     }
   }
   const tag = new URLSearchParams({ evaluation: id, puppy: 'of another shape', view: 'left-side' });
   const picture = await fetch(`${owner.url}/api/photo/${systemRandom.id()}?${tag}`, {
-    method: 'POST', body: Buffer.from(await plainPicture()), headers: { origin: owner.url, cookie: owner.cookie(), 'content-type': 'image/jpeg', [protocolHeader]: older },
+    method: 'POST',
+    body: Buffer.from(await plainPicture()),
+    headers: { origin: owner.url, cookie: owner.cookie(), 'content-type': 'image/jpeg', [protocolHeader]: older },
   });
   expect([picture.status, await picture.text()]).toEqual([409, expect.stringContaining('other-version')]);
   expect(dataOf(server.runtime.db)).toBe(before);
-  expect(readdirSync(picturesFolder(server.runtime.db).replace(/pictures$/, '')).filter((name) => name === 'pictures')).toEqual([]);
+  expect(
+    readdirSync(picturesFolder(server.runtime.db).replace(/pictures$/, '')).filter((name) => name === 'pictures'),
+  ).toEqual([]);
   expect((await pageOf(owner, older).evaluation.get.query({ id })).id).toBe(id);
   expect(server.logged).toEqual([]);
 });
@@ -82,14 +110,29 @@ it('SC6, LV2: what was entered on a page of another version is never taken for f
   let now = 1;
   const open = (send: (entries: readonly SentEntry[]) => Promise<readonly EntryOutcome[]>) =>
     new Outbox({
-      ...seat, store: openOutboxStore(name), now: () => now, after, spread: () => 0, freshId: systemRandom.id, send,
-      alone: (work) => work(), tellOthers: () => undefined, onAnswered: () => undefined, onDoubt: () => undefined,
+      ...seat,
+      store: openOutboxStore(name),
+      now: () => now,
+      after,
+      spread: () => 0,
+      freshId: systemRandom.id,
+      send,
+      alone: (work) => work(),
+      tellOthers: () => undefined,
+      onAnswered: () => undefined,
+      onDoubt: () => undefined,
     });
-  const edit = { subject: round?.showings[0]?.id ?? '', roundId: round?.id ?? '', body: { kind: 'note', criterion: null, text: 'typed before the server was renewed' } } as const;
+  const edit = {
+    subject: round?.showings[0]?.id ?? '',
+    roundId: round?.id ?? '',
+    body: { kind: 'note', criterion: null, text: 'typed before the server was renewed' },
+  } as const;
 
   // In the older version a note had another shape, which this server would refuse as faulty, for good.
   const before = pageOf(owner, older);
-  const olderPage = open((entries) => before.card.submit.mutate({ id, entries: entries.map((entry) => ({ ...entry, words: 1 })) }));
+  const olderPage = open((entries) =>
+    before.card.submit.mutate({ id, entries: entries.map((entry) => ({ ...entry, words: 1 })) }),
+  );
   olderPage.start();
   await vi.waitFor(() => expect(olderPage.getView().loaded).toBe(true));
   await olderPage.add(edit);

@@ -14,7 +14,8 @@ import type { OutboxRow } from '#lib/evaluation/outboxState';
 const owner = { evaluationId: 'e'.repeat(32), seatId: '5'.repeat(32) };
 const subject = 'a'.repeat(32);
 const roundId = 'f'.repeat(32);
-const applied = (entries: readonly Entry[]): EntryOutcome[] => entries.map(({ id }) => ({ id, status: 'applied', code: null }));
+const applied = (entries: readonly Entry[]): EntryOutcome[] =>
+  entries.map(({ id }) => ({ id, status: 'applied', code: null }));
 
 let made = 0;
 const started: Outbox[] = [];
@@ -45,7 +46,8 @@ function startOutbox(change: Partial<OutboxSetting>): Outbox {
 
 const tap = (outbox: Outbox, value: number) =>
   outbox.add({ subject, roundId, body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } });
-const reads = (outbox: Outbox, answers: readonly Answer[], at = 1) => outbox.absorb({ roundId, answers, at, round: 'open', later: false });
+const reads = (outbox: Outbox, answers: readonly Answer[], at = 1) =>
+  outbox.absorb({ roundId, answers, at, round: 'open', later: false });
 const loaded = (outbox: Outbox) => vi.waitFor(() => expect(outbox.getView().loaded).toBe(true));
 const failing = async (): Promise<never> => {
   throw new Error('no disk');
@@ -74,7 +76,14 @@ describe('the outbox on a device', () => {
     expect(onDisk[0]?.map((row) => row.entry)).toEqual(sent);
     // An acknowledged entry shows until a read has it: a device that loses its link then still shows it.
     expect(await store.load(owner)).toMatchObject([{ status: 'applied' }]);
-    const answers: Answer[] = [{ subject, field: 'score:neck', counter: 1, body: { kind: 'score', criterion: 'neck', value: 5, cannotJudge: false } }];
+    const answers: Answer[] = [
+      {
+        subject,
+        field: 'score:neck',
+        counter: 1,
+        body: { kind: 'score', criterion: 'neck', value: 5, cannotJudge: false },
+      },
+    ];
     reads(outbox, answers);
     await vi.waitFor(async () => expect(await store.load(owner)).toMatchObject([{ status: 'applied', shown: true }]));
     expect(outbox.getView().state.rows).toEqual([]);
@@ -90,7 +99,10 @@ describe('the outbox on a device', () => {
     offline.stop();
     const [kept] = offline.getView().state.rows;
     const sent: Entry[] = [];
-    const reopened = startOutbox({ store: openOutboxStore(name), send: async (entries) => (sent.push(...entries), applied(entries)) });
+    const reopened = startOutbox({
+      store: openOutboxStore(name),
+      send: async (entries) => (sent.push(...entries), applied(entries)),
+    });
     await vi.waitFor(() => expect(sent).toEqual([kept?.entry]));
     await vi.waitFor(() => expect(reopened.getView().state.rows.map((row) => row.status)).toEqual(['applied']));
   });
@@ -128,7 +140,13 @@ describe('the outbox on a device', () => {
     await tap(outbox, 4);
     const [row] = outbox.getView().state.rows;
     if (!row) throw new Error('the row is gone');
-    outbox.absorb({ roundId, answers: [{ subject, field: 'score:neck', counter: 1, body: row.entry.body }], at: 1, round: 'revealed', later: false });
+    outbox.absorb({
+      roundId,
+      answers: [{ subject, field: 'score:neck', counter: 1, body: row.entry.body }],
+      at: 1,
+      round: 'revealed',
+      later: false,
+    });
     expect(await disk.load(owner)).toHaveLength(1);
     await outbox.reload();
     expect(outbox.getView().state.rows).toEqual([]);
@@ -138,10 +156,16 @@ describe('the outbox on a device', () => {
     const store: OutboxStore = { load: failing, save: failing, remove: failing, close: () => undefined };
     const sent: Entry[] = [];
     let up = false;
-    const outbox = startOutbox({ store, send: async (entries) => (up ? (sent.push(...entries), applied(entries)) : failing()) });
+    const outbox = startOutbox({
+      store,
+      send: async (entries) => (up ? (sent.push(...entries), applied(entries)) : failing()),
+    });
     await loaded(outbox);
     await tap(outbox, 4);
-    expect(outbox.getView()).toMatchObject({ storeFailed: true, state: { rows: [{ status: 'waiting', kept: 'memory' }] } });
+    expect(outbox.getView()).toMatchObject({
+      storeFailed: true,
+      state: { rows: [{ status: 'waiting', kept: 'memory' }] },
+    });
     up = true;
     outbox.wake();
     await vi.waitFor(() => expect(sent).toHaveLength(1));
@@ -165,14 +189,22 @@ describe('the outbox on a device', () => {
     const statuses = ['refused', 'late'] as const;
     const outbox = startOutbox({
       store,
-      send: async (entries) => entries.map(({ id, counter }) => ({ id, status: statuses[counter - 1] ?? 'applied', code: counter === 1 ? 'out-of-scale' : null })),
+      send: async (entries) =>
+        entries.map(({ id, counter }) => ({
+          id,
+          status: statuses[counter - 1] ?? 'applied',
+          code: counter === 1 ? 'out-of-scale' : null,
+        })),
     });
     await loaded(outbox);
     await tap(outbox, 4);
     await tap(outbox, 5);
     const again = startOutbox({ store: openOutboxStore(name) });
     await loaded(again);
-    expect(again.getView().state.rows.map(({ status, code }) => [status, code])).toEqual([['refused', 'out-of-scale'], ['late', null]]);
+    expect(again.getView().state.rows.map(({ status, code }) => [status, code])).toEqual([
+      ['refused', 'out-of-scale'],
+      ['late', null],
+    ]);
     for (const row of again.getView().state.rows) again.putAway(row.entry.id);
     await vi.waitFor(async () => expect(await openOutboxStore(name).load(owner)).toEqual([]));
   });
@@ -185,7 +217,10 @@ describe('the outbox on a device', () => {
     });
     await loaded(outbox);
     await tap(outbox, 4);
-    expect(outbox.getView().state).toMatchObject({ refusal: 'not-signed-in', rows: [{ status: 'waiting', kept: 'disk' }] });
+    expect(outbox.getView().state).toMatchObject({
+      refusal: 'not-signed-in',
+      rows: [{ status: 'waiting', kept: 'disk' }],
+    });
   });
 
   it('SC2, LV2: a call without an answer is said after two and a half seconds, given up after ten and made again with the same entry', async () => {
@@ -193,7 +228,12 @@ describe('the outbox on a device', () => {
     try {
       let now = 0;
       const calls: { readonly ids: readonly string[]; readonly signal: AbortSignal }[] = [];
-      const store: OutboxStore = { load: async () => [], save: async () => undefined, remove: async () => undefined, close: () => undefined };
+      const store: OutboxStore = {
+        load: async () => [],
+        save: async () => undefined,
+        remove: async () => undefined,
+        close: () => undefined,
+      };
       const outbox = startOutbox({
         store,
         now: () => now,
@@ -258,9 +298,16 @@ describe('the outbox on a device', () => {
     before.stop();
     const disk = openOutboxStore(name);
     let broken = true;
-    const store: OutboxStore = { ...disk, load: (owned) => (broken ? failing() : disk.load(owned)), save: (rows) => (broken ? failing() : disk.save(rows)) };
+    const store: OutboxStore = {
+      ...disk,
+      load: (owned) => (broken ? failing() : disk.load(owned)),
+      save: (rows) => (broken ? failing() : disk.save(rows)),
+    };
     const sent: Entry[] = [];
-    const outbox = startOutbox({ store, send: async (entries) => (broken ? failing() : (sent.push(...entries), applied(entries))) });
+    const outbox = startOutbox({
+      store,
+      send: async (entries) => (broken ? failing() : (sent.push(...entries), applied(entries))),
+    });
     await loaded(outbox);
     await tap(outbox, 7);
     expect(outbox.getView()).toMatchObject({ storeFailed: true, state: { rows: [{ kept: 'memory' }] } });
@@ -323,10 +370,18 @@ describe('the outbox on a device', () => {
         const name = freshId();
         const disk = openOutboxStore(name);
         let broken = false;
-        const store: OutboxStore = { ...disk, load: (owned) => (broken ? failing() : disk.load(owned)), save: (rows) => (broken ? failing() : disk.save(rows)) };
+        const store: OutboxStore = {
+          ...disk,
+          load: (owned) => (broken ? failing() : disk.load(owned)),
+          save: (rows) => (broken ? failing() : disk.save(rows)),
+        };
         const received = new Map<string, Entry>();
         let up = false;
-        const outbox = startOutbox({ store, send: async (entries) => (up ? (entries.forEach((entry) => received.set(entry.id, entry)), applied(entries)) : failing()) });
+        const outbox = startOutbox({
+          store,
+          send: async (entries) =>
+            up ? (entries.forEach((entry) => received.set(entry.id, entry)), applied(entries)) : failing(),
+        });
         await loaded(outbox);
         let taps = 0;
         for (const step of plan) {
@@ -334,7 +389,10 @@ describe('the outbox on a device', () => {
           else if (step === 'wake') outbox.wake();
           else if (step === 'close') disk.close();
           else broken = step === 'break';
-          const claimed = outbox.getView().state.rows.filter((row) => row.kept === 'disk').map((row) => row.entry.id);
+          const claimed = outbox
+            .getView()
+            .state.rows.filter((row) => row.kept === 'disk')
+            .map((row) => row.entry.id);
           const held = (await disk.load(owner)).map((row) => row.entry.id);
           expect(claimed.filter((id) => !held.includes(id))).toEqual([]);
         }
@@ -352,7 +410,12 @@ describe('the outbox on a device', () => {
     const store = openOutboxStore(freshId());
     const sent: Entry[] = [];
     let now = 100;
-    const page = () => startOutbox({ store, now: () => now, send: (entries) => (sent.push(...entries), Promise.resolve(applied(entries))) });
+    const page = () =>
+      startOutbox({
+        store,
+        now: () => now,
+        send: (entries) => (sent.push(...entries), Promise.resolve(applied(entries))),
+      });
     const [one, other] = [page(), page()];
     await Promise.all([loaded(one), loaded(other)]);
     await tap(one, 3);
@@ -360,7 +423,8 @@ describe('the outbox on a device', () => {
     await tap(other, 5);
     // As when the word of the other page arrives, or the page is shown again.
     await Promise.all([one.reload(), other.reload()]);
-    const shown = (outbox: Outbox) => [...ownAnswers([], outbox.getView().state, roundId).values()].map(({ body }) => body);
+    const shown = (outbox: Outbox) =>
+      [...ownAnswers([], outbox.getView().state, roundId).values()].map(({ body }) => body);
     for (const outbox of [one, other]) expect(shown(outbox)).toMatchObject([{ value: 5 }]);
     for (const outbox of [one, other, one]) {
       now += 1;

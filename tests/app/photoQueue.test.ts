@@ -14,12 +14,35 @@ let stores = 0;
 const patience = 60_000;
 
 function photo(id: string, seat = 'mentor'): WaitingPhoto {
-  return { id, evaluationId: 'e', seat, puppyId: 'p', view: 'front', takenAt: 1, fair: true, name: `${id}.jpg`, bytes: new ArrayBuffer(8), type: 'image/jpeg', addedAt: Number(id), code: null };
+  return {
+    id,
+    evaluationId: 'e',
+    seat,
+    puppyId: 'p',
+    view: 'front',
+    takenAt: 1,
+    fair: true,
+    name: `${id}.jpg`,
+    bytes: new ArrayBuffer(8),
+    type: 'image/jpeg',
+    addedAt: Number(id),
+    code: null,
+  };
 }
 
 function queueWith(post: PostPhoto, name = `pictures ${(stores += 1)}`, seat = 'mentor', now = () => 0) {
   const store = openPhotoStore(name);
-  const queue = new PhotoQueue({ evaluationId: 'e', seat, store, post, now, after, spread: () => 0.5, alone: (work) => work(), onSent: () => undefined });
+  const queue = new PhotoQueue({
+    evaluationId: 'e',
+    seat,
+    store,
+    post,
+    now,
+    after,
+    spread: () => 0.5,
+    alone: (work) => work(),
+    onSent: () => undefined,
+  });
   return { queue, store, name };
 }
 
@@ -63,14 +86,17 @@ it('SC5: a refused picture stays, with its reason, until it is put away, and hol
   await vi.waitFor(async () => expect(await store.load({ evaluationId: 'e', seat: 'mentor' })).toEqual([]));
 });
 
-it.each(['busy', 'too-many', 'disk-full', 'unknown', 'not-signed-in'])('a server that says %s is tried again, not given up', async (code) => {
-  const { queue } = queueWith(() => refuse(code));
-  await queue.start();
-  await queue.add(photo('1'));
-  await vi.waitFor(() => expect(queue.getView().failures).toBe(1));
-  expect(queue.getView().rows.map((row) => row.code)).toEqual([null]);
-  queue.stop();
-});
+it.each(['busy', 'too-many', 'disk-full', 'unknown', 'not-signed-in'])(
+  'a server that says %s is tried again, not given up',
+  async (code) => {
+    const { queue } = queueWith(() => refuse(code));
+    await queue.start();
+    await queue.add(photo('1'));
+    await vi.waitFor(() => expect(queue.getView().failures).toBe(1));
+    expect(queue.getView().rows.map((row) => row.code)).toEqual([null]);
+    queue.stop();
+  },
+);
 
 it('BL1: another seat of the same browser neither sees nor sends what a seat has waiting', async () => {
   const { queue, name } = queueWith(() => Promise.reject(new Error('no answer')));
@@ -122,7 +148,12 @@ it('LV2: a refusal on the way is told apart from one of the server, and named', 
     return fault instanceof PhotoRefused ? fault.data.code : null;
   };
   const refusal = '{"error":{"message":"file-too-large","data":{"code":"file-too-large"}}}';
-  expect([codeIn(413, null, '<h1>413</h1>'), codeIn(413, null, refusal), codeIn(403, null, 'blocked'), codeIn(413, own, refusal)]).toEqual(['way-too-large', 'way-too-large', 'way-refused', 'file-too-large']);
+  expect([
+    codeIn(413, null, '<h1>413</h1>'),
+    codeIn(413, null, refusal),
+    codeIn(403, null, 'blocked'),
+    codeIn(413, own, refusal),
+  ]).toEqual(['way-too-large', 'way-too-large', 'way-refused', 'file-too-large']);
   expect(refusalText({ data: { code: 'way-too-large' } })).toMatch(/^Too large for the way there: /);
 });
 

@@ -14,7 +14,13 @@ import { factsAt, fern, mentor, moss, sorrel } from '#tests/support/evaluationFa
 const facts = factsAt('sealed', { sheet: fullSheet, puppies: [fern, moss, { ...sorrel, withdrawn: true }] });
 const evaluation = { ...facts, litterName: 'Autumn', breed: '', ageDays: 56, round: null } as unknown as EvaluationView;
 const faces = facesOf(evaluation);
-const drawn = (part: ReactElement) => createElement(EvaluationProvider, { evaluation, link: { connected: true, lostAt: null, table: null }, readAt: 0, children: part });
+const drawn = (part: ReactElement) =>
+  createElement(EvaluationProvider, {
+    evaluation,
+    link: { connected: true, lostAt: null, table: null },
+    readAt: 0,
+    children: part,
+  });
 const neck = fullSheet.criteria.find(({ key }) => key === 'neck');
 const legs = fullSheet.criteria.find(({ key }) => key === 'front-legs');
 
@@ -30,7 +36,21 @@ it.each([
 });
 
 const boardOf = (anonymous: boolean) =>
-  ({ anonymous, second: null, criteria: [{ criterion: 'neck', dots: [-1, 2].map((value, at) => ({ puppy: fern.id, seat: anonymous ? null : [mentor.id, facts.seats[0]?.id ?? ''][at], value, cannotJudge: false })) }] }) as unknown as BoardView;
+  ({
+    anonymous,
+    second: null,
+    criteria: [
+      {
+        criterion: 'neck',
+        dots: [-1, 2].map((value, at) => ({
+          puppy: fern.id,
+          seat: anonymous ? null : [mentor.id, facts.seats[0]?.id ?? ''][at],
+          value,
+          cannotJudge: false,
+        })),
+      },
+    ],
+  }) as unknown as BoardView;
 
 it('ST3: every score stands under its puppy and its seat; in an anonymous panel in one row without a seat', () => {
   const named = textOf(drawn(createElement(ScoresOfRecord, { board: boardOf(false), faces })));
@@ -49,10 +69,13 @@ it('ST3: the record tells every weight of every purpose by the names of the crit
 });
 
 it('ST4: puppies are counted as the head of the page counts them', () => {
-  expect(textOf(drawn(createElement(FactsOfRecord, { entries: [], faces })))).toContain('Puppies 2 puppies, and 1 withdrawn');
+  expect(textOf(drawn(createElement(FactsOfRecord, { entries: [], faces })))).toContain(
+    'Puppies 2 puppies, and 1 withdrawn',
+  );
 });
 
 it('BL2: nothing typed ends the words at the head of a printed page', () => {
   expect(cssString('Quillmarsh · Acht Wochen, 12')).toBe('"Quillmarsh · Acht Wochen, 12"');
-  for (const typed of ['"; } body { display: none', 'a\\', '</style><script>', 'a\nb']) expect(cssString(typed).slice(1, -1)).not.toMatch(/["<>;{}\n]|\\(?![0-9a-f]+ )/);
+  for (const typed of ['"; } body { display: none', 'a\\', '</style><script>', 'a\nb'])
+    expect(cssString(typed).slice(1, -1)).not.toMatch(/["<>;{}\n]|\\(?![0-9a-f]+ )/);
 });

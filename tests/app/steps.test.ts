@@ -6,15 +6,25 @@ import type { OwnAnswer } from '#lib/evaluation/ownAnswers';
 import { fullSheet } from '#lib/sheet/shippedSheets';
 
 const labels = { low: 'low end', middle: 'between', high: 'high end' };
-const spanOf = (layout: ReturnType<typeof oneSidedRows>) => layout.rows.flatMap((row) => row.options).reduce((sum, option) => sum + option.columns, 0);
+const spanOf = (layout: ReturnType<typeof oneSidedRows>) =>
+  layout.rows.flatMap((row) => row.options).reduce((sum, option) => sum + option.columns, 0);
 
 describe('what a seat is asked', () => {
   it('SA1: what needs hands is asked of hands only, criteria and checks alike', () => {
     const needs = (kind: 'hands' | 'live' | 'photographs') =>
-      stepsFor(fullSheet, kind, 'dog').filter((step) => ('criterion' in step && step.criterion.handsOnly) || ('check' in step && step.check.handsOnly));
+      stepsFor(fullSheet, kind, 'dog').filter(
+        (step) => ('criterion' in step && step.criterion.handsOnly) || ('check' in step && step.check.handsOnly),
+      );
     expect(needs('live')).toEqual([]);
     expect(needs('photographs')).toEqual([]);
-    expect(needs('hands').map(stepField)).toEqual(['score:spring-of-rib', 'check:testicles', 'check:palate', 'check:navel-and-groin', 'check:tail', 'check:dewclaws']);
+    expect(needs('hands').map(stepField)).toEqual([
+      'score:spring-of-rib',
+      'check:testicles',
+      'check:palate',
+      'check:navel-and-groin',
+      'check:tail',
+      'check:dewclaws',
+    ]);
   });
 
   it('SA1: hands are asked every criterion and check, testicles of dogs only, the overall impression last', () => {
@@ -27,8 +37,14 @@ describe('what a seat is asked', () => {
 
   it('SA1: "cannot judge" is an answer, a cleared score is not, and a free-stance score is never missed', () => {
     const steps = stepsFor(fullSheet, 'live', 'bitch');
-    const answer = (cannotJudge: boolean): OwnAnswer => ({ body: { kind: 'score', criterion: 'neck', value: null, cannotJudge }, counter: 1, place: 'phone', code: null });
-    const missing = (cannotJudge: boolean) => missingSteps(steps, 's', new Map([[registerOf('s', 'score:neck'), answer(cannotJudge)]])).map(stepField);
+    const answer = (cannotJudge: boolean): OwnAnswer => ({
+      body: { kind: 'score', criterion: 'neck', value: null, cannotJudge },
+      counter: 1,
+      place: 'phone',
+      code: null,
+    });
+    const missing = (cannotJudge: boolean) =>
+      missingSteps(steps, 's', new Map([[registerOf('s', 'score:neck'), answer(cannotJudge)]])).map(stepField);
     expect(missing(true)).not.toContain('score:neck');
     expect(missing(false)).toContain('score:neck');
     expect(missing(false).some((field) => field.startsWith('free:'))).toBe(false);
@@ -47,7 +63,9 @@ describe('keys', () => {
 
   it('a two-sided scale runs from -3 to +3, each side named aloud', () => {
     const options = twoSidedRows({ tooLittle: 'too short', tooMuch: 'too long' }).rows.flatMap((row) => row.options);
-    expect(options.filter((option) => option.key !== 'cannot').map((option) => Number(option.key))).toEqual([-3, -2, -1, 0, 1, 2, 3]);
+    expect(options.filter((option) => option.key !== 'cannot').map((option) => Number(option.key))).toEqual([
+      -3, -2, -1, 0, 1, 2, 3,
+    ]);
     for (const option of options.filter((one) => Number(one.key) < 0)) expect(option.aloud).toContain('too short');
     for (const option of options.filter((one) => Number(one.key) > 0)) expect(option.aloud).toContain('too long');
   });

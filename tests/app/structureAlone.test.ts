@@ -4,7 +4,14 @@ import { structureAlone } from '#lib/sheet/cautions';
 
 const read = (file: string) => readFileSync(new URL(`../../${file}`, import.meta.url), 'utf8');
 
-it.each(['app/setup/PurposePart.tsx', 'app/board/MeritSection.tsx', 'app/decide/PicksSection.tsx', 'app/decide/BehaviourSection.tsx', 'app/record/ResultOfRecord.tsx', 'app/home/NoteOf.tsx'])('SA5: %s says that orders speak of structure alone, in the one sentence', (file) => {
+it.each([
+  'app/setup/PurposePart.tsx',
+  'app/board/MeritSection.tsx',
+  'app/decide/PicksSection.tsx',
+  'app/decide/BehaviourSection.tsx',
+  'app/record/ResultOfRecord.tsx',
+  'app/home/NoteOf.tsx',
+])('SA5: %s says that orders speak of structure alone, in the one sentence', (file) => {
   expect(read(file)).toContain('{structureAlone}');
 });
 

@@ -21,7 +21,15 @@ function device() {
     remove: (key) => Promise.resolve(void kept.delete(key)),
   };
   const sees = (record: readonly string[], now = 1, head = record.length) =>
-    witnessHead({ evaluationId, now, head: { seq: head, hash: record[head - 1] ?? hash('0') }, hashAt: (seq) => Promise.resolve(record[seq - 1] ?? null) }, store);
+    witnessHead(
+      {
+        evaluationId,
+        now,
+        head: { seq: head, hash: record[head - 1] ?? hash('0') },
+        hashAt: (seq) => Promise.resolve(record[seq - 1] ?? null),
+      },
+      store,
+    );
   return { store, sees };
 }
 
@@ -64,7 +72,12 @@ it('BL7: who knows why goes on from the record as it is, and is held to that one
 it('BL7: without an answer from the server nothing is claimed and nothing forgotten', async () => {
   const { sees, store } = device();
   await sees(['1'].map(hash));
-  const silent = { evaluationId, now: 2, head: { seq: 2, hash: hash('9') }, hashAt: () => Promise.reject(new Error('no link')) };
+  const silent = {
+    evaluationId,
+    now: 2,
+    head: { seq: 2, hash: hash('9') },
+    hashAt: () => Promise.reject(new Error('no link')),
+  };
   await expect(witnessHead(silent, store)).rejects.toThrow('no link');
   expect(await sees(['8', '9'].map(hash))).toMatchObject({ seq: 1, hash: hash('1') });
 });

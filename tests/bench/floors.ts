@@ -9,8 +9,12 @@ import { timesOf, type Times } from './timesOf';
 
 /** There and back over a bare socket.io, at the rate the scores come. */
 export async function echoFloor(many: number, interval: number): Promise<Times> {
-  const child = spawn(process.execPath, [fileURLToPath(new URL('./echoServer.mjs', import.meta.url))], { stdio: ['ignore', 'pipe', 'inherit'] });
-  const port = await new Promise<string>((resolve) => child.stdout.setEncoding('utf8').on('data', (text: string) => resolve(/\d+/.exec(text)?.[0] ?? '')));
+  const child = spawn(process.execPath, [fileURLToPath(new URL('./echoServer.mjs', import.meta.url))], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  const port = await new Promise<string>((resolve) =>
+    child.stdout.setEncoding('utf8').on('data', (text: string) => resolve(/\d+/.exec(text)?.[0] ?? '')),
+  );
   const socket = io(`http://127.0.0.1:${port}`, { transports: ['websocket'] });
   await new Promise<void>((resolve) => void socket.once('connect', resolve));
   const times: number[] = [];

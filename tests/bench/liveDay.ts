@@ -27,7 +27,11 @@ export type LiveDay = {
 export async function startLiveDay(): Promise<LiveDay> {
   const folder = mkdtempSync(join(tmpdir(), 'evenstack-live-'));
   // Five devices a seat: the first scores, and of the rest forty listen.
-  const day = makeDayFile(join(folder, 'evenstack.db'), { seats: liveSeats - 1, devicesPerSeat: 5, puppies: 9 }, Date.now());
+  const day = makeDayFile(
+    join(folder, 'evenstack.db'),
+    { seats: liveSeats - 1, devicesPerSeat: 5, puppies: 9 },
+    Date.now(),
+  );
   const app = await startApp({ data: folder });
   const url = app.url.replace('localhost', '127.0.0.1');
   const scorers = day.devices.filter((_, place) => place % 5 === 0);
@@ -35,9 +39,18 @@ export async function startLiveDay(): Promise<LiveDay> {
   const senders = scorers.map((device) => ({ ...scoreSender(url, day, device), seatId: device.seatId }));
   const sockets = [...scorers, ...viewers].map(({ secret, seatId }) => ({
     seatId,
-    socket: io(url, { transports: ['websocket'], forceNew: true, extraHeaders: { cookie: `evenstack=${secret}`, origin: url } }),
+    socket: io(url, {
+      transports: ['websocket'],
+      forceNew: true,
+      extraHeaders: { cookie: `evenstack=${secret}`, origin: url },
+    }),
   }));
-  await Promise.all(sockets.map(({ socket }) => new Promise<void>((resolve) => (socket.connected ? resolve() : void socket.once('connect', resolve)))));
+  await Promise.all(
+    sockets.map(
+      ({ socket }) =>
+        new Promise<void>((resolve) => (socket.connected ? resolve() : void socket.once('connect', resolve))),
+    ),
+  );
   return {
     day,
     app,

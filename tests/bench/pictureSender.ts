@@ -3,12 +3,20 @@
 import sharp from 'sharp';
 import { sendPhoto } from '#tests/support/sendPhoto';
 
-export type Telephone = { readonly url: string; readonly cookie: string; readonly evaluation: string; readonly puppies: readonly string[]; readonly pictures: number };
+export type Telephone = {
+  readonly url: string;
+  readonly cookie: string;
+  readonly evaluation: string;
+  readonly puppies: readonly string[];
+  readonly pictures: number;
+};
 
 /** Twelve megapixels with something in every corner, as a telephone takes them; each one another picture. */
 async function telephonePicture(place: number): Promise<Buffer> {
   const noise = { type: 'gaussian', mean: 110 + place, sigma: 30 } as const;
-  return sharp({ create: { width: 4000, height: 3000, channels: 3, background: { r: 0, g: 0, b: 0 }, noise } }).jpeg({ quality: 85 }).toBuffer();
+  return sharp({ create: { width: 4000, height: 3000, channels: 3, background: { r: 0, g: 0, b: 0 }, noise } })
+    .jpeg({ quality: 85 })
+    .toBuffer();
 }
 
 // Written by the benchmark that starts this.
@@ -19,7 +27,10 @@ const told = new Promise((resolve) => process.once('message', resolve));
 process.send?.('ready');
 await told;
 for (const [place, bytes] of prints.entries()) {
-  const { status, code } = await sendPhoto({ url, cookie: () => cookie }, { evaluation, puppy: puppies[place % puppies.length] ?? '', bytes, taken: place + 1 });
+  const { status, code } = await sendPhoto(
+    { url, cookie: () => cookie },
+    { evaluation, puppy: puppies[place % puppies.length] ?? '', bytes, taken: place + 1 },
+  );
   if (status !== 200) throw new Error(`a picture was refused: ${status} ${code}`);
 }
 process.disconnect();

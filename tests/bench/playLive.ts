@@ -97,9 +97,19 @@ export async function startTelephone(live: LiveDay, pictures: number): Promise<{
   const owner = live.senders[0]?.client;
   if (!owner) throw new Error('no owner');
   const { id: evaluation, puppies } = live.day.facts;
-  const telephone: Telephone = { url: owner.url, cookie: owner.cookie(), evaluation, puppies: puppies.map((puppy) => puppy.id), pictures };
-  const child = fork(fileURLToPath(new URL('./pictureSender.ts', import.meta.url)), [JSON.stringify(telephone)], { execArgv: ['--import', 'tsx'] });
-  const ended = new Promise<void>((resolve, reject) => child.once('exit', (code) => (code === 0 ? resolve() : reject(new Error(`the pictures were not sent: ${code}`)))));
+  const telephone: Telephone = {
+    url: owner.url,
+    cookie: owner.cookie(),
+    evaluation,
+    puppies: puppies.map((puppy) => puppy.id),
+    pictures,
+  };
+  const child = fork(fileURLToPath(new URL('./pictureSender.ts', import.meta.url)), [JSON.stringify(telephone)], {
+    execArgv: ['--import', 'tsx'],
+  });
+  const ended = new Promise<void>((resolve, reject) =>
+    child.once('exit', (code) => (code === 0 ? resolve() : reject(new Error(`the pictures were not sent: ${code}`)))),
+  );
   await Promise.race([once(child, 'message'), ended]);
   return {
     send: () => {

@@ -7,14 +7,33 @@ import { startTestServer, type TestServer } from '#tests/support/startTestServer
 import type { TestClient } from '#tests/support/testClient';
 
 /** What would tell a seat which puppy is which. Marks of one common word are left out: they could stand anywhere. */
-const tells = quillmarshPuppies.slice(0, 6).flatMap(({ name, secondMark }) => [name, ...(secondMark.includes(' ') ? [secondMark] : [])]);
+const tells = quillmarshPuppies
+  .slice(0, 6)
+  .flatMap(({ name, secondMark }) => [name, ...(secondMark.includes(' ') ? [secondMark] : [])]);
 
 async function codedDay(server: TestServer) {
   const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 6, medium: 'photographs' });
   const { id, owner } = quillmarsh;
-  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, slots, order, puppies } = await owner.api.setup.get.query({ id });
-  const terms = slots.map(({ taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({ taker, seatId, purpose, sex, condition, byWhen, ifFails }));
-  await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: terms, order, plan: { ...usualPlan, identity: 'coded' } });
+  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, slots, order, puppies } =
+    await owner.api.setup.get.query({ id });
+  const terms = slots.map(({ taker, seatId, purpose, sex, condition, byWhen, ifFails }) => ({
+    taker,
+    seatId,
+    purpose,
+    sex,
+    condition,
+    byWhen,
+    ifFails,
+  }));
+  await owner.api.setup.save.mutate({
+    id,
+    input: { name, heldOn, medium, callLink, callNumber, tableNote },
+    sheetId,
+    purposes,
+    slots: terms,
+    order,
+    plan: { ...usualPlan, identity: 'coded' },
+  });
   await owner.api.evaluation.withdrawPuppy.mutate({ id, puppyId: puppies[5]?.id ?? '', reason: 'not well' });
   return quillmarsh;
 }
@@ -43,11 +62,21 @@ it('BL2: letters and order are each seat’s own, keep over the day, and open to
   const quillmarsh = await codedDay(server);
   const { id, owner, seats } = quillmarsh;
   const [mentor, photographer] = [seats['mentor'] ?? owner, seats['photographer'] ?? owner];
-  const letters = async (client: TestClient) => (await client.api.evaluation.get.query({ id })).puppies.map((puppy) => `${puppy.id} ${puppy.name}`).toSorted();
+  const letters = async (client: TestClient) =>
+    (await client.api.evaluation.get.query({ id })).puppies.map((puppy) => `${puppy.id} ${puppy.name}`).toSorted();
   const before = await letters(mentor);
-  expect(before.map((line) => line.slice(33)).toSorted()).toEqual(['Puppy A', 'Puppy B', 'Puppy C', 'Puppy D', 'Puppy E', 'Puppy F']);
+  expect(before.map((line) => line.slice(33)).toSorted()).toEqual([
+    'Puppy A',
+    'Puppy B',
+    'Puppy C',
+    'Puppy D',
+    'Puppy E',
+    'Puppy F',
+  ]);
   expect(await letters(photographer)).not.toEqual(before);
-  await playToReveal(quillmarsh, ({ twoSided, puppy }) => (twoSided ? 0 : 2 + (puppy.charCodeAt(puppy.length - 1) % 5)));
+  await playToReveal(quillmarsh, ({ twoSided, puppy }) =>
+    twoSided ? 0 : 2 + (puppy.charCodeAt(puppy.length - 1) % 5),
+  );
   const after = await mentor.api.evaluation.get.query({ id });
   expect(after.puppies.map((puppy) => puppy.name)).toContain('Fern');
   expect((await mentor.api.board.get.query({ id })).blindTo.join(' ')).toContain('by a code of their own');

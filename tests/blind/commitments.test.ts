@@ -10,7 +10,8 @@ import { startTestServer } from '#tests/support/startTestServer';
 
 const code = (expected: string) => ({ data: { code: expected } });
 
-const seatIdOf = async ({ id, seats }: Quillmarsh, label: string) => (await seats[label]?.api.evaluation.get.query({ id }))?.viewer.seatId ?? '';
+const seatIdOf = async ({ id, seats }: Quillmarsh, label: string) =>
+  (await seats[label]?.api.evaluation.get.query({ id }))?.viewer.seatId ?? '';
 
 it.each([
   ['over other answers', { commitment: 'a'.repeat(64) }],
@@ -37,10 +38,14 @@ it('BL7: commitments are published when the round closes and not before, one a s
   const view = await owner.api.evaluation.get.query({ id });
   const locked = new Map(view.seats.map((seat) => [seat.id, seat.state === 'locked']));
   expect(view.commitments?.length).toBe(4);
-  for (const one of view.commitments ?? []) expect([one.locked, one.by]).toEqual(locked.get(one.seat) ? [true, 'device'] : [false, 'server']);
+  for (const one of view.commitments ?? [])
+    expect([one.locked, one.by]).toEqual(locked.get(one.seat) ? [true, 'device'] : [false, 'server']);
   const lines = (await owner.api.record.list.query({ id })).filter((line) => /^committed/.test(line.kind));
   expect(lines.map((line) => line.detail).toSorted()).toEqual(view.commitments?.map((one) => one.hash).toSorted());
-  expect(lines.filter((line) => line.kind === 'committed-unlocked').map((line) => line.actor)).toEqual(['photographer', 'co-owner']);
+  expect(lines.filter((line) => line.kind === 'committed-unlocked').map((line) => line.actor)).toEqual([
+    'photographer',
+    'co-owner',
+  ]);
 });
 
 it('BL1: no nonce leaves before the reveal, the seat’s own included', async () => {
@@ -83,7 +88,9 @@ it('BL7: a reopened round voids its commitments, on the record; the new ones are
   for (const client of [...Object.values(seats), owner]) await lockCard(client, id, systemRandom.id());
   const second = (await owner.api.evaluation.get.query({ id })).commitments?.map((one) => one.hash) ?? [];
   expect(second.filter((hash) => first.includes(hash))).toEqual([]);
-  const count = server.runtime.db.$client.prepare('SELECT count(*) AS all_made, count(voided_at) AS void FROM commitment').get();
+  const count = server.runtime.db.$client
+    .prepare('SELECT count(*) AS all_made, count(voided_at) AS void FROM commitment')
+    .get();
   expect(count).toEqual({ all_made: 8, void: 4 });
   expect((await owner.api.record.list.query({ id })).map((line) => line.kind)).toContain('round-reopened');
 });
@@ -93,7 +100,9 @@ it('SC3: a commitment is neither changed nor deleted, and voided only once', asy
   await bringTo(server, 'closed');
   const client = server.runtime.db.$client;
   expect(() => client.prepare('DELETE FROM commitment').run()).toThrow(/append-only/);
-  expect(() => client.prepare("UPDATE commitment SET nonce = 'x', voided_at = 1").run()).toThrow(/changes in nothing else/);
+  expect(() => client.prepare("UPDATE commitment SET nonce = 'x', voided_at = 1").run()).toThrow(
+    /changes in nothing else/,
+  );
   expect(() => client.prepare('UPDATE commitment SET made_at = 1').run()).toThrow(/changes in nothing else/);
   client.prepare('UPDATE commitment SET voided_at = 1').run();
   expect(() => client.prepare('UPDATE commitment SET voided_at = NULL').run()).toThrow(/changes in nothing else/);

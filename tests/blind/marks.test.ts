@@ -28,12 +28,21 @@ async function withPhoto(server: TestServer): Promise<Quillmarsh & { readonly ph
 /** Ids that only the maker's seat ever hears of: fixed, so that two worlds differ in values alone. */
 const ids = (label: string, number: number) => `${label.length}${number}`.padEnd(32, 'c');
 
-async function mark(client: TestClient, { id, photoId }: { readonly id: string; readonly photoId: string }, { note, x, times }: Mark): Promise<void> {
+async function mark(
+  client: TestClient,
+  { id, photoId }: { readonly id: string; readonly photoId: string },
+  { note, x, times }: Mark,
+): Promise<void> {
   for (let number = 0; number < times; number += 1) {
     const pointer = { kind: 'arrow', from: { x, y: 0.25 }, to: { x: 0.5, y: 0.5 }, note } as const;
     await client.api.photo.point.mutate({ id, photoId, pointerId: ids(note, number), pointer });
     const placing = { nose: { x, y: 0.3 }, stop: { x: 0.6, y: 0.4 }, occiput: { x: 0.9, y: 0.4 } };
-    await client.api.photo.measure.mutate({ id, photoId, measurementId: ids(note, number + 10), measurement: { ratio: 'muzzle-skull', placing, sizeMillimetres: 130, setting: carefulPicture } });
+    await client.api.photo.measure.mutate({
+      id,
+      photoId,
+      measurementId: ids(note, number + 10),
+      measurement: { ratio: 'muzzle-skull', placing, sizeMillimetres: 130, setting: carefulPicture },
+    });
   }
 }
 
@@ -44,7 +53,10 @@ it('BL1: marks and measurements of others are told to nobody before reveal, by n
   const mentor = seat(quillmarsh, 'mentor');
   const watchers = [owner, seat(quillmarsh, 'photographer'), seat(quillmarsh, 'co-owner')];
   const bells: string[] = [];
-  const socket = io(server.url, { transports: ['websocket'], extraHeaders: { cookie: owner.cookie(), origin: server.url } });
+  const socket = io(server.url, {
+    transports: ['websocket'],
+    extraHeaders: { cookie: owner.cookie(), origin: server.url },
+  });
   await new Promise<void>((ready) => socket.on('connect', () => ready()));
   // Made before the first round opens, while it is open, and after it closed.
   await mark(mentor, quillmarsh, { note: 'quince early', x: 0.123, times: 1 });
@@ -69,7 +81,9 @@ it('BL1: marks and measurements of others are told to nobody before reveal, by n
   await owner.api.evaluation.revealRound.mutate({ id });
   for (const client of watchers) {
     const shown = await client.api.photo.marks.query({ id });
-    expect(shown.pointers.map((one) => one.note)).toEqual(expect.arrayContaining(['quince early', 'quince on the hock', 'my own']));
+    expect(shown.pointers.map((one) => one.note)).toEqual(
+      expect.arrayContaining(['quince early', 'quince on the hock', 'my own']),
+    );
     expect(shown.measurements).toHaveLength(5);
   }
   socket.close();
@@ -94,8 +108,17 @@ it('BL9: in an anonymous panel nobody learns whose a mark is after the reveal, s
   await using server = await startTestServer();
   const quillmarsh = await withPhoto(server);
   const { id, owner } = quillmarsh;
-  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order } = await owner.api.setup.get.query({ id });
-  await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan: { ...usualPlan, discussion: 'anonymous' } });
+  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order } =
+    await owner.api.setup.get.query({ id });
+  await owner.api.setup.save.mutate({
+    id,
+    input: { name, heldOn, medium, callLink, callNumber, tableNote },
+    sheetId,
+    purposes,
+    slots: [],
+    order,
+    plan: { ...usualPlan, discussion: 'anonymous' },
+  });
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
   await mark(seat(quillmarsh, 'mentor'), quillmarsh, { note: 'quince', x: 0.2, times: 1 });
   await mark(seat(quillmarsh, 'photographer'), quillmarsh, { note: 'mine', x: 0.3, times: 1 });
@@ -182,7 +205,10 @@ it('BL5: marks and measurements made after the first reveal are marked as not bl
   server.pass(60_000);
   await mark(mentor, quillmarsh, { note: 'afterwards', x: 0.3, times: 1 });
   const { pointers, measurements } = await mentor.api.photo.marks.query({ id });
-  expect(pointers.map(({ note, blind }) => [note, blind])).toEqual([['before', true], ['afterwards', false]]);
+  expect(pointers.map(({ note, blind }) => [note, blind])).toEqual([
+    ['before', true],
+    ['afterwards', false],
+  ]);
   expect(measurements.map(({ blind }) => blind)).toEqual([true, false]);
   expect((await owner.api.photo.marks.query({ id })).pointers.find((one) => one.note === 'before')?.blind).toBe(true);
 });

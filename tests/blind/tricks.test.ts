@@ -24,7 +24,9 @@ it('BL9: the trick of opening a seat’s link herself is refused in her browser,
   const { owner, links } = await seedQuillmarsh(await server.owner(), { join: false });
   const token = new URL(links['mentor'] ?? '').hash.slice(1);
   await expect(owner.api.session.join.mutate({ token })).rejects.toMatchObject(code('in-use'));
-  expect(server.runtime.db.$client.prepare("SELECT count(*) AS n FROM record WHERE kind = 'link-refused'").get()).toEqual({ n: 1 });
+  expect(
+    server.runtime.db.$client.prepare("SELECT count(*) AS n FROM record WHERE kind = 'link-refused'").get(),
+  ).toEqual({ n: 1 });
   await server.stranger().api.session.join.mutate({ token });
 });
 
@@ -36,17 +38,31 @@ it('BL9: the trick of letting her own second device into a seat fails: only the 
   const second = server.stranger();
   await second.api.session.joinByCode.mutate({ code: spoken });
   const requestId = (await seats['mentor']?.api.session.devices.query())?.asking[0]?.id ?? '';
-  await expect(owner.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(code('not-found'));
+  await expect(owner.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(
+    code('not-found'),
+  );
   await expect(second.api.card.mine.query({ id })).rejects.toMatchObject(code('not-signed-in'));
 });
 
 it('BL6: the trick of peeking at cached statistics finds none: until the reveal nothing is computed, stored or handed out', async () => {
   await using server = await startTestServer();
   const { id, owner } = await bringTo(server, 'closed');
-  for (const peek of [owner.api.board.get, owner.api.board.coefficients, owner.api.board.commitments, owner.api.decision.get]) await expect(peek.query({ id })).rejects.toMatchObject(code('wrong-phase'));
+  for (const peek of [
+    owner.api.board.get,
+    owner.api.board.coefficients,
+    owner.api.board.commitments,
+    owner.api.decision.get,
+  ])
+    await expect(peek.query({ id })).rejects.toMatchObject(code('wrong-phase'));
   const slotId = (await owner.api.evaluation.get.query({ id })).slots[0]?.id ?? '';
-  await expect(owner.api.look.propose.query({ id, slotId, medium: 'table' })).rejects.toMatchObject(code('wrong-phase'));
-  expect(server.runtime.db.$client.prepare('SELECT (SELECT count(*) FROM result) AS results, (SELECT count(*) FROM snapshot) AS snapshots').get()).toEqual({ results: 0, snapshots: 0 });
+  await expect(owner.api.look.propose.query({ id, slotId, medium: 'table' })).rejects.toMatchObject(
+    code('wrong-phase'),
+  );
+  expect(
+    server.runtime.db.$client
+      .prepare('SELECT (SELECT count(*) FROM result) AS results, (SELECT count(*) FROM snapshot) AS snapshots')
+      .get(),
+  ).toEqual({ results: 0, snapshots: 0 });
 });
 
 it('BL7: the trick of restoring a backup after the reveal is refused; where the file was swapped by hand, every device that saw the reveal notices', async () => {
@@ -64,8 +80,24 @@ it('BL7: the trick of restoring a backup after the reveal is refused; where the 
     copyFileSync(backup, file);
     // What the device kept after the reveal, against a server that has the earlier file.
     const kept = new Map<string, unknown>([[`head ${id}`, { seen: { ...head, at: 5 }, broken: false }]]);
-    const store: KeptStore = { get: (key) => Promise.resolve(kept.get(key)), set: (key, value) => Promise.resolve(void kept.set(key, value)), update: (key, step) => Promise.resolve(void kept.set(key, step(kept.get(key)))).then(() => kept.get(key) as ReturnType<typeof step>), remove: () => Promise.resolve() };
-    expect(await witnessHead({ evaluationId: id, head: { seq: head.seq - 1, hash: 'a'.repeat(64) }, now: 6, hashAt: () => Promise.resolve(null) }, store)).toMatchObject({ seq: head.seq, hash: head.hash });
+    const store: KeptStore = {
+      get: (key) => Promise.resolve(kept.get(key)),
+      set: (key, value) => Promise.resolve(void kept.set(key, value)),
+      update: (key, step) =>
+        Promise.resolve(void kept.set(key, step(kept.get(key)))).then(() => kept.get(key) as ReturnType<typeof step>),
+      remove: () => Promise.resolve(),
+    };
+    expect(
+      await witnessHead(
+        {
+          evaluationId: id,
+          head: { seq: head.seq - 1, hash: 'a'.repeat(64) },
+          now: 6,
+          hashAt: () => Promise.resolve(null),
+        },
+        store,
+      ),
+    ).toMatchObject({ seq: head.seq, hash: head.hash });
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
@@ -92,20 +124,47 @@ it('BL8: the trick of reading the next pair, or who answered what, while a look 
   const pairs = [{ firstPuppyId: first?.id ?? '', secondPuppyId: second?.id ?? '' }];
   await owner.api.look.open.mutate({ id, slotId: slots[0]?.id ?? '', medium: 'table', pairs });
   const [look] = await owner.api.look.list.query({ id });
-  await seats['mentor']?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: look?.id ?? '', choice: 'first', criterion: null, madeAt: 1 } });
+  await seats['mentor']?.api.look.answer.mutate({
+    id,
+    answer: { id: systemRandom.id(), lookId: look?.id ?? '', choice: 'first', criterion: null, madeAt: 1 },
+  });
   const heard = await owner.api.look.list.query({ id });
   expect(heard.map(({ answers, own }) => [answers, own])).toEqual([[null, null]]);
-  const next = { id, slotId: slots[0]?.id ?? '', medium: 'table' as const, pairs: [{ firstPuppyId: first?.id ?? '', secondPuppyId: third?.id ?? '' }] };
+  const next = {
+    id,
+    slotId: slots[0]?.id ?? '',
+    medium: 'table' as const,
+    pairs: [{ firstPuppyId: first?.id ?? '', secondPuppyId: third?.id ?? '' }],
+  };
   await expect(owner.api.look.open.mutate(next)).rejects.toMatchObject(code('still-open'));
 });
 
 it('BL7: the trick of opening the lesson early is refused to learner and mentor alike', async () => {
   await using server = await startTestServer();
   const { id, owner, seats } = await seedQuillmarsh(await server.owner(), { puppies: 2, panel: ['co-owner'] });
-  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, seats: faces } = await owner.api.setup.get.query({ id });
+  const {
+    name,
+    heldOn,
+    medium,
+    callLink,
+    callNumber,
+    tableNote,
+    sheetId,
+    purposes,
+    order,
+    seats: faces,
+  } = await owner.api.setup.get.query({ id });
   const learnerSeatId = faces.find((seat) => seat.owner)?.id ?? '';
   const plan = { ...usualPlan, kind: 'lesson', learnerSeatId } as const;
-  await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan });
+  await owner.api.setup.save.mutate({
+    id,
+    input: { name, heldOn, medium, callLink, callNumber, tableNote },
+    sheetId,
+    purposes,
+    slots: [],
+    order,
+    plan,
+  });
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
   for (const client of [owner, seats['co-owner']]) if (client) await scoreCard(client, id, steadyCell);
   await lockCard(owner, id);

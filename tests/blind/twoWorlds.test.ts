@@ -41,7 +41,8 @@ async function play(world: World, watching: 'owner' | 'photographer'): Promise<s
   await look();
   const { versions } = await watcher.api.evaluation.get.query({ id });
   const frames = await ear.until(versions.all);
-  const masked = (texts: readonly string[], from: number) => texts.map((text, at) => (at < from ? text : maskPromises(text)).replace(/\["date","[^"]*"\]/, '["date"]'));
+  const masked = (texts: readonly string[], from: number) =>
+    texts.map((text, at) => (at < from ? text : maskPromises(text)).replace(/\["date","[^"]*"\]/, '["date"]'));
   return [...masked(read, untilClosed), ...masked(watcher.received, callsUntilClosed), ...frames];
 }
 
@@ -54,35 +55,64 @@ async function hear(client: TestClient): Promise<{ until(version: number): Promi
   });
   return {
     until: async (version) => {
-      await vi.waitFor(() => expect(frames.some((frame) => frame.includes('"audience":"all"') && frame.includes(`"version":${version},`))).toBe(true));
+      await vi.waitFor(() =>
+        expect(
+          frames.some((frame) => frame.includes('"audience":"all"') && frame.includes(`"version":${version},`)),
+        ).toBe(true),
+      );
       socket.close();
       return frames;
     },
   };
 }
 
-async function scoreEverything(client: TestClient, { id, label, world }: { readonly id: string; readonly label: string; readonly world: World }): Promise<void> {
+async function scoreEverything(
+  client: TestClient,
+  { id, label, world }: { readonly id: string; readonly label: string; readonly world: World },
+): Promise<void> {
   const view = await client.api.evaluation.get.query({ id });
   const showings = view.round?.showings ?? [];
   let made = 0;
-  const entry = (subject: string, body: EntryBody): Entry => ({ id: `${label.length}${(made += 1)}`.padEnd(32, label.charCodeAt(0).toString(16)), subject, counter: 1, madeAt: 1, body });
+  const entry = (subject: string, body: EntryBody): Entry => ({
+    id: `${label.length}${(made += 1)}`.padEnd(32, label.charCodeAt(0).toString(16)),
+    subject,
+    counter: 1,
+    madeAt: 1,
+    body,
+  });
   for (const showing of showings) {
     const scores = view.sheet.criteria
       .filter((criterion) => !criterion.handsOnly)
-      .map((criterion) => entry(showing.id, { kind: 'score', criterion: criterion.key, value: criterion.twoSided ? world.score - 3 : world.score, cannotJudge: false }));
-    const rest = [entry(showing.id, { kind: 'note', criterion: null, text: world.note }), entry(showing.id, { kind: 'check', check: 'breathing', answer: world.answer, detail: world.note })];
+      .map((criterion) =>
+        entry(showing.id, {
+          kind: 'score',
+          criterion: criterion.key,
+          value: criterion.twoSided ? world.score - 3 : world.score,
+          cannotJudge: false,
+        }),
+      );
+    const rest = [
+      entry(showing.id, { kind: 'note', criterion: null, text: world.note }),
+      entry(showing.id, { kind: 'check', check: 'breathing', answer: world.answer, detail: world.note }),
+    ];
     const outcomes = await client.api.card.submit.mutate({ id, entries: [...scores, ...rest] });
     expect(outcomes.every((outcome) => outcome.status === 'applied')).toBe(true);
   }
 }
 
-it.each(['owner', 'photographer'] as const)('BL4: what the %s receives until reveal is the same to the byte, whatever the others scored', async (watching) => {
-  const one = await play({ score: 1, note: 'short', answer: 'quiet' }, watching);
-  const other = await play({ score: 6, note: 'a much longer note, of quite another length', answer: 'not-examined' }, watching);
-  expect(one.length).toBeGreaterThan(200);
-  expect(one.filter((text) => text.includes('"audience":"all"')).length).toBeGreaterThan(2);
-  expect(other).toEqual(one);
-});
+it.each(['owner', 'photographer'] as const)(
+  'BL4: what the %s receives until reveal is the same to the byte, whatever the others scored',
+  async (watching) => {
+    const one = await play({ score: 1, note: 'short', answer: 'quiet' }, watching);
+    const other = await play(
+      { score: 6, note: 'a much longer note, of quite another length', answer: 'not-examined' },
+      watching,
+    );
+    expect(one.length).toBeGreaterThan(200);
+    expect(one.filter((text) => text.includes('"audience":"all"')).length).toBeGreaterThan(2);
+    expect(other).toEqual(one);
+  },
+);
 
 it('BL4: the comparison can fail: a seat that scores otherwise itself receives otherwise', async () => {
   const own = async (score: number) => {
@@ -106,14 +136,23 @@ async function playSecond(value: number): Promise<string[]> {
   if (!watcher) throw new Error('nobody watches');
   const view = await owner.api.evaluation.get.query({ id });
   const criterion = view.sheet.criteria.find((one) => !one.twoSided && !one.handsOnly)?.key ?? '';
-  await owner.api.evaluation.openSecondRound.mutate({ id, cells: view.puppies.map((puppy) => ({ puppyId: puppy.id, criterion })) });
+  await owner.api.evaluation.openSecondRound.mutate({
+    id,
+    cells: view.puppies.map((puppy) => ({ puppyId: puppy.id, criterion })),
+  });
   const { round } = await owner.api.evaluation.get.query({ id });
   const read: string[] = [];
   // The ids of the watcher's own entries in the first round differ by chance, and only its own history shows them.
   const look = async () => void read.push(...(await readEverything(watcher, { id, seq: 3 }, ['person.mine'])));
   for (const [at, client] of [seats['mentor'], seats['photographer'], owner].entries()) {
     const entries = (round?.showings ?? []).map(
-      (showing, place): Entry => ({ id: `${at}${place}`.padStart(32, 'd'), subject: showing.id, counter: 1, madeAt: 1, body: { kind: 'score', criterion, value, cannotJudge: false } }),
+      (showing, place): Entry => ({
+        id: `${at}${place}`.padStart(32, 'd'),
+        subject: showing.id,
+        counter: 1,
+        madeAt: 1,
+        body: { kind: 'score', criterion, value, cannotJudge: false },
+      }),
     );
     const outcomes = await client?.api.card.submit.mutate({ id, entries });
     expect(outcomes?.map((outcome) => outcome.status)).toEqual(entries.map(() => 'applied'));

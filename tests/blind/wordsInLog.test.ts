@@ -16,13 +16,29 @@ it('BL1: an error of the store reaches the log without what was to be stored: no
   const { $client } = server.runtime.db;
   $client.exec("CREATE TRIGGER broken BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'broken'); END");
   $client.exec("CREATE TRIGGER shut BEFORE INSERT ON device BEGIN SELECT RAISE(ABORT, 'shut'); END");
-  const entry = { id: systemRandom.id(), subject, counter: 1, madeAt: 1, body: { kind: 'note', criterion: null, text: 'quince' } };
-  const submitted = await callProcedure(mentor ?? owner, { path: 'card.submit', kind: 'mutation' }, { id, entries: [entry] });
-  const joined = await callProcedure(server.stranger(), { path: 'session.join', kind: 'mutation' }, { token: new URL(links['photographer'] ?? '').hash.slice(1) });
+  const entry = {
+    id: systemRandom.id(),
+    subject,
+    counter: 1,
+    madeAt: 1,
+    body: { kind: 'note', criterion: null, text: 'quince' },
+  };
+  const submitted = await callProcedure(
+    mentor ?? owner,
+    { path: 'card.submit', kind: 'mutation' },
+    { id, entries: [entry] },
+  );
+  const joined = await callProcedure(
+    server.stranger(),
+    { path: 'session.join', kind: 'mutation' },
+    { token: new URL(links['photographer'] ?? '').hash.slice(1) },
+  );
   expect([submitted.status, joined.status]).toEqual([500, 500]);
   const log = server.logged.join('\n');
   expect(log).toMatch(/card\.submit: .*broken/s);
   expect(log).toMatch(/session\.join: .*shut/s);
-  const { tokenHash } = $client.prepare<[], { tokenHash: string }>('SELECT token_hash AS tokenHash FROM device').get() ?? { tokenHash: 'none' };
+  const { tokenHash } = $client
+    .prepare<[], { tokenHash: string }>('SELECT token_hash AS tokenHash FROM device')
+    .get() ?? { tokenHash: 'none' };
   expect(log).not.toMatch(new RegExp(`quince|params|${tokenHash}|[0-9a-f]{64}`));
 });

@@ -10,17 +10,36 @@ const rooms = ['lib', 'db', 'server', 'app'];
 type Imports = ReadonlyMap<string, readonly string[]>;
 
 /** What each of our files imports of our own: values and types, on demand too. */
-function importsOf(files: readonly string[], read: (file: string) => string, isThere: (file: string) => boolean): Imports {
+function importsOf(
+  files: readonly string[],
+  read: (file: string) => string,
+  isThere: (file: string) => boolean,
+): Imports {
   const named = (from: string, name: string) => {
     const place = name.startsWith('#') ? name.slice(1) : name.startsWith('.') ? join(dirname(from), name) : null;
-    return place === null ? [] : ['', '.ts', '.tsx'].map((ending) => `${place}${ending}`).filter(isThere).slice(0, 1);
+    return place === null
+      ? []
+      : ['', '.ts', '.tsx']
+          .map((ending) => `${place}${ending}`)
+          .filter(isThere)
+          .slice(0, 1);
   };
-  return new Map(files.map((file) => [file, ts.preProcessFile(read(file)).importedFiles.flatMap(({ fileName }) => named(file, fileName))]));
+  return new Map(
+    files.map((file) => [
+      file,
+      ts.preProcessFile(read(file)).importedFiles.flatMap(({ fileName }) => named(file, fileName)),
+    ]),
+  );
 }
 
 /** Files that are reached again from themselves, circle by circle: the strongly connected components of more than one file (Tarjan 1972). */
 function circlesIn(imports: Imports): string[][] {
-  const [seen, low, path, circles] = [new Map<string, number>(), new Map<string, number>(), [] as string[], [] as string[][]];
+  const [seen, low, path, circles] = [
+    new Map<string, number>(),
+    new Map<string, number>(),
+    [] as string[],
+    [] as string[][],
+  ];
   const lowest = (one: string, other: number) => low.set(one, Math.min(low.get(one) ?? Infinity, other));
   const visit = (file: string) => {
     seen.set(file, seen.size);
@@ -38,8 +57,16 @@ function circlesIn(imports: Imports): string[][] {
   return circles;
 }
 
-const files = rooms.flatMap((room) => readdirSync(join(root, room), { recursive: true, encoding: 'utf8' }).map((path) => `${room}/${path}`)).filter((path) => /\.tsx?$/.test(path));
-const house = importsOf(files, (file) => readFileSync(join(root, file), 'utf8'), (file) => existsSync(join(root, file)) && /\.tsx?$/.test(file));
+const files = rooms
+  .flatMap((room) =>
+    readdirSync(join(root, room), { recursive: true, encoding: 'utf8' }).map((path) => `${room}/${path}`),
+  )
+  .filter((path) => /\.tsx?$/.test(path));
+const house = importsOf(
+  files,
+  (file) => readFileSync(join(root, file), 'utf8'),
+  (file) => existsSync(join(root, file)) && /\.tsx?$/.test(file),
+);
 
 it('a circle is found through values, types, passed-on names and imports on demand, and a fork is none', () => {
   const texts: Readonly<Record<string, string>> = {
@@ -50,7 +77,11 @@ it('a circle is found through values, types, passed-on names and imports on dema
     'lib/e.ts': "import type { F } from './f';",
     'lib/f.ts': "import { z } from 'zod';",
   };
-  const imports = importsOf(Object.keys(texts), (file) => texts[file] ?? '', (file) => file in texts);
+  const imports = importsOf(
+    Object.keys(texts),
+    (file) => texts[file] ?? '',
+    (file) => file in texts,
+  );
   expect([...imports.values()].flat()).toHaveLength(6);
   expect(circlesIn(imports)).toEqual([['lib/a.ts', 'lib/b.ts', 'lib/c.ts', 'lib/d.ts']]);
 });

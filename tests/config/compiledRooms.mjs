@@ -13,7 +13,11 @@ const dayMs = 86_400_000;
 /** @returns {string | undefined} the TypeScript source in one of the rooms that an import means, as an absolute path */
 export function sourceOf(specifier, importer) {
   const named = /^#(lib|db|server)\/(.*)$/.exec(specifier);
-  const path = named ? fromRoot(named[1], `${named[2]}.ts`) : specifier.startsWith('.') && importer ? `${join(dirname(importer), specifier)}.ts` : undefined;
+  const path = named
+    ? fromRoot(named[1], `${named[2]}.ts`)
+    : specifier.startsWith('.') && importer
+      ? `${join(dirname(importer), specifier)}.ts`
+      : undefined;
   if (path === undefined || !rooms.includes(relative(fromRoot(), path).split(sep)[0])) return undefined;
   return existsSync(path) ? path : undefined;
 }
@@ -41,13 +45,17 @@ const asWritten = {
   },
 };
 
-const filesOf = (room) => readdirSync(fromRoot(room), { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts')).map((name) => fromRoot(room, name));
+const filesOf = (room) =>
+  readdirSync(fromRoot(room), { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts'))
+    .map((name) => fromRoot(room, name));
 
 /** Another run may still read a folder it began with; a day later none does. */
 function removeOld(kept) {
   for (const name of readdirSync(home)) {
     const folder = join(home, name);
-    if (name !== kept && Date.now() - statSync(folder).mtimeMs > dayMs) rmSync(folder, { recursive: true, force: true });
+    if (name !== kept && Date.now() - statSync(folder).mtimeMs > dayMs)
+      rmSync(folder, { recursive: true, force: true });
   }
 }
 
@@ -59,7 +67,9 @@ function removeOld(kept) {
  * @returns {Promise<string>} the folder; it appears whole or not at all
  */
 export async function compileRooms() {
-  const name = fingerprint([...rooms, 'tests/config/compiledRooms.mjs', 'package-lock.json']).content().slice(0, 16);
+  const name = fingerprint([...rooms, 'tests/config/compiledRooms.mjs', 'package-lock.json'])
+    .content()
+    .slice(0, 16);
   const folder = join(home, name);
   mkdirSync(home, { recursive: true });
   if (!existsSync(folder)) {

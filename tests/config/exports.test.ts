@@ -10,12 +10,30 @@ import { z } from 'zod';
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
 const names = z.array(z.object({ name: z.string() }));
-const issueSchema = z.object({ file: z.string(), files: names, exports: names, types: names, dependencies: names, devDependencies: names.optional().default([]), unlisted: names, unresolved: names });
+const issueSchema = z.object({
+  file: z.string(),
+  files: names,
+  exports: names,
+  types: names,
+  dependencies: names,
+  devDependencies: names.optional().default([]),
+  unlisted: names,
+  unresolved: names,
+});
 type Issue = z.infer<typeof issueSchema>;
 
 /** What knip finds, by tests/config/knip.json: files nobody reads, exports nobody imports, packages nobody asks for or that are not named. */
 async function found(...more: readonly string[]): Promise<readonly Issue[]> {
-  const args = [join(root, 'node_modules/knip/bin/knip.js'), '--config', 'tests/config/knip.json', '--no-progress', '--no-exit-code', '--reporter', 'json', ...more];
+  const args = [
+    join(root, 'node_modules/knip/bin/knip.js'),
+    '--config',
+    'tests/config/knip.json',
+    '--no-progress',
+    '--no-exit-code',
+    '--reporter',
+    'json',
+    ...more,
+  ];
   const { stdout } = await promisify(execFile)(process.execPath, args, { cwd: root, maxBuffer: 10_000_000 });
   return z.object({ issues: z.array(issueSchema) }).parse(JSON.parse(stdout)).issues;
 }
@@ -33,13 +51,17 @@ function importedBy(path: string): readonly (readonly [file: string, name: strin
   });
 }
 
-const allTests = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' }).filter((path) => /\.(test|spec)\.tsx?$/.test(path));
+const allTests = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' }).filter((path) =>
+  /\.(test|spec)\.tsx?$/.test(path),
+);
 
 /** Of a file without its ending, what tests of it import by name: those of its own room, and those of faults that people met. */
 function testedNames(file: string): ReadonlySet<string> {
   const [room = ''] = file.split('/');
   const own = allTests.filter((path) => path.startsWith(`${room}/`) || path.startsWith('regression/'));
-  return new Set(own.flatMap((path) => imports(`tests/${path}`)).flatMap(([from, name]) => (from === file ? [name] : [])));
+  return new Set(
+    own.flatMap((path) => imports(`tests/${path}`)).flatMap(([from, name]) => (from === file ? [name] : [])),
+  );
 }
 
 const known = new Map<string, ReturnType<typeof importedBy>>();
@@ -57,7 +79,9 @@ const testedElsewhere = ['callIdLink', 'recordHash'];
 
 it('no file is read by nobody, no export imported by nobody, and no package in vain', async () => {
   const issues = await found();
-  const told = issues.flatMap(({ file, ...kinds }) => Object.entries(kinds).flatMap(([kind, list]) => list.map(({ name }) => `${kind}: ${name} (${file})`)));
+  const told = issues.flatMap(({ file, ...kinds }) =>
+    Object.entries(kinds).flatMap(([kind, list]) => list.map(({ name }) => `${kind}: ${name} (${file})`)),
+  );
   expect(told).toEqual([]);
 });
 

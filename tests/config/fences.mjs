@@ -95,11 +95,7 @@ const policies = [
 
   {
     from: from('app'),
-    allow: [
-      toRoom('app', ...allLib),
-      { ...toRoom(...allServer), dependency: { kind: 'type' } },
-      toAnyPackage,
-    ],
+    allow: [toRoom('app', ...allLib), { ...toRoom(...allServer), dependency: { kind: 'type' } }, toAnyPackage],
   },
   {
     from: from('app'),

@@ -34,7 +34,8 @@ async function objections(filePath: string, text: string): Promise<string[]> {
 
 const fence = 'boundaries/dependencies';
 const value = (source: string) => `import { planted } from '${source}';\nvoid planted;`;
-const stepped = (body: string) => `export class A { declare views: { get(): number; change(step: (now: number) => number): void }; save = async () => 1; async add() { ${body} } }`;
+const stepped = (body: string) =>
+  `export class A { declare views: { get(): number; change(step: (now: number) => number): void }; save = async () => 1; async add() { ${body} } }`;
 const type = (source: string) => `import type { planted } from '${source}';\nexport type Answer = typeof planted;`;
 
 interface Breach {
@@ -226,7 +227,10 @@ const breaches: Breach[] = [
     at: 'server/createServer.ts',
     breach: 'export const open = (server: { listen(port: number): void }) => server.listen(0);',
     rule: 'no-restricted-syntax',
-    allowed: { at: 'server/main.ts', text: 'export const open = (server: { listen(port: number): void }) => server.listen(0);' },
+    allowed: {
+      at: 'server/main.ts',
+      text: 'export const open = (server: { listen(port: number): void }) => server.listen(0);',
+    },
   },
   {
     what: 'an import is computed, so that no fence sees it',
@@ -262,7 +266,8 @@ const breaches: Breach[] = [
   {
     what: 'an expression reads state and then waits',
     at: 'app/_data/outbox.ts',
-    breach: 'export class A { state = 0; read = async () => 1; async add() { this.set(this.state + (await this.read())); } set(state: number) { this.state = state; } }',
+    breach:
+      'export class A { state = 0; read = async () => 1; async add() { this.set(this.state + (await this.read())); } set(state: number) { this.state = state; } }',
     rule: 'house/stale-read',
     allowed: {
       at: 'app/_data/outbox.ts',
@@ -274,21 +279,32 @@ const breaches: Breach[] = [
     at: 'server/work/reconciler.ts',
     breach: 'export class A { sum = 0; async add(more: Promise<number>) { this.sum += await more; } }',
     rule: 'house/stale-read',
-    allowed: { at: 'server/work/reconciler.ts', text: 'export class A { sum = 0; async add(more: Promise<number>) { const part = await more; this.sum += part; } }' },
+    allowed: {
+      at: 'server/work/reconciler.ts',
+      text: 'export class A { sum = 0; async add(more: Promise<number>) { const part = await more; this.sum += part; } }',
+    },
   },
   {
     what: 'a step uses what was read before the wait',
     at: 'app/_data/outbox.ts',
     breach: stepped('const { state } = this.views.get(); await this.save(); this.views.change(() => state + 1);'),
     rule: 'house/stale-read',
-    allowed: { at: 'app/_data/outbox.ts', text: stepped('await this.save(); this.views.change((state) => state + 1);') },
+    allowed: {
+      at: 'app/_data/outbox.ts',
+      text: stepped('await this.save(); this.views.change((state) => state + 1);'),
+    },
   },
   {
     what: 'a step in a loop uses what was read before it',
     at: 'app/_data/outbox.ts',
-    breach: stepped('const state = this.views.get(); for (const part of [1, 2]) { this.views.change(() => state + part); await this.save(); }'),
+    breach: stepped(
+      'const state = this.views.get(); for (const part of [1, 2]) { this.views.change(() => state + part); await this.save(); }',
+    ),
     rule: 'house/stale-read',
-    allowed: { at: 'app/_data/outbox.ts', text: stepped('const state = this.views.get(); this.views.change(() => state + 1); await this.save();') },
+    allowed: {
+      at: 'app/_data/outbox.ts',
+      text: stepped('const state = this.views.get(); this.views.change(() => state + 1); await this.save();'),
+    },
   },
   {
     what: 'a test is skipped',
@@ -302,14 +318,21 @@ const breaches: Breach[] = [
     at: 'tests/lib/stats/mean.test.ts',
     breach: "import { it } from 'vitest';\nit('soon', () => undefined, 5000);",
     rule: 'no-restricted-syntax',
-    allowed: { at: 'tests/lib/stats/mean.test.ts', text: "import { it } from 'vitest';\nit('some day', () => undefined);" },
+    allowed: {
+      at: 'tests/lib/stats/mean.test.ts',
+      text: "import { it } from 'vitest';\nit('some day', () => undefined);",
+    },
   },
   {
     what: 'a test waits for a time of its own',
     at: 'tests/e2e/board.spec.ts',
-    breach: "import { expect, test } from '@playwright/test';\ntest('soon', async ({ page }) => expect(page.getByText('it')).toBeVisible({ timeout: 5000 }));",
+    breach:
+      "import { expect, test } from '@playwright/test';\ntest('soon', async ({ page }) => expect(page.getByText('it')).toBeVisible({ timeout: 5000 }));",
     rule: 'no-restricted-syntax',
-    allowed: { at: 'tests/e2e/board.spec.ts', text: "import { expect, test } from '@playwright/test';\ntest('some day', async ({ page }) => expect(page.getByText('it')).toBeVisible());" },
+    allowed: {
+      at: 'tests/e2e/board.spec.ts',
+      text: "import { expect, test } from '@playwright/test';\ntest('some day', async ({ page }) => expect(page.getByText('it')).toBeVisible());",
+    },
   },
   {
     what: 'a test holds a stopwatch',

@@ -6,12 +6,23 @@ const read = (path: string): unknown => JSON.parse(readFileSync(new URL(`../../$
 
 const floorsSchema = z.strictObject({
   about: z.string(),
-  floors: z.array(z.strictObject({ package: z.string(), least: z.string().regex(/^\d+\.\d+\.\d+$/), advisory: z.string().min(10), known: z.enum(['read', 'quoted', 'memory']) })).min(1),
+  floors: z
+    .array(
+      z.strictObject({
+        package: z.string(),
+        least: z.string().regex(/^\d+\.\d+\.\d+$/),
+        advisory: z.string().min(10),
+        known: z.enum(['read', 'quoted', 'memory']),
+      }),
+    )
+    .min(1),
   unread: z.array(z.string()),
   pinned: z.array(z.string()).min(1),
 });
 const { floors, pinned } = floorsSchema.parse(read('fixtures/floors.json'));
-const lock = z.object({ packages: z.record(z.string(), z.object({ version: z.string().optional() })) }).parse(read('package-lock.json'));
+const lock = z
+  .object({ packages: z.record(z.string(), z.object({ version: z.string().optional() })) })
+  .parse(read('package-lock.json'));
 const { dependencies } = z.object({ dependencies: z.record(z.string(), z.string()) }).parse(read('package.json'));
 
 /** Below zero when the first is older. A pre-release is older than its release. */
@@ -24,7 +35,9 @@ function compareVersions(one: string, other: string): number {
 }
 
 const installed = (name: string) =>
-  Object.entries(lock.packages).flatMap(([path, { version }]) => (path.endsWith(`node_modules/${name}`) && version !== undefined ? [version] : []));
+  Object.entries(lock.packages).flatMap(([path, { version }]) =>
+    path.endsWith(`node_modules/${name}`) && version !== undefined ? [version] : [],
+  );
 
 it.each(floors)('BL3: $package is no older than $least ($advisory)', ({ package: name, least }) => {
   const versions = installed(name);

@@ -6,7 +6,11 @@ const emptyNames = new Set(['utils', 'util', 'helpers', 'helper', 'common', 'typ
 
 /** A file is named after its one main export, so a name that says nothing is refused. */
 const fileName = {
-  meta: { type: 'suggestion', schema: [], messages: { empty: 'A file is named after its main export; "{{name}}" says nothing.' } },
+  meta: {
+    type: 'suggestion',
+    schema: [],
+    messages: { empty: 'A file is named after its main export; "{{name}}" says nothing.' },
+  },
   create: (context) => ({
     Program(node) {
       const name = (context.filename.split(/[\\/]/).pop() ?? '').replace(/(\.(test|spec|d))?\.\w+$/, '');
@@ -17,7 +21,11 @@ const fileName = {
 
 /** Whoever switches a rule off says why, on the same line, after two dashes. */
 const disableReason = {
-  meta: { type: 'suggestion', schema: [], messages: { missing: 'Say why the rule is switched off: "eslint-disable… rule -- reason".' } },
+  meta: {
+    type: 'suggestion',
+    schema: [],
+    messages: { missing: 'Say why the rule is switched off: "eslint-disable… rule -- reason".' },
+  },
   create: (context) => ({
     Program() {
       for (const comment of context.sourceCode.getAllComments()) {
@@ -29,4 +37,6 @@ const disableReason = {
   }),
 };
 
-export const houseRules = { rules: { 'file-name': fileName, 'disable-reason': disableReason, 'stale-read': staleRead } };
+export const houseRules = {
+  rules: { 'file-name': fileName, 'disable-reason': disableReason, 'stale-read': staleRead },
+};

@@ -13,7 +13,9 @@ function writtenRules(): string[] {
   return [...section.matchAll(/^- ([A-Z]{2}\d+) \S/gm)].map((match) => match[1] ?? '');
 }
 
-const testFiles = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' }).filter((path) => /\.(test|spec)\.tsx?$/.test(path));
+const testFiles = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' }).filter((path) =>
+  /\.(test|spec)\.tsx?$/.test(path),
+);
 const cited = new Map(testFiles.map((path) => [path, citedRules(readFileSync(join(root, 'tests', path), 'utf8'))]));
 
 describe('numbered rules', () => {
@@ -43,13 +45,19 @@ describe('numbered rules', () => {
 
   it('are the only ones that tests cite', () => {
     const known = new Set(writtenRules());
-    const unknown = [...cited].flatMap(([path, rules]) => rules.filter((rule) => !known.has(rule)).map((rule) => `${path}: ${rule}`));
+    const unknown = [...cited].flatMap(([path, rules]) =>
+      rules.filter((rule) => !known.has(rule)).map((rule) => `${path}: ${rule}`),
+    );
     expect(unknown).toEqual([]);
   });
 });
 
 it('every file of tests that opens pages in the browser closes them after each test', () => {
-  const opening = testFiles.filter((path) => path.startsWith('e2e') && /\bbrowser\b/.test(readFileSync(join(root, 'tests', path), 'utf8')));
+  const opening = testFiles.filter(
+    (path) => path.startsWith('e2e') && /\bbrowser\b/.test(readFileSync(join(root, 'tests', path), 'utf8')),
+  );
   expect(opening.length).toBeGreaterThan(10);
-  expect(opening.filter((path) => !readFileSync(join(root, 'tests', path), 'utf8').includes('test.afterEach(closePages);'))).toEqual([]);
+  expect(
+    opening.filter((path) => !readFileSync(join(root, 'tests', path), 'utf8').includes('test.afterEach(closePages);')),
+  ).toEqual([]);
 });

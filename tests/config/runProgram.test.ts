@@ -28,11 +28,15 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 /** A program that starts one in a group of its own, as browsers are, and one beside it; both write down who they are, and are deaf to requests to end. */
 function brood(name: string, then: string): { readonly text: string; pids(): number[] } {
   const file = (which: string) => join(folder, `${name}-${which}`);
-  const deaf = (which: string) => `process.on('SIGTERM', () => undefined); process.on('SIGINT', () => undefined); require('node:fs').writeFileSync(${JSON.stringify(file(which))}, String(process.pid)); ${idle}`;
+  const deaf = (which: string) =>
+    `process.on('SIGTERM', () => undefined); process.on('SIGINT', () => undefined); require('node:fs').writeFileSync(${JSON.stringify(file(which))}, String(process.pid)); ${idle}`;
   const start = (which: string, detached: boolean) =>
     `require('node:child_process').spawn(process.execPath, ['-e', ${JSON.stringify(deaf(which))}], { stdio: 'ignore', detached: ${detached} }).unref();`;
   const ready = `const wait = setInterval(() => { if (!['${file('group')}', '${file('beside')}'].every((one) => require('node:fs').existsSync(one) && require('node:fs').readFileSync(one, 'utf8') !== '')) return; clearInterval(wait); ${then} }, 20);`;
-  return { text: `${start('group', true)} ${start('beside', false)} ${ready}`, pids: () => ['group', 'beside'].map((which) => Number(readFileSync(file(which), 'utf8'))) };
+  return {
+    text: `${start('group', true)} ${start('beside', false)} ${ready}`,
+    pids: () => ['group', 'beside'].map((which) => Number(readFileSync(file(which), 'utf8'))),
+  };
 }
 
 async function leavesNothing(signal: 'SIGINT' | 'SIGTERM' | 'SIGHUP' | 'SIGKILL'): Promise<void> {
@@ -51,10 +55,13 @@ async function leavesNothing(signal: 'SIGINT' | 'SIGTERM' | 'SIGHUP' | 'SIGKILL'
 describe('running a program for the tests', () => {
   it('gives its exit code and output', async () => {
     let output = '';
-    const run = await runProgram(script("process.stdout.write('out'); process.stderr.write('err'); process.exitCode = 3"), {
-      minutes: 1,
-      output: (text: string) => (output += text),
-    });
+    const run = await runProgram(
+      script("process.stdout.write('out'); process.stderr.write('err'); process.exitCode = 3"),
+      {
+        minutes: 1,
+        output: (text: string) => (output += text),
+      },
+    );
     expect(run).toEqual({ code: 3, tooLong: false });
     expect([output.includes('out'), output.includes('err')]).toEqual([true, true]);
   });
@@ -63,7 +70,9 @@ describe('running a program for the tests', () => {
   it('ends a program that takes too long, and its children', async () => {
     const sleep = 'setTimeout(() => {}, 600_000)';
     const run = await runProgram(
-      script(`require('node:child_process').spawn(process.execPath, ['-e', '${sleep}'], { stdio: 'inherit' }); ${sleep}`),
+      script(
+        `require('node:child_process').spawn(process.execPath, ['-e', '${sleep}'], { stdio: 'inherit' }); ${sleep}`,
+      ),
       { minutes: 0.02, output: () => undefined },
     );
     expect(run).toEqual({ code: -1, tooLong: true });
@@ -71,7 +80,10 @@ describe('running a program for the tests', () => {
 
   it('ends what a program left running, in a group of its own or not, and keeps the exit code', async () => {
     const { text, pids } = brood('left', 'process.exit(7);');
-    expect(await runProgram(script(text), { minutes: 10, output: () => undefined })).toEqual({ code: 7, tooLong: false });
+    expect(await runProgram(script(text), { minutes: 10, output: () => undefined })).toEqual({
+      code: 7,
+      tooLong: false,
+    });
     expect(pids().map(alive)).toEqual([false, false]);
   });
 
@@ -81,6 +93,14 @@ describe('running a program for the tests', () => {
   });
 });
 
-it.each([[1, 1], [2, 2], [3, 2], [4, 2], [6, 3], [8, 4], [64, 4]])('on %i cores %i workers run at once', (cores, workers) => {
+it.each([
+  [1, 1],
+  [2, 2],
+  [3, 2],
+  [4, 2],
+  [6, 3],
+  [8, 4],
+  [64, 4],
+])('on %i cores %i workers run at once', (cores, workers) => {
   expect(workersAtOnce(cores)).toBe(workers);
 });

@@ -19,7 +19,8 @@ export const staleRead = {
       if (node.callee.type !== 'MemberExpression' || node.callee.property.name !== 'change') return;
       const [step] = node.arguments;
       if (!step || !isFunction(step)) return;
-      for (const name of staleNames({ call: node, step, sourceCode: context.sourceCode })) context.report({ node, messageId: 'staleStep', data: { name } });
+      for (const name of staleNames({ call: node, step, sourceCode: context.sourceCode }))
+        context.report({ node, messageId: 'staleStep', data: { name } });
     },
   }),
 };
@@ -56,7 +57,11 @@ function findRead(node) {
 /** Reads that the expression around an await has made before it waits, and uses after. */
 function readsBefore(awaited) {
   const reads = [];
-  for (let child = awaited, parent = awaited.parent; parent && !isFunction(parent) && !/Statement|Declarator|Declaration|ClassBody|Program/.test(parent.type); child = parent, parent = parent.parent) {
+  for (
+    let child = awaited, parent = awaited.parent;
+    parent && !isFunction(parent) && !/Statement|Declarator|Declaration|ClassBody|Program/.test(parent.type);
+    child = parent, parent = parent.parent
+  ) {
     // A condition is used up before the wait; what is called and what is assigned to are no values.
     if (parent.type === 'LogicalExpression' || parent.type === 'ConditionalExpression') continue;
     if (parent.type === 'AssignmentExpression' && parent.operator === '=') continue;
@@ -76,7 +81,11 @@ function staleNames({ call, step, sourceCode }) {
   for (const { resolved, identifier } of sourceCode.scopeManager.acquire(step).through) {
     const declarator = resolved?.defs[0]?.node;
     if (declarator?.type !== 'VariableDeclarator' || !declarator.init || !findRead(declarator.init)) continue;
-    if (functionAround(declarator) === functionAround(call) && awaits.some((awaited) => isBetween(awaited, { declarator, call }))) names.add(identifier.name);
+    if (
+      functionAround(declarator) === functionAround(call) &&
+      awaits.some((awaited) => isBetween(awaited, { declarator, call }))
+    )
+      names.add(identifier.name);
   }
   return names;
 }
@@ -88,7 +97,8 @@ function functionAround(node) {
 
 function awaitsIn(node) {
   if (!node) return [];
-  const own = (inner) => (isFunction(inner) ? [] : [...(inner.type === 'AwaitExpression' ? [inner] : []), ...childrenOf(inner).flatMap(own)]);
+  const own = (inner) =>
+    isFunction(inner) ? [] : [...(inner.type === 'AwaitExpression' ? [inner] : []), ...childrenOf(inner).flatMap(own)];
   return childrenOf(node).flatMap(own);
 }
 

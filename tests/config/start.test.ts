@@ -17,8 +17,13 @@ interface Ending {
 }
 
 /** Runs a launcher to its end. Every case here ends before anything is installed, built or served. */
-async function run(file: string, { args = [], env = {} }: { args?: string[]; env?: Record<string, string> }): Promise<Ending> {
-  const child = spawn(process.execPath, [`${root}server/cli/${file}`, ...args], { env: { ...process.env, PORT: '0', DEMO_PORT: 'off', ...env } });
+async function run(
+  file: string,
+  { args = [], env = {} }: { args?: string[]; env?: Record<string, string> },
+): Promise<Ending> {
+  const child = spawn(process.execPath, [`${root}server/cli/${file}`, ...args], {
+    env: { ...process.env, PORT: '0', DEMO_PORT: 'off', ...env },
+  });
   const ending: Ending = { code: null, output: '', error: '' };
   child.stdout.setEncoding('utf8').on('data', (text: string) => (ending.output += text));
   child.stderr.setEncoding('utf8').on('data', (text: string) => (ending.error += text));
@@ -34,7 +39,10 @@ async function takenPort() {
   await once(server, 'listening');
   const address = server.address();
   if (address === null || typeof address === 'string') throw new Error('no port');
-  return { port: String(address.port), [Symbol.asyncDispose]: () => new Promise<void>((done) => server.close(() => done())) };
+  return {
+    port: String(address.port),
+    [Symbol.asyncDispose]: () => new Promise<void>((done) => server.close(() => done())),
+  };
 }
 
 describe('npm start', () => {
@@ -86,7 +94,9 @@ describe('the oldest Node', () => {
   });
 
   it('is the one that package.json names', () => {
-    const { engines } = z.object({ engines: z.object({ node: z.string() }) }).parse(JSON.parse(readFileSync(`${root}package.json`, 'utf8')));
+    const { engines } = z
+      .object({ engines: z.object({ node: z.string() }) })
+      .parse(JSON.parse(readFileSync(`${root}package.json`, 'utf8')));
     expect(engines.node).toBe(`>=${oldestNode}`);
   });
 

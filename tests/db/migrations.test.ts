@@ -23,8 +23,18 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 type Columns = ReadonlyMap<string, readonly string[]>;
 
 function columnsOf(client: Sqlite.Database): Columns {
-  const tables = client.prepare<[], string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> '__drizzle_migrations' ORDER BY name").pluck().all();
-  return new Map(tables.map((table) => [table, client.prepare<[string], string>('SELECT name FROM pragma_table_info(?)').pluck().all(table)]));
+  const tables = client
+    .prepare<[], string>(
+      "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name <> '__drizzle_migrations' ORDER BY name",
+    )
+    .pluck()
+    .all();
+  return new Map(
+    tables.map((table) => [
+      table,
+      client.prepare<[string], string>('SELECT name FROM pragma_table_info(?)').pluck().all(table),
+    ]),
+  );
 }
 
 /** Count and checksum of every table, over these columns only. */
@@ -59,7 +69,18 @@ it('SC3: every migration since the first version keeps the count and the checksu
   expect(sumsOf(db.$client, columns)).toEqual(sums);
   expect(db.$client.pragma('foreign_key_check')).toEqual([]);
   expect(db.$client.pragma('integrity_check', { simple: true })).toBe('ok');
-  for (const table of ['entry', 'snapshot', 'record', 'look_answer', 'discussion_note', 'decision', 'clearance', 'addendum', 'imported', 'imported_line']) {
+  for (const table of [
+    'entry',
+    'snapshot',
+    'record',
+    'look_answer',
+    'discussion_note',
+    'decision',
+    'clearance',
+    'addendum',
+    'imported',
+    'imported_line',
+  ]) {
     expect([table, triggersOf(db.$client, table)]).toEqual([table, expect.arrayContaining(['DELETE', 'UPDATE'])]);
   }
   db.$client.close();
@@ -71,17 +92,27 @@ it('SC3: veterinary answers from before there was a choice keep their order and 
   const puppies = before.prepare<[], string>('SELECT puppy_id FROM clearance ORDER BY rowid').pluck().all();
   before.close();
   const db = open(file);
-  const rows = db.$client.prepare<[], unknown[]>('SELECT puppy_id, choice, again_on FROM clearance ORDER BY seq').raw().all();
+  const rows = db.$client
+    .prepare<[], unknown[]>('SELECT puppy_id, choice, again_on FROM clearance ORDER BY seq')
+    .raw()
+    .all();
   expect(rows).toEqual(puppies.map((puppy) => [puppy, null, null]));
   expect(rows.length).toBeGreaterThan(0);
-  const copy = (choice: string) => db.$client.exec(`INSERT INTO clearance SELECT NULL, NULL, evaluation_id, puppy_id, "check", answer, "by", ${choice}, at FROM clearance LIMIT 1`);
-  for (const choice of ["'again', NULL", "NULL, '2026-12-01'", "'stays', '2026-12-01'", "'perhaps', NULL"]) expect(() => copy(choice)).toThrow(/CHECK/);
+  const copy = (choice: string) =>
+    db.$client.exec(
+      `INSERT INTO clearance SELECT NULL, NULL, evaluation_id, puppy_id, "check", answer, "by", ${choice}, at FROM clearance LIMIT 1`,
+    );
+  for (const choice of ["'again', NULL", "NULL, '2026-12-01'", "'stays', '2026-12-01'", "'perhaps', NULL"])
+    expect(() => copy(choice)).toThrow(/CHECK/);
   copy("'again', '2026-12-01'");
   db.$client.close();
 });
 
 function triggersOf(client: Sqlite.Database, table: string): (string | undefined)[] {
-  const sql = client.prepare<[string], string>("SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = ?").pluck().all(table);
+  const sql = client
+    .prepare<[string], string>("SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = ?")
+    .pluck()
+    .all(table);
   return sql.map((one) => /BEFORE (UPDATE|DELETE)/.exec(one)?.[1]);
 }
 
@@ -123,16 +154,26 @@ it('SC3: a rebuild of a table that others cascade from empties none of them', ()
   const toys = client.prepare('SELECT count(*) AS n FROM toy').get();
   expect(toys).not.toEqual({ n: 0 });
   // The parent key must stay a key, or the check of foreign keys would rightly refuse it.
-  migrateSafely(drizzle({ client }), file, withOneMore(`${rebuild('true')}--> statement-breakpoint\nCREATE UNIQUE INDEX puppy_again ON puppy(id);`));
+  migrateSafely(
+    drizzle({ client }),
+    file,
+    withOneMore(`${rebuild('true')}--> statement-breakpoint\nCREATE UNIQUE INDEX puppy_again ON puppy(id);`),
+  );
   expect(client.prepare('SELECT count(*) AS n FROM toy').get()).toEqual(toys);
   client.close();
 });
 
 it.each([
-  ['loses a row of the table it rebuilds', `${rebuild('rowid > 1')}--> statement-breakpoint\nCREATE UNIQUE INDEX puppy_again ON puppy(id);`],
+  [
+    'loses a row of the table it rebuilds',
+    `${rebuild('rowid > 1')}--> statement-breakpoint\nCREATE UNIQUE INDEX puppy_again ON puppy(id);`,
+  ],
   ['drops a table with rows', 'DROP TABLE toy;'],
   ['empties a table', 'DELETE FROM toy WHERE rowid = 1;'],
-  ['breaks a foreign key', "PRAGMA defer_foreign_keys=ON;--> statement-breakpoint\nUPDATE toy SET puppy_id = 'nobody';"],
+  [
+    'breaks a foreign key',
+    "PRAGMA defer_foreign_keys=ON;--> statement-breakpoint\nUPDATE toy SET puppy_id = 'nobody';",
+  ],
   ['does not run to its end', 'DELETE FROM toy;--> statement-breakpoint\nSELECT nonsense FROM nowhere;'],
 ])('SC3: a migration that %s is refused, and the file is as it was', (_, sql) => {
   const client = filledToday();
@@ -148,7 +189,9 @@ it.each([
 
 it('SC3: a file of a later version, and one that is not ours, are refused and left alone', () => {
   const db = open(file);
-  db.$client.prepare('INSERT INTO __drizzle_migrations (hash, created_at) VALUES (?, ?)').run('later', 99_999_999_999_999);
+  db.$client
+    .prepare('INSERT INTO __drizzle_migrations (hash, created_at) VALUES (?, ?)')
+    .run('later', 99_999_999_999_999);
   db.$client.close();
   expect(() => open(file)).toThrow('this data file was made by a later version of Evenstack');
   const other = join(folder, 'other.db');

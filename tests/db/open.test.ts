@@ -31,7 +31,11 @@ it('SC1: the data file is in WAL mode with synchronous=FULL, read back after a w
 });
 
 it('SC3: every table is strict, no foreign key cascades, and every graded value has a check', () => {
-  const tables = db.$client.prepare<[], { name: string; strict: number }>("SELECT name, strict FROM pragma_table_list WHERE schema = 'main' AND name NOT LIKE 'sqlite%' AND name NOT LIKE '\\_\\_%' ESCAPE '\\'").all();
+  const tables = db.$client
+    .prepare<[], { name: string; strict: number }>(
+      "SELECT name, strict FROM pragma_table_list WHERE schema = 'main' AND name NOT LIKE 'sqlite%' AND name NOT LIKE '\\_\\_%' ESCAPE '\\'",
+    )
+    .all();
   expect(tables.length).toBeGreaterThan(20);
   expect(tables.filter((table) => table.strict !== 1)).toEqual([]);
   for (const { name } of tables) {
@@ -39,19 +43,30 @@ it('SC3: every table is strict, no foreign key cascades, and every graded value 
     expect([name, keys.filter((key) => key.on_delete !== 'RESTRICT')]).toEqual([name, []]);
   }
   for (const table of ['entry', 'answer']) {
-    const sql = db.$client.prepare<[string], { sql: string }>('SELECT sql FROM sqlite_schema WHERE name = ?').get(table)?.sql;
+    const sql = db.$client
+      .prepare<[string], { sql: string }>('SELECT sql FROM sqlite_schema WHERE name = ?')
+      .get(table)?.sql;
     expect(sql).toMatch(/CHECK.*between -3 and 11/);
   }
 });
 
-it.each(['entry', 'snapshot', 'record', 'look_answer', 'discussion_note', 'decision'])('SC3: the history in %s refuses update and delete', (table) => {
-  const triggers = db.$client.prepare<[string], { sql: string }>("SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = ?").all(table);
-  expect(triggers.map(({ sql }) => /BEFORE (UPDATE|DELETE)/.exec(sql)?.[1]).toSorted()).toEqual(['DELETE', 'UPDATE']);
-});
+it.each(['entry', 'snapshot', 'record', 'look_answer', 'discussion_note', 'decision'])(
+  'SC3: the history in %s refuses update and delete',
+  (table) => {
+    const triggers = db.$client
+      .prepare<[string], { sql: string }>("SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = ?")
+      .all(table);
+    expect(triggers.map(({ sql }) => /BEFORE (UPDATE|DELETE)/.exec(sql)?.[1]).toSorted()).toEqual(['DELETE', 'UPDATE']);
+  },
+);
 
 it('SC3: a litter with puppies cannot be deleted from under them', () => {
   saveLitter(db, litter);
-  savePuppy(db, { id: 'b'.repeat(32), litterId: litter.id, input: { name: 'Fern', sex: 'bitch', collar: 'blue', secondMark: '', chipDigits: '' } });
+  savePuppy(db, {
+    id: 'b'.repeat(32),
+    litterId: litter.id,
+    input: { name: 'Fern', sex: 'bitch', collar: 'blue', secondMark: '', chipDigits: '' },
+  });
   expect(() => db.$client.prepare('DELETE FROM litter').run()).toThrow(/FOREIGN KEY/);
 });
 
@@ -67,8 +82,16 @@ it('SC1: a throw inside a transaction leaves nothing behind', () => {
 
 it('SC3: opening a filled file again migrates nothing away', () => {
   saveLitter(db, litter);
-  savePuppy(db, { id: 'b'.repeat(32), litterId: litter.id, input: { name: 'Fern', sex: 'bitch', collar: 'blue', secondMark: '', chipDigits: '' } });
+  savePuppy(db, {
+    id: 'b'.repeat(32),
+    litterId: litter.id,
+    input: { name: 'Fern', sex: 'bitch', collar: 'blue', secondMark: '', chipDigits: '' },
+  });
   db.$client.close();
   db = open(join(folder, 'data.db'));
-  expect(db.$client.prepare('SELECT (SELECT count(*) FROM litter) AS litters, (SELECT count(*) FROM puppy) AS puppies').get()).toEqual({ litters: 1, puppies: 1 });
+  expect(
+    db.$client
+      .prepare('SELECT (SELECT count(*) FROM litter) AS litters, (SELECT count(*) FROM puppy) AS puppies')
+      .get(),
+  ).toEqual({ litters: 1, puppies: 1 });
 });

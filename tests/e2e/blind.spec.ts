@@ -12,7 +12,9 @@ import { startApp, type App } from '#tests/support/startApp';
 import type { TestClient } from '#tests/support/testClient';
 
 const build = fileURLToPath(new URL('../../.next/', import.meta.url));
-const routes = Object.values(z.record(z.string(), z.string()).parse(JSON.parse(readFileSync(`${build}app-path-routes-manifest.json`, 'utf8')))).toSorted();
+const routes = Object.values(
+  z.record(z.string(), z.string()).parse(JSON.parse(readFileSync(`${build}app-path-routes-manifest.json`, 'utf8'))),
+).toSorted();
 const pages = routes.filter((route) => !route.startsWith('/_') && !route.includes('.'));
 
 /** Each seat's words occur nowhere else. The second set is written while the others' pages are open. */
@@ -25,12 +27,14 @@ const words = {
 type Label = keyof typeof words;
 const labels: readonly Label[] = ['breeder', 'mentor', 'photographer', 'co-owner'];
 const viewers: readonly (Label | 'stranger')[] = [...labels, 'stranger'];
-const othersOf = (viewer: string): string[] => labels.filter((label) => label !== viewer).flatMap((label) => [...words[label]]);
+const othersOf = (viewer: string): string[] =>
+  labels.filter((label) => label !== viewer).flatMap((label) => [...words[label]]);
 
 let app: App;
 let quillmarsh: Quillmarsh;
 
-const clientOf = (label: string): TestClient | undefined => (label === 'breeder' ? quillmarsh.owner : quillmarsh.seats[label]);
+const clientOf = (label: string): TestClient | undefined =>
+  label === 'breeder' ? quillmarsh.owner : quillmarsh.seats[label];
 const cookieOf = (viewer: string): string => clientOf(viewer)?.cookie() ?? '';
 
 async function plant(label: Label, word: string, counter: number): Promise<void> {
@@ -72,13 +76,22 @@ const askings: readonly Record<string, string>[] = [
 ];
 
 test('BL1: no route of the build tells any viewer of another seat’s card, as page, payload or prefetch', async () => {
-  expect(pages).toEqual(expect.arrayContaining(['/', '/board', '/decide', '/import', '/look', '/record', '/score', '/setup']));
+  expect(pages).toEqual(
+    expect.arrayContaining(['/', '/board', '/decide', '/import', '/look', '/record', '/score', '/setup']),
+  );
   for (const viewer of viewers) {
     for (const route of routes) {
       for (const headers of askings) {
-        const answer = await fetch(`${app.url}${route}?id=${quillmarsh.id}`, { headers: { ...headers, cookie: cookieOf(viewer) } });
+        const answer = await fetch(`${app.url}${route}?id=${quillmarsh.id}`, {
+          headers: { ...headers, cookie: cookieOf(viewer) },
+        });
         const told = JSON.stringify([...answer.headers]) + (await answer.text());
-        expect([viewer, route, headers, othersOf(viewer).filter((word) => told.includes(word))]).toEqual([viewer, route, headers, []]);
+        expect([viewer, route, headers, othersOf(viewer).filter((word) => told.includes(word))]).toEqual([
+          viewer,
+          route,
+          headers,
+          [],
+        ]);
         // Pages hold no data at all, not even the viewer's own.
         expect(labels.filter((label) => told.includes(words[label][0]))).toEqual([]);
       }
@@ -88,27 +101,65 @@ test('BL1: no route of the build tells any viewer of another seat’s card, as p
 
 test('BL3: every route answers with the same protections, whether it is there or not', async () => {
   const chunk = readdirSync(`${build}static/chunks`).find((name) => name.endsWith('.js')) ?? '';
-  const others = ['/nothing/here', '/%E0%A4%A', '/%00', '/api', '/api/nothing', '/api/trpc/nothing', '/api/trpc/session.me', '/socket.io/', `/_next/static/chunks/${chunk}`];
+  const others = [
+    '/nothing/here',
+    '/%E0%A4%A',
+    '/%00',
+    '/api',
+    '/api/nothing',
+    '/api/trpc/nothing',
+    '/api/trpc/session.me',
+    '/socket.io/',
+    `/_next/static/chunks/${chunk}`,
+  ];
   for (const path of [...routes, ...others]) {
     for (const method of ['GET', 'HEAD', 'OPTIONS', 'POST']) {
       const { headers, status } = await fetch(`${app.url}${path}`, { method, redirect: 'manual' });
       const policy = headers.get('content-security-policy') ?? '';
       const scripts = /script-src ([^;]*)/.exec(policy)?.[1] ?? '';
-      expect([path, method, scripts.includes("'self'"), /unsafe|\*|https?:/.test(scripts)]).toEqual([path, method, true, false]);
+      expect([path, method, scripts.includes("'self'"), /unsafe|\*|https?:/.test(scripts)]).toEqual([
+        path,
+        method,
+        true,
+        false,
+      ]);
       expect(policy).toContain("frame-ancestors 'none'");
       expect(policy).toContain("object-src 'none'");
-      expect([path, method, headers.get('x-content-type-options'), headers.get('referrer-policy')]).toEqual([path, method, 'nosniff', 'no-referrer']);
-      expect([path, method, headers.get('x-powered-by'), headers.get('access-control-allow-origin')]).toEqual([path, method, null, null]);
+      expect([path, method, headers.get('x-content-type-options'), headers.get('referrer-policy')]).toEqual([
+        path,
+        method,
+        'nosniff',
+        'no-referrer',
+      ]);
+      expect([path, method, headers.get('x-powered-by'), headers.get('access-control-allow-origin')]).toEqual([
+        path,
+        method,
+        null,
+        null,
+      ]);
       expect([path, method, status !== 500 || path === '/_global-error']).toEqual([path, method, true]);
     }
   }
 });
 
 test('BL1: nothing outside the built pages is served: no source, no source map, no data file', async () => {
-  const maps = readdirSync(`${build}static`, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.map'));
+  const maps = readdirSync(`${build}static`, { recursive: true, encoding: 'utf8' }).filter((name) =>
+    name.endsWith('.map'),
+  );
   expect(maps).toEqual([]);
-  const paths = ['/package.json', '/dist/main.js', '/dist/main.js.map', '/data/evenstack.db', '/_next/BUILD_ID', '/_next/server/app/index.html',
-    '/_next/static/..%2f..%2fpackage.json', '/_next/static/%2e%2e/%2e%2e/package.json', '/..%5c..%5cpackage.json', '/.next/BUILD_ID', '/_next/static/..%2fBUILD_ID'];
+  const paths = [
+    '/package.json',
+    '/dist/main.js',
+    '/dist/main.js.map',
+    '/data/evenstack.db',
+    '/_next/BUILD_ID',
+    '/_next/server/app/index.html',
+    '/_next/static/..%2f..%2fpackage.json',
+    '/_next/static/%2e%2e/%2e%2e/package.json',
+    '/..%5c..%5cpackage.json',
+    '/.next/BUILD_ID',
+    '/_next/static/..%2fBUILD_ID',
+  ];
   for (const path of paths) {
     const answer = await fetch(`${app.url}${path}`);
     expect([path, answer.status]).toEqual([path, 404]);
@@ -122,7 +173,10 @@ function listen(page: Page): Heard {
   page.on('websocket', (socket) => socket.on('framereceived', ({ payload }) => heard.frames.push(payload.toString())));
   // A body that a navigation threw away was never seen by the page either.
   page.on('response', (response) => heard.answers.push(response.text().catch(() => '')));
-  page.on('console', (message) => message.text().includes('Content Security Policy') && heard.complaints.push(message.text()));
+  page.on(
+    'console',
+    (message) => message.text().includes('Content Security Policy') && heard.complaints.push(message.text()),
+  );
   return heard;
 }
 
@@ -137,7 +191,8 @@ const kept = (page: Page): Promise<string> =>
     const rows: unknown[] = [];
     for (const { name } of await indexedDB.databases()) {
       const database = await asked(indexedDB.open(name ?? ''));
-      for (const store of database.objectStoreNames) rows.push(await asked(database.transaction(store).objectStore(store).getAll()));
+      for (const store of database.objectStoreNames)
+        rows.push(await asked(database.transaction(store).objectStore(store).getAll()));
       database.close();
     }
     const cached = typeof caches === 'undefined' ? [] : await caches.keys();
@@ -175,7 +230,9 @@ let counter = 1;
 const watched = fullSize ? viewers : (['mentor', 'stranger'] as const);
 
 for (const viewer of watched) {
-  test(`BL1: in a real browser no page, answer, socket frame or store of the ${viewer} holds another seat’s words before reveal`, async ({ browser }) => {
+  test(`BL1: in a real browser no page, answer, socket frame or store of the ${viewer} holds another seat’s words before reveal`, async ({
+    browser,
+  }) => {
     const context = await browser.newContext();
     await signIn(context, viewer);
     const page = await context.newPage();
@@ -187,13 +244,24 @@ for (const viewer of watched) {
     counter += 1;
     for (const label of labels.filter((one) => one !== viewer)) await plant(label, words[label][1], counter);
     const { round } = await quillmarsh.owner.api.evaluation.get.query({ id: quillmarsh.id });
-    await quillmarsh.owner.api.evaluation.moveTable.mutate({ id: quillmarsh.id, showingId: round?.showings[counter % 2]?.id ?? '' });
-    if (viewer !== 'stranger') await expect.poll(() => heard.frames.slice(before).filter((frame) => frame.includes('"changed"')).length).toBeGreaterThan(0);
+    await quillmarsh.owner.api.evaluation.moveTable.mutate({
+      id: quillmarsh.id,
+      showingId: round?.showings[counter % 2]?.id ?? '',
+    });
+    if (viewer !== 'stranger')
+      await expect
+        .poll(() => heard.frames.slice(before).filter((frame) => frame.includes('"changed"')).length)
+        .toBeGreaterThan(0);
     await page.waitForLoadState('networkidle');
     seen.push(await page.content(), await kept(page));
     const everything = [...seen, ...heard.frames, ...(await Promise.all(heard.answers))].join('\n');
     expect([viewer, othersOf(viewer).filter((word) => everything.includes(word))]).toEqual([viewer, []]);
-    expect([viewer, labels.filter((label) => label === viewer && !everything.includes(words[label][0]) && !everything.includes(words[label][1]))]).toEqual([viewer, []]);
+    expect([
+      viewer,
+      labels.filter(
+        (label) => label === viewer && !everything.includes(words[label][0]) && !everything.includes(words[label][1]),
+      ),
+    ]).toEqual([viewer, []]);
     expect(heard.complaints).toEqual([]);
     await context.close();
     expect(app.printed.join('')).not.toMatch(/quince|medlar/);

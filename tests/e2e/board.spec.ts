@@ -10,7 +10,6 @@ import type { TestClient } from '#tests/support/testClient';
 import { axeFaultsInBothThemes } from '#tests/support/axeFaults';
 import { closePages, desk, phone, sessionPage } from '#tests/support/sessionPage';
 
-
 let app: App;
 let owner: TestClient;
 
@@ -41,10 +40,23 @@ async function seeded(): Promise<Quillmarsh> {
   const slot = { seatId: null, sex: 'any', condition: '', byWhen: '', ifFails: '' } as const;
   await owner.api.setup.save.mutate({
     id,
-    input: { name: setup.name, heldOn: setup.heldOn, medium: setup.medium, callLink: '', callNumber: '', tableNote: '' },
+    input: {
+      name: setup.name,
+      heldOn: setup.heldOn,
+      medium: setup.medium,
+      callLink: '',
+      callNumber: '',
+      tableNote: '',
+    },
     sheetId: setup.sheetId,
-    purposes: [{ key: 'keep', weights }, { key: 'companion', weights }],
-    slots: [{ ...slot, taker: 'Quillmarsh', purpose: 'keep' }, { ...slot, taker: 'Co-owner', seatId: coOwner?.id ?? null, purpose: 'companion' }],
+    purposes: [
+      { key: 'keep', weights },
+      { key: 'companion', weights },
+    ],
+    slots: [
+      { ...slot, taker: 'Quillmarsh', purpose: 'keep' },
+      { ...slot, taker: 'Co-owner', seatId: coOwner?.id ?? null, purpose: 'companion' },
+    ],
     order: setup.order,
     plan: setup.plan,
   });
@@ -53,11 +65,18 @@ async function seeded(): Promise<Quillmarsh> {
 }
 
 /** One more answer of a seat, on its card for one puppy. */
-async function answer(client: TestClient, id: string, { puppy, body }: { readonly puppy: string; readonly body: EntryBody }): Promise<void> {
+async function answer(
+  client: TestClient,
+  id: string,
+  { puppy, body }: { readonly puppy: string; readonly body: EntryBody },
+): Promise<void> {
   const { puppies, round } = await client.api.evaluation.get.query({ id });
   const puppyId = puppies.find(({ name }) => name === puppy)?.id;
   const subject = round?.showings.find((showing) => showing.puppyId === puppyId)?.id ?? '';
-  const [outcome] = await client.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject, counter: 2, madeAt: 2, body }] });
+  const [outcome] = await client.api.card.submit.mutate({
+    id,
+    entries: [{ id: systemRandom.id(), subject, counter: 2, madeAt: 2, body }],
+  });
   expect(outcome?.status).toBe('applied');
 }
 
@@ -70,7 +89,10 @@ async function revealed(): Promise<Quillmarsh> {
   for (const client of clients) await scoreCard(client, id, closeLitter);
   await answer(owner, id, { puppy: 'Fern', body: { kind: 'check', check: 'bite', answer: 'level', detail: '1 mm' } });
   await answer(owner, id, { puppy: 'Moss', body: { kind: 'overall', value: 6, cannotJudge: false } });
-  await answer(owner, id, { puppy: 'Sedge', body: { kind: 'note', criterion: null, text: 'stood only at the third try' } });
+  await answer(owner, id, {
+    puppy: 'Sedge',
+    body: { kind: 'note', criterion: null, text: 'stood only at the third try' },
+  });
   for (const client of clients.toReversed()) await lockCard(client, id);
   await owner.api.evaluation.revealRound.mutate({ id });
   return quillmarsh;
@@ -84,7 +106,9 @@ const at = (page: 'board' | 'look' | 'decide' | 'record', id: string) => `${app.
 
 const mainText = (page: Page) => page.getByRole('main').innerText();
 
-test('BL1: before the reveal the board says what it waits for, and holds no figure, for a seat and for the owner', async ({ browser }) => {
+test('BL1: before the reveal the board says what it waits for, and holds no figure, for a seat and for the owner', async ({
+  browser,
+}) => {
   const { id, seats } = await seeded();
   await owner.api.evaluation.openRound.mutate({ id });
   const { mentor } = seats;
@@ -108,14 +132,17 @@ test('BL1: before the reveal the board says what it waits for, and holds no figu
   }
 });
 
-test('ST4: the board says its sentence before its picture, the picture has its table, and no chance is ever 0 or 100', async ({ browser }) => {
+test('ST4: the board says its sentence before its picture, the picture has its table, and no chance is ever 0 or 100', async ({
+  browser,
+}) => {
   const { id } = await shared();
   const page = await sessionPage(browser, owner, { viewport: desk });
   await page.goto(at('board', id));
   const board = await owner.api.board.get.query({ id });
   const keep = board.purposes.find(({ key }) => key === 'keep');
   await expect(page.getByText(keep?.sentence ?? 'no sentence')).toBeVisible();
-  const label = (await page.getByRole('img', { name: keep?.sentence ?? 'no sentence' }).getAttribute('aria-label')) ?? '';
+  const label =
+    (await page.getByRole('img', { name: keep?.sentence ?? 'no sentence' }).getAttribute('aria-label')) ?? '';
   for (const name of ['Fern', 'Moss', 'Sorrel', 'Sedge', 'Yarrow']) expect(label).toContain(name);
   await page.getByText('The same as a table').first().click();
   const ranks = page.getByRole('table', { name: /Chance of each rank/ });
@@ -137,7 +164,9 @@ test('ST4: the board says its sentence before its picture, the picture has its t
   await expect(page.getByText(/level.*1 mm \(breeder\).*Holds a show or breeding keep/)).toBeVisible();
 });
 
-test('ST1: the drawer names every coefficient with its interval or its reason, and gives the focus back', async ({ browser }) => {
+test('ST1: the drawer names every coefficient with its interval or its reason, and gives the focus back', async ({
+  browser,
+}) => {
   const { id } = await shared();
   const page = await sessionPage(browser, owner, { viewport: desk });
   await page.goto(at('board', id));
@@ -145,9 +174,11 @@ test('ST1: the drawer names every coefficient with its interval or its reason, a
   await opener.click();
   const drawer = page.getByRole('dialog', { name: 'Coefficients of agreement' });
   const table = drawer.getByRole('table', { name: 'The whole sheet' });
-  for (const form of ['ICC(1,1)', 'ICC(2,1)', 'ICC(3,1)', 'ICC(1,k)', 'ICC(2,k)', 'ICC(3,k)']) await expect(table.getByText(form)).toBeVisible();
+  for (const form of ['ICC(1,1)', 'ICC(2,1)', 'ICC(3,1)', 'ICC(1,k)', 'ICC(2,k)', 'ICC(3,k)'])
+    await expect(table.getByText(form)).toBeVisible();
   await expect(table.getByText('Krippendorff’s α, interval')).toBeVisible();
-  for (const cell of await table.getByRole('row').locator('td:nth-child(2)').allInnerTexts()) expect(cell).toMatch(/^−?\d\.\d\d(, no interval| \(.+ to .+\))$|^No figure: /);
+  for (const cell of await table.getByRole('row').locator('td:nth-child(2)').allInnerTexts())
+    expect(cell).toMatch(/^−?\d\.\d\d(, no interval| \(.+ to .+\))$|^No figure: /);
   expect(await drawer.innerText()).not.toMatch(/NaN|undefined|null/);
   await page.keyboard.press('Escape');
   await expect(drawer).toHaveCount(0);
@@ -160,10 +191,12 @@ test('Equal scores stay apart in a strip, and a criterion opens to every puppy w
   await page.goto(at('board', id));
   const strips = page.getByRole('region', { name: 'How far the panel agrees' }).getByRole('img');
   await expect(strips.first()).toBeVisible();
-  const overlaps = await strips.evaluateAll((all) => all.flatMap((strip) => {
-    const places = [...strip.querySelectorAll('g[transform]')].map((mark) => mark.getAttribute('transform') ?? '');
-    return new Set(places).size === places.length ? [] : [strip.getAttribute('aria-label')];
-  }));
+  const overlaps = await strips.evaluateAll((all) =>
+    all.flatMap((strip) => {
+      const places = [...strip.querySelectorAll('g[transform]')].map((mark) => mark.getAttribute('transform') ?? '');
+      return new Set(places).size === places.length ? [] : [strip.getAttribute('aria-label')];
+    }),
+  );
   expect(overlaps).toEqual([]);
   await page.getByRole('button', { name: 'Shoulder layback for all puppies' }).click();
   await page.getByText('The same as a table').nth(1).click();
@@ -172,14 +205,23 @@ test('Equal scores stay apart in a strip, and a criterion opens to every puppy w
   await expect(table.getByRole('columnheader')).toHaveText(['Puppy', 'breeder', 'mentor', 'photographer', 'co-owner']);
 });
 
-test('BL8: a live look shows a seat nothing of the others, tells why a seat may not answer, and opens its answers when the last has come', async ({ browser }) => {
+test('BL8: a live look shows a seat nothing of the others, tells why a seat may not answer, and opens its answers when the last has come', async ({
+  browser,
+}) => {
   const { id, seats } = await shared();
   const { mentor, photographer } = seats;
   const coOwner = seats['co-owner'];
   if (!mentor || !photographer || !coOwner) throw new Error('a seat is missing');
-  const [ownerPage, mentorPage, otherPage] = [await sessionPage(browser, owner, { viewport: desk }), await sessionPage(browser, mentor), await sessionPage(browser, photographer)];
+  const [ownerPage, mentorPage, otherPage] = [
+    await sessionPage(browser, owner, { viewport: desk }),
+    await sessionPage(browser, mentor),
+    await sessionPage(browser, photographer),
+  ];
   await ownerPage.goto(at('board', id));
-  await ownerPage.getByRole('link', { name: /^Prepare second looks for place/ }).first().click();
+  await ownerPage
+    .getByRole('link', { name: /^Prepare second looks for place/ })
+    .first()
+    .click();
   const one = ownerPage.getByLabel('Pair 1, one puppy');
   await expect(one).toBeVisible();
   const leaveOut = ownerPage.getByRole('button', { name: 'Leave out pair 2' });
@@ -196,7 +238,10 @@ test('BL8: a live look shows a seat nothing of the others, tells why a seat may 
   // The co-owner answers; what the mentor reads does not change by a letter.
   const before = await mainText(mentorPage);
   const [look] = await coOwner.api.look.list.query({ id });
-  await coOwner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: look?.id ?? '', choice: 'first', criterion: null, madeAt: 1 } });
+  await coOwner.api.look.answer.mutate({
+    id,
+    answer: { id: systemRandom.id(), lookId: look?.id ?? '', choice: 'first', criterion: null, madeAt: 1 },
+  });
   await mentorPage.reload();
   await expect(mentorPage.getByText('You have not answered yet.')).toBeVisible();
   expect(await mainText(mentorPage)).toBe(before);
@@ -213,7 +258,9 @@ test('BL8: a live look shows a seat nothing of the others, tells why a seat may 
   await ownerPage.getByRole('radio', { name: pair[0] ?? '' }).check({ force: true });
   await ownerPage.getByRole('button', { name: 'Give my answer' }).click();
   for (const page of [ownerPage, mentorPage, otherPage]) {
-    await expect(page.getByText(`Second look at ${pair[0]} and ${pair[1]}: 2 for ${pair[0]}, 1 cannot separate them.`)).toBeVisible();
+    await expect(
+      page.getByText(`Second look at ${pair[0]} and ${pair[1]}: 2 for ${pair[0]}, 1 cannot separate them.`),
+    ).toBeVisible();
     await expect(page.getByText('mentor: cannot separate them, decided by neck')).toBeVisible();
   }
   await ownerPage.getByLabel('For which place').selectOption({ index: 0 });
@@ -244,12 +291,20 @@ test('SC2: a note that does not get through keeps its words, and arrives once', 
 async function openLook(id: string): Promise<void> {
   const { puppies, slots } = await owner.api.evaluation.get.query({ id });
   const [, second, third] = puppies;
-  await owner.api.look.open.mutate({ id, slotId: slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId: second?.id ?? '', secondPuppyId: third?.id ?? '' }] });
+  await owner.api.look.open.mutate({
+    id,
+    slotId: slots[0]?.id ?? '',
+    medium: 'table',
+    pairs: [{ firstPuppyId: second?.id ?? '', secondPuppyId: third?.id ?? '' }],
+  });
 }
 
 async function closeLook(id: string): Promise<void> {
   const open = (await owner.api.look.list.query({ id })).find(({ state }) => state === 'open');
-  await owner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: open?.id ?? '', choice: 'tie', criterion: null, madeAt: 1 } });
+  await owner.api.look.answer.mutate({
+    id,
+    answer: { id: systemRandom.id(), lookId: open?.id ?? '', choice: 'tie', criterion: null, madeAt: 1 },
+  });
   await owner.api.look.close.mutate({ id, batchId: open?.batchId ?? '' });
 }
 
@@ -257,7 +312,9 @@ async function closeLook(id: string): Promise<void> {
 let look: Promise<void> | null = null;
 
 for (const where of ['board', 'look', 'decide', 'record'] as const) {
-  test(`The ${where} after the reveal, a look being open, is free of faults axe can find, light and dark, on phone and desk, and never wider than its screen`, async ({ browser }) => {
+  test(`The ${where} after the reveal, a look being open, is free of faults axe can find, light and dark, on phone and desk, and never wider than its screen`, async ({
+    browser,
+  }) => {
     const { id } = await shared();
     await (look ??= openLook(id));
     const page = await sessionPage(browser, owner);
@@ -265,7 +322,10 @@ for (const where of ['board', 'look', 'decide', 'record'] as const) {
     await expect(page.getByRole('heading', { level: 2 }).nth(where === 'look' ? 0 : 1)).toBeVisible();
     for (const viewport of [phone, desk]) {
       await page.setViewportSize(viewport);
-      expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${where} ${viewport.width}`).toBeLessThanOrEqual(0);
+      expect(
+        await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth),
+        `${where} ${viewport.width}`,
+      ).toBeLessThanOrEqual(0);
       expect(await axeFaultsInBothThemes(page), `${where} ${viewport.width}`).toEqual([]);
     }
     // An open look keeps the record from being sealed.
@@ -273,7 +333,9 @@ for (const where of ['board', 'look', 'decide', 'record'] as const) {
   });
 }
 
-test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written down; picks and the seal reach every seat live', async ({ browser }) => {
+test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written down; picks and the seal reach every seat live', async ({
+  browser,
+}) => {
   const { id, seats } = await shared();
   const coOwner = seats['co-owner'];
   if (!coOwner) throw new Error('no co-owner');
@@ -328,22 +390,41 @@ test('SA1, LV1: a hold keeps a puppy out until a veterinary answer is written do
   expect((await owner.api.evaluation.get.query({ id })).phase).toBe('sealed');
 });
 
-test('ST3: the record prints on A4 and Letter with no table cut off, and says who chose what and why', async ({ browser }) => {
+test('ST3: the record prints on A4 and Letter with no table cut off, and says who chose what and why', async ({
+  browser,
+}) => {
   const quillmarsh = await seedQuillmarsh(owner, { puppies: 9 });
   const { id } = quillmarsh;
   await playToReveal(quillmarsh);
   const { slots, puppies } = await owner.api.evaluation.get.query({ id });
   const [slot, puppy] = [slots[0], puppies[0]];
-  await owner.api.decision.make.mutate({ id, slotId: slot?.id ?? '', puppyId: puppy?.id ?? '', unexamined: [...checkKeys], reason: 'steadiest of them all', preference: false });
+  await owner.api.decision.make.mutate({
+    id,
+    slotId: slot?.id ?? '',
+    puppyId: puppy?.id ?? '',
+    unexamined: [...checkKeys],
+    reason: 'steadiest of them all',
+    preference: false,
+  });
   await owner.api.decision.seal.mutate({ id });
   // Paper less the margins of 14 mm, at 96 pixels to the inch.
-  for (const [format, millimetres] of [['A4', 210], ['Letter', 215.9]] as const) {
+  for (const [format, millimetres] of [
+    ['A4', 210],
+    ['Letter', 215.9],
+  ] as const) {
     const width = Math.floor(((millimetres - 28) * 96) / 25.4);
     const page = await sessionPage(browser, owner, { viewport: { width, height: 1000 } });
     await page.emulateMedia({ media: 'print' });
     await page.goto(at('record', id));
     await expect(page.getByText('steadiest of them all')).toBeVisible();
-    const tables = await page.getByRole('table').evaluateAll((all) => all.map((table) => ({ name: table.querySelector('caption')?.textContent, right: Math.ceil(table.getBoundingClientRect().right) })));
+    const tables = await page
+      .getByRole('table')
+      .evaluateAll((all) =>
+        all.map((table) => ({
+          name: table.querySelector('caption')?.textContent,
+          right: Math.ceil(table.getBoundingClientRect().right),
+        })),
+      );
     expect(tables.length).toBeGreaterThan(7);
     expect(tables.filter(({ right }) => right > width)).toEqual([]);
     await expect(page.getByRole('button')).toHaveCount(0);
@@ -357,12 +438,15 @@ test('ST3: the record prints on A4 and Letter with no table cut off, and says wh
   }
 });
 
-test('SA3: the owner sees a puppy’s note as its home will, sends its link, and the home prints it on one page', async ({ browser }) => {
+test('SA3: the owner sees a puppy’s note as its home will, sends its link, and the home prints it on one page', async ({
+  browser,
+}) => {
   const quillmarsh = await seedQuillmarsh(owner, { puppies: 3 });
   const { id } = quillmarsh;
   await playToReveal(quillmarsh);
   const [puppy] = (await owner.api.evaluation.get.query({ id })).puppies;
-  for (const { id: slotId } of (await owner.api.evaluation.get.query({ id })).slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [], reason: '', preference: false });
+  for (const { id: slotId } of (await owner.api.evaluation.get.query({ id })).slots)
+    await owner.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [], reason: '', preference: false });
   await owner.api.decision.seal.mutate({ id });
   const page = await sessionPage(browser, owner);
   await page.goto(at('record', id));

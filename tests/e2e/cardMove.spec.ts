@@ -22,7 +22,9 @@ test.afterAll(async () => {
 const openList = (page: Page) => page.getByRole('button', { name: 'List', exact: true }).click();
 const summary = (page: Page) => page.getByText('Scored under the wrong collar?');
 
-test('SC3: after a collar swap two cards change places, asked twice, never while an answer waits, and the record says so', async ({ browser }) => {
+test('SC3: after a collar swap two cards change places, asked twice, never while an answer waits, and the record says so', async ({
+  browser,
+}) => {
   const { id, links } = await seedQuillmarsh(owner, { puppies: 3, join: false });
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
   const context = await browser.newContext({ viewport: { width: 390, height: 844 } });

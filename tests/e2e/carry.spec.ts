@@ -11,7 +11,9 @@ import { startApp } from '#tests/support/startApp';
 
 test.afterEach(closePages);
 
-test('SC3: an owner takes an evaluation along by its record page, and another brings it in on the start page, after a damaged one was refused', async ({ browser }) => {
+test('SC3: an owner takes an evaluation along by its record page, and another brings it in on the start page, after a damaged one was refused', async ({
+  browser,
+}) => {
   const folder = mkdtempSync(join(tmpdir(), 'evenstack-carried-'));
   const zip = join(folder, 'carried.zip');
   await using origin = await startApp();

@@ -24,11 +24,25 @@ async function clientOf(app: App, context: BrowserContext): Promise<TestClient> 
 
 /** A short sheet of four criteria and two checks, four puppies, and a panel of three beside the owner. */
 async function prepare(owner: TestClient): Promise<{ readonly id: string; readonly links: Record<string, string> }> {
-  const criteria = [...shortSheet.criteria.filter((one) => one.twoSided).slice(0, 2), ...shortSheet.criteria.filter((one) => !one.twoSided && !one.handsOnly).slice(0, 2)];
-  const { id: sheetId } = await owner.api.sheet.save.mutate({ id: null, sheet: { ...shortSheet, name: 'Four criteria', criteria, checks: ['bite', 'breathing'] } });
-  const { id: litterId } = await owner.api.litter.save.mutate({ id: null, litter: { name: 'Quillmarsh autumn', breed: 'Leonberger', dam: 'Gorse', sire: 'Alder', whelpedOn: '2026-07-18' } });
-  for (const puppy of quillmarshPuppies.slice(0, 4)) await owner.api.litter.savePuppy.mutate({ litterId, puppyId: null, puppy: { ...puppy, chipDigits: '' } });
-  const { id } = await owner.api.setup.create.mutate({ litterId, sheetId, input: { name: 'Eight weeks', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' } });
+  const criteria = [
+    ...shortSheet.criteria.filter((one) => one.twoSided).slice(0, 2),
+    ...shortSheet.criteria.filter((one) => !one.twoSided && !one.handsOnly).slice(0, 2),
+  ];
+  const { id: sheetId } = await owner.api.sheet.save.mutate({
+    id: null,
+    sheet: { ...shortSheet, name: 'Four criteria', criteria, checks: ['bite', 'breathing'] },
+  });
+  const { id: litterId } = await owner.api.litter.save.mutate({
+    id: null,
+    litter: { name: 'Quillmarsh autumn', breed: 'Leonberger', dam: 'Gorse', sire: 'Alder', whelpedOn: '2026-07-18' },
+  });
+  for (const puppy of quillmarshPuppies.slice(0, 4))
+    await owner.api.litter.savePuppy.mutate({ litterId, puppyId: null, puppy: { ...puppy, chipDigits: '' } });
+  const { id } = await owner.api.setup.create.mutate({
+    litterId,
+    sheetId,
+    input: { name: 'Eight weeks', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' },
+  });
   const panel: SeatInput[] = [
     { label: 'mentor', kind: 'live', leads: false, picks: false, interest: '' },
     { label: 'photographer', kind: 'photographs', leads: false, picks: false, interest: '' },
@@ -66,10 +80,18 @@ async function join(page: Page, link: string | undefined): Promise<void> {
 }
 
 /** Puppies that nobody could tell apart for sure: a close call. */
-const keyFor = (seat: number, puppy: number) => (question: string) => String(/length|Topline|Neck|Leg/i.test(question) ? ((seat + puppy) % 3) - 1 : 4 + ((seat * 2 + puppy) % 3));
+const keyFor = (seat: number, puppy: number) => (question: string) =>
+  String(/length|Topline|Neck|Leg/i.test(question) ? ((seat + puppy) % 3) - 1 : 4 + ((seat * 2 + puppy) % 3));
 
-test('BL1, LV1, LV2: a whole day up to the board, owner and three seats, one offline for two puppies, one late', async ({ browser }) => {
-  const [owner, mentor, photographer, coOwner] = [await telephone(browser), await telephone(browser), await telephone(browser), await telephone(browser)];
+test('BL1, LV1, LV2: a whole day up to the board, owner and three seats, one offline for two puppies, one late', async ({
+  browser,
+}) => {
+  const [owner, mentor, photographer, coOwner] = [
+    await telephone(browser),
+    await telephone(browser),
+    await telephone(browser),
+    await telephone(browser),
+  ];
   await owner.page.goto(app().ownerLink ?? '');
   await owner.page.getByRole('button', { name: 'Join on this device' }).click();
   await owner.page.waitForURL(`${app().url}/`);
@@ -95,7 +117,10 @@ test('BL1, LV1, LV2: a whole day up to the board, owner and three seats, one off
     await scorePuppy(mentor.page, name, keyFor(1, place));
     if (place > 0) {
       await photographer.page.getByRole('button', { name: 'List' }).click();
-      await photographer.page.getByRole('button', { name: new RegExp(`^${name}`) }).first().click();
+      await photographer.page
+        .getByRole('button', { name: new RegExp(`^${name}`) })
+        .first()
+        .click();
     }
     await scorePuppy(photographer.page, name, keyFor(2, place));
     if (place === 1) await expect(photographer.page.getByText(/only on this phone/).first()).toBeVisible();
@@ -131,16 +156,22 @@ test('BL1, LV1, LV2: a whole day up to the board, owner and three seats, one off
 
 /** The scores of the day above, as the device sends them. */
 const closeCell: CellOf = ({ puppy, twoSided, seat }) => {
-  const [at, place] = [['breeder', 'mentor', 'photographer', 'co-owner'].indexOf(seat), names.findIndex((name) => name === puppy)];
+  const [at, place] = [
+    ['breeder', 'mentor', 'photographer', 'co-owner'].indexOf(seat),
+    names.findIndex((name) => name === puppy),
+  ];
   return twoSided ? ((at + place) % 3) - 1 : 4 + ((at * 2 + place) % 3);
 };
 
-test('LV1, BL8: from a close call over a note, a live look and a pick with its reason to the sealed record on paper', async ({ browser }) => {
+test('LV1, BL8: from a close call over a note, a live look and a pick with its reason to the sealed record on paper', async ({
+  browser,
+}) => {
   await using fresh = await startApp();
   const api = await fresh.owner();
   const { id, links } = await prepare(api);
   const seats = Object.fromEntries(Object.keys(links).map((label) => [label, testClient(fresh.url)]));
-  for (const [label, seat] of Object.entries(seats)) await seat.api.session.join.mutate({ token: new URL(links[label] ?? '').hash.slice(1) });
+  for (const [label, seat] of Object.entries(seats))
+    await seat.api.session.join.mutate({ token: new URL(links[label] ?? '').hash.slice(1) });
   await seats['co-owner']?.api.setup.confirmPickOrder.mutate({ id });
   await playToReveal({ id, owner: api, seats, links }, closeCell);
   const pageOf = async (client: TestClient | undefined) => ({ page: await sessionPage(browser, client) });
@@ -153,7 +184,10 @@ test('LV1, BL8: from a close call over a note, a live look and a pick with its r
   await mentor.page.getByLabel(/note/i).first().fill('watch them walk away');
   await mentor.page.getByRole('button', { name: 'Add the note' }).first().click();
   await expect(owner.page.getByText('watch them walk away').first()).toBeVisible();
-  await owner.page.getByRole('link', { name: /^Prepare second looks for place/ }).first().click();
+  await owner.page
+    .getByRole('link', { name: /^Prepare second looks for place/ })
+    .first()
+    .click();
   await expect(owner.page.getByLabel('Pair 1, one puppy')).toBeVisible();
   const leaveOut = owner.page.getByRole('button', { name: 'Leave out pair 2' });
   while (await leaveOut.isVisible()) await leaveOut.click();
@@ -176,7 +210,8 @@ test('LV1, BL8: from a close call over a note, a live look and a pick with its r
   await expect.poll(async () => (await api.api.evaluation.get.query({ id })).phase).toBe('sealed');
   await coOwner.page.goto(`${fresh.url}/record?id=${id}`);
   await expect(coOwner.page.getByText('the panel and I agree')).toBeVisible();
-  for (const format of ['A4', 'Letter']) expect((await coOwner.page.pdf({ format })).byteLength).toBeGreaterThan(20_000);
+  for (const format of ['A4', 'Letter'])
+    expect((await coOwner.page.pdf({ format })).byteLength).toBeGreaterThan(20_000);
 });
 
 test('LV1: when the table moves, another device shows the next puppy', async ({ browser }) => {
@@ -185,10 +220,19 @@ test('LV1: when the table moves, another device shows the next puppy', async ({ 
   const api = await fresh.owner();
   const litter = { name: 'Quick', breed: '', dam: '', sire: '', whelpedOn: '2026-07-18' };
   const { id: litterId } = await api.api.litter.save.mutate({ id: null, litter });
-  for (const puppy of quillmarshPuppies.slice(0, 4)) await api.api.litter.savePuppy.mutate({ litterId, puppyId: null, puppy: { ...puppy, chipDigits: '' } });
+  for (const puppy of quillmarshPuppies.slice(0, 4))
+    await api.api.litter.savePuppy.mutate({ litterId, puppyId: null, puppy: { ...puppy, chipDigits: '' } });
   const [sheet] = await api.api.sheet.list.query();
-  const { id } = await api.api.setup.create.mutate({ litterId, sheetId: sheet?.id ?? '', input: { name: 'Quick', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' } });
-  const { id: seatId } = await api.api.setup.saveSeat.mutate({ id, seatId: null, seat: { label: 'mentor', kind: 'live', leads: false, picks: false, interest: '' } });
+  const { id } = await api.api.setup.create.mutate({
+    litterId,
+    sheetId: sheet?.id ?? '',
+    input: { name: 'Quick', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' },
+  });
+  const { id: seatId } = await api.api.setup.saveSeat.mutate({
+    id,
+    seatId: null,
+    seat: { label: 'mentor', kind: 'live', leads: false, picks: false, interest: '' },
+  });
   const { token } = await api.api.setup.invite.mutate({ id, seatId });
   await api.api.evaluation.openRound.mutate({ id });
   await join(follower.page, `${fresh.url}/join#${token}`);
@@ -198,10 +242,14 @@ test('LV1: when the table moves, another device shows the next puppy', async ({ 
     const showing = round?.showings[move % 4];
     const name = puppies.find((puppy) => puppy.id === showing?.puppyId)?.name ?? '';
     const shown = follower.page.evaluate(
-      (wanted) => new Promise<number>((resolve) => {
-        const look = () => ([...document.querySelectorAll('h1,h2')].some((heading) => heading.textContent === wanted) ? resolve(Date.now()) : requestAnimationFrame(look));
-        look();
-      }),
+      (wanted) =>
+        new Promise<number>((resolve) => {
+          const look = () =>
+            [...document.querySelectorAll('h1,h2')].some((heading) => heading.textContent === wanted)
+              ? resolve(Date.now())
+              : requestAnimationFrame(look);
+          look();
+        }),
       name,
     );
     const started = Date.now();

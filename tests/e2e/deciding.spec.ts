@@ -62,9 +62,19 @@ async function agreeOn({ id }: Quillmarsh, slotsOf: SlotsOf, lookBatches = 3): P
   const weights = Object.fromEntries(setup.sheet.criteria.map(({ key }) => [key, 1]));
   await owner.api.setup.save.mutate({
     id,
-    input: { name: setup.name, heldOn: setup.heldOn, medium: setup.medium, callLink: '', callNumber: '', tableNote: '' },
+    input: {
+      name: setup.name,
+      heldOn: setup.heldOn,
+      medium: setup.medium,
+      callLink: '',
+      callNumber: '',
+      tableNote: '',
+    },
     sheetId: setup.sheetId,
-    purposes: [{ key: 'keep', weights }, { key: 'companion', weights }],
+    purposes: [
+      { key: 'keep', weights },
+      { key: 'companion', weights },
+    ],
     slots: [...slotsOf({ breeder: seat('breeder'), coOwner: seat('co-owner') })],
     order: setup.order,
     plan: { ...setup.plan, lookBatches },
@@ -80,10 +90,18 @@ async function playOn({ id, seats }: Quillmarsh, more: () => Promise<void> = () 
   await owner.api.evaluation.revealRound.mutate({ id });
 }
 
-async function say(client: TestClient, id: string, { puppy, body }: { readonly puppy: string; readonly body: EntryBody }): Promise<void> {
+async function say(
+  client: TestClient,
+  id: string,
+  { puppy, body }: { readonly puppy: string; readonly body: EntryBody },
+): Promise<void> {
   const { puppies, round } = await client.api.evaluation.get.query({ id });
-  const subject = round?.showings.find((showing) => showing.puppyId === puppies.find(({ name }) => name === puppy)?.id)?.id ?? '';
-  const [outcome] = await client.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject, counter: 2, madeAt: 2, body }] });
+  const subject =
+    round?.showings.find((showing) => showing.puppyId === puppies.find(({ name }) => name === puppy)?.id)?.id ?? '';
+  const [outcome] = await client.api.card.submit.mutate({
+    id,
+    entries: [{ id: systemRandom.id(), subject, counter: 2, madeAt: 2, body }],
+  });
   expect(outcome?.status).toBe('applied');
 }
 
@@ -98,10 +116,19 @@ async function answerAll(page: Page, pairs: number): Promise<void> {
   }
 }
 
-test('BL8, ST4: a tie goes from its flag through a batch of looks by several seats to a declared preference and the seal', async ({ browser }) => {
+test('BL8, ST4: a tie goes from its flag through a batch of looks by several seats to a declared preference and the seal', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner, { puppies: 5 });
   const { id } = day;
-  await agreeOn(day, ({ breeder, coOwner }) => [{ ...keep, taker: 'Quillmarsh', seatId: breeder }, { ...keep, taker: 'Co-owner', seatId: coOwner, purpose: 'companion' }], 1);
+  await agreeOn(
+    day,
+    ({ breeder, coOwner }) => [
+      { ...keep, taker: 'Quillmarsh', seatId: breeder },
+      { ...keep, taker: 'Co-owner', seatId: coOwner, purpose: 'companion' },
+    ],
+    1,
+  );
   await day.seats['co-owner']?.api.setup.confirmPickOrder.mutate({ id });
   await owner.api.evaluation.openRound.mutate({ id });
   await playOn(day);
@@ -109,9 +136,15 @@ test('BL8, ST4: a tie goes from its flag through a batch of looks by several sea
   const { breeder, mentor, photographer, 'co-owner': coOwner } = pages;
 
   await goTo(breeder, 'board', id);
-  await expect(breeder.getByRole('article', { name: 'Place 1' }).getByRole('heading', { name: /a close call: .*Fern and .*Moss|a close call: .*Moss and .*Fern/ })).toBeVisible();
+  await expect(
+    breeder
+      .getByRole('article', { name: 'Place 1' })
+      .getByRole('heading', { name: /a close call: .*Fern and .*Moss|a close call: .*Moss and .*Fern/ }),
+  ).toBeVisible();
   await breeder.getByRole('link', { name: 'Prepare second looks for place 1' }).click();
-  await expect(breeder.getByText(/is the right one in \d+ of 100 readings\..*one batch may bring more than that, or nothing/)).toBeVisible();
+  await expect(
+    breeder.getByText(/is the right one in \d+ of 100 readings\..*one batch may bring more than that, or nothing/),
+  ).toBeVisible();
   await expect(breeder.getByText('0 of 1 agreed batches used for this place.')).toBeVisible();
   const pairs = await breeder.getByLabel(/^Pair \d, one puppy$/).count();
   await breeder.getByRole('button', { name: /^Open this batch of \d pairs?$/ }).click();
@@ -125,36 +158,60 @@ test('BL8, ST4: a tie goes from its flag through a batch of looks by several sea
   await expect(mentor.getByText(/Closed second looks/)).toHaveCount(0);
   await answerAll(breeder, pairs);
   for (const page of all(pages)) await expect(page.getByText(/: 3 cannot separate them\.$/).first()).toBeVisible();
-  await expect(breeder.getByText(/^After one batch of second looks this place is not settled between|lie within half a point of each other/).first()).toBeVisible();
+  await expect(
+    breeder
+      .getByText(
+        /^After one batch of second looks this place is not settled between|lie within half a point of each other/,
+      )
+      .first(),
+  ).toBeVisible();
 
   // A look for the co-owner's own place: an interested seat is told why it does not answer.
   const { slots, puppies } = await owner.api.evaluation.get.query({ id });
   const named = (name: string) => puppies.find((one) => one.name === name)?.id ?? '';
-  const batch = await owner.api.look.open.mutate({ id, slotId: slots[1]?.id ?? '', medium: 'photographs', pairs: [{ firstPuppyId: named('Sorrel'), secondPuppyId: named('Sedge') }] });
+  const batch = await owner.api.look.open.mutate({
+    id,
+    slotId: slots[1]?.id ?? '',
+    medium: 'photographs',
+    pairs: [{ firstPuppyId: named('Sorrel'), secondPuppyId: named('Sedge') }],
+  });
   await expect(coOwner.getByText(/declared an interest \(second pick\), so the others answer/)).toBeVisible();
-  await expect(photographer.getByText(/From photographs, the same view of both: (Sorrel|Sedge) on the left/)).toBeVisible();
-  await owner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: batch.lookIds[0] ?? '', choice: 'tie', criterion: null, madeAt: 1 } });
+  await expect(
+    photographer.getByText(/From photographs, the same view of both: (Sorrel|Sedge) on the left/),
+  ).toBeVisible();
+  await owner.api.look.answer.mutate({
+    id,
+    answer: { id: systemRandom.id(), lookId: batch.lookIds[0] ?? '', choice: 'tie', criterion: null, madeAt: 1 },
+  });
   await owner.api.look.close.mutate({ id, batchId: batch.id });
 
   await goTo(breeder, 'board', id);
-  await breeder.getByRole('link', { name: /^(Not settled: decide place 1|Hardly apart: decide place 1 by preference)$/ }).click();
+  await breeder
+    .getByRole('link', { name: /^(Not settled: decide place 1|Hardly apart: decide place 1 by preference)$/ })
+    .click();
   for (const page of [mentor, photographer, coOwner]) await goTo(page, 'decide', id);
   await breeder.getByLabel(/^This is a preference/).check();
   await breeder.getByRole('radio', { name: /^Moss/ }).check();
   await breeder.getByLabel('Why').fill('his dam’s shoulder');
   await breeder.getByRole('button', { name: 'Pick Moss for place 1' }).click();
-  for (const page of all(pages)) await expect(page.getByText(/Declared a preference between puppies the scores do not tell apart/)).toBeVisible();
+  for (const page of all(pages))
+    await expect(page.getByText(/Declared a preference between puppies the scores do not tell apart/)).toBeVisible();
   await coOwner.getByRole('radio', { name: /^Fern/ }).check();
   await coOwner.getByRole('button', { name: 'Pick Fern for place 2' }).click();
   await breeder.getByRole('button', { name: 'Seal the record' }).click();
   await breeder.getByRole('button', { name: 'Seal it for good' }).click();
   for (const page of all(pages)) await expect(page.getByText('The record is sealed', { exact: false })).toBeVisible();
   const { decisions } = await owner.api.decision.get.query({ id });
-  expect(decisions.map(({ puppyId, preference }) => [puppyId, preference])).toEqual([[named('Moss'), true], [named('Fern'), false]]);
+  expect(decisions.map(({ puppyId, preference }) => [puppyId, preference])).toEqual([
+    [named('Moss'), true],
+    [named('Fern'), false],
+  ]);
   await closeAll(pages);
 });
 
-test('SA1, LV1: a party reads and confirms the pick order, a change asks again, and a hold that falls in the middle opens a place to every seat', async ({ browser }) => {
+test('SA1, LV1: a party reads and confirms the pick order, a change asks again, and a hold that falls in the middle opens a place to every seat', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner, { puppies: 5 });
   const { id } = day;
   await agreeOn(day, ({ breeder, coOwner }) => [
@@ -169,7 +226,8 @@ test('SA1, LV1: a party reads and confirms the pick order, a change asks again, 
   const order = coOwner.getByRole('region', { name: 'The pick order' });
   await expect(order.getByText('Place 2: Co-owner takes a bitch, for a show or breeding keep.')).toBeVisible();
   await expect(order.getByText('It comes after the breeder’s own keep, place 1.')).toHaveCount(2);
-  for (const term of ['To be chosen by: ten weeks.', 'If the pick fails a check: the next bitch.']) await expect(order.getByText(term)).toBeVisible();
+  for (const term of ['To be chosen by: ten weeks.', 'If the pick fails a check: the next bitch.'])
+    await expect(order.getByText(term)).toBeVisible();
   const parties = breeder.getByRole('list', { name: 'Who has agreed to the pick order' });
   await expect(parties).toHaveText('co-owner: has not agreed to the order as saved');
   await coOwner.getByRole('button', { name: 'I agree to this pick order' }).click();
@@ -180,7 +238,9 @@ test('SA1, LV1: a party reads and confirms the pick order, a change asks again, 
   await expect(breeder.getByText(/saving it asks every one of them again/)).toBeVisible();
   await breeder.getByRole('button', { name: 'Save the set-up' }).click();
   await expect(order.getByText('It was changed after you confirmed it, so you are asked again.')).toBeVisible();
-  await expect(order.getByRole('listitem').filter({ hasText: 'Changed since you confirmed.' }).filter({ hasText: 'twelve weeks' })).toHaveCount(1);
+  await expect(
+    order.getByRole('listitem').filter({ hasText: 'Changed since you confirmed.' }).filter({ hasText: 'twelve weeks' }),
+  ).toHaveCount(1);
   await expect(order.getByText('Changed since you confirmed.')).toHaveCount(1);
   await breeder.getByRole('checkbox', { name: /^I have read these/ }).check();
   await expect(breeder.getByText('Not agreed to the pick order yet: co-owner')).toBeVisible();
@@ -194,9 +254,13 @@ test('SA1, LV1: a party reads and confirms the pick order, a change asks again, 
   await breeder.getByRole('button', { name: 'Open it now' }).click();
   await expect(breeder.getByText(/^The round is open/)).toBeVisible();
 
-  await playOn(day, () => say(owner, id, { puppy: 'Fern', body: { kind: 'check', check: 'bite', answer: 'level', detail: '' } }));
+  await playOn(day, () =>
+    say(owner, id, { puppy: 'Fern', body: { kind: 'check', check: 'bite', answer: 'level', detail: '' } }),
+  );
   for (const page of all(pages)) await goTo(page, 'decide', id);
-  await expect(mentor.getByText(/If it falls, places 1 and 2 open to Fern\..*Fern is ahead of .* in .* of 100 readings/)).toBeVisible();
+  await expect(
+    mentor.getByText(/If it falls, places 1 and 2 open to Fern\..*Fern is ahead of .* in .* of 100 readings/),
+  ).toBeVisible();
   await expect(breeder.getByText(/Fern: held by bite/)).toBeVisible();
   await breeder.getByRole('radio', { name: /^Moss/ }).check();
   await breeder.getByRole('button', { name: 'Pick Moss for place 1' }).click();
@@ -207,14 +271,17 @@ test('SA1, LV1: a party reads and confirms the pick order, a change asks again, 
   await vet.getByLabel('Who said it').fill('the practice, 14 September');
   await vet.getByRole('radio', { name: /^Cleared/ }).check();
   await vet.getByRole('button', { name: 'Record a veterinary answer' }).click();
-  for (const page of all(pages)) await expect(page.getByText('“level, may close with the second teeth”', { exact: true })).toBeVisible();
+  for (const page of all(pages))
+    await expect(page.getByText('“level, may close with the second teeth”', { exact: true })).toBeVisible();
   await coOwner.getByRole('radio', { name: /^Fern/ }).check();
   await coOwner.getByRole('button', { name: 'Pick Fern for place 2' }).click();
   for (const page of all(pages)) await expect(page.getByText(/^Place 3 is up: A family\./)).toBeVisible();
   await closeAll(pages);
 });
 
-test('BL1, LV1: a second round asks only what was ticked, blind again, and its reveal shows every seat each question before and after', async ({ browser }) => {
+test('BL1, LV1: a second round asks only what was ticked, blind again, and its reveal shows every seat each question before and after', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner, { puppies: 4 });
   const { id, seats } = day;
   await owner.api.evaluation.openRound.mutate({ id });
@@ -253,7 +320,18 @@ test('BL1, LV1: a second round asks only what was ticked, blind again, and its r
 
   const moss = (await owner.api.evaluation.get.query({ id })).round?.showings[0]?.id ?? '';
   for (const client of [seats['photographer'], seats['co-owner'], owner]) {
-    await client?.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject: moss, counter: 1, madeAt: 1, body: { kind: 'score', criterion: 'shoulder-layback', value: 6, cannotJudge: false } }] });
+    await client?.api.card.submit.mutate({
+      id,
+      entries: [
+        {
+          id: systemRandom.id(),
+          subject: moss,
+          counter: 1,
+          madeAt: 1,
+          body: { kind: 'score', criterion: 'shoulder-layback', value: 6, cannotJudge: false },
+        },
+      ],
+    });
     await lockCard(client, id);
   }
   await goTo(breeder, 'score', id);
@@ -261,7 +339,9 @@ test('BL1, LV1: a second round asks only what was ticked, blind again, and its r
   await breeder.getByRole('button', { name: 'Yes, reveal for good' }).click();
   for (const page of all(pages)) {
     await goTo(page, 'board', id);
-    const row = page.getByRole('table', { name: /before and after/ }).getByRole('row', { name: /Moss, shoulder layback/ });
+    const row = page
+      .getByRole('table', { name: /before and after/ })
+      .getByRole('row', { name: /Moss, shoulder layback/ });
     await expect(row).toContainText('4 seats');
     await expect(row.getByRole('cell').nth(1)).toHaveText('1');
   }

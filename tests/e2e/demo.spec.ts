@@ -21,9 +21,12 @@ const address = () => {
 };
 
 /** Every page of the demo says that it is the demo. */
-const saysSo = (page: Page) => expect(page.getByRole('complementary', { name: 'Demo' })).toContainText('Nothing here is real');
+const saysSo = (page: Page) =>
+  expect(page.getByRole('complementary', { name: 'Demo' })).toContainText('Nothing here is real');
 
-test('DE1: a visitor takes the mentor’s seat, reads the sealed evaluation, and brings the open one to its reveal', async ({ page }) => {
+test('DE1: a visitor takes the mentor’s seat, reads the sealed evaluation, and brings the open one to its reveal', async ({
+  page,
+}) => {
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto(address());
   await saysSo(page);
@@ -35,7 +38,9 @@ test('DE1: a visitor takes the mentor’s seat, reads the sealed evaluation, and
 
   await page.getByRole('button', { name: 'Read the sealed record' }).click();
   await expect(page).toHaveURL(/\/record\?id=/);
-  await expect(page.getByText('the kennel’s veterinary surgeon').or(page.getByText("the kennel's veterinary surgeon")).first()).toBeVisible();
+  await expect(
+    page.getByText('the kennel’s veterinary surgeon').or(page.getByText("the kennel's veterinary surgeon")).first(),
+  ).toBeVisible();
   await saysSo(page);
 
   await page.goto(address());

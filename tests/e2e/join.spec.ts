@@ -73,7 +73,10 @@ test('BL9: a spoken code, a second device let in by the first, and an end to bot
   await tablet.waitForURL(`**/score?id=${id}`);
 
   await ownerPage.getByText('More for mentor').click();
-  await ownerPage.getByRole('listitem', { name: 'mentor' }).getByRole('button', { name: /^End its sessions/ }).click();
+  await ownerPage
+    .getByRole('listitem', { name: 'mentor' })
+    .getByRole('button', { name: /^End its sessions/ })
+    .click();
   await ownerPage.getByRole('button', { name: 'Sign this seat out' }).click();
   for (const page of [mentor, tablet]) {
     await page.goto(`${app().url}/`);
@@ -108,13 +111,17 @@ test('BL9: the owner sets a passphrase and signs in with it on another device', 
 });
 
 test('BL5: what the server writes is for its own account alone, and what it prints holds no secret', () => {
-  const open = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => (statSync(join(entry.parentPath, entry.name)).mode & 0o077) !== 0);
+  const open = readdirSync(folder, { recursive: true, withFileTypes: true }).filter(
+    (entry) => (statSync(join(entry.parentPath, entry.name)).mode & 0o077) !== 0,
+  );
   expect(open.map((entry) => entry.name)).toEqual([]);
   expect(statSync(folder).mode & 0o777).toBe(0o700);
   expect(app().printed.join('')).not.toContain(passphrase);
 });
 
-test('a telephone may put the app on its first screen: the browser finds a whole manifest and pictures of the sizes it names', async ({ browser }) => {
+test('a telephone may put the app on its first screen: the browser finds a whole manifest and pictures of the sizes it names', async ({
+  browser,
+}) => {
   const page = await sessionPage(browser, null);
   await page.goto(app().url);
   const devtools = await page.context().newCDPSession(page);
@@ -126,7 +133,9 @@ test('a telephone may put the app on its first screen: the browser finds a whole
   expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito')).toEqual([]);
 });
 
-test('LV2: a page that cannot be drawn says so in its place, and offers to try again and a way on', async ({ browser }) => {
+test('LV2: a page that cannot be drawn says so in its place, and offers to try again and a way on', async ({
+  browser,
+}) => {
   const page = await sessionPage(browser, quillmarsh().owner);
   await page.goto(app().url);
   await expect(page.getByRole('heading', { level: 2 }).first()).toBeVisible();
@@ -135,7 +144,10 @@ test('LV2: a page that cannot be drawn says so in its place, and offers to try a
       throw new Error('planted');
     };
   });
-  await page.getByRole('link', { name: /Quillmarsh|litter/i }).first().click();
+  await page
+    .getByRole('link', { name: /Quillmarsh|litter/i })
+    .first()
+    .click();
   await expect(page.getByRole('heading', { name: 'This page could not be shown' })).toBeVisible();
   await expect(page.getByText('planted')).toBeVisible();
   expect(await axeFaults(page)).toEqual([]);

@@ -70,10 +70,20 @@ async function expectSaid(page: Page, key: string): Promise<void> {
 }
 
 /** What the server holds of this browser's seat, read with its own session, past any proxy. */
-async function onServer(context: BrowserContext, id: string): Promise<readonly { readonly subject: string; readonly field: string; readonly counter: number; readonly said: unknown }[]> {
+async function onServer(
+  context: BrowserContext,
+  id: string,
+): Promise<
+  readonly { readonly subject: string; readonly field: string; readonly counter: number; readonly said: unknown }[]
+> {
   const [cookie] = await context.cookies(app.url);
   const mine = await testClient(app.url, `${cookie?.name}=${cookie?.value}`).api.card.mine.query({ id });
-  return mine.answers.map(({ subject, field, counter, body }) => ({ subject, field, counter, said: 'value' in body ? body.value : body }));
+  return mine.answers.map(({ subject, field, counter, body }) => ({
+    subject,
+    field,
+    counter,
+    said: 'value' in body ? body.value : body,
+  }));
 }
 
 const allSaved = (page: Page) => page.getByText(/^(1 answer|all \d+) on the server$/);
@@ -87,7 +97,9 @@ async function within(atMost: number, what: string, work: () => Promise<unknown>
 
 const note = (words: string) => console.log(`    ${words}`);
 
-test('SC1, SC2: a whole sheet for ten puppies, scored by keyboard without a link, is on the server once there is a link', async ({ browser }) => {
+test('SC1, SC2: a whole sheet for ten puppies, scored by keyboard without a link, is on the server once there is a link', async ({
+  browser,
+}) => {
   const { id, links } = await openedForTen();
   await using proxy = await startFaultProxy(app.url);
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
@@ -114,7 +126,9 @@ test('SC1, SC2: a whole sheet for ten puppies, scored by keyboard without a link
     };
     await expect.poll(goOn).toBe(false);
   }
-  const waiting = Number(/^(\d+) only on this computer/.exec(await page.getByText(/^\d+ only on this computer$/).innerText())?.[1]);
+  const waiting = Number(
+    /^(\d+) only on this computer/.exec(await page.getByText(/^\d+ only on this computer$/).innerText())?.[1],
+  );
   expect(await onServer(context, id)).toEqual([]);
   proxy.set({ kind: 'none' });
   const took = await within(5000, 'a whole sheet sent', () => page.getByText(`all ${waiting} on the server`).waitFor());
@@ -141,18 +155,31 @@ test('LV2, LV1: a dead link shows, when idle and after a tap; the tap counts onc
   const { id, links } = await opened({});
   await using quiet = await startFaultProxy(app.url);
   await using deaf = await startFaultProxy(app.url);
-  const [idle, busy] = await Promise.all([browser.newContext({ viewport: phone }), browser.newContext({ viewport: phone })]);
+  const [idle, busy] = await Promise.all([
+    browser.newContext({ viewport: phone }),
+    browser.newContext({ viewport: phone }),
+  ]);
   const [idlePage, busyPage] = [await idle.newPage(), await busy.newPage()];
   await sitDown(idlePage, through(quiet.url, links['photographer']));
   await sitDown(busyPage, through(deaf.url, links['mentor']));
   await busyPage.getByRole('button', { name: 'too long, 1 slight' }).click();
   await expect(allSaved(busyPage)).toBeVisible();
   quiet.set({ kind: 'hole' });
-  const noticed = within(10_000, 'a dead link shown when idle', () => idlePage.getByText(/no link since \d\d:\d\d/).first().waitFor());
+  const noticed = within(10_000, 'a dead link shown when idle', () =>
+    idlePage
+      .getByText(/no link since \d\d:\d\d/)
+      .first()
+      .waitFor(),
+  );
   // The server hears this tap; the telephone does not hear the answer.
   deaf.set({ kind: 'half-open' });
   await busyPage.getByRole('button', { name: 'too long, 2 clear' }).click();
-  const said = await within(3500, 'a dead link shown after a tap', () => busyPage.getByText(/no (answer|link) since \d\d:\d\d/).first().waitFor());
+  const said = await within(3500, 'a dead link shown after a tap', () =>
+    busyPage
+      .getByText(/no (answer|link) since \d\d:\d\d/)
+      .first()
+      .waitFor(),
+  );
   await expect(busyPage.getByText('1 only on this phone')).toBeVisible();
   await expect(busyPage.getByText(/not confirmed, only on this device so far/)).toBeVisible();
   expect(await onServer(busy, id)).toMatchObject([{ said: 2, counter: 2 }]);
@@ -190,12 +217,18 @@ test('LV1: two tabs of one seat end with the newest edit, and the history holds 
   await context.close();
 });
 
-test('SC2: a tab killed a tenth of a second after a tap, without a link, has lost nothing', async ({ playwright }, info) => {
+test('SC2: a tab killed a tenth of a second after a tap, without a link, has lost nothing', async ({
+  playwright,
+}, info) => {
   test.setTimeout(900_000 + tabKills * 8000);
   const { id, links } = await opened({ sheet: 'full', puppies: 9, medium: 'photographs' });
   await using proxy = await startFaultProxy(app.url);
   const profile = mkdtempSync(join(tmpdir(), 'evenstack-profile-'));
-  const context = await playwright.chromium.launchPersistentContext(profile, { ...info.project.use.launchOptions, headless: true, viewport: phone });
+  const context = await playwright.chromium.launchPersistentContext(profile, {
+    ...info.project.use.launchOptions,
+    headless: true,
+    viewport: phone,
+  });
   note(`TAB_KILLS_SEED=${seed}`);
   const random = seeded(seed);
   let page = await context.newPage();
@@ -205,7 +238,9 @@ test('SC2: a tab killed a tenth of a second after a tap, without a link, has los
   let puppy = 0;
   for (let kill = 0; kill < tabKills; kill += 1) {
     puppy = await turnToOpenQuestion(page, puppy);
-    await answerKeys(page).nth(Math.floor(random() * 3)).click();
+    await answerKeys(page)
+      .nth(Math.floor(random() * 3))
+      .click();
     await page.waitForTimeout(100 + random() * 100);
     page = await killed(context, page, `${proxy.url}/score?id=${id}`);
     await expect(page.getByText(`${kill + 1} only on this phone`)).toBeVisible();
@@ -224,7 +259,13 @@ async function turnToOpenQuestion(page: Page, from: number): Promise<number> {
   for (let puppy = from; puppy < 9; puppy += 1) {
     if (puppy > 0) {
       await page.getByRole('button', { name: 'List', exact: true }).click();
-      await page.getByRole('dialog').getByRole('region', { name: 'Puppies' }).getByRole('listitem').nth(puppy).getByRole('button').click();
+      await page
+        .getByRole('dialog')
+        .getByRole('region', { name: 'Puppies' })
+        .getByRole('listitem')
+        .nth(puppy)
+        .getByRole('button')
+        .click();
     }
     await answerKeys(page).first().waitFor();
     if ((await page.locator('[data-key][aria-pressed=true]').count()) === 0) return puppy;
@@ -255,7 +296,9 @@ function seeded(start: number): () => number {
   };
 }
 
-test('LV1, LV2: scoring opens cold while the server is stopped, from the shell and the seat’s own data alone', async ({ browser }) => {
+test('LV1, LV2: scoring opens cold while the server is stopped, from the shell and the seat’s own data alone', async ({
+  browser,
+}) => {
   const { id, links } = await opened({});
   const context = await browser.newContext({ viewport: phone });
   const page = await context.newPage();
@@ -286,7 +329,9 @@ test('LV1, LV2: scoring opens cold while the server is stopped, from the shell a
 const cachedPaths = (page: Page) =>
   page.evaluate(async () => {
     const caches_ = await Promise.all((await caches.keys()).map((name) => caches.open(name)));
-    return (await Promise.all(caches_.map((cache) => cache.keys()))).flat().map(({ url }) => `${new URL(url).pathname}${new URL(url).search}`);
+    return (await Promise.all(caches_.map((cache) => cache.keys())))
+      .flat()
+      .map(({ url }) => `${new URL(url).pathname}${new URL(url).search}`);
   });
 
 /** Everything in this browser's databases, by database and store. */
@@ -313,9 +358,12 @@ const stored = (page: Page) =>
     return found;
   });
 
-const keptReads = async (page: Page) => (await stored(page)).find(([name]) => name === 'evenstack reads')?.[1].map((read) => (read as { id: string }).id);
+const keptReads = async (page: Page) =>
+  (await stored(page)).find(([name]) => name === 'evenstack reads')?.[1].map((read) => (read as { id: string }).id);
 
-test('BL1, LV2: signing out says what would be lost and leaves nothing of the seat in this browser', async ({ browser }) => {
+test('BL1, LV2: signing out says what would be lost and leaves nothing of the seat in this browser', async ({
+  browser,
+}) => {
   const { id, links } = await opened({});
   await using proxy = await startFaultProxy(app.url);
   const context = await browser.newContext({ viewport: phone });
@@ -327,10 +375,14 @@ test('BL1, LV2: signing out says what would be lost and leaves nothing of the se
   proxy.set({ kind: 'cut' });
   await page.getByRole('button', { name: 'too long, 3 marked' }).click();
   await expect(page.getByText('1 only on this phone')).toBeVisible();
-  await expect.poll(async () => (await stored(page)).map(([name, rows]) => `${name}: ${rows.length}`)).toEqual(expect.arrayContaining(['evenstack outbox: 2', 'evenstack reads: 1']));
+  await expect
+    .poll(async () => (await stored(page)).map(([name, rows]) => `${name}: ${rows.length}`))
+    .toEqual(expect.arrayContaining(['evenstack outbox: 2', 'evenstack reads: 1']));
   await page.goto(`${proxy.url}/`);
   await page.getByRole('button', { name: 'Sign out of this browser' }).click();
-  await expect(page.getByText(/^1 entry is only on this device\. Signed out it cannot send them: they would be lost/)).toBeVisible();
+  await expect(
+    page.getByText(/^1 entry is only on this device\. Signed out it cannot send them: they would be lost/),
+  ).toBeVisible();
   proxy.set({ kind: 'none' });
   const other = await context.newPage();
   await other.goto(`${proxy.url}/score?id=${id}`);
@@ -345,7 +397,9 @@ test('BL1, LV2: signing out says what would be lost and leaves nothing of the se
   await context.close();
 });
 
-test('BL1: what a device keeps for opening without the server is gone once the round is revealed', async ({ browser }) => {
+test('BL1: what a device keeps for opening without the server is gone once the round is revealed', async ({
+  browser,
+}) => {
   const { id, links } = await opened({});
   const context = await browser.newContext({ viewport: phone });
   const page = await context.newPage();
@@ -360,19 +414,26 @@ test('BL1: what a device keeps for opening without the server is gone once the r
   await context.close();
 });
 
-test('LV2, SC2: at a plain http address the page says what it cannot do, and keeps and sends all the same while open', async ({ playwright }, info) => {
+test('LV2, SC2: at a plain http address the page says what it cannot do, and keeps and sends all the same while open', async ({
+  playwright,
+}, info) => {
   const { id, links } = await opened({});
   await using proxy = await startFaultProxy(app.url);
   const { args = [], ...options } = info.project.use.launchOptions ?? {};
   // A name that is not this machine's own: the browser treats it as any address in the barn.
-  const browser = await playwright.chromium.launch({ ...options, args: [...args, '--host-resolver-rules=MAP barn.test 127.0.0.1'] });
+  const browser = await playwright.chromium.launch({
+    ...options,
+    args: [...args, '--host-resolver-rules=MAP barn.test 127.0.0.1'],
+  });
   const context = await browser.newContext({ viewport: phone });
   const page = await context.newPage();
   const barn = proxy.url.replace(/(?<=:\/\/)[^:/]+/, 'barn.test');
   await page.goto(through(barn, links['mentor']));
   expect(await page.evaluate(() => window.isSecureContext)).toBe(false);
   await page.getByRole('button', { name: 'Join on this device' }).click();
-  await expect(page.getByText('Keep this page open while there is no link: here it cannot be loaded anew without one.')).toBeVisible();
+  await expect(
+    page.getByText('Keep this page open while there is no link: here it cannot be loaded anew without one.'),
+  ).toBeVisible();
   await expect(page.getByText('The screen may go to sleep while you score')).toBeVisible();
   await page.getByRole('button', { name: 'Start scoring' }).click();
   proxy.set({ kind: 'cut' });
@@ -385,14 +446,26 @@ test('LV2, SC2: at a plain http address the page says what it cannot do, and kee
   await browser.close();
 });
 
-test('SC1, SC2, LV2: on a device whose every write takes five seconds scoring goes on, nothing opens again, all arrives and the lock is taken', async ({ browser }) => {
+test('SC1, SC2, LV2: on a device whose every write takes five seconds scoring goes on, nothing opens again, all arrives and the lock is taken', async ({
+  browser,
+}) => {
   const { id, links } = await opened({});
   const context = await browser.newContext({ viewport: phone });
   await context.addInitScript(() => {
     const listen = Reflect.get<IDBTransaction, 'addEventListener'>(IDBTransaction.prototype, 'addEventListener');
-    IDBTransaction.prototype.addEventListener = function (this: IDBTransaction, type: string, listener: EventListener, options?: AddEventListenerOptions) {
+    IDBTransaction.prototype.addEventListener = function (
+      this: IDBTransaction,
+      type: string,
+      listener: EventListener,
+      options?: AddEventListenerOptions,
+    ) {
       const starved = type === 'complete' && this.mode === 'readwrite';
-      listen.call(this, type, starved ? (event: Event) => void setTimeout(() => listener(event), 5000) : listener, options);
+      listen.call(
+        this,
+        type,
+        starved ? (event: Event) => void setTimeout(() => listener(event), 5000) : listener,
+        options,
+      );
     };
   });
   const page = await context.newPage();
@@ -414,11 +487,17 @@ test('SC1, SC2, LV2: on a device whose every write takes five seconds scoring go
   await page.getByRole('button', { name: 'Your card: what is open, your choice, lock' }).click();
   await expect(page.getByText('everything answered')).toHaveCount(1);
   await lockInBrowser(page);
-  await expect.poll(async () => (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.state).toBe('locked');
+  await expect
+    .poll(
+      async () => (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.state,
+    )
+    .toBe('locked');
   await context.close();
 });
 
-test('SC6, LV2: answers that a restored server lacks are sent again by the page that had sent them, and the record counts them', async ({ browser }) => {
+test('SC6, LV2: answers that a restored server lacks are sent again by the page that had sent them, and the record counts them', async ({
+  browser,
+}) => {
   const { id, links } = await opened({});
   const context = await browser.newContext({ viewport: phone });
   const page = await context.newPage();
@@ -437,22 +516,38 @@ test('SC6, LV2: answers that a restored server lacks are sent again by the page 
   for (let more = 0; more < 3; more += 1) await answer();
   await expect(page.getByText('all 4 on the server')).toBeVisible();
   await app[Symbol.asyncDispose]();
-  execFileSync(process.execPath, [fileURLToPath(new URL('../../server/cli/run.mjs', import.meta.url)), 'restore', backup], { env: { ...process.env, EVENSTACK_DATA: data } });
+  execFileSync(
+    process.execPath,
+    [fileURLToPath(new URL('../../server/cli/run.mjs', import.meta.url)), 'restore', backup],
+    { env: { ...process.env, EVENSTACK_DATA: data } },
+  );
   app = await startApp({ data, port });
   await expect.poll(async () => (await onServer(context, id)).length).toBe(4);
   await expect(page.getByText('all 4 on the server')).toBeVisible();
-  expect((await owner.api.record.list.query({ id })).map(({ kind, detail }) => `${kind}: ${detail}`)).toContain('entries-sent-again: 3');
+  expect((await owner.api.record.list.query({ id })).map(({ kind, detail }) => `${kind}: ${detail}`)).toContain(
+    'entries-sent-again: 3',
+  );
   await context.close();
 });
 
-test('BL7, BL8: second looks that a restore brought back closed say so to a seat, take no answer, and are shown as they stand', async ({ browser }) => {
+test('BL7, BL8: second looks that a restore brought back closed say so to a seat, take no answer, and are shown as they stand', async ({
+  browser,
+}) => {
   const quillmarsh = await seedQuillmarsh(owner, { puppies: 2 });
   await playToReveal(quillmarsh);
   const { id, seats } = quillmarsh;
   const { puppies, slots } = await owner.api.evaluation.get.query({ id });
   const [firstPuppyId = '', secondPuppyId = ''] = puppies.map((puppy) => puppy.id);
-  const { id: batchId, lookIds } = await owner.api.look.open.mutate({ id, slotId: slots[0]?.id ?? '', medium: 'table', pairs: [{ firstPuppyId, secondPuppyId }] });
-  await owner.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: lookIds[0] ?? '', choice: 'first', criterion: null, madeAt: 1 } });
+  const { id: batchId, lookIds } = await owner.api.look.open.mutate({
+    id,
+    slotId: slots[0]?.id ?? '',
+    medium: 'table',
+    pairs: [{ firstPuppyId, secondPuppyId }],
+  });
+  await owner.api.look.answer.mutate({
+    id,
+    answer: { id: systemRandom.id(), lookId: lookIds[0] ?? '', choice: 'first', criterion: null, madeAt: 1 },
+  });
   const page = await sessionPage(browser, seats['mentor']);
   await page.goto(`${app.url}/look?id=${id}`);
   await expect(page.getByText('I cannot separate them', { exact: true })).toBeVisible();
@@ -461,9 +556,17 @@ test('BL7, BL8: second looks that a restore brought back closed say so to a seat
   await app[Symbol.asyncDispose]();
   // Nobody can say what had been shown when the file that the backup replaces is gone.
   renameSync(join(data, 'evenstack.db'), backup);
-  execFileSync(process.execPath, [fileURLToPath(new URL('../../server/cli/run.mjs', import.meta.url)), 'restore', backup], { env: { ...process.env, EVENSTACK_DATA: data } });
+  execFileSync(
+    process.execPath,
+    [fileURLToPath(new URL('../../server/cli/run.mjs', import.meta.url)), 'restore', backup],
+    { env: { ...process.env, EVENSTACK_DATA: data } },
+  );
   app = await startApp({ data, port });
-  await expect(page.getByText('A backup was restored, and these looks came back closed: they may have been shown before. Nobody answers them any more.')).toBeVisible();
+  await expect(
+    page.getByText(
+      'A backup was restored, and these looks came back closed: they may have been shown before. Nobody answers them any more.',
+    ),
+  ).toBeVisible();
   await expect(page.getByText('I cannot separate them', { exact: true })).toHaveCount(0);
   await expect(page.getByRole('button', { name: 'Show the answers' })).toHaveCount(0);
   expect(await axeFaults(page)).toEqual([]);

@@ -37,7 +37,10 @@ async function open(page: Page, path: string, heading: string | RegExp): Promise
   await expect(page.getByText(/^Fetching /)).toHaveCount(0);
 }
 
-async function addPuppy(page: Page, { name, collar, mark = '' }: { readonly name: string; readonly collar: string; readonly mark?: string }): Promise<void> {
+async function addPuppy(
+  page: Page,
+  { name, collar, mark = '' }: { readonly name: string; readonly collar: string; readonly mark?: string },
+): Promise<void> {
   await page.getByLabel('Name', { exact: true }).fill(name);
   await page.getByLabel('Collar', { exact: true }).selectOption(collar);
   await page.getByLabel('Second mark').fill(mark);
@@ -97,10 +100,23 @@ test('a litter: refused in words first, nothing typed lost, then puppies, collar
   await page.context().close();
 });
 
-test('BL9: from a litter to an open round; a seat’s link is shown once with its code, works once, and a fresh one replaces it', async ({ browser }) => {
-  const { id: litterId } = await owner().api.litter.save.mutate({ id: null, litter: { name: 'Quillmarsh spring', breed: 'Leonberger', dam: 'Gorse', sire: 'Alder', whelpedOn: '2026-07-18' } });
-  for (const [name, collar] of [['Fern', 'blue'], ['Moss', 'amber'], ['Sorrel', 'red']] as const) {
-    await owner().api.litter.savePuppy.mutate({ litterId, puppyId: null, puppy: { name, sex: 'bitch', collar, secondMark: '', chipDigits: '' } });
+test('BL9: from a litter to an open round; a seat’s link is shown once with its code, works once, and a fresh one replaces it', async ({
+  browser,
+}) => {
+  const { id: litterId } = await owner().api.litter.save.mutate({
+    id: null,
+    litter: { name: 'Quillmarsh spring', breed: 'Leonberger', dam: 'Gorse', sire: 'Alder', whelpedOn: '2026-07-18' },
+  });
+  for (const [name, collar] of [
+    ['Fern', 'blue'],
+    ['Moss', 'amber'],
+    ['Sorrel', 'red'],
+  ] as const) {
+    await owner().api.litter.savePuppy.mutate({
+      litterId,
+      puppyId: null,
+      puppy: { name, sex: 'bitch', collar, secondMark: '', chipDigits: '' },
+    });
   }
   const page = await atDesk(browser);
   await open(page, `/litter?id=${litterId}`, 'Quillmarsh spring');
@@ -130,7 +146,9 @@ test('BL9: from a litter to an open round; a seat’s link is shown once with it
   expect(await code.evaluate((image) => image instanceof HTMLImageElement && image.naturalWidth)).toBeGreaterThan(0);
 
   await page.getByLabel('Address that telephones use').fill('http://192.168.1.20:3000');
-  await expect(page.getByLabel('Link for mentor', { exact: true })).toHaveValue(second.replace(app().url, 'http://192.168.1.20:3000'));
+  await expect(page.getByLabel('Link for mentor', { exact: true })).toHaveValue(
+    second.replace(app().url, 'http://192.168.1.20:3000'),
+  );
 
   const late = await sessionPage(browser, null);
   await late.goto(first);
@@ -152,7 +170,9 @@ test('BL9: from a litter to an open round; a seat’s link is shown once with it
   await page.context().close();
 });
 
-test('the set-up: faults stand beside their fields, typing outlives a lost link and asks before it is left, then all of it is on the server', async ({ browser }) => {
+test('the set-up: faults stand beside their fields, typing outlives a lost link and asks before it is left, then all of it is on the server', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner(), { puppies: 3, join: false });
   const page = await atDesk(browser);
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
@@ -195,7 +215,10 @@ test('the set-up: faults stand beside their fields, typing outlives a lost link 
   const saved = await owner().api.setup.get.query({ id: day.id });
   expect(saved.callLink).toBe('https://call.example/room');
   expect(saved.tableNote).toMatch(/say nothing about quality/);
-  expect(saved.slots.map(({ taker, purpose }) => `${taker}: ${purpose}`)).toEqual(['co-owner: working', 'breeder: keep']);
+  expect(saved.slots.map(({ taker, purpose }) => `${taker}: ${purpose}`)).toEqual([
+    'co-owner: working',
+    'breeder: keep',
+  ]);
   expect(saved.purposes.find(({ key }) => key === 'working')?.weights).toMatchObject({ neck: 3, ears: 1 });
   const names = new Map(saved.puppies.map((puppy) => [puppy.id, puppy.name]));
   expect(saved.order.map((one) => names.get(one))).toEqual(['Fern', 'Sorrel', 'Moss']);
@@ -218,14 +241,20 @@ test('the order of showing is drawn once, by chance, and shown', async ({ browse
   await page.context().close();
 });
 
-test('BL1: once the round is open the set-up shows who has locked, never what, and takes a late seat', async ({ browser }) => {
+test('BL1: once the round is open the set-up shows who has locked, never what, and takes a late seat', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner(), { puppies: 2 });
   await owner().api.evaluation.openRound.mutate({ id: day.id });
   await scoreAndLock(day);
   const page = await atDesk(browser);
   const bodies: string[] = [];
   page.on('response', (response) => {
-    if (response.url().includes('/api/trpc/')) void response.text().then((text) => bodies.push(text), () => bodies.push(''));
+    if (response.url().includes('/api/trpc/'))
+      void response.text().then(
+        (text) => bodies.push(text),
+        () => bodies.push(''),
+      );
   });
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
   await expect(page.getByRole('listitem', { name: 'mentor' }).getByText('has locked')).toBeVisible();
@@ -242,10 +271,13 @@ test('BL1: once the round is open the set-up shows who has locked, never what, a
   await page.context().close();
 });
 
-test('BL9: a seat whose device is lost is reissued in two presses: the old session ends, the new link works once and reads nothing scored before', async ({ browser }) => {
+test('BL9: a seat whose device is lost is reissued in two presses: the old session ends, the new link works once and reads nothing scored before', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner(), { puppies: 2 });
   const seat = (page: Page, name: string) => page.getByRole('listitem', { name, exact: true });
-  const lost = (page: Page, name: string) => seat(page, name).getByRole('button', { name: /^Device lost: reissue this seat/ });
+  const lost = (page: Page, name: string) =>
+    seat(page, name).getByRole('button', { name: /^Device lost: reissue this seat/ });
   const page = await atDesk(browser);
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
   await expect(lost(page, 'breeder')).toHaveCount(0);
@@ -256,26 +288,36 @@ test('BL9: a seat whose device is lost is reissued in two presses: the old sessi
   await scoreAndLock(day);
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
   await lost(page, 'mentor').click();
-  await expect(seat(page, 'mentor').getByText(/session ends at once.*works once.*until the reveal it reads nothing of what was scored before.*Every result will say/)).toBeVisible();
+  await expect(
+    seat(page, 'mentor').getByText(
+      /session ends at once.*works once.*until the reveal it reads nothing of what was scored before.*Every result will say/,
+    ),
+  ).toBeVisible();
   await page.getByRole('button', { name: 'Not now' }).click();
   expect((await day.seats.mentor?.api.card.mine.query({ id: day.id }))?.answers.length).toBe(1);
   await lost(page, 'mentor').click();
   await page.getByRole('button', { name: 'End the old session and make a link' }).click();
   const link = await page.getByLabel('Link for mentor', { exact: true }).inputValue();
-  await expect(day.seats.mentor?.api.card.mine.query({ id: day.id })).rejects.toMatchObject({ data: { code: 'not-signed-in' } });
+  await expect(day.seats.mentor?.api.card.mine.query({ id: day.id })).rejects.toMatchObject({
+    data: { code: 'not-signed-in' },
+  });
 
   const second = testClient(app().url);
   await second.api.session.join.mutate({ token: new URL(link).hash.slice(1) });
   expect((await second.api.card.mine.query({ id: day.id })).answers).toEqual([]);
   expect(second.received.join('')).not.toContain('canary-of-the-mentor');
-  await expect(testClient(app().url).api.session.join.mutate({ token: new URL(link).hash.slice(1) })).rejects.toMatchObject({ data: { code: 'link-dead' } });
+  await expect(
+    testClient(app().url).api.session.join.mutate({ token: new URL(link).hash.slice(1) }),
+  ).rejects.toMatchObject({ data: { code: 'link-dead' } });
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
   await expect(page.getByLabel('Link for mentor', { exact: true })).toHaveCount(0);
 
   await day.seats['co-owner']?.api.session.leave.mutate();
   await open(page, `/setup?id=${day.id}`, 'Eight weeks');
   await page.getByRole('button', { name: 'Make link for co-owner' }).click();
-  await expect(seat(page, 'co-owner').getByRole('alert')).toHaveText('A device has held this seat before. A new link for it is made by reissuing the seat.');
+  await expect(seat(page, 'co-owner').getByRole('alert')).toHaveText(
+    'A device has held this seat before. A new link for it is made by reissuing the seat.',
+  );
   await expect(lost(page, 'co-owner')).toBeVisible();
   await page.context().close();
 });
@@ -286,12 +328,17 @@ async function scoreAndLock({ id, seats }: Quillmarsh): Promise<void> {
   const view = await mentor.api.evaluation.get.query({ id });
   const subject = view.round?.showings[0]?.id ?? '';
   const body = { kind: 'note', criterion: null, text: 'canary-of-the-mentor' } as const;
-  const [outcome] = await mentor.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body }] });
+  const [outcome] = await mentor.api.card.submit.mutate({
+    id,
+    entries: [{ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body }],
+  });
   expect(outcome?.status).toBe('applied');
   await lockCard(mentor, id);
 }
 
-test('a sheet: copied, cut, given an own criterion whose faults stand beside it, and kept as the owner’s', async ({ browser }) => {
+test('a sheet: copied, cut, given an own criterion whose faults stand beside it, and kept as the owner’s', async ({
+  browser,
+}) => {
   const [, short] = (await owner().api.sheet.list.query()).filter((one) => one.builtIn);
   const page = await atDesk(browser);
   await open(page, `/sheet?id=${short?.id}`, 'Short sheet');
@@ -308,7 +355,11 @@ test('a sheet: copied, cut, given an own criterion whose faults stand beside it,
   await form.getByRole('button', { name: 'Put it in the sheet' }).click();
   await expect(form.getByText('This needs words.')).toHaveCount(7);
   await expect(form.getByLabel('Name of the criterion')).toHaveValue('Elbow set');
-  for (const [at, seen, word] of [['Lowest step', 'Loose, turned out.', 'loose'], ['Middle step', 'A little loose.', 'so-so'], ['Highest step', 'Close to the ribs.', 'close']] as const) {
+  for (const [at, seen, word] of [
+    ['Lowest step', 'Loose, turned out.', 'loose'],
+    ['Middle step', 'A little loose.', 'so-so'],
+    ['Highest step', 'Close to the ribs.', 'close'],
+  ] as const) {
     await form.getByLabel(`${at}: what is seen`).fill(seen);
     await form.getByLabel(`${at}: short word`).fill(word);
   }
@@ -321,18 +372,26 @@ test('a sheet: copied, cut, given an own criterion whose faults stand beside it,
   await page.getByLabel('Name of the sheet').fill('Winter sheet');
   await page.getByRole('button', { name: 'Save as a sheet of your own' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Winter sheet' })).toBeVisible();
-  const { sheet, builtIn } = await owner().api.sheet.get.query({ id: new URL(page.url()).searchParams.get('id') ?? '' });
+  const { sheet, builtIn } = await owner().api.sheet.get.query({
+    id: new URL(page.url()).searchParams.get('id') ?? '',
+  });
   expect(builtIn).toBe(false);
   expect(sheet.scale).toEqual({ low: 1, high: 5 });
   expect(sheet.criteria.map(({ key }) => key)).not.toContain('ears');
-  expect(sheet.criteria.find(({ key }) => key === 'elbow-set')).toMatchObject({ name: 'Elbow set', twoSided: false, anchors: { high: 'Close to the ribs.' } });
+  expect(sheet.criteria.find(({ key }) => key === 'elbow-set')).toMatchObject({
+    name: 'Elbow set',
+    twoSided: false,
+    anchors: { high: 'Close to the ribs.' },
+  });
   const keys = sheet.criteria.map(({ key }) => key);
   expect(keys.indexOf('neck')).toBe(keys.indexOf('topline-and-loin') - 1);
   expect(sheet.checks).not.toContain('dewclaws');
   await page.context().close();
 });
 
-test('typed scores: a fault by line and column, each row’s fate in words, and nothing written before the second press', async ({ browser }) => {
+test('typed scores: a fault by line and column, each row’s fate in words, and nothing written before the second press', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner(), { puppies: 2 });
   await owner().api.evaluation.openRound.mutate({ id: day.id });
   const own = async () => JSON.stringify((await owner().api.card.mine.query({ id: day.id })).answers);
@@ -340,10 +399,16 @@ test('typed scores: a fault by line and column, each row’s fate in words, and 
   const page = await atDesk(browser);
   await open(page, `/import?id=${day.id}`, 'Typed scores');
   const look = page.getByRole('button', { name: 'See what would happen' });
-  await page.getByLabel('Scores', { exact: true }).fill('puppy,evaluator,criterion,score\nFern,breeder,upper-arm,9\nMoss,breeder,upper-arm,much\n');
+  await page
+    .getByLabel('Scores', { exact: true })
+    .fill('puppy,evaluator,criterion,score\nFern,breeder,upper-arm,9\nMoss,breeder,upper-arm,much\n');
   await look.click();
-  await expect(page.getByText(/^Line 2, column \d+: The score 9 is off the scale.* 1 more fault after that\. Nothing was read\.$/)).toBeVisible();
-  await page.getByLabel('Scores', { exact: true }).fill('puppy,evaluator,criterion,score\nFern,mentor,upper-arm,5\nMoss,breeder,upper-arm,4\n');
+  await expect(
+    page.getByText(/^Line 2, column \d+: The score 9 is off the scale.* 1 more fault after that\. Nothing was read\.$/),
+  ).toBeVisible();
+  await page
+    .getByLabel('Scores', { exact: true })
+    .fill('puppy,evaluator,criterion,score\nFern,mentor,upper-arm,5\nMoss,breeder,upper-arm,4\n');
   await look.click();
   await expect(page.getByRole('row', { name: /Fern/ })).toContainText('belongs to another evaluator');
   await expect(page.getByRole('button', { name: 'Write these scores' })).toHaveCount(0);
@@ -370,17 +435,25 @@ test('LV2: signing out says first what is only on this device, and can be called
   await page.getByRole('button', { name: 'Sign out of this browser' }).click();
   await expect(page.getByText('Everything entered on this device is on the server.')).toBeVisible();
   await page.getByRole('button', { name: 'Stay' }).click();
-  await putWaitingRow(page, { evaluationId: day.id, seatId: (await day.seats.mentor?.api.evaluation.get.query({ id: day.id }))?.viewer.seatId ?? '' });
+  await putWaitingRow(page, {
+    evaluationId: day.id,
+    seatId: (await day.seats.mentor?.api.evaluation.get.query({ id: day.id }))?.viewer.seatId ?? '',
+  });
   await page.getByRole('button', { name: 'Sign out of this browser' }).click();
   await expect(page.getByText(/^1 entry is only on this device\. Signed out it cannot send them/)).toBeVisible();
   await page.getByRole('button', { name: 'Sign out now' }).click();
   await expect(page.getByRole('heading', { name: 'You need a link' })).toBeVisible();
-  await expect(day.seats.mentor?.api.evaluation.get.query({ id: day.id })).rejects.toMatchObject({ data: { code: 'not-signed-in' } });
+  await expect(day.seats.mentor?.api.evaluation.get.query({ id: day.id })).rejects.toMatchObject({
+    data: { code: 'not-signed-in' },
+  });
   await page.context().close();
 });
 
 /** As the scoring screen leaves it when there is no link. */
-async function putWaitingRow(page: Page, seat: { readonly evaluationId: string; readonly seatId: string }): Promise<void> {
+async function putWaitingRow(
+  page: Page,
+  seat: { readonly evaluationId: string; readonly seatId: string },
+): Promise<void> {
   await page.evaluate(
     (owned) =>
       new Promise<void>((resolve, reject) => {
@@ -388,8 +461,25 @@ async function putWaitingRow(page: Page, seat: { readonly evaluationId: string; 
         request.onerror = () => reject(new Error('no database'));
         request.onsuccess = () => {
           const transaction = request.result.transaction('outbox', 'readwrite');
-          const entry = { id: 'b'.repeat(32), subject: 'c'.repeat(32), counter: 1, madeAt: 1, body: { kind: 'overall', value: 4, cannotJudge: false } };
-          transaction.objectStore('outbox').put({ ...owned, id: entry.id, order: 1, entry, roundId: 'd'.repeat(32), status: 'waiting', code: null, kept: 'disk' });
+          const entry = {
+            id: 'b'.repeat(32),
+            subject: 'c'.repeat(32),
+            counter: 1,
+            madeAt: 1,
+            body: { kind: 'overall', value: 4, cannotJudge: false },
+          };
+          transaction
+            .objectStore('outbox')
+            .put({
+              ...owned,
+              id: entry.id,
+              order: 1,
+              entry,
+              roundId: 'd'.repeat(32),
+              status: 'waiting',
+              code: null,
+              kept: 'disk',
+            });
           transaction.oncomplete = () => {
             request.result.close();
             resolve();
@@ -401,22 +491,34 @@ async function putWaitingRow(page: Page, seat: { readonly evaluationId: string; 
 }
 
 /** One load, looked at in both sizes and both themes: what differs between them is style alone. */
-async function checkScreen(browser: Browser, { path, heading, client }: { readonly path: string; readonly heading: string; readonly client: TestClient | null }): Promise<void> {
+async function checkScreen(
+  browser: Browser,
+  { path, heading, client }: { readonly path: string; readonly heading: string; readonly client: TestClient | null },
+): Promise<void> {
   const page = await sessionPage(browser, client);
   await open(page, path, heading);
   for (const width of [390, 1440]) {
     await page.setViewportSize({ width, height: 900 });
-    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${path} at ${width} scrolls sideways`).toBeLessThanOrEqual(0);
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth),
+      `${path} at ${width} scrolls sideways`,
+    ).toBeLessThanOrEqual(0);
     expect(await axeFaultsInBothThemes(page), `${path} at ${width}`).toEqual([]);
   }
   await page.context().close();
 }
 
-test('desk and litter pass the accessibility check on a phone and at a desk, light and dark, and neither scrolls sideways', async ({ browser }) => {
+test('desk and litter pass the accessibility check on a phone and at a desk, light and dark, and neither scrolls sideways', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner(), { puppies: 9, join: false });
   const { litterId } = await owner().api.setup.get.query({ id: day.id });
   const [puppy] = (await owner().api.litter.get.query({ id: litterId })).puppies;
-  for (const [weighedOn, grams] of [['2026-07-19', 520], ['2026-08-15', 2800], ['2026-09-10', 8100]] as const) {
+  for (const [weighedOn, grams] of [
+    ['2026-07-19', 520],
+    ['2026-08-15', 2800],
+    ['2026-09-10', 8100],
+  ] as const) {
     await owner().api.litter.saveWeight.mutate({ litterId, puppyId: puppy?.id ?? '', weight: { weighedOn, grams } });
   }
   await checkScreen(browser, { path: '/', heading: 'Your desk', client: owner() });
@@ -424,14 +526,18 @@ test('desk and litter pass the accessibility check on a phone and at a desk, lig
   await checkScreen(browser, { path: `/litter?id=${litterId}`, heading: 'Quillmarsh autumn', client: owner() });
 });
 
-test('sheet and set-up pass the accessibility check on a phone and at a desk, light and dark, and neither scrolls sideways', async ({ browser }) => {
+test('sheet and set-up pass the accessibility check on a phone and at a desk, light and dark, and neither scrolls sideways', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner(), { puppies: 5, join: false });
   const { sheetId } = await owner().api.setup.get.query({ id: day.id });
   await checkScreen(browser, { path: `/sheet?id=${sheetId}`, heading: 'Short sheet', client: owner() });
   await checkScreen(browser, { path: `/setup?id=${day.id}`, heading: 'Eight weeks', client: owner() });
 });
 
-test('the screens of the day, a stranger’s and a lost one pass the accessibility check on a phone and at a desk, light and dark, and none scrolls sideways', async ({ browser }) => {
+test('the screens of the day, a stranger’s and a lost one pass the accessibility check on a phone and at a desk, light and dark, and none scrolls sideways', async ({
+  browser,
+}) => {
   const day = await seedQuillmarsh(owner(), { puppies: 3 });
   await owner().api.evaluation.openRound.mutate({ id: day.id });
   await checkScreen(browser, { path: `/setup?id=${day.id}`, heading: 'Eight weeks', client: owner() });

@@ -31,7 +31,9 @@ async function typeSheet(page: Page, code: string): Promise<void> {
   await expect(page.getByRole('list', { name: 'Sheets' })).toBeVisible();
 }
 
-test('BL1, BL5: a day with a seat on paper: marked, printed, typed by the owner once she has locked, never shown again, and told on the board', async ({ browser }) => {
+test('BL1, BL5: a day with a seat on paper: marked, printed, typed by the owner once she has locked, never shown again, and told on the board', async ({
+  browser,
+}) => {
   const owner = await app.owner();
   const { id, seats } = await seedQuillmarsh(owner, { puppies: 2, panel: ['mentor'] });
   const page = await sessionPage(browser, owner, { viewport: desk });
@@ -79,7 +81,11 @@ test('BL1, BL5: a day with a seat on paper: marked, printed, typed by the owner 
   await lockCard(seats['mentor'], id);
   await owner.api.evaluation.revealRound.mutate({ id });
   await page.goto(`${app.url}/board?id=${id}`);
-  await expect(page.getByText('The card of neighbour was typed from paper by the owner, who saw it then and could no longer score.')).toBeVisible();
+  await expect(
+    page.getByText(
+      'The card of neighbour was typed from paper by the owner, who saw it then and could no longer score.',
+    ),
+  ).toBeVisible();
   await page.goto(`${app.url}/record?id=${id}`);
   await expect(page.getByText(/typed a card from paper, of: neighbour, sheet/)).toHaveCount(2);
 });

@@ -8,7 +8,6 @@ import type { TestClient } from '#tests/support/testClient';
 import { axeFaults } from '#tests/support/axeFaults';
 import { closePages, desk, sessionPage } from '#tests/support/sessionPage';
 
-
 let app: App;
 let owner: TestClient;
 let pictures: readonly Buffer[];
@@ -32,7 +31,12 @@ async function withPictures(): Promise<Quillmarsh & { readonly photoIds: readonl
   const { puppies } = await owner.api.evaluation.get.query({ id });
   const photoIds: string[] = [];
   for (const [index, puppy] of puppies.entries()) {
-    const sent = await sendPhoto(owner, { evaluation: id, puppy: puppy.id, bytes: pictures[6 * index + 1] ?? Buffer.alloc(0), view: 'right-side' });
+    const sent = await sendPhoto(owner, {
+      evaluation: id,
+      puppy: puppy.id,
+      bytes: pictures[6 * index + 1] ?? Buffer.alloc(0),
+      view: 'right-side',
+    });
     photoIds.push(sent.id ?? '');
   }
   await owner.api.evaluation.openRound.mutate({ id });
@@ -40,9 +44,12 @@ async function withPictures(): Promise<Quillmarsh & { readonly photoIds: readonl
 }
 
 const stages = (page: Page) => page.getByRole('application');
-const boxes = async (page: Page) => Promise.all((await stages(page).all()).map((stage) => stage.getAttribute('viewBox')));
+const boxes = async (page: Page) =>
+  Promise.all((await stages(page).all()).map((stage) => stage.getAttribute('viewBox')));
 
-test('SC1, LV2: forty pictures are dropped, matched with few taps, made without a link, sent when it is back, and seen by the others', async ({ browser }) => {
+test('SC1, LV2: forty pictures are dropped, matched with few taps, made without a link, sent when it is back, and seen by the others', async ({
+  browser,
+}) => {
   const { id, seats } = await seedQuillmarsh(owner, { puppies: 5 });
   const page = await sessionPage(browser, seats['photographer'], { viewport: desk });
   const watcher = await sessionPage(browser, seats['mentor']);
@@ -78,7 +85,9 @@ test('SC1, LV2: forty pictures are dropped, matched with few taps, made without 
   await watcher.context().close();
 });
 
-test('BL1: what a mentor points at is hidden from everybody before reveal and shown to all after it', async ({ browser }) => {
+test('BL1: what a mentor points at is hidden from everybody before reveal and shown to all after it', async ({
+  browser,
+}) => {
   const { id, seats, photoIds } = await withPictures();
   const page = await sessionPage(browser, seats['mentor'], { viewport: desk });
   await page.goto(`${app.url}/photos?id=${id}`);
@@ -86,7 +95,8 @@ test('BL1: what a mentor points at is hidden from everybody before reveal and sh
   await page.getByRole('button', { name: 'Look closely', exact: true }).click();
   await page.getByRole('button', { name: 'Point at a place' }).click();
   await stages(page).focus();
-  for (const key of ['Shift+ArrowLeft', 'Enter', 'Shift+ArrowDown', 'Shift+ArrowDown', 'Enter']) await page.keyboard.press(key);
+  for (const key of ['Shift+ArrowLeft', 'Enter', 'Shift+ArrowDown', 'Shift+ArrowDown', 'Enter'])
+    await page.keyboard.press(key);
   await page.getByLabel('Short note').fill('quince elbow');
   expect(await axeFaults(page)).toEqual([]);
   await page.getByRole('button', { name: 'Keep this mark' }).click();
@@ -137,7 +147,9 @@ test('two puppies side by side: by keyboard they move together, swap, and part w
   await page.context().close();
 });
 
-test('two puppies side by side: by touch, two fingers come closer and one moves, in both pictures', async ({ browser }) => {
+test('two puppies side by side: by touch, two fingers come closer and one moves, in both pictures', async ({
+  browser,
+}) => {
   const { id, seats } = await withPictures();
   const page = await sessionPage(browser, seats['mentor'], { hasTouch: true });
   await page.goto(`${app.url}/photos?id=${id}`);
@@ -149,7 +161,10 @@ test('two puppies side by side: by touch, two fingers come closer and one moves,
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   const fingers = await page.context().newCDPSession(page);
   const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', ...places: readonly (readonly [number, number])[]) =>
-    fingers.send('Input.dispatchTouchEvent', { type, touchPoints: places.map(([dx, dy], id2) => ({ x: x + dx, y: y + dy, id: id2 })) });
+    fingers.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: places.map(([dx, dy], id2) => ({ x: x + dx, y: y + dy, id: id2 })),
+    });
   await touch('touchStart', [-20, 0], [20, 0]);
   for (const apart of [30, 45, 60, 80]) await touch('touchMove', [-apart, 0], [apart, 0]);
   await touch('touchEnd');
@@ -165,7 +180,9 @@ test('two puppies side by side: by touch, two fingers come closer and one moves,
   await page.context().close();
 });
 
-test('ST4: one ratio is measured by keyboard from the places it needs, and the sentence gives its range', async ({ browser }) => {
+test('ST4: one ratio is measured by keyboard from the places it needs, and the sentence gives its range', async ({
+  browser,
+}) => {
   const { id } = await withPictures();
   const page = await sessionPage(browser, owner, { viewport: desk });
   await page.goto(`${app.url}/photos?id=${id}`);
@@ -182,7 +199,11 @@ test('ST4: one ratio is measured by keyboard from the places it needs, and the s
   await put('Shift+ArrowLeft', 8);
   await put('Shift+ArrowUp', 5);
   await put('Shift+ArrowDown', 10);
-  await expect(page.getByText(/^In this picture body length is \d\.\d\d times height at the withers; nine times in ten the true ratio lies between \d\.\d\d and \d\.\d\d\.$/)).toBeVisible();
+  await expect(
+    page.getByText(
+      /^In this picture body length is \d\.\d\d times height at the withers; nine times in ten the true ratio lies between \d\.\d\d and \d\.\d\d\.$/,
+    ),
+  ).toBeVisible();
   await page.getByText('What the breed’s standard says').click();
   await page.getByRole('button', { name: /^Confirm ?: Length to height is 10 to 9\.$/ }).click();
   await expect(page.getByText(/the published 1\.06 to 1\.17 for grown dogs/)).toBeVisible();
@@ -224,7 +245,9 @@ async function recordedClip(page: Page): Promise<Buffer> {
   return Buffer.from(bytes);
 }
 
-test('BL5: a clip loses the name of the program that wrote it, and plays in the browser all the same', async ({ browser }) => {
+test('BL5: a clip loses the name of the program that wrote it, and plays in the browser all the same', async ({
+  browser,
+}) => {
   const { id, seats } = await seedQuillmarsh(owner, { puppies: 1 });
   const page = await sessionPage(browser, seats['mentor'], { viewport: desk });
   await page.goto(`${app.url}/photos?id=${id}`);
@@ -238,6 +261,16 @@ test('BL5: a clip loses the name of the program that wrote it, and plays in the 
   await page.getByRole('button', { name: /^Fern, Right side: taken/ }).click();
   const video = page.locator('video');
   await video.evaluate((player: HTMLVideoElement) => player.play());
-  await expect.poll(() => video.evaluate((player: HTMLVideoElement) => [player.videoWidth, player.videoHeight, player.error === null, player.currentTime > 0.5, player.getVideoPlaybackQuality().totalVideoFrames > 5])).toEqual([160, 120, true, true, true]);
+  await expect
+    .poll(() =>
+      video.evaluate((player: HTMLVideoElement) => [
+        player.videoWidth,
+        player.videoHeight,
+        player.error === null,
+        player.currentTime > 0.5,
+        player.getVideoPlaybackQuality().totalVideoFrames > 5,
+      ]),
+    )
+    .toEqual([160, 120, true, true, true]);
   await page.context().close();
 });

@@ -23,7 +23,9 @@ test.afterEach(closePages);
 const through = (url: string, link: string | undefined) => `${url}/join${new URL(link ?? '').hash}`;
 const joins = (page: Page) => page.getByRole('button', { name: 'Join on this device' });
 
-test('LV2, SC1: behind a network that answers 200 to everything no score is called sent; all arrive once it lets through', async ({ browser }) => {
+test('LV2, SC1: behind a network that answers 200 to everything no score is called sent; all arrive once it lets through', async ({
+  browser,
+}) => {
   const { id, links } = await seedQuillmarsh(owner, { puppies: 2, sheet: 'short', join: false });
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
   await using portal = await startPortal(app.url);
@@ -51,7 +53,9 @@ test('LV2, SC1: behind a network that answers 200 to everything no score is call
   await expect(page.getByText(/all 3 on the server/i)).toBeVisible();
 });
 
-test('LV2, SC1: behind such a network no picture is called sent; a refusal of its size is named; all arrive once it lets through', async ({ browser }) => {
+test('LV2, SC1: behind such a network no picture is called sent; a refusal of its size is named; all arrive once it lets through', async ({
+  browser,
+}) => {
   const { id, links } = await seedQuillmarsh(owner, { puppies: 2, join: false });
   await using portal = await startPortal(app.url);
   const page = await (await browser.newContext()).newPage();
@@ -62,9 +66,13 @@ test('LV2, SC1: behind such a network no picture is called sent; a refusal of it
   await page.getByRole('button', { name: 'Add many' }).click();
   const pictures = await drawnPictures(2);
   portal.set('shut');
-  await page.getByLabel('Choose pictures').setInputFiles(pictures.map((buffer, index) => ({ name: `IMG_${index + 1}.jpg`, mimeType: 'image/jpeg', buffer })));
+  await page
+    .getByLabel('Choose pictures')
+    .setInputFiles(pictures.map((buffer, index) => ({ name: `IMG_${index + 1}.jpg`, mimeType: 'image/jpeg', buffer })));
   await page.getByRole('button', { name: 'Send 2 pictures' }).click();
-  await expect(page.getByText('2 pictures only on this device: no answer from the server, trying again.')).toBeVisible();
+  await expect(
+    page.getByText('2 pictures only on this device: no answer from the server, trying again.'),
+  ).toBeVisible();
   expect((await owner.api.photo.list.query({ id })).photos).toEqual([]);
   portal.set('narrow');
   await expect(page.getByText(/Too large for the way there/).first()).toBeVisible();
@@ -72,5 +80,11 @@ test('LV2, SC1: behind such a network no picture is called sent; a refusal of it
   portal.set('open');
   await expect(page.getByText('2 pictures sent, none waits.')).toBeVisible();
   expect((await owner.api.photo.list.query({ id })).photos).toHaveLength(2);
-  await expect.poll(() => page.locator('img').evaluateAll((all: HTMLImageElement[]) => all.every((one) => !one.complete || one.naturalWidth > 0))).toBe(true);
+  await expect
+    .poll(() =>
+      page
+        .locator('img')
+        .evaluateAll((all: HTMLImageElement[]) => all.every((one) => !one.complete || one.naturalWidth > 0)),
+    )
+    .toBe(true);
 });

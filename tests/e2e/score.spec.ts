@@ -51,7 +51,12 @@ async function sitDown(page: Page, link: string | undefined): Promise<void> {
 async function onServer(context: BrowserContext, id: string): Promise<ReadonlyMap<string, unknown>> {
   const [cookie] = await context.cookies(app.url);
   const mine = await testClient(app.url, `${cookie?.name}=${cookie?.value}`).api.card.mine.query({ id });
-  return new Map(mine.answers.map((answer) => [`${answer.subject} ${answer.field}`, 'value' in answer.body ? answer.body.value : answer.body]));
+  return new Map(
+    mine.answers.map((answer) => [
+      `${answer.subject} ${answer.field}`,
+      'value' in answer.body ? answer.body.value : answer.body,
+    ]),
+  );
 }
 
 async function showings(id: string): Promise<readonly string[]> {
@@ -59,7 +64,8 @@ async function showings(id: string): Promise<readonly string[]> {
 }
 
 const next = (page: Page) => page.getByRole('button', { name: /^Next: / });
-const allSaved = (page: Page, count: number) => expect(page.getByText(count === 1 ? '1 answer on the server' : `all ${count} on the server`)).toBeVisible();
+const allSaved = (page: Page, count: number) =>
+  expect(page.getByText(count === 1 ? '1 answer on the server' : `all ${count} on the server`)).toBeVisible();
 
 async function fromList(page: Page, name: RegExp): Promise<void> {
   await page.getByRole('button', { name: 'List', exact: true }).click();
@@ -87,11 +93,15 @@ test('BL9: a link is not used up by loading, is used up by one press, and leaves
 
 test('SA1: what needs hands is not offered to a seat without', async ({ browser }) => {
   const { links } = await opened({ sheet: 'full' });
-  for (const [label, count] of [['mentor', 0], ['co-owner', 1]] as const) {
+  for (const [label, count] of [
+    ['mentor', 0],
+    ['co-owner', 1],
+  ] as const) {
     const { page } = await device(browser);
     await sitDown(page, links[label]);
     await page.getByRole('button', { name: 'List', exact: true }).click();
-    for (const name of [/^Spring of rib/, /^Palate/]) await expect(page.getByRole('dialog').getByRole('button', { name })).toHaveCount(count);
+    for (const name of [/^Spring of rib/, /^Palate/])
+      await expect(page.getByRole('dialog').getByRole('button', { name })).toHaveCount(count);
     await expect(page.getByRole('dialog').getByRole('button', { name: /^Bite/ })).toHaveCount(1);
   }
 });
@@ -138,13 +148,18 @@ test('LV2: list, note, a puppy done, the desk and the card are accessible, light
   expect(faults).toEqual([]);
 });
 
-test('LV2: on a small telephone every scoring key is at least 72 by 60, in the lower two thirds, 8 apart', async ({ browser }) => {
+test('LV2: on a small telephone every scoring key is at least 72 by 60, in the lower two thirds, 8 apart', async ({
+  browser,
+}) => {
   const { links } = await opened({ sheet: 'full' });
   const { page } = await device(browser, { viewport: smallPhone });
   await sitDown(page, links['co-owner']);
   for (const question of [/^Body length/, /^Shoulder layback/, /^Bite/, /^Manner and day/, /^Overall impression/]) {
     await fromList(page, question);
-    const boxes = await page.getByRole('region', { name: 'Answer' }).locator('[data-key]').evaluateAll((keys) => keys.map((key) => key.getBoundingClientRect().toJSON() as DOMRect));
+    const boxes = await page
+      .getByRole('region', { name: 'Answer' })
+      .locator('[data-key]')
+      .evaluateAll((keys) => keys.map((key) => key.getBoundingClientRect().toJSON() as DOMRect));
     expect(boxes.length).toBeGreaterThan(3);
     for (const box of boxes) {
       expect(box.width).toBeGreaterThanOrEqual(72);
@@ -154,7 +169,8 @@ test('LV2: on a small telephone every scoring key is at least 72 by 60, in the l
     }
     for (const [index, box] of boxes.entries()) {
       const after = boxes[index + 1];
-      if (after) expect(after.top === box.top ? after.left - box.right : after.top - box.bottom).toBeGreaterThanOrEqual(7.9);
+      if (after)
+        expect(after.top === box.top ? after.left - box.right : after.top - box.bottom).toBeGreaterThanOrEqual(7.9);
     }
     for (const name of [/^(Next|Done)/, /^Back$/, /^Note$/]) {
       const box = await page.getByRole('button', { name }).boundingBox();
@@ -170,7 +186,11 @@ test('SC2: a two-sided score keeps its sign, and pressing the same key again cle
   await sitDown(page, links['mentor']);
   const [first] = await showings(id);
   const stored = async () => (await onServer(context, id)).get(`${first} score:body-length`);
-  for (const [key, value] of [['too long, 1 slight', 1], ['too short, 3 marked', -3], ['as asked', 0]] as const) {
+  for (const [key, value] of [
+    ['too long, 1 slight', 1],
+    ['too short, 3 marked', -3],
+    ['as asked', 0],
+  ] as const) {
     await page.getByRole('button', { name: key }).click();
     await expect.poll(stored).toBe(value);
   }
@@ -186,7 +206,9 @@ test('SC2: a two-sided score keeps its sign, and pressing the same key again cle
   await expect(page.getByRole('button', { name: 'too long, 1 slight' })).toHaveCSS('outline-style', 'none');
 });
 
-test('SC1, SC2, LV2: without a link for two puppies, nothing is lost and the screen says where everything is', async ({ browser }) => {
+test('SC1, SC2, LV2: without a link for two puppies, nothing is lost and the screen says where everything is', async ({
+  browser,
+}) => {
   const { id, links } = await opened({ medium: 'photographs' });
   const { context, page, faults } = await device(browser);
   await sitDown(page, links['photographer']);
@@ -202,7 +224,9 @@ test('SC1, SC2, LV2: without a link for two puppies, nothing is lost and the scr
     await page.getByRole('button', { name: /^Done with/ }).click();
     await page.getByRole('button', { name: /^Next puppy: / }).click();
   }
-  const waiting = Number(/^(\d+) only on this phone/.exec(await page.getByText(/^\d+ only on this phone/).innerText())?.[1]);
+  const waiting = Number(
+    /^(\d+) only on this phone/.exec(await page.getByText(/^\d+ only on this phone/).innerText())?.[1],
+  );
   expect(waiting).toBeGreaterThan(20);
   await expect(page.getByText(/no (link|answer) since \d\d:\d\d/).first()).toBeVisible();
   expect((await onServer(context, id)).size).toBe(1);
@@ -243,12 +267,19 @@ async function renewServer(page: Page, loads = 0): Promise<void> {
   await page.route('**/api/trpc/**', async (route) => {
     if (loaded > loads) return route.continue();
     const asked = route.request().headers();
-    const answer = await route.fetch({ headers: protocolHeader in asked ? { ...asked, [protocolHeader]: String(protocolVersion - 1) } : asked });
-    return route.fulfill({ response: answer, headers: { ...answer.headers(), [protocolHeader]: String(protocolVersion + 1) } });
+    const answer = await route.fetch({
+      headers: protocolHeader in asked ? { ...asked, [protocolHeader]: String(protocolVersion - 1) } : asked,
+    });
+    return route.fulfill({
+      response: answer,
+      headers: { ...answer.headers(), [protocolHeader]: String(protocolVersion + 1) },
+    });
   });
 }
 
-test('LV2, SC6: a page from before the server was renewed says so and moves nothing; what is entered waits on the device, and the page loaded anew sends it', async ({ browser }) => {
+test('LV2, SC6: a page from before the server was renewed says so and moves nothing; what is entered waits on the device, and the page loaded anew sends it', async ({
+  browser,
+}) => {
   const { id, links } = await opened();
   const { context, page, faults } = await device(browser);
   await sitDown(page, links['mentor']);
@@ -323,7 +354,12 @@ test('SC2: a whole puppy by keyboard alone', async ({ browser }) => {
   await expect.poll(() => stored('score:neck')).toBe(0);
   await expect.poll(() => stored('score:shoulder-layback')).toBe(5);
   await expect.poll(() => stored('score:upper-arm')).toBeNull();
-  for (let question = 0; question < 40 && !(await page.getByRole('button', { name: 'Waiting for the table' }).isVisible()); question += 1) await press('1', 'Enter');
+  for (
+    let question = 0;
+    question < 40 && !(await page.getByRole('button', { name: 'Waiting for the table' }).isVisible());
+    question += 1
+  )
+    await press('1', 'Enter');
   await expect(page.getByRole('heading', { name: 'Everything about Fern is answered' })).toBeVisible();
 });
 
@@ -351,7 +387,9 @@ test('LV1: devices follow the table, except one that is elsewhere of its own acc
   await expect(heading('Sorrel')).toBeVisible();
 });
 
-test('LV2, BL1: the lock waits for the last entry; then one sees who has locked, and after the reveal the way to the board', async ({ browser }) => {
+test('LV2, BL1: the lock waits for the last entry; then one sees who has locked, and after the reveal the way to the board', async ({
+  browser,
+}) => {
   const { id, links } = await opened();
   const { context, page } = await device(browser);
   await sitDown(page, links['mentor']);

@@ -37,7 +37,11 @@ async function table(): Promise<Table> {
   return { id, link: links['mentor'] ?? '', put };
 }
 
-async function sitDown(browser: Browser, link: string, hasTouch = false): Promise<{ readonly context: BrowserContext; readonly page: Page }> {
+async function sitDown(
+  browser: Browser,
+  link: string,
+  hasTouch = false,
+): Promise<{ readonly context: BrowserContext; readonly page: Page }> {
   const context = await browser.newContext({ viewport: phone, hasTouch });
   const page = await context.newPage();
   await page.goto(link);
@@ -58,9 +62,18 @@ async function lead(browser: Browser, id: string): Promise<Page> {
 
 /** What a seat has said, by puppy and field, as the server holds it. */
 async function said(client: TestClient, id: string): Promise<Readonly<Record<string, unknown>>> {
-  const [{ answers }, { round, puppies }] = await Promise.all([client.api.card.mine.query({ id }), client.api.evaluation.get.query({ id })]);
-  const nameOf = (subject: string) => puppies.find((puppy) => puppy.id === round?.showings.find((one) => one.id === subject)?.puppyId)?.name ?? subject;
-  return Object.fromEntries(answers.map(({ subject, field, body }) => [`${nameOf(subject)} ${field}`, 'value' in body ? body.value : 'text' in body ? body.text : body]));
+  const [{ answers }, { round, puppies }] = await Promise.all([
+    client.api.card.mine.query({ id }),
+    client.api.evaluation.get.query({ id }),
+  ]);
+  const nameOf = (subject: string) =>
+    puppies.find((puppy) => puppy.id === round?.showings.find((one) => one.id === subject)?.puppyId)?.name ?? subject;
+  return Object.fromEntries(
+    answers.map(({ subject, field, body }) => [
+      `${nameOf(subject)} ${field}`,
+      'value' in body ? body.value : 'text' in body ? body.text : body,
+    ]),
+  );
 }
 
 async function clientOf(context: BrowserContext): Promise<TestClient> {
@@ -84,21 +97,38 @@ async function doubleTap(page: Page, locator: Locator): Promise<void> {
   const cdp = await page.context().newCDPSession(page);
   // Dated here: sent one after the other on a busy machine they would be two taps.
   const began = Date.now() / 1000;
-  const halves = [['mousePressed', 0], ['mouseReleased', 0.03], ['mousePressed', 0.12], ['mouseReleased', 0.15]] as const;
+  const halves = [
+    ['mousePressed', 0],
+    ['mouseReleased', 0.03],
+    ['mousePressed', 0.12],
+    ['mouseReleased', 0.15],
+  ] as const;
   for (const [order, [type, after]] of halves.entries()) {
-    await cdp.send('Input.dispatchMouseEvent', { ...at, type, button: 'left', clickCount: order < 2 ? 1 : 2, timestamp: began + after });
+    await cdp.send('Input.dispatchMouseEvent', {
+      ...at,
+      type,
+      button: 'left',
+      clickCount: order < 2 ? 1 : 2,
+      timestamp: began + after,
+    });
   }
 }
 
 for (const hand of ['mouse', 'finger'] as const) {
-  test(`LV3: a press under way when the table moves is filed under the puppy that was shown when it began, ${hand}`, async ({ browser }) => {
+  test(`LV3: a press under way when the table moves is filed under the puppy that was shown when it began, ${hand}`, async ({
+    browser,
+  }) => {
     const { id, link, put } = await table();
     const { context, page } = await sitDown(browser, link, hand === 'finger');
     const seat = await clientOf(context);
     const at = await middleOf(key(page, 'too long, 2 clear'));
     const cdp = await context.newCDPSession(page);
-    const down = () => (hand === 'mouse' ? page.mouse.move(at.x, at.y).then(() => page.mouse.down()) : cdp.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] }));
-    const up = () => (hand === 'mouse' ? page.mouse.up() : cdp.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] }));
+    const down = () =>
+      hand === 'mouse'
+        ? page.mouse.move(at.x, at.y).then(() => page.mouse.down())
+        : cdp.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] });
+    const up = () =>
+      hand === 'mouse' ? page.mouse.up() : cdp.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
     await down();
     await put('Moss');
     // Another device shows it by now; this one has a finger on Fern.
@@ -111,7 +141,9 @@ for (const hand of ['mouse', 'finger'] as const) {
   });
 }
 
-test('LV3: a press that comes 300 ms after the table moved is asked about, and filed only where the answer says', async ({ browser }) => {
+test('LV3: a press that comes 300 ms after the table moved is asked about, and filed only where the answer says', async ({
+  browser,
+}) => {
   const { id, link, put } = await table();
   const { context, page } = await sitDown(browser, link);
   const seat = await clientOf(context);
@@ -125,7 +157,10 @@ test('LV3: a press that comes 300 ms after the table moved is asked about, and f
             const shown = Date.now();
             while (Date.now() < shown + 300);
             const button = document.querySelector(`[data-key="${value}"]`);
-            for (const kind of ['pointerdown', 'pointerup']) button?.dispatchEvent(new PointerEvent(kind, { bubbles: true, button: 0, pointerId: 7, pointerType: 'touch' }));
+            for (const kind of ['pointerdown', 'pointerup'])
+              button?.dispatchEvent(
+                new PointerEvent(kind, { bubbles: true, button: 0, pointerId: 7, pointerType: 'touch' }),
+              );
             button?.dispatchEvent(new MouseEvent('click', { bubbles: true, detail: 1 }));
             return resolve();
           };
@@ -154,7 +189,9 @@ test('LV3: a press that comes 300 ms after the table moved is asked about, and f
   await context.close();
 });
 
-test('LV3: a seat in the midst of a puppy stays with it until it goes on, and finds its place again', async ({ browser }) => {
+test('LV3: a seat in the midst of a puppy stays with it until it goes on, and finds its place again', async ({
+  browser,
+}) => {
   const { link, put } = await table();
   const { context, page } = await sitDown(browser, link);
   await key(page, 'as asked').click();
@@ -223,7 +260,12 @@ test('LV3: a double tap in the list, on "Done with" or on "Lock" goes no further
   await expect(page.getByRole('dialog')).toHaveCount(0);
   await page.waitForTimeout(500);
   expect(await said(owner, id)).toEqual({});
-  for (let question = 0; question < 60 && !(await page.getByRole('button', { name: /^Done with/ }).isVisible()); question += 1) await page.getByRole('button', { name: /^Next: / }).click();
+  for (
+    let question = 0;
+    question < 60 && !(await page.getByRole('button', { name: /^Done with/ }).isVisible());
+    question += 1
+  )
+    await page.getByRole('button', { name: /^Next: / }).click();
   const before = (await owner.api.evaluation.get.query({ id })).round?.tableShowingId;
   await doubleTap(page, page.getByRole('button', { name: /^Done with/ }));
   await expect(page.getByRole('button', { name: 'Next to the table: Moss' })).toBeVisible();
@@ -235,13 +277,17 @@ test('LV3: a double tap in the list, on "Done with" or on "Lock" goes no further
   await doubleTap(page, page.getByRole('button', { name: 'Lock …' }));
   await expect(page.getByRole('button', { name: 'Yes, lock my card' })).toBeVisible();
   await page.waitForTimeout(500);
-  expect((await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'breeder')?.state).toBe('joined');
+  expect((await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'breeder')?.state).toBe(
+    'joined',
+  );
   await page.getByRole('button', { name: 'Yes, lock my card' }).click();
   await expect(page.getByRole('heading', { name: 'Your card is locked' })).toBeVisible();
   await page.context().close();
 });
 
-test('LV3: after a drawer the focus is where it was and the keyboard scores, whether the table moved or not', async ({ browser }) => {
+test('LV3: after a drawer the focus is where it was and the keyboard scores, whether the table moved or not', async ({
+  browser,
+}) => {
   const { id } = await table();
   const page = await lead(browser, id);
   for (const way of ['Table', 'Note'] as const) {
@@ -272,7 +318,9 @@ test('LV3: after a drawer the focus is where it was and the keyboard scores, whe
   await page.context().close();
 });
 
-test('SC3: a puppy withdrawn by mistake is brought back with what was said of it, and the record keeps both', async ({ browser }) => {
+test('SC3: a puppy withdrawn by mistake is brought back with what was said of it, and the record keeps both', async ({
+  browser,
+}) => {
   const { id } = await table();
   const page = await lead(browser, id);
   await key(page, 'as asked').click();
@@ -284,7 +332,8 @@ test('SC3: a puppy withdrawn by mistake is brought back with what was said of it
   await page.getByRole('button', { name: 'Withdraw', exact: true }).click();
   await expect(page.getByRole('button', { name: 'Bring Fern back' })).toBeVisible();
   expect(await axeFaults(page)).toEqual([]);
-  const withdrawn = async () => (await owner.api.evaluation.get.query({ id })).puppies.find((puppy) => puppy.name === 'Fern')?.withdrawn;
+  const withdrawn = async () =>
+    (await owner.api.evaluation.get.query({ id })).puppies.find((puppy) => puppy.name === 'Fern')?.withdrawn;
   expect(await withdrawn()).toBe(true);
   await page.getByRole('button', { name: 'Bring Fern back' }).click();
   await expect.poll(withdrawn).toBe(false);

@@ -36,7 +36,19 @@ const startOn = (path: string, inject: string): Promise<FaultServer> =>
   startFaultServer({
     program: programs.server,
     folder,
-    under: ['strace', '-f', '-qq', '-o', '/dev/null', '-P', path, '-e', `trace=${inject.split(':')[0]}`, '-e', `inject=${inject}`],
+    under: [
+      'strace',
+      '-f',
+      '-qq',
+      '-o',
+      '/dev/null',
+      '-P',
+      path,
+      '-e',
+      `trace=${inject.split(':')[0]}`,
+      '-e',
+      `inject=${inject}`,
+    ],
   });
 
 type Told = { readonly acknowledged: string[]; readonly codes: string[] };
@@ -118,7 +130,8 @@ it('SC1: a full disk refuses what it cannot take and takes the next once there i
 
 it('SC1: a disk that cannot be read stops the start with one sentence, and the file is as it was', async () => {
   const before = checkFile(file, 'full');
-  const words = /The data file .* cannot be read \(.*\)\. Nothing was changed\. A backup is put in its place by: npm run restore -- FILE/;
+  const words =
+    /The data file .* cannot be read \(.*\)\. Nothing was changed\. A backup is put in its place by: npm run restore -- FILE/;
   await expect(startOn(file, 'pread64:error=EIO:when=20+')).rejects.toThrow(words);
   expect(checkFile(file, 'full')).toEqual(before);
 });

@@ -52,7 +52,9 @@ function load(server: FaultServer): { readonly acknowledged: Map<string, string>
       acknowledged.set(sent.entry.id, sent.outcome.status);
     }
   };
-  const done = Promise.all(day.devices.map((device) => one(scoreSender(server.url, day, device)))).then(() => undefined);
+  const done = Promise.all(day.devices.map((device) => one(scoreSender(server.url, day, device)))).then(
+    () => undefined,
+  );
   return { acknowledged, done };
 }
 
@@ -70,7 +72,9 @@ const lostOf = (acknowledged: ReadonlyMap<string, string>) => {
   return [...acknowledged].filter(([id, status]) => there.get(id) !== status);
 };
 
-it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -9 under load loses none`, { timeout: hour }, async () => {
+it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -9 under load loses none`, {
+  timeout: hour,
+}, async () => {
   const seed = seedOfRun(0);
   const random = createSeededRandom(seed);
   const all = new Map<string, string>();
@@ -88,29 +92,45 @@ it(`SC1: of ${acknowledgements} acknowledgements and more, ${kills} times kill -
   }
   expect(lostOf(all)).toEqual([]);
   expect(all.size).toBeGreaterThanOrEqual(acknowledgements);
-  console.log(`kill -9: seed ${seed}, ${kills} kills, ${all.size} acknowledged, 0 lost; ready after at most ${Math.round(Math.max(...ready))} ms`);
+  console.log(
+    `kill -9: seed ${seed}, ${kills} kills, ${all.size} acknowledged, 0 lost; ready after at most ${Math.round(Math.max(...ready))} ms`,
+  );
   holdTime('ready after kill -9', Math.max(...ready), 5000);
 });
 
 it('LV1: after kill -9 and a new start every client is back', { timeout: patience }, async () => {
   const first = await start();
-  const sockets = day.devices.map((device) => io(first.url, { transports: ['websocket', 'polling'], reconnectionDelayMax: 2000, extraHeaders: { cookie: `evenstack=${device.secret}`, origin: first.url } }));
-  await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience }).toBe(sockets.length);
+  const sockets = day.devices.map((device) =>
+    io(first.url, {
+      transports: ['websocket', 'polling'],
+      reconnectionDelayMax: 2000,
+      extraHeaders: { cookie: `evenstack=${device.secret}`, origin: first.url },
+    }),
+  );
+  await expect
+    .poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience })
+    .toBe(sockets.length);
   await first.end('SIGKILL');
   await expect.poll(() => sockets.filter((socket) => socket.connected).length).toBe(0);
   let second = first;
   const back = await timed(async () => {
     second = await start(first.port);
-    await expect.poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience }).toBe(sockets.length);
+    await expect
+      .poll(() => sockets.filter((socket) => socket.connected).length, { timeout: patience })
+      .toBe(sockets.length);
   });
-  console.log(`restart after kill -9: ready after ${Math.round(second.readyAfter)} ms, ${sockets.length} clients back after ${Math.round(back)} ms`);
+  console.log(
+    `restart after kill -9: ready after ${Math.round(second.readyAfter)} ms, ${sockets.length} clients back after ${Math.round(back)} ms`,
+  );
   for (const socket of sockets) socket.close();
   await second.end('SIGTERM');
   holdTime('ready after kill -9', second.readyAfter, 5000);
   holdTime('every client back', back, 10_000);
 });
 
-it('SC1: a stop under load answers what is under way, closes the file whole, and ends with 0', { timeout: patience }, async () => {
+it('SC1: a stop under load answers what is under way, closes the file whole, and ends with 0', {
+  timeout: patience,
+}, async () => {
   const server = await start();
   const { acknowledged, done } = load(server);
   await expect.poll(() => acknowledged.size, { timeout: patience, interval: 3 }).toBeGreaterThan(50);
@@ -119,20 +139,35 @@ it('SC1: a stop under load answers what is under way, closes the file whole, and
   await done;
   expect(lostOf(acknowledged)).toEqual([]);
   expect(server.logged).toEqual([]);
-  await expect(scoreSender(server.url, day, day.devices[0] ?? { id: '', seatId: '', secret: '' }).send()).rejects.toThrow();
+  await expect(
+    scoreSender(server.url, day, day.devices[0] ?? { id: '', seatId: '', secret: '' }).send(),
+  ).rejects.toThrow();
 });
 
 it('SC1: a score whose sending a stop interrupts is still taken and answered', { timeout: patience }, async () => {
   const server = await start();
   const criterion = day.facts.sheet.criteria.find((one) => !one.twoSided)?.key;
-  const entry = { id: 'ab'.repeat(16), subject: day.facts.round?.showings[0]?.id, counter: 1, madeAt: 1, body: { kind: 'score', criterion, cannotJudge: false, value: 5 } };
+  const entry = {
+    id: 'ab'.repeat(16),
+    subject: day.facts.round?.showings[0]?.id,
+    counter: 1,
+    madeAt: 1,
+    body: { kind: 'score', criterion, cannotJudge: false, value: 5 },
+  };
   const body = JSON.stringify({ id: day.facts.id, entries: [entry] });
   const socket = createConnection(server.port, '127.0.0.1');
   let answer = '';
   socket.setEncoding('utf8').on('data', (text: string) => (answer += text));
   const closed = new Promise((resolve) => socket.once('close', resolve));
-  const head = ['POST /api/trpc/card.submit HTTP/1.1', `Host: 127.0.0.1:${server.port}`, `Origin: ${server.url}`, `Cookie: evenstack=${day.devices[0]?.secret}`];
-  socket.write([...head, 'Content-Type: application/json', `Content-Length: ${body.length}`, '', body.slice(0, 40)].join('\r\n'));
+  const head = [
+    'POST /api/trpc/card.submit HTTP/1.1',
+    `Host: 127.0.0.1:${server.port}`,
+    `Origin: ${server.url}`,
+    `Cookie: evenstack=${day.devices[0]?.secret}`,
+  ];
+  socket.write(
+    [...head, 'Content-Type: application/json', `Content-Length: ${body.length}`, '', body.slice(0, 40)].join('\r\n'),
+  );
   await new Promise((resolve) => setTimeout(resolve, 200));
   const ended = server.end('SIGTERM');
   await new Promise((resolve) => setTimeout(resolve, 200));

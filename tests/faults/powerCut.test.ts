@@ -30,7 +30,11 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-type Recording = { readonly file: string; readonly start: ReadonlyMap<string, Buffer>; readonly steps: readonly Step[] };
+type Recording = {
+  readonly file: string;
+  readonly start: ReadonlyMap<string, Buffer>;
+  readonly steps: readonly Step[];
+};
 
 /** Lets the writer work on a real file with every call to the disk written down. */
 function record(synchronous: 'FULL' | 'NORMAL'): Recording {
@@ -44,7 +48,21 @@ function record(synchronous: 'FULL' | 'NORMAL'): Recording {
   const calls = 'trace=openat,pwrite64,fsync,fdatasync,ftruncate,unlink,close,write';
   const run = spawnSync(
     'strace',
-    ['-xx', '-s', '200000', '-o', trace, '-e', calls, process.execPath, programs.writer, file, join(folder, 'day.json'), synchronous, String(scores)],
+    [
+      '-xx',
+      '-s',
+      '200000',
+      '-o',
+      trace,
+      '-e',
+      calls,
+      process.execPath,
+      programs.writer,
+      file,
+      join(folder, 'day.json'),
+      synchronous,
+      String(scores),
+    ],
     { encoding: 'utf8' },
   );
   const steps = readTrace(readFileSync(trace, 'utf8'));
@@ -96,7 +114,9 @@ function startFrom(image: ReadonlyMap<string, Buffer>): ReadonlySet<string> | nu
   }
 }
 
-it(`SC1: of ${scores} acknowledged scores none is lost and no file damaged in ${images} cuts of the power and more`, { timeout: hour }, () => {
+it(`SC1: of ${scores} acknowledged scores none is lost and no file damaged in ${images} cuts of the power and more`, {
+  timeout: hour,
+}, () => {
   const seed = seedOfRun(0);
   const findings = explore(record('FULL'), seed);
   console.log(`power cut, synchronous=FULL: seed ${seed}, ${JSON.stringify(findings)}`);

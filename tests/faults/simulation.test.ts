@@ -36,14 +36,28 @@ function addUp(total: Met, met: Met): void {
   for (const key of Object.keys(met) as (keyof Met)[]) total[key] += met[key];
 }
 
-const nothingMet = (): Met => ({ edits: 0, lost: 0, repeated: 0, late: 0, superseded: 0, crashes: 0, reopened: 0, revealed: 0, restored: 0, again: 0 });
+const nothingMet = (): Met => ({
+  edits: 0,
+  lost: 0,
+  repeated: 0,
+  late: 0,
+  superseded: 0,
+  crashes: 0,
+  reopened: 0,
+  revealed: 0,
+  restored: 0,
+  again: 0,
+});
 
 /** A simulation shows something only about what it went through. */
 function expectAllMet(total: Met, cannotMeet: readonly string[] = []): void {
-  for (const [what, times] of Object.entries(total).filter(([one]) => !cannotMeet.includes(one))) expect([what, times > 0]).toEqual([what, true]);
+  for (const [what, times] of Object.entries(total).filter(([one]) => !cannotMeet.includes(one)))
+    expect([what, times > 0]).toEqual([what, true]);
 }
 
-it(`SC2, SC3, SC5, SC6, LV1, LV2: ${pureSchedules} schedules of faults on the rules alone lose, double and misplace nothing`, { timeout: 2 * hour }, async () => {
+it(`SC2, SC3, SC5, SC6, LV1, LV2: ${pureSchedules} schedules of faults on the rules alone lose, double and misplace nothing`, {
+  timeout: 2 * hour,
+}, async () => {
   const total = nothingMet();
   const size = fullSize ? { day, mostEdits: 10 } : { day: smallDay, mostEdits: 4 };
   for (let run = 0; run < pureSchedules; run += 1) {
@@ -56,7 +70,9 @@ it(`SC2, SC3, SC5, SC6, LV1, LV2: ${pureSchedules} schedules of faults on the ru
   expectAllMet(total);
 });
 
-it(`SC1, SC2, SC3, SC5, LV1: ${realSchedules} schedules on real files, by the real commands, lose, double and misplace nothing`, { timeout: 2 * hour }, async () => {
+it(`SC1, SC2, SC3, SC5, LV1: ${realSchedules} schedules on real files, by the real commands, lose, double and misplace nothing`, {
+  timeout: 2 * hour,
+}, async () => {
   const total = nothingMet();
   for (let run = 0; run < realSchedules; run += 1) {
     const seed = seedOfRun(run);
@@ -73,7 +89,9 @@ it(`SC1, SC2, SC3, SC5, LV1: ${realSchedules} schedules on real files, by the re
   expectAllMet(total, ['restored', 'again']);
 });
 
-it(`SC1, SC2, LV2: ${pictureSchedules} schedules of pictures on a failing device lose none and call none sent that is not`, { timeout: 2 * hour }, async () => {
+it(`SC1, SC2, LV2: ${pictureSchedules} schedules of pictures on a failing device lose none and call none sent that is not`, {
+  timeout: 2 * hour,
+}, async () => {
   const total: PicturesMet = { taken: 0, lost: 0, repeated: 0, refused: 0, crashes: 0 };
   for (let run = 0; run < pictureSchedules; run += 1) {
     const seed = seedOfRun(run);
@@ -85,14 +103,30 @@ it(`SC1, SC2, LV2: ${pictureSchedules} schedules of pictures on a failing device
   for (const [what, times] of Object.entries(total)) expect([what, times > 0]).toEqual([what, true]);
 });
 
-it.each<PictureFault>(['believes-anybody', 'takes-what-it-read-over-what-it-knows'])('SC2, LV2: the simulation notices a queue of pictures that %s', async (fault) => {
-  const found = new Set<string>();
-  for (let run = 0; run < schedulesPerFault; run += 1) for (const one of (await playPictures(seedOfRun(run), fault)).faults) found.add(one);
-  expect([...found]).not.toEqual([]);
-});
+it.each<PictureFault>(['believes-anybody', 'takes-what-it-read-over-what-it-knows'])(
+  'SC2, LV2: the simulation notices a queue of pictures that %s',
+  async (fault) => {
+    const found = new Set<string>();
+    for (let run = 0; run < schedulesPerFault; run += 1)
+      for (const one of (await playPictures(seedOfRun(run), fault)).faults) found.add(one);
+    expect([...found]).not.toEqual([]);
+  },
+);
 
-const serverFaults: readonly ServerFault[] = ['forgets-repeats', 'applies-late', 'last-arrival-wins', 'acknowledges-before-commit', 'rings-nobody'];
-const deviceFaults: readonly DeviceFault[] = ['forgets-when-sent', 'shows-sent-as-stored', 'never-catches-up', 'reads-before-it-waits', 'forgets-when-shown'];
+const serverFaults: readonly ServerFault[] = [
+  'forgets-repeats',
+  'applies-late',
+  'last-arrival-wins',
+  'acknowledges-before-commit',
+  'rings-nobody',
+];
+const deviceFaults: readonly DeviceFault[] = [
+  'forgets-when-sent',
+  'shows-sent-as-stored',
+  'never-catches-up',
+  'reads-before-it-waits',
+  'forgets-when-shown',
+];
 
 async function firstFaults(schedule: (run: number) => Schedule): Promise<readonly string[]> {
   for (let run = 0; run < schedulesPerFault; run += 1) {
@@ -103,9 +137,13 @@ async function firstFaults(schedule: (run: number) => Schedule): Promise<readonl
 }
 
 it.each(serverFaults)('SC2, SC3, SC5: the simulation notices a server that %s', async (fault) => {
-  expect(await firstFaults((run) => ({ seed: seedOfRun(run), day, server: pureServer(day.facts, fault) }))).not.toEqual([]);
+  expect(await firstFaults((run) => ({ seed: seedOfRun(run), day, server: pureServer(day.facts, fault) }))).not.toEqual(
+    [],
+  );
 });
 
 it.each(deviceFaults)('LV1, LV2: the simulation notices a device that %s', async (fault) => {
-  expect(await firstFaults((run) => ({ seed: seedOfRun(run), day, server: pureServer(day.facts), fault }))).not.toEqual([]);
+  expect(await firstFaults((run) => ({ seed: seedOfRun(run), day, server: pureServer(day.facts), fault }))).not.toEqual(
+    [],
+  );
 });

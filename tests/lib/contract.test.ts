@@ -13,7 +13,14 @@ it('LV2: a change of either direction is seen', () => {
   const procedure = (input: z.ZodType, output: z.ZodType) => ({ _def: { inputs: [input], output } });
   const shape = (input: z.ZodType, output: z.ZodType) => shapesOfWire({ 'a.b': procedure(input, output) })['a.b'];
   const [plain, more] = [z.strictObject({ id: z.string() }), z.strictObject({ id: z.string(), at: z.int() })];
-  expect(new Set([shape(plain, plain), shape(more, plain), shape(plain, more), shape(plain.extend({ id: z.string().max(3) }), plain)]).size).toBe(4);
+  expect(
+    new Set([
+      shape(plain, plain),
+      shape(more, plain),
+      shape(plain, more),
+      shape(plain.extend({ id: z.string().max(3) }), plain),
+    ]).size,
+  ).toBe(4);
   expect(shape(plain, plain)).toBe(shape(z.strictObject({ id: z.string() }), z.strictObject({ id: z.string() })));
 });
 

@@ -15,8 +15,16 @@ it('BL9: whoever opens a reissued seat reads no answer that its earlier device g
   const [slot] = slots;
   const mentor = faces.find((seat) => seat.label === 'mentor');
   if (!first || !second || !slot || !mentor) throw new Error('nothing to look at');
-  const look = await owner.api.look.open.mutate({ id, slotId: slot.id, medium: 'table', pairs: [{ firstPuppyId: first.id, secondPuppyId: second.id }] });
-  const answer = (choice: 'first' | 'second') => ({ id, answer: { id: systemRandom.id(), lookId: look.lookIds[0] ?? '', choice, criterion: null, madeAt: 1 } });
+  const look = await owner.api.look.open.mutate({
+    id,
+    slotId: slot.id,
+    medium: 'table',
+    pairs: [{ firstPuppyId: first.id, secondPuppyId: second.id }],
+  });
+  const answer = (choice: 'first' | 'second') => ({
+    id,
+    answer: { id: systemRandom.id(), lookId: look.lookIds[0] ?? '', choice, criterion: null, madeAt: 1 },
+  });
   await seats['mentor']?.api.look.answer.mutate(answer('second'));
   expect((await seats['mentor']?.api.look.list.query({ id }))?.[0]?.own).toEqual({ choice: 'second', criterion: null });
 
@@ -30,5 +38,7 @@ it('BL9: whoever opens a reissued seat reads no answer that its earlier device g
   await owner.api.look.close.mutate({ id, batchId: look.id });
   const [closed] = await other.api.look.list.query({ id });
   expect(closed?.own).toEqual({ choice: 'first', criterion: null });
-  expect(closed?.answers?.filter((one) => one.seat === mentor.id)).toEqual([{ seat: mentor.id, choice: 'first', criterion: null }]);
+  expect(closed?.answers?.filter((one) => one.seat === mentor.id)).toEqual([
+    { seat: mentor.id, choice: 'first', criterion: null },
+  ]);
 });

@@ -4,7 +4,11 @@ import { startTestServer } from '#tests/support/startTestServer';
 it('LV2: a data file that cannot be read while a socket asks to open costs that socket, never the server', async () => {
   await using server = await startTestServer();
   const owner = await server.owner();
-  const knock = () => fetch(`${server.url}/socket.io/?EIO=4&transport=polling`, { headers: { origin: server.url, cookie: owner.cookie() }, signal: AbortSignal.timeout(60_000) });
+  const knock = () =>
+    fetch(`${server.url}/socket.io/?EIO=4&transport=polling`, {
+      headers: { origin: server.url, cookie: owner.cookie() },
+      signal: AbortSignal.timeout(60_000),
+    });
   expect((await knock()).status).toBe(200);
   server.runtime.db.$client.exec('ALTER TABLE device RENAME TO away');
   expect((await knock()).status).toBe(403);

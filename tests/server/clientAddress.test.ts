@@ -5,7 +5,10 @@ const from = (remoteAddress: string, forwarded?: string) => ({
   headers: forwarded === undefined ? {} : { 'x-forwarded-for': forwarded },
   socket: { remoteAddress },
 });
-const address = (remoteAddress: string, { forwarded, proxy = null }: { forwarded?: string; proxy?: string | null } = {}) =>
+const address = (
+  remoteAddress: string,
+  { forwarded, proxy = null }: { forwarded?: string; proxy?: string | null } = {},
+) =>
   // A request has more; these two are all that is read.
   clientAddress(from(remoteAddress, forwarded) as Parameters<typeof clientAddress>[0], proxy);
 
@@ -15,7 +18,9 @@ it('BL9: what a stranger writes into X-Forwarded-For counts for nothing', () => 
 });
 
 it('BL9: from the trusted proxy the last entry counts, which it wrote itself', () => {
-  expect(address('::ffff:127.0.0.1', { forwarded: '192.0.2.9, 198.51.100.1', proxy: '127.0.0.1' })).toBe('198.51.100.1');
+  expect(address('::ffff:127.0.0.1', { forwarded: '192.0.2.9, 198.51.100.1', proxy: '127.0.0.1' })).toBe(
+    '198.51.100.1',
+  );
   expect(address('127.0.0.1', { proxy: '127.0.0.1' })).toBe('127.0.0.1');
 });
 

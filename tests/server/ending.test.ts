@@ -20,7 +20,11 @@ it('SC1: a part that does not close keeps no other from closing, and a fault whi
   ending.add(() => Promise.reject(new Error('stuck')));
   ending.add(() => void ending.end(1, 'fault: once more'));
   await ending.end(0);
-  expect({ done, logged, codes }).toEqual({ done: ['data'], logged: ['fault: once more', 'closing: stuck'], codes: [1] });
+  expect({ done, logged, codes }).toEqual({
+    done: ['data'],
+    logged: ['fault: once more', 'closing: stuck'],
+    codes: [1],
+  });
 });
 
 it('SC1: after a fault the process ends although something never closes', async () => {

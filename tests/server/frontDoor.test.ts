@@ -11,18 +11,37 @@ import type { AppRouter } from '#server/api/router';
 import { knownHosts } from '#server/knownHosts';
 import { startTestServer, type TestServer } from '../support/startTestServer';
 
-type Asked = { readonly host: string; readonly path?: string; readonly method?: string; readonly origin?: string; readonly body?: string };
+type Asked = {
+  readonly host: string;
+  readonly path?: string;
+  readonly method?: string;
+  readonly origin?: string;
+  readonly body?: string;
+};
 type Told = { readonly status: number; readonly body: string; readonly marked: boolean };
 
 /** fetch does not let a caller choose the Host header. */
-function ask({ url }: Pick<TestServer, 'url'>, { host, path = '/', method = 'GET', origin, body }: Asked): Promise<Told> {
+function ask(
+  { url }: Pick<TestServer, 'url'>,
+  { host, path = '/', method = 'GET', origin, body }: Asked,
+): Promise<Told> {
   const { port } = new URL(url);
   return new Promise((resolve, reject) => {
-    const headers = { host, ...(origin === undefined ? {} : { origin }), ...(body === undefined ? {} : { 'content-type': 'application/json' }) };
+    const headers = {
+      host,
+      ...(origin === undefined ? {} : { origin }),
+      ...(body === undefined ? {} : { 'content-type': 'application/json' }),
+    };
     const call = request({ host: '127.0.0.1', port, path, method, headers }, (answer) => {
       let text = '';
       answer.setEncoding('utf8').on('data', (part: string) => (text += part));
-      answer.on('end', () => resolve({ status: answer.statusCode ?? 0, body: text, marked: answer.headers[serverMark.name] === serverMark.value }));
+      answer.on('end', () =>
+        resolve({
+          status: answer.statusCode ?? 0,
+          body: text,
+          marked: answer.headers[serverMark.name] === serverMark.value,
+        }),
+      );
     });
     call.on('error', reject).end(body);
   });
@@ -58,7 +77,9 @@ it('BL1: a name that is none of ours gets no page, no call and no socket, in pla
   const owner = await server.owner();
   const extraHeaders = { host, origin: `http://${host}`, cookie: owner.cookie() };
   const socket = io(server.url, { transports: ['websocket'], extraHeaders, reconnection: false });
-  await expect(new Promise((resolve) => socket.on('connect', () => resolve('in')).on('connect_error', () => resolve('refused')))).resolves.toBe('refused');
+  await expect(
+    new Promise((resolve) => socket.on('connect', () => resolve('in')).on('connect_error', () => resolve('refused'))),
+  ).resolves.toBe('refused');
   socket.close();
   expect(server.logged.some((line) => line.includes('unknown-host') && line.includes('evil.example'))).toBe(true);
   expect(server.logged.join('\n')).not.toContain(owner.cookie().split('=')[1]);
@@ -69,7 +90,10 @@ it('BL1: without any Host there is no answer but the refusal', async () => {
   const told = await new Promise<string>((resolve) => {
     const socket = connect(Number(new URL(server.url).port), '127.0.0.1', () => socket.write('GET / HTTP/1.0\r\n\r\n'));
     let text = '';
-    socket.setEncoding('utf8').on('data', (part: string) => (text += part)).on('close', () => resolve(text));
+    socket
+      .setEncoding('utf8')
+      .on('data', (part: string) => (text += part))
+      .on('close', () => resolve(text));
   });
   expect(told).toContain('421');
 });
@@ -77,20 +101,60 @@ it('BL1: without any Host there is no answer but the refusal', async () => {
 it('BL1: this machine answers to its own names and addresses, as telephones and tests call it', async () => {
   await using server = await startTestServer();
   const own = Object.values(networkInterfaces()).flatMap((list) => list ?? []);
-  const names = ['localhost', 'LOCALHOST', '127.0.0.1', '127.0.0.2', '[::1]', hostname(), `${hostname().split('.')[0]}.local`, ...own.map(({ address, family }) => (family === 'IPv6' ? `[${address.split('%')[0]}]` : address))];
-  for (const name of names) expect([name, (await ask(server, { host: `${name}:3000`, path: '/api/trpc/session.me' })).status]).toEqual([name, 200]);
-  for (const name of ['localhost.evil.example', `${hostname()}.evil.example`, '127.0.0.1.evil.example', '10.255.254.253', '[2001:db8::1]', 'evil.example', 'localhost@evil.example'])
+  const names = [
+    'localhost',
+    'LOCALHOST',
+    '127.0.0.1',
+    '127.0.0.2',
+    '[::1]',
+    hostname(),
+    `${hostname().split('.')[0]}.local`,
+    ...own.map(({ address, family }) => (family === 'IPv6' ? `[${address.split('%')[0]}]` : address)),
+  ];
+  for (const name of names)
+    expect([name, (await ask(server, { host: `${name}:3000`, path: '/api/trpc/session.me' })).status]).toEqual([
+      name,
+      200,
+    ]);
+  for (const name of [
+    'localhost.evil.example',
+    `${hostname()}.evil.example`,
+    '127.0.0.1.evil.example',
+    '10.255.254.253',
+    '[2001:db8::1]',
+    'evil.example',
+    'localhost@evil.example',
+  ])
     expect([name, (await ask(server, { host: name, path: '/api/trpc/session.me' })).status]).toEqual([name, 421]);
 });
 
 it('BL1: addresses of the machine are read as they change; configured and certified names count as ours', () => {
   let now = 0;
   let address = '192.168.7.1';
-  const known = knownHosts({ names: ['panel.example', '*.club.example'], addresses: () => [address], machine: 'shed.lan', now: () => now });
-  expect(['192.168.7.1', 'shed', 'shed.local', 'panel.example', 'a.club.example'].map((name) => known(`${name}:3000`))).toEqual([true, true, true, true, true]);
-  expect(['192.168.7.2', 'club.example', 'a.b.club.example', 'x.panel.example'].map((name) => known(name))).toEqual([false, false, false, false]);
+  const known = knownHosts({
+    names: ['panel.example', '*.club.example'],
+    addresses: () => [address],
+    machine: 'shed.lan',
+    now: () => now,
+  });
+  expect(
+    ['192.168.7.1', 'shed', 'shed.local', 'panel.example', 'a.club.example'].map((name) => known(`${name}:3000`)),
+  ).toEqual([true, true, true, true, true]);
+  expect(['192.168.7.2', 'club.example', 'a.b.club.example', 'x.panel.example'].map((name) => known(name))).toEqual([
+    false,
+    false,
+    false,
+    false,
+  ]);
   address = '192.168.7.2';
-  expect([undefined, '', ':3000', 'a b', '[', '127.0.0.1.'].map(known)).toEqual([false, false, false, false, false, true]);
+  expect([undefined, '', ':3000', 'a b', '[', '127.0.0.1.'].map(known)).toEqual([
+    false,
+    false,
+    false,
+    false,
+    false,
+    true,
+  ]);
   now += 10_000;
   expect([known('192.168.7.2'), known('192.168.7.1')]).toEqual([true, false]);
 });
@@ -117,10 +181,15 @@ it('LV2: a server that is being stopped says so to a call that comes late on an 
   // One connection with a request under way, so that the stop has something to wait for.
   const socket = connect(Number(port), host);
   let text = '';
-  socket.setEncoding('utf8').on('data', (part: string) => (text += part)).on('error', () => undefined);
+  socket
+    .setEncoding('utf8')
+    .on('data', (part: string) => (text += part))
+    .on('error', () => undefined);
   const closed = new Promise((resolve) => socket.on('close', resolve));
   const say = (words: string) => socket.write(words);
-  say(`POST /api/trpc/session.signIn HTTP/1.1\r\nHost: ${host}:${port}\r\nOrigin: ${server.url}\r\nContent-Type: application/json\r\nContent-Length: 19\r\n\r\n`);
+  say(
+    `POST /api/trpc/session.signIn HTTP/1.1\r\nHost: ${host}:${port}\r\nOrigin: ${server.url}\r\nContent-Type: application/json\r\nContent-Length: 19\r\n\r\n`,
+  );
   await new Promise((resolve) => setTimeout(resolve, 50));
   const stopped = server[Symbol.asyncDispose]();
   say(`{"passphrase":"no"}GET /api/trpc/session.me HTTP/1.1\r\nHost: ${host}:${port}\r\n\r\n`);
@@ -132,6 +201,12 @@ it('LV2: a server that is being stopped says so to a call that comes late on an 
 
 it('LV2: every answer of ours bears the mark by which a page tells it from a stranger’s', async () => {
   await using server = await startTestServer();
-  for (const path of ['/', '/api/trpc/session.me', '/api/photo/x/small', '/api/none', '/socket.io/?EIO=4&transport=polling'])
+  for (const path of [
+    '/',
+    '/api/trpc/session.me',
+    '/api/photo/x/small',
+    '/api/none',
+    '/socket.io/?EIO=4&transport=polling',
+  ])
     expect([path, (await ask(server, { host: 'localhost', path })).marked]).toEqual([path, true]);
 });

@@ -15,7 +15,12 @@ it('BL9: the scrypt that keeps passphrases is that of RFC 7914', () => {
 
 it('BL9: a passphrase is kept with N = 2^17, r = 8, p = 1, as another implementation makes it', async () => {
   const kept = await keepPassphrase('grau über fünf Hügel', salt);
-  const other = scrypt('grau über fünf Hügel'.normalize('NFKC'), Buffer.from(salt, 'hex'), { N: 2 ** 17, r: 8, p: 1, dkLen: 32 });
+  const other = scrypt('grau über fünf Hügel'.normalize('NFKC'), Buffer.from(salt, 'hex'), {
+    N: 2 ** 17,
+    r: 8,
+    p: 1,
+    dkLen: 32,
+  });
   expect(kept).toBe(`scrypt$131072$8$1$${salt}$${Buffer.from(other).toString('hex')}`);
   // The same letters as a keyboard of another make sends them: an accent of its own after the letter.
   expect(await matchesPassphrase('grau über fünf Hügel'.normalize('NFD'), kept)).toBe(true);

@@ -16,14 +16,22 @@ it('SC1: who watches over the process is told whether it runs and whether it can
     const answer = await fetch(`http://127.0.0.1:${port}${path}`, { method });
     return [answer.status, await answer.text()];
   };
-  expect([await asked('/healthz'), await asked('/readyz')]).toEqual([[200, 'ok\n'], [200, 'ok\n']]);
+  expect([await asked('/healthz'), await asked('/readyz')]).toEqual([
+    [200, 'ok\n'],
+    [200, 'ok\n'],
+  ]);
   ready = () => false;
-  expect([await asked('/healthz'), await asked('/readyz')]).toEqual([[200, 'ok\n'], [503, 'not ready\n']]);
+  expect([await asked('/healthz'), await asked('/readyz')]).toEqual([
+    [200, 'ok\n'],
+    [503, 'not ready\n'],
+  ]);
   ready = () => {
     throw new Error('disk');
   };
   expect(await asked('/readyz')).toEqual([503, 'not ready\n']);
-  expect([await asked('/readyz', 'POST'), await asked('/readyz/more'), await asked('/readyz?x=1')].map(([status]) => status)).toEqual([404, 404, 404]);
+  expect(
+    [await asked('/readyz', 'POST'), await asked('/readyz/more'), await asked('/readyz?x=1')].map(([status]) => status),
+  ).toEqual([404, 404, 404]);
   server.close();
 });
 

@@ -19,7 +19,8 @@ function thrownBy(work: () => unknown): unknown {
   throw new Error('nothing was thrown');
 }
 
-const read = (env: Readonly<Record<string, string>>, args: string[] = []) => readSettings({ env: { NODE_ENV: 'test', ...env }, args, folder: '/nowhere' });
+const read = (env: Readonly<Record<string, string>>, args: string[] = []) =>
+  readSettings({ env: { NODE_ENV: 'test', ...env }, args, folder: '/nowhere' });
 
 const errorOf = (server: Server) => new Promise<unknown>((resolve) => server.once('error', resolve));
 
@@ -31,16 +32,34 @@ it('SC1: whatever stops a start is told in one line without a trace', async () =
   const late = await errorOf(createServer().listen(port, '127.0.0.1'));
   const elsewhere = await errorOf(createServer().listen(0, '203.0.113.7'));
   taken.close();
-  expect(startFault(late)).toBe(`Port ${port} is taken by another program. Choose another with PORT, or DEMO_PORT for the demo.`);
+  expect(startFault(late)).toBe(
+    `Port ${port} is taken by another program. Choose another with PORT, or DEMO_PORT for the demo.`,
+  );
   expect(startFault(elsewhere)).toBe('HOST=203.0.113.7 is no address of this machine.');
-  expect(startFault(thrownBy(() => readFileSync('/nowhere/cert.pem')))).toBe('/nowhere/cert.pem cannot be used (ENOENT).');
-  expect(startFault(thrownBy(() => createTlsServer({ cert: 'no certificate', key: 'no key' })))).toMatch(/^The certificate or its key cannot be used \([^\n]+\)\.$/);
-  expect(startFault(new Sqlite.SqliteError('database or disk is full', 'SQLITE_FULL'))).toMatch(/^The disk with the data folder is full\./);
-  expect(startFault(new Sqlite.SqliteError('database is locked', 'SQLITE_BUSY'))).toBe('The data are in use by another program. Try again.');
-  expect(startFault(Object.assign(new Error('write'), { code: 'ENOSPC' }))).toMatch(/^The disk with the data folder is full\./);
-  expect(startFault(Object.assign(new Error('was compiled against\na different Node.js version'), { code: 'ERR_DLOPEN_FAILED' }))).toMatch(/npm ci$/);
+  expect(startFault(thrownBy(() => readFileSync('/nowhere/cert.pem')))).toBe(
+    '/nowhere/cert.pem cannot be used (ENOENT).',
+  );
+  expect(startFault(thrownBy(() => createTlsServer({ cert: 'no certificate', key: 'no key' })))).toMatch(
+    /^The certificate or its key cannot be used \([^\n]+\)\.$/,
+  );
+  expect(startFault(new Sqlite.SqliteError('database or disk is full', 'SQLITE_FULL'))).toMatch(
+    /^The disk with the data folder is full\./,
+  );
+  expect(startFault(new Sqlite.SqliteError('database is locked', 'SQLITE_BUSY'))).toBe(
+    'The data are in use by another program. Try again.',
+  );
+  expect(startFault(Object.assign(new Error('write'), { code: 'ENOSPC' }))).toMatch(
+    /^The disk with the data folder is full\./,
+  );
+  expect(
+    startFault(
+      Object.assign(new Error('was compiled against\na different Node.js version'), { code: 'ERR_DLOPEN_FAILED' }),
+    ),
+  ).toMatch(/npm ci$/);
   expect(startFault(new StartRefused('One.\n  Two.'))).toBe('One. Two.');
-  expect(startFault(new Error('something\nnobody thought of'))).toBe('Evenstack could not go on: something nobody thought of');
+  expect(startFault(new Error('something\nnobody thought of'))).toBe(
+    'Evenstack could not go on: something nobody thought of',
+  );
   expect(startFault('text')).toBe('Evenstack could not go on: text');
 });
 
@@ -55,6 +74,8 @@ it('SC1: a file that is no compiled module is told as such', () => {
 it('SC1: settings that mean nothing are refused, and an origin is taken as browsers write it', () => {
   expect(() => read({ NODE_ENV: 'test', EVENSTACK_ORIGIN: 'litter.example' })).toThrow(StartRefused);
   expect(() => read({ NODE_ENV: 'test' }, ['--tls-cert', 'cert.pem'])).toThrow('--tls-cert and --tls-key go together');
-  expect(read({ NODE_ENV: 'test', EVENSTACK_ORIGIN: 'https://Litter.example:443/' }).origin).toBe('https://litter.example');
+  expect(read({ NODE_ENV: 'test', EVENSTACK_ORIGIN: 'https://Litter.example:443/' }).origin).toBe(
+    'https://litter.example',
+  );
   expect([read({ NODE_ENV: 'test' }).fresh, read({ NODE_ENV: 'test' }, ['--new']).fresh]).toEqual([false, true]);
 });

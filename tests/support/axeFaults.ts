@@ -7,7 +7,10 @@ export async function axeFaults(page: Page, rules: readonly string[] = []): Prom
   const axe = new AxeBuilder({ page }).options({ resultTypes: ['violations'] }).setLegacyMode();
   if (rules.length > 0) axe.withRules([...rules]);
   const { violations } = await axe.analyze();
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 120)}`).join(', ')}`);
+  return violations.map(
+    ({ id, nodes }) =>
+      `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 120)}`).join(', ')}`,
+  );
 }
 
 /**

@@ -17,7 +17,12 @@ import { withoutTrace } from './withoutTrace';
 
 /** One thing that a viewer was told: by which call or frame, and all of it. */
 type Told = { readonly by: string; readonly text: string };
-type StageHeard = { readonly name: string; readonly blind: boolean; readonly viewers: readonly Pick<Viewer, 'name' | 'holder' | 'inside'>[]; readonly told: ReadonlyMap<string, readonly Told[]> };
+type StageHeard = {
+  readonly name: string;
+  readonly blind: boolean;
+  readonly viewers: readonly Pick<Viewer, 'name' | 'holder' | 'inside'>[];
+  readonly told: ReadonlyMap<string, readonly Told[]>;
+};
 export type World = {
   readonly number: WorldNumber;
   readonly stages: readonly StageHeard[];
@@ -44,21 +49,47 @@ export async function playWorld(story: Story, { world, stages = story.stages.len
   await using server = await startTestServer({ random });
   const day = await seedBlindDay(server, world, story.kind);
   plant?.(server);
-  const known = await soundInputs({ id: day.id, owner: day.owner, seats: {}, links: {} }, { client: day.owner, label: 'breeder' }, seededIds('inputs'));
+  const known = await soundInputs(
+    { id: day.id, owner: day.owner, seats: {}, links: {} },
+    { client: day.owner, label: 'breeder' },
+    seededIds('inputs'),
+  );
   const heard: StageHeard[] = [];
   const faults: string[] = [];
   const own = new Map<string, number>();
   for (const stage of story.stages.slice(0, stages)) {
     const told = await listenWhile(day, stage);
     // Worked out once and stored, the same in every world: whoever asks later finds it.
-    for (const procedure of listProcedures().filter(computes)) await callProcedure(day.owner, procedure, (await inputsOf(day, { client: day.owner, holder: null }, known))(procedure));
+    for (const procedure of listProcedures().filter(computes))
+      await callProcedure(
+        day.owner,
+        procedure,
+        (await inputsOf(day, { client: day.owner, holder: null }, known))(procedure),
+      );
     for (const viewer of day.viewers) {
-      const all = [...(told.get(viewer.name) ?? []), ...(await askEverything(day, viewer, { known, faults, stage: stage.name, aside: world === 0 ? random.aside : null }))];
-      told.set(viewer.name, all.map(({ by, text }) => ({ by, text: maskPromises(text) })));
+      const all = [
+        ...(told.get(viewer.name) ?? []),
+        ...(await askEverything(day, viewer, {
+          known,
+          faults,
+          stage: stage.name,
+          aside: world === 0 ? random.aside : null,
+        })),
+      ];
+      told.set(
+        viewer.name,
+        all.map(({ by, text }) => ({ by, text: maskPromises(text) })),
+      );
       for (const one of viewer.inside ? day.hidden.filter(({ holder }) => holder !== viewer.holder) : day.said) {
-        for (const { by } of all.filter(({ text }) => text.includes(one.text))) faults.push(`${stage.name}: ${viewer.name} was told ${one.text} of ${one.holder} by ${by}`);
+        for (const { by } of all.filter(({ text }) => text.includes(one.text)))
+          faults.push(`${stage.name}: ${viewer.name} was told ${one.text} of ${one.holder} by ${by}`);
       }
-      own.set(`${stage.name}: ${viewer.name}`, day.hidden.filter(({ holder, text: word }) => holder === viewer.holder && all.some(({ text }) => text.includes(word))).length);
+      own.set(
+        `${stage.name}: ${viewer.name}`,
+        day.hidden.filter(
+          ({ holder, text: word }) => holder === viewer.holder && all.some(({ text }) => text.includes(word)),
+        ).length,
+      );
     }
     heard.push({ name: stage.name, blind: stage.blind, viewers: [...day.viewers], told });
   }
@@ -71,7 +102,10 @@ export async function playWorld(story: Story, { world, stages = story.stages.len
  * Compares two worlds, viewer by viewer. Where its own holder speaks alike in both, and for outsiders always, every difference is a
  * leak; where its holder does not, no difference would mean that this comparison finds nothing.
  */
-export function compareWorlds(one: World, other: World): { readonly leaks: readonly string[]; readonly blunt: readonly string[] } {
+export function compareWorlds(
+  one: World,
+  other: World,
+): { readonly leaks: readonly string[]; readonly blunt: readonly string[] } {
   const [leaks, blunt]: [string[], string[]] = [[], []];
   one.stages.forEach((stage, at) => {
     const there = other.stages[at];
@@ -79,7 +113,8 @@ export function compareWorlds(one: World, other: World): { readonly leaks: reado
       const { name, holder } = viewer;
       const found = firstDifference(callsOf(stage, name), callsOf(there, name));
       const alike = holder === null || speaksOtherwise(holder, one.number) === speaksOtherwise(holder, other.number);
-      if (alike && found !== null) leaks.push(`${stage.name}: ${name} is told what others said in world ${other.number}, by ${found}`);
+      if (alike && found !== null)
+        leaks.push(`${stage.name}: ${name} is told what others said in world ${other.number}, by ${found}`);
       if (!alike && found === null) blunt.push(`${stage.name}: ${name}, world ${other.number}`);
     }
   });
@@ -87,7 +122,8 @@ export function compareWorlds(one: World, other: World): { readonly leaks: reado
 }
 
 /** What every world has asked: the first one's calls one by one are its own. */
-const callsOf = (stage: StageHeard | undefined, viewer: string): readonly Told[] => (stage?.told.get(viewer) ?? []).filter(({ by }) => !by.startsWith(alone));
+const callsOf = (stage: StageHeard | undefined, viewer: string): readonly Told[] =>
+  (stage?.told.get(viewer) ?? []).filter(({ by }) => !by.startsWith(alone));
 
 const alone = 'alone: ';
 
@@ -107,15 +143,29 @@ function apart(one: string, two: string): string {
 
 /** What every viewer's socket is told while a stage begins. Outsiders get no socket. */
 async function listenWhile(day: BlindDay, stage: BlindStage): Promise<Map<string, readonly Told[]>> {
-  const ears = await Promise.all(day.viewers.map(async (viewer) => ({ viewer, socket: await listenLive(viewer.client).catch(() => null) })));
+  const ears = await Promise.all(
+    day.viewers.map(async (viewer) => ({ viewer, socket: await listenLive(viewer.client).catch(() => null) })),
+  );
   const frames = new Map<string, string[]>(ears.map(({ viewer }) => [viewer.name, []]));
   const ends = ears.flatMap(({ viewer, socket }) => (socket ? [untilLast(socket, frames.get(viewer.name) ?? [])] : []));
   await stage.act(day);
   const { phase } = await day.owner.api.evaluation.get.query({ id: day.id });
-  for (const evaluation of [day.id, day.otherId]) day.server.runtime.hub.announce({ seat: null, event: { evaluation, audience: 'all', phase, version: last, table: null } });
+  for (const evaluation of [day.id, day.otherId])
+    day.server.runtime.hub.announce({
+      seat: null,
+      event: { evaluation, audience: 'all', phase, version: last, table: null },
+    });
   await Promise.all(ends);
   for (const { socket } of ears) socket?.close();
-  return new Map(ears.map(({ viewer, socket }) => [viewer.name, [{ by: 'a socket', text: socket ? 'open' : 'refused' }, ...(frames.get(viewer.name) ?? []).map((text) => ({ by: 'a frame', text }))]]));
+  return new Map(
+    ears.map(({ viewer, socket }) => [
+      viewer.name,
+      [
+        { by: 'a socket', text: socket ? 'open' : 'refused' },
+        ...(frames.get(viewer.name) ?? []).map((text) => ({ by: 'a frame', text })),
+      ],
+    ]),
+  );
 }
 
 /** A version that no bell of the server's bears. */
@@ -124,7 +174,9 @@ const last = -1;
 /** Resolves when the last bell has come, or the server has cut the socket. */
 function untilLast(socket: Socket, frames: string[]): Promise<void> {
   return new Promise((done) => {
-    socket.on('changed', (event: { readonly version: number }) => (event.version === last ? done() : frames.push(JSON.stringify(event))));
+    socket.on('changed', (event: { readonly version: number }) =>
+      event.version === last ? done() : frames.push(JSON.stringify(event)),
+    );
     socket.on('disconnect', () => done());
   });
 }
@@ -145,7 +197,12 @@ function twoStreams(): Random & { aside<T>(work: () => Promise<T>): Promise<T> }
   };
 }
 
-type Asking = { readonly known: Readonly<Record<string, unknown>>; readonly faults: string[]; readonly stage: string; /** Runs queries one by one as well, where that is asked for. */ readonly aside: (<T>(work: () => Promise<T>) => Promise<T>) | null };
+type Asking = {
+  readonly known: Readonly<Record<string, unknown>>;
+  readonly faults: string[];
+  readonly stage: string /** Runs queries one by one as well, where that is asked for. */;
+  readonly aside: (<T>(work: () => Promise<T>) => Promise<T>) | null;
+};
 
 async function askEverything(day: BlindDay, viewer: Viewer, { known, faults, stage, aside }: Asking): Promise<Told[]> {
   const inputOf = await inputsOf(day, viewer, known);
@@ -155,7 +212,9 @@ async function askEverything(day: BlindDay, viewer: Viewer, { known, faults, sta
   const codes = new Map<string, string | null>();
   const alongside = aside ?? (<T>(work: () => Promise<T>) => work());
   for (const procedure of aside ? queries : []) {
-    const { status, headers, body, code } = await alongside(() => callProcedure(viewer.client, procedure, inputOf(procedure)));
+    const { status, headers, body, code } = await alongside(() =>
+      callProcedure(viewer.client, procedure, inputOf(procedure)),
+    );
     told.push({ by: alone + procedure.path, text: `${status} ${headers} ${body}` });
     codes.set(procedure.path, code);
   }
@@ -164,8 +223,22 @@ async function askEverything(day: BlindDay, viewer: Viewer, { known, faults, sta
     const kind = batch[0]?.kind ?? 'query';
     const call = () => callBatch(viewer.client, kind, calls);
     const answered = kind === 'query' ? await call() : await withoutTrace(day.server, call);
-    told.push({ by: `a batch of ${batch.map((one) => one.path).join(', ')}`, text: `${answered.headers} ${answered.body}` });
-    batch.forEach(({ path }, at) => faults.push(...faultsOf({ path, code: answered.codes[at] ?? null, alone: aside && kind === 'query' ? (codes.get(path) ?? null) : undefined }, viewer).map((fault) => `${stage}: ${viewer.name}, ${path}: ${fault}`)));
+    told.push({
+      by: `a batch of ${batch.map((one) => one.path).join(', ')}`,
+      text: `${answered.headers} ${answered.body}`,
+    });
+    batch.forEach(({ path }, at) =>
+      faults.push(
+        ...faultsOf(
+          {
+            path,
+            code: answered.codes[at] ?? null,
+            alone: aside && kind === 'query' ? (codes.get(path) ?? null) : undefined,
+          },
+          viewer,
+        ).map((fault) => `${stage}: ${viewer.name}, ${path}: ${fault}`),
+      ),
+    );
   }
   return told;
 }
@@ -173,10 +246,23 @@ async function askEverything(day: BlindDay, viewer: Viewer, { known, faults, sta
 /** Queries whose answer is worked out once and stored. */
 const computes = ({ path, kind }: ListedProcedure) => kind === 'query' && /^(board|decision|look|lesson)\./.test(path);
 
-type Answer = { readonly path: string; readonly code: string | null; /** What the same call answered by itself, where it was asked so. */ readonly alone: string | null | undefined };
+type Answer = {
+  readonly path: string;
+  readonly code: string | null /** What the same call answered by itself, where it was asked so. */;
+  readonly alone: string | null | undefined;
+};
 
 /** What a seat may do to its own things, or while they are open; tests/support/whoMay.ts is asked with other seats' things, or none. */
-const toItsOwn: ReadonlySet<string> = new Set(['person.remove', 'session.endDevice', 'session.answerDevice', 'photo.unpoint', 'look.answer', 'look.close', 'lesson.get', 'lesson.progress']);
+const toItsOwn: ReadonlySet<string> = new Set([
+  'person.remove',
+  'session.endDevice',
+  'session.answerDevice',
+  'photo.unpoint',
+  'look.answer',
+  'look.close',
+  'lesson.get',
+  'lesson.progress',
+]);
 
 function faultsOf({ path, code, alone: byItself }: Answer, { role, holder }: Viewer): string[] {
   const faults: string[] = [];
@@ -195,7 +281,11 @@ function inBatches(procedures: readonly ListedProcedure[]): ListedProcedure[][] 
 }
 
 /** Inputs that exist at this stage: the owner's sound ones, with what is the viewer's own, and what others made, in their place. */
-async function inputsOf(day: BlindDay, { client, holder }: Pick<Viewer, 'client' | 'holder'>, known: Readonly<Record<string, unknown>>): Promise<(procedure: ListedProcedure) => unknown> {
+async function inputsOf(
+  day: BlindDay,
+  { client, holder }: Pick<Viewer, 'client' | 'holder'>,
+  known: Readonly<Record<string, unknown>>,
+): Promise<(procedure: ListedProcedure) => unknown> {
   const { id, owner, server } = day;
   const view = await owner.api.evaluation.get.query({ id });
   const looks = await owner.api.look.list.query({ id }).catch(() => []);
@@ -203,19 +293,43 @@ async function inputsOf(day: BlindDay, { client, holder }: Pick<Viewer, 'client'
   const [from = '0'.repeat(32), to = '1'.repeat(32)] = view.round?.showings.map((showing) => showing.id) ?? [];
   const promised = holder === null ? null : await promiseOf(client, id).catch(() => null);
   const lookId = looks.at(-1)?.id ?? '2'.repeat(32);
-  const fields: KnownFields = { id, evaluationId: id, seatId: view.seats.find((seat) => seat.label === 'co-owner')?.id, slotId: view.slots[0]?.id, puppyId: view.puppies[0]?.id, showingId: from, subject: from, photoId: day.photoId, lookId, seq: 3 };
+  const fields: KnownFields = {
+    id,
+    evaluationId: id,
+    seatId: view.seats.find((seat) => seat.label === 'co-owner')?.id,
+    slotId: view.slots[0]?.id,
+    puppyId: view.puppies[0]?.id,
+    showingId: from,
+    subject: from,
+    photoId: day.photoId,
+    lookId,
+    seq: 3,
+  };
   const inputs: Readonly<Record<string, unknown>> = {
     ...known,
     'card.lock': { id, ...(promised ?? { nonce: 'a'.repeat(32), commitment: 'b'.repeat(64) }) },
     'card.move': { id, from, to, moveId: '3'.repeat(32) },
-    'card.submit': { id, entries: [{ id: '4'.repeat(32), subject: from, counter: 9, madeAt: 1, body: { kind: 'manner', manner: 'relaxed' } }] },
+    'card.submit': {
+      id,
+      entries: [
+        { id: '4'.repeat(32), subject: from, counter: 9, madeAt: 1, body: { kind: 'manner', manner: 'relaxed' } },
+      ],
+    },
     'evaluation.moveTable': { id, showingId: from },
     'look.answer': { id, answer: { id: '5'.repeat(32), lookId, choice: 'tie', criterion: null, madeAt: 1 } },
     'look.close': { id, batchId: looks.at(-1)?.batchId ?? '2'.repeat(32) },
-    'photo.unpoint': { id, pointerId: one(`SELECT photo_pointer.id FROM photo_pointer JOIN seat ON seat.id = photo_pointer.seat_id WHERE seat.label = 'co-owner' ORDER BY photo_pointer.rowid LIMIT 1`) },
+    'photo.unpoint': {
+      id,
+      pointerId: one(
+        `SELECT photo_pointer.id FROM photo_pointer JOIN seat ON seat.id = photo_pointer.seat_id WHERE seat.label = 'co-owner' ORDER BY photo_pointer.rowid LIMIT 1`,
+      ),
+    },
     'session.answerDevice': { requestId: one('SELECT id FROM device_request ORDER BY id DESC LIMIT 1'), letIn: true },
-    'session.endDevice': { deviceId: one(`SELECT device.id FROM device JOIN seat ON seat.id = device.seat_id WHERE seat.label = 'co-owner' AND seat.evaluation_id = '${id}' ORDER BY device.id LIMIT 1`) },
+    'session.endDevice': {
+      deviceId: one(
+        `SELECT device.id FROM device JOIN seat ON seat.id = device.seat_id WHERE seat.label = 'co-owner' AND seat.evaluation_id = '${id}' ORDER BY device.id LIMIT 1`,
+      ),
+    },
   };
   return ({ path, input }) => inputs[path] ?? (input ? sampleInput(input, fields) : undefined);
 }
-

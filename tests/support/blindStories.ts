@@ -1,14 +1,39 @@
 import { checkKeys } from '#lib/sheet/check';
-import { answerLook, comeLate, fillCard, holders, issueAnew, lock, markPicture, practise, speak, tell, type BlindDay, type DayKind, type Holder } from './blindDay';
+import {
+  answerLook,
+  comeLate,
+  fillCard,
+  holders,
+  issueAnew,
+  lock,
+  markPicture,
+  practise,
+  speak,
+  tell,
+  type BlindDay,
+  type DayKind,
+  type Holder,
+} from './blindDay';
 
 /**
  * One stage of a day. While it is `blind`, what was said in this story is its holders' alone.
  */
 export type BlindStage = { readonly name: string; readonly blind: boolean; act(day: BlindDay): Promise<void> };
-export type Story = { readonly kind: DayKind; readonly holders: readonly Holder[]; readonly stages: readonly BlindStage[] };
+export type Story = {
+  readonly kind: DayKind;
+  readonly holders: readonly Holder[];
+  readonly stages: readonly BlindStage[];
+};
 
 const blind = (name: string, act: BlindStage['act']): BlindStage => ({ name, blind: true, act });
-const told = (name: string, act: BlindStage['act']): BlindStage => ({ name, blind: false, act: async (day) => { await act(day); tell(day); } });
+const told = (name: string, act: BlindStage['act']): BlindStage => ({
+  name,
+  blind: false,
+  act: async (day) => {
+    await act(day);
+    tell(day);
+  },
+});
 
 const present = ({ clients }: BlindDay) => holders.filter((holder) => clients.has(holder));
 const begun: BlindStage = blind('preparing', async (day) => {
@@ -51,7 +76,10 @@ async function openSecond(day: BlindDay): Promise<void> {
   await settle(day);
   const { puppies, sheet } = await day.owner.api.evaluation.get.query({ id: day.id });
   const criterion = sheet.criteria.find((one) => !one.handsOnly && !one.twoSided)?.key ?? '';
-  await day.owner.api.evaluation.openSecondRound.mutate({ id: day.id, cells: puppies.map((puppy) => ({ puppyId: puppy.id, criterion })) });
+  await day.owner.api.evaluation.openSecondRound.mutate({
+    id: day.id,
+    cells: puppies.map((puppy) => ({ puppyId: puppy.id, criterion })),
+  });
   for (const holder of present(day)) {
     await fillCard(day, holder, 'scores');
     await markPicture(day, holder);
@@ -79,7 +107,8 @@ async function openLooks(day: BlindDay): Promise<void> {
 /** At the table, where the photographer is not asked; the mentor is awaited. */
 async function answerAll(day: BlindDay): Promise<void> {
   const [lookId] = await openBatch(day);
-  for (const holder of present(day).filter((one) => one !== 'mentor' && one !== 'photographer')) await answerLook(day, holder, lookId);
+  for (const holder of present(day).filter((one) => one !== 'mentor' && one !== 'photographer'))
+    await answerLook(day, holder, lookId);
 }
 
 async function closeLooks(day: BlindDay): Promise<void> {
@@ -89,7 +118,15 @@ async function closeLooks(day: BlindDay): Promise<void> {
 
 async function decide({ id, owner }: BlindDay): Promise<void> {
   const board = await owner.api.board.get.query({ id });
-  for (const { slotId, chances } of board.slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: chances[0]?.puppy ?? null, unexamined: [...checkKeys], reason: 'first of the panel', preference: false });
+  for (const { slotId, chances } of board.slots)
+    await owner.api.decision.make.mutate({
+      id,
+      slotId,
+      puppyId: chances[0]?.puppy ?? null,
+      unexamined: [...checkKeys],
+      reason: 'first of the panel',
+      preference: false,
+    });
 }
 
 const seal = async ({ id, owner }: BlindDay) => void (await owner.api.decision.seal.mutate({ id }));
@@ -100,17 +137,32 @@ export const stories: Readonly<Record<string, Story>> = {
   'a first round': {
     ...panel,
     stages: [
-      { ...begun, act: async (day) => { await begun.act(day); await practise(day, 'mentor'); } },
+      {
+        ...begun,
+        act: async (day) => {
+          await begun.act(day);
+          await practise(day, 'mentor');
+        },
+      },
       blind('open', open),
       blind('one card locked', oneLocked),
-      blind('closed', async (day) => { await close(day); await comeLate(day, 'photographer'); }),
+      blind('closed', async (day) => {
+        await close(day);
+        await comeLate(day, 'photographer');
+      }),
       told('revealed', reveal),
     ],
   },
   'a second round': { ...panel, stages: [blind('second round open', openSecond), blind('second round closed', close)] },
   'second looks': {
     ...panel,
-    stages: [blind('looks open', openLooks), blind('looks answered by others', answerAll), told('looks closed', closeLooks), told('decided', decide), told('sealed', seal)],
+    stages: [
+      blind('looks open', openLooks),
+      blind('looks answered by others', answerAll),
+      told('looks closed', closeLooks),
+      told('decided', decide),
+      told('sealed', seal),
+    ],
   },
   'a lesson': {
     kind: { lesson: true },
@@ -128,6 +180,13 @@ export const stories: Readonly<Record<string, Story>> = {
   'photographs by code': {
     holders,
     kind: { medium: 'photographs', plan: { identity: 'coded' } },
-    stages: [blind('coded round open', async (day) => { day.begin(); await open(day); await oneLocked(day); }), blind('coded round closed', close)],
+    stages: [
+      blind('coded round open', async (day) => {
+        day.begin();
+        await open(day);
+        await oneLocked(day);
+      }),
+      blind('coded round closed', close),
+    ],
   },
 };

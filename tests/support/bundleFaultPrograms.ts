@@ -11,7 +11,11 @@ export async function bundleFaultPrograms(): Promise<FaultPrograms> {
   const outdir = `${root}dist/faults-${process.pid}`;
   await build({
     absWorkingDir: root,
-    entryPoints: { server: 'tests/support/faultServer.ts', writer: 'tests/support/faultWriter.ts', backUpWorker: 'db/backUpWorker.ts' },
+    entryPoints: {
+      server: 'tests/support/faultServer.ts',
+      writer: 'tests/support/faultWriter.ts',
+      backUpWorker: 'db/backUpWorker.ts',
+    },
     outdir,
     bundle: true,
     packages: 'external',
@@ -20,5 +24,9 @@ export async function bundleFaultPrograms(): Promise<FaultPrograms> {
     target: 'node20',
     logLevel: 'silent',
   });
-  return { server: `${outdir}/server.js`, writer: `${outdir}/writer.js`, remove: () => rmSync(outdir, { recursive: true, force: true }) };
+  return {
+    server: `${outdir}/server.js`,
+    writer: `${outdir}/writer.js`,
+    remove: () => rmSync(outdir, { recursive: true, force: true }),
+  };
 }

@@ -10,10 +10,16 @@ type Call = { readonly procedure: Pick<ListedProcedure, 'path' | 'kind'>; readon
 export async function callBatch(caller: Caller, kind: ListedProcedure['kind'], calls: readonly Call[]): Promise<Batch> {
   const headers: Record<string, string> = { origin: caller.url, 'content-type': 'application/json' };
   if (caller.cookie() !== '') headers['cookie'] = caller.cookie();
-  const input = JSON.stringify(Object.fromEntries(calls.flatMap((call, at) => (call.input === undefined ? [] : [[at, call.input]]))));
+  const input = JSON.stringify(
+    Object.fromEntries(calls.flatMap((call, at) => (call.input === undefined ? [] : [[at, call.input]]))),
+  );
   const paths = calls.map((call) => call.procedure.path).join(',');
   const query = kind === 'query' ? `&input=${encodeURIComponent(input)}` : '';
-  const response = await fetch(`${caller.url}/api/trpc/${paths}?batch=1${query}`, { method: kind === 'query' ? 'GET' : 'POST', headers, body: kind === 'query' ? null : input });
+  const response = await fetch(`${caller.url}/api/trpc/${paths}?batch=1${query}`, {
+    method: kind === 'query' ? 'GET' : 'POST',
+    headers,
+    body: kind === 'query' ? null : input,
+  });
   const body = await response.text();
   const answers = JSON.parse(body) as readonly { readonly error?: { readonly data: { readonly code: string } } }[];
   return { codes: answers.map((answer) => answer.error?.data.code ?? null), body, headers: headersOf(response) };

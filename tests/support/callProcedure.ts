@@ -1,10 +1,19 @@
 import type { ListedProcedure } from './listProcedures';
 
-export type Answered = { readonly status: number; readonly body: string; readonly code: string | null; /** As a text; the date, which is the operating system's, left out. */ readonly headers: string };
+export type Answered = {
+  readonly status: number;
+  readonly body: string;
+  readonly code: string | null /** As a text; the date, which is the operating system's, left out. */;
+  readonly headers: string;
+};
 type Caller = { readonly url: string; cookie(): string };
 
 /** One plain call over HTTP, as any client could make it; the answer as bytes, and the refusal's code if it was one. */
-export async function callProcedure(caller: Caller, { path, kind }: Pick<ListedProcedure, 'path' | 'kind'>, input: unknown): Promise<Answered> {
+export async function callProcedure(
+  caller: Caller,
+  { path, kind }: Pick<ListedProcedure, 'path' | 'kind'>,
+  input: unknown,
+): Promise<Answered> {
   const headers: Record<string, string> = { origin: caller.url, 'content-type': 'application/json' };
   if (caller.cookie() !== '') headers['cookie'] = caller.cookie();
   const json = JSON.stringify(input);

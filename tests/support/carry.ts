@@ -14,18 +14,29 @@ export async function fetchEvaluation(client: Pick<TestClient, 'url' | 'cookie'>
   return { status: response.status, code: response.ok ? null : refusalIn(bytes).code, bytes };
 }
 
-export type Brought = { readonly status: number; readonly id: string | null; readonly code: string | null; readonly message: string | null };
+export type Brought = {
+  readonly status: number;
+  readonly id: string | null;
+  readonly code: string | null;
+  readonly message: string | null;
+};
 
 /** Brings a file in, as the start page does. */
 export async function bringEvaluation(client: Pick<TestClient, 'url' | 'cookie'>, bytes: Uint8Array): Promise<Brought> {
-  const response = await fetch(`${client.url}/api/evaluation`, { method: 'POST', body: Buffer.from(bytes), headers: { cookie: client.cookie(), origin: client.url } });
+  const response = await fetch(`${client.url}/api/evaluation`, {
+    method: 'POST',
+    body: Buffer.from(bytes),
+    headers: { cookie: client.cookie(), origin: client.url },
+  });
   const body = Buffer.from(await response.arrayBuffer());
   if (!response.ok) return { status: response.status, id: null, ...refusalIn(body) };
   return { status: response.status, id: (JSON.parse(body.toString()) as { id: string }).id, code: null, message: null };
 }
 
 function refusalIn(body: Buffer): { readonly code: string | null; readonly message: string | null } {
-  const { error } = JSON.parse(body.toString()) as { error?: { data?: { code?: string; details?: { message?: string } } } };
+  const { error } = JSON.parse(body.toString()) as {
+    error?: { data?: { code?: string; details?: { message?: string } } };
+  };
   return { code: error?.data?.code ?? null, message: error?.data?.details?.message ?? null };
 }
 
@@ -35,7 +46,8 @@ export type Parts = Map<string, Buffer>;
 export async function unzipped(bytes: Buffer): Promise<Parts> {
   const zip = await yauzl.fromBufferPromise(bytes, { lazyEntries: true });
   const parts: Parts = new Map();
-  for await (const entry of zip.eachEntry()) parts.set(entry.fileName, await buffer(await zip.openReadStreamPromise(entry)));
+  for await (const entry of zip.eachEntry())
+    parts.set(entry.fileName, await buffer(await zip.openReadStreamPromise(entry)));
   return parts;
 }
 
@@ -48,7 +60,8 @@ export async function zipped(parts: Iterable<readonly [string, Uint8Array]>): Pr
 }
 
 /** The text in a zip as this app writes it; the schema's own parse is left to the server. */
-export const textOf = (parts: Parts): EvaluationFile => JSON.parse(parts.get(evaluationFileName)?.toString() ?? '') as EvaluationFile;
+export const textOf = (parts: Parts): EvaluationFile =>
+  JSON.parse(parts.get(evaluationFileName)?.toString() ?? '') as EvaluationFile;
 
 /** The same zip with its text changed. */
 export async function withText(bytes: Buffer, change: (file: Mutable<EvaluationFile>) => void): Promise<Buffer> {
@@ -59,6 +72,10 @@ export async function withText(bytes: Buffer, change: (file: Mutable<EvaluationF
   return zipped(parts);
 }
 
-type Mutable<T> = T extends readonly (infer One)[] ? Mutable<One>[] : T extends object ? { -readonly [K in keyof T]: Mutable<T[K]> } : T;
+type Mutable<T> = T extends readonly (infer One)[]
+  ? Mutable<One>[]
+  : T extends object
+    ? { -readonly [K in keyof T]: Mutable<T[K]> }
+    : T;
 
 export const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');

@@ -17,7 +17,10 @@ const isProgram = (path) => {
 export function findChromium() {
   if (process.env.CHROMIUM_PATH) return isProgram(process.env.CHROMIUM_PATH) ? process.env.CHROMIUM_PATH : undefined;
   const folders = (process.env.PATH ?? '').split(delimiter).filter(Boolean);
-  const candidates = ['/usr/bin/chromium', ...folders.flatMap((folder) => namesOnPath.map((name) => join(folder, name)))];
+  const candidates = [
+    '/usr/bin/chromium',
+    ...folders.flatMap((folder) => namesOnPath.map((name) => join(folder, name))),
+  ];
   return candidates.find(isProgram);
 }
 
@@ -42,13 +45,17 @@ const advice =
  * @throws {Error} saying what to install
  */
 export function ensureChromium() {
-  if (process.env.CHROMIUM_PATH && !findChromium()) throw new Error(`CHROMIUM_PATH=${process.env.CHROMIUM_PATH} is no program that can be run.`);
+  if (process.env.CHROMIUM_PATH && !findChromium())
+    throw new Error(`CHROMIUM_PATH=${process.env.CHROMIUM_PATH} is no program that can be run.`);
   const found = findChromium();
   if (found !== undefined) return found;
   if (!isDebian() || !isRoot()) throw new Error(advice);
   console.log('Installing Chromium by apt-get …');
   for (const args of [['update'], ['install', '-y', '--no-install-recommends', 'chromium']]) {
-    const { status } = spawnSync('apt-get', args, { stdio: 'inherit', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } });
+    const { status } = spawnSync('apt-get', args, {
+      stdio: 'inherit',
+      env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+    });
     if (status !== 0) throw new Error(`apt-get ${args.join(' ')} failed. ${advice}`);
   }
   const installed = findChromium();

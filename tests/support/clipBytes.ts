@@ -20,18 +20,41 @@ export function mp4Bytes(seconds: number, brand = 'isom', extra: Extra = {}): Bu
     const track = videoTrack({ offset, size: samples.byteLength, more });
     return box('moov', box('mvhd', header), track, ...more('moov'));
   };
-  const head = Buffer.concat([box('ftyp', Buffer.from(`${brand}\0\0\0\0${brand}`)), box('free', Buffer.alloc(40)), ...more('file')]);
+  const head = Buffer.concat([
+    box('ftyp', Buffer.from(`${brand}\0\0\0\0${brand}`)),
+    box('free', Buffer.alloc(40)),
+    ...more('file'),
+  ]);
   const offset = head.byteLength + movie(0).byteLength + 8;
   return Buffer.concat([head, movie(offset), box('mdat', samples, ...more('mdat'))]);
 }
 
-function videoTrack({ offset, size, more }: { readonly offset: number; readonly size: number; readonly more: (place: string) => readonly Buffer[] }): Buffer {
-  const tables = [box('stts', longs(0, 0)), box('stsc', longs(0, 1, 1, 2, 1)), box('stsz', longs(0, size / 2, 2)), box('stco', longs(0, 1, offset))];
+function videoTrack({
+  offset,
+  size,
+  more,
+}: {
+  readonly offset: number;
+  readonly size: number;
+  readonly more: (place: string) => readonly Buffer[];
+}): Buffer {
+  const tables = [
+    box('stts', longs(0, 0)),
+    box('stsc', longs(0, 1, 1, 2, 1)),
+    box('stsz', longs(0, size / 2, 2)),
+    box('stco', longs(0, 1, offset)),
+  ];
   const entry = box('avc1', Buffer.alloc(78), box('avcC', Buffer.alloc(8, 1)), ...more('entry'));
   const table = box('stbl', box('stsd', longs(0, 1), entry), ...tables, ...more('stbl'));
   const handler = Buffer.alloc(25);
   handler.write('vide', 8, 'latin1');
-  const media = box('mdia', box('mdhd', Buffer.alloc(24)), box('hdlr', handler), box('minf', box('vmhd', Buffer.alloc(12)), table, ...more('minf')), ...more('mdia'));
+  const media = box(
+    'mdia',
+    box('mdhd', Buffer.alloc(24)),
+    box('hdlr', handler),
+    box('minf', box('vmhd', Buffer.alloc(12)), table, ...more('minf')),
+    ...more('mdia'),
+  );
   return box('trak', box('tkhd', Buffer.alloc(84)), media, ...more('trak'));
 }
 
@@ -43,14 +66,30 @@ export function box(name: string, ...parts: readonly Buffer[]): Buffer {
 /** An EBML element: its id in hex, and its content. */
 export function element(id: string, ...parts: readonly Buffer[]): Buffer {
   const body = Buffer.concat(parts);
-  const size = Buffer.concat([Buffer.from([0x10 + Math.floor(body.byteLength / 2 ** 24)]), longs(body.byteLength).subarray(1)]);
+  const size = Buffer.concat([
+    Buffer.from([0x10 + Math.floor(body.byteLength / 2 ** 24)]),
+    longs(body.byteLength).subarray(1),
+  ]);
   return Buffer.concat([Buffer.from(id, 'hex'), size, body]);
 }
 
 /** A WebM head that says how long it is: EBML, endless segment, information with time scale and duration (RFC 9559); `more` follows. */
-export function webmBytes(seconds: number, more: { readonly info?: readonly Buffer[]; readonly segment?: readonly Buffer[] } = {}): Buffer {
+export function webmBytes(
+  seconds: number,
+  more: { readonly info?: readonly Buffer[]; readonly segment?: readonly Buffer[] } = {},
+): Buffer {
   const duration = Buffer.alloc(8);
   duration.writeDoubleBE(seconds * 1000, 0);
-  const info = element('1549a966', Buffer.from([0x2a, 0xd7, 0xb1, 0x83, 0x0f, 0x42, 0x40, 0x44, 0x89, 0x88]), duration, ...(more.info ?? []));
-  return Buffer.concat([Buffer.from([0x1a, 0x45, 0xdf, 0xa3, 0x80, 0x18, 0x53, 0x80, 0x67, 0x01, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff]), info, ...(more.segment ?? []), Buffer.alloc(200)]);
+  const info = element(
+    '1549a966',
+    Buffer.from([0x2a, 0xd7, 0xb1, 0x83, 0x0f, 0x42, 0x40, 0x44, 0x89, 0x88]),
+    duration,
+    ...(more.info ?? []),
+  );
+  return Buffer.concat([
+    Buffer.from([0x1a, 0x45, 0xdf, 0xa3, 0x80, 0x18, 0x53, 0x80, 0x67, 0x01, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff]),
+    info,
+    ...(more.segment ?? []),
+    Buffer.alloc(200),
+  ]);
 }

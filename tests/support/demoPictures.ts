@@ -5,7 +5,9 @@ import { type Drawing, type DrawnView, drawPuppy, framingOf } from '#lib/photo/d
 import { rasterise } from '#lib/photo/drawing/rasterise';
 
 /** How each puppy of the demo's invented litter is built, and its coat; the pictures are drawn from these figures and no others. */
-export const demoShapes: Readonly<Record<string, { readonly coat: keyof typeof coats; readonly shape: Partial<PuppyShape> }>> = {
+export const demoShapes: Readonly<
+  Record<string, { readonly coat: keyof typeof coats; readonly shape: Partial<PuppyShape> }>
+> = {
   Fern: { coat: 'sand', shape: { lengthHeight: 1.11, leg: 0.49, depth: 0.48 } },
   Moss: { coat: 'fox', shape: { lengthHeight: 1.14, height: 282, width: 1.06 } },
   Sorrel: { coat: 'fox', shape: { lengthHeight: 1.08, leg: 0.5, depth: 0.46, muzzleSkull: 0.86 } },
@@ -32,12 +34,24 @@ export function demoDrawing(name: string, view: (typeof demoViews)[number]): Dra
   return drawPuppy(shape, coats[known.coat], { ...framing, width, height });
 }
 
-export type DemoPicture = { readonly bytes: Buffer; readonly width: number; readonly height: number; readonly hash: string; readonly placeholder: string };
+export type DemoPicture = {
+  readonly bytes: Buffer;
+  readonly width: number;
+  readonly height: number;
+  readonly hash: string;
+  readonly placeholder: string;
+};
 
 export async function demoPicture(name: string, view: (typeof demoViews)[number]): Promise<DemoPicture> {
   const raw = { raw: { width, height, channels: 3 } } as const;
   const pixels = Buffer.from(rasterise(demoDrawing(name, view)));
   const bytes = await sharp(pixels, raw).webp({ quality: 76, effort: 6 }).toBuffer();
   const tiny = await sharp(pixels, raw).resize({ width: 12 }).webp({ quality: 40 }).toBuffer();
-  return { bytes, width, height, hash: createHash('sha256').update(bytes).digest('hex'), placeholder: `data:image/webp;base64,${tiny.toString('base64')}` };
+  return {
+    bytes,
+    width,
+    height,
+    hash: createHash('sha256').update(bytes).digest('hex'),
+    placeholder: `data:image/webp;base64,${tiny.toString('base64')}`,
+  };
 }

@@ -16,5 +16,9 @@ export const textOf = (element: ReactElement): string =>
 /** Every element of a kind that a component draws, as its attributes by name; a bare one is the empty string. */
 export function drawnElements(element: ReactElement, tag: string): Readonly<Record<string, string>>[] {
   const found = renderToStaticMarkup(element).matchAll(new RegExp(`<${tag}( [^>]*)?>`, 'g'));
-  return [...found].map(([, attributes = '']) => Object.fromEntries([...attributes.matchAll(/ ([\w-]+)(?:="([^"]*)")?/g)].map(([, name = '', value = '']) => [name, value])));
+  return [...found].map(([, attributes = '']) =>
+    Object.fromEntries(
+      [...attributes.matchAll(/ ([\w-]+)(?:="([^"]*)")?/g)].map(([, name = '', value = '']) => [name, value]),
+    ),
+  );
 }

@@ -11,10 +11,20 @@ export async function drawnPictures(count: number, width = 480): Promise<readonl
   const made: Buffer[] = [];
   for (let index = 0; index < count; index += 1) {
     const shape = { ...usualShape, lengthHeight: 1.02 + (index % 10) * 0.015 };
-    const framing = framingOf(shape, views[index % views.length] ?? 'left-side', { turn: (index % 7) - 3, distance: 2000, tooHigh: 60 });
+    const framing = framingOf(shape, views[index % views.length] ?? 'left-side', {
+      turn: (index % 7) - 3,
+      distance: 2000,
+      tooHigh: 60,
+    });
     const { width: wide, height: high } = { width, height: Math.round((width * framing.height) / framing.width) };
-    const pixels = rasterise(drawPuppy(shape, dyes[index % dyes.length] ?? coats.sand, { ...framing, width: wide, height: high }));
-    made.push(await sharp(Buffer.from(pixels), { raw: { width: wide, height: high, channels: 3 } }).jpeg().toBuffer());
+    const pixels = rasterise(
+      drawPuppy(shape, dyes[index % dyes.length] ?? coats.sand, { ...framing, width: wide, height: high }),
+    );
+    made.push(
+      await sharp(Buffer.from(pixels), { raw: { width: wide, height: high, channels: 3 } })
+        .jpeg()
+        .toBuffer(),
+    );
   }
   return made;
 }

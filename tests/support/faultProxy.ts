@@ -18,7 +18,13 @@ export type FaultProxy = {
 };
 
 type Way = 'up' | 'down';
-type Pipe = { readonly browser: Socket; readonly server: Socket; dead: boolean; readonly held: (() => void)[]; last: Promise<void> };
+type Pipe = {
+  readonly browser: Socket;
+  readonly server: Socket;
+  dead: boolean;
+  readonly held: (() => void)[];
+  last: Promise<void>;
+};
 
 /** A TCP proxy before a server on this machine. It knows no protocol: pages, calls and sockets suffer alike. */
 export async function startFaultProxy(target: string, random: () => number = Math.random): Promise<FaultProxy> {
@@ -47,7 +53,13 @@ export async function startFaultProxy(target: string, random: () => number = Mat
       browser.resetAndDestroy();
       return;
     }
-    const pipe: Pipe = { browser, server: connect(Number(port), '127.0.0.1'), dead: false, held: [], last: Promise.resolve() };
+    const pipe: Pipe = {
+      browser,
+      server: connect(Number(port), '127.0.0.1'),
+      dead: false,
+      held: [],
+      last: Promise.resolve(),
+    };
     pipes.add(pipe);
     wire(pipe, pass);
     browser.on('close', () => pipes.delete(pipe));
@@ -73,7 +85,10 @@ export async function startFaultProxy(target: string, random: () => number = Mat
 
 function wire(pipe: Pipe, pass: (pipe: Pipe, way: Way, bytes: Buffer) => void): void {
   const { browser, server } = pipe;
-  for (const [from, to, way] of [[browser, server, 'up'], [server, browser, 'down']] as const) {
+  for (const [from, to, way] of [
+    [browser, server, 'up'],
+    [server, browser, 'down'],
+  ] as const) {
     from.on('data', (bytes: Buffer) => pass(pipe, way, bytes));
     // An end that the other side must not hear of stays unheard: that is what makes a link half open.
     from.on('close', () => (pipe.dead ? undefined : to.destroy()));

@@ -22,7 +22,12 @@ for (let place = 0; place < Number(many); place += 1) {
     subject: day.facts.round?.showings[place % 3]?.id ?? '',
     counter: place + 1,
     madeAt: 1,
-    body: { kind: 'score', criterion: criteria[place % criteria.length]?.key ?? '', cannotJudge: false, value: 1 + (place % 7) },
+    body: {
+      kind: 'score',
+      criterion: criteria[place % criteria.length]?.key ?? '',
+      cannotJudge: false,
+      value: 1 + (place % 7),
+    },
   } as const;
   const [outcome] = submitEntries(asker, { evaluationId: day.facts.id, entries: [entry] });
   if (outcome?.status !== 'applied') throw new Error(`an entry was ${outcome?.status}: ${outcome?.code}`);

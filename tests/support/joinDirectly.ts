@@ -10,6 +10,12 @@ export function joinDirectly({ runtime: { db }, url }: TestServer, evaluationId:
   const id = systemRandom.id();
   const secret = systemRandom.token();
   saveSeat(db, { id, evaluationId, owner: false, input: { organises: false, reads: false, ...seat } });
-  insertDevice(db, { id: systemRandom.id(), tokenHash: hashToken(secret), owner: false, seatId: id, createdAt: Date.UTC(2026, 8, 12, 9) });
+  insertDevice(db, {
+    id: systemRandom.id(),
+    tokenHash: hashToken(secret),
+    owner: false,
+    seatId: id,
+    createdAt: Date.UTC(2026, 8, 12, 9),
+  });
   return testClient(url, `evenstack=${secret}`);
 }

@@ -15,12 +15,20 @@ export type Launched = {
   ended(signal?: NodeJS.Signals): Promise<number | null>;
 };
 
-type Launch = { readonly data: string; readonly env?: Readonly<Record<string, string>>; readonly args?: readonly string[]; readonly under?: readonly string[] };
+type Launch = {
+  readonly data: string;
+  readonly env?: Readonly<Record<string, string>>;
+  readonly args?: readonly string[];
+  readonly under?: readonly string[];
+};
 
 /** `npm start` without npm: the launcher as a process of its own, on the built app, by default on a free port and without the demo. */
 export function launchApp({ data, env = {}, args = [], under = [] }: Launch): Launched {
   const [command = '', ...rest] = [...under, process.execPath, `${root}server/cli/start.mjs`, ...args];
-  const child = spawn(command, rest, { env: { ...process.env, PORT: '0', HOST: '127.0.0.1', DEMO_PORT: 'off', EVENSTACK_DATA: data, ...env }, stdio: ['ignore', 'pipe', 'pipe'] });
+  const child = spawn(command, rest, {
+    env: { ...process.env, PORT: '0', HOST: '127.0.0.1', DEMO_PORT: 'off', EVENSTACK_DATA: data, ...env },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
   let [output, error] = ['', ''];
   child.stdout.setEncoding('utf8').on('data', (text: string) => (output += text));
   child.stderr.setEncoding('utf8').on('data', (text: string) => (error += text));
@@ -34,7 +42,8 @@ export function launchApp({ data, env = {}, args = [], under = [] }: Launch): La
       for (;;) {
         const found = pattern.exec(output);
         if (found) return found[1] ?? found[0];
-        if (child.exitCode !== null || child.signalCode !== null) throw new Error(`ended with ${child.exitCode}:\n${output}${error}`);
+        if (child.exitCode !== null || child.signalCode !== null)
+          throw new Error(`ended with ${child.exitCode}:\n${output}${error}`);
         await new Promise((resolve) => setTimeout(resolve, 20));
       }
     },

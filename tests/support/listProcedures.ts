@@ -1,7 +1,11 @@
 import { z } from 'zod';
 import { appRouter } from '#server/api/router';
 
-export type ListedProcedure = { readonly path: string; readonly kind: 'query' | 'mutation'; readonly input: z.core.$ZodType | null };
+export type ListedProcedure = {
+  readonly path: string;
+  readonly kind: 'query' | 'mutation';
+  readonly input: z.core.$ZodType | null;
+};
 
 type Definition = { readonly inputs: readonly unknown[]; readonly type: 'query' | 'mutation' };
 

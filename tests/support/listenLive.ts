@@ -3,7 +3,12 @@ import type { TestClient } from './testClient';
 
 /** A connected socket of this client; resolves once it is open, rejects when it is refused. */
 export async function listenLive(client: TestClient): Promise<Socket> {
-  const socket = io(client.url, { transports: ['websocket'], reconnection: false, forceNew: true, extraHeaders: { cookie: client.cookie(), origin: client.url } });
+  const socket = io(client.url, {
+    transports: ['websocket'],
+    reconnection: false,
+    forceNew: true,
+    extraHeaders: { cookie: client.cookie(), origin: client.url },
+  });
   await new Promise<void>((ready, refuse) => {
     socket.on('connect', () => ready());
     socket.on('connect_error', refuse);

@@ -43,7 +43,16 @@ const noStatistics: Reconciler = {
 
 /** The commands' surroundings over one data file. */
 export function dayRuntime(db: Db, around: Partial<Omit<Runtime, 'db'>> = {}): Runtime {
-  return { clock: { now: () => 1_789_000_000_000 }, random: seededIds('day'), hub: createHub(), reconciler: noStatistics, backups: noBackups, demo: null, ...around, db };
+  return {
+    clock: { now: () => 1_789_000_000_000 },
+    random: seededIds('day'),
+    hub: createHub(),
+    reconciler: noStatistics,
+    backups: noBackups,
+    demo: null,
+    ...around,
+    db,
+  };
 }
 
 /** The owner as she asks, without a session: for what is made before anybody sits. */
@@ -56,16 +65,39 @@ export function askerOf(runtime: Runtime, { facts }: Day, { id, seatId }: Pick<D
 }
 
 /** Fills an open, empty data file; the first devices in the list are the owner's. */
-export function makeDay(runtime: Runtime, { seats = 2, devicesPerSeat = 2, puppies = 3, opened = true }: DaySize = {}): Day {
+export function makeDay(
+  runtime: Runtime,
+  { seats = 2, devicesPerSeat = 2, puppies = 3, opened = true }: DaySize = {},
+): Day {
   const { db, random } = runtime;
   seedSheets(runtime);
   const litterId = random.id();
-  saveLitter(db, { id: litterId, name: 'Quillmarsh autumn', breed: 'Leonberger', dam: '', sire: '', whelpedOn: '2026-07-18', createdAt: runtime.clock.now() });
-  for (const puppy of quillmarshPuppies.slice(0, puppies)) saveLitterPuppy(runtime, { litterId, puppyId: null, puppy: { ...puppy, chipDigits: '' } });
-  const input = { name: 'Eight weeks', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' } as const;
+  saveLitter(db, {
+    id: litterId,
+    name: 'Quillmarsh autumn',
+    breed: 'Leonberger',
+    dam: '',
+    sire: '',
+    whelpedOn: '2026-07-18',
+    createdAt: runtime.clock.now(),
+  });
+  for (const puppy of quillmarshPuppies.slice(0, puppies))
+    saveLitterPuppy(runtime, { litterId, puppyId: null, puppy: { ...puppy, chipDigits: '' } });
+  const input = {
+    name: 'Eight weeks',
+    heldOn: '2026-09-12',
+    medium: 'table',
+    callLink: '',
+    callNumber: '',
+    tableNote: '',
+  } as const;
   const evaluationId = createEvaluation(runtime, { litterId, sheetId: builtInSheetIds.short, input });
   for (let place = 1; place <= seats; place += 1) {
-    savePanelSeat(ownerOf(runtime), { evaluationId, seatId: null, input: { label: `evaluator ${place}`, kind: 'hands', leads: false, picks: false, interest: '' } });
+    savePanelSeat(ownerOf(runtime), {
+      evaluationId,
+      seatId: null,
+      input: { label: `evaluator ${place}`, kind: 'hands', leads: false, picks: false, interest: '' },
+    });
   }
   const devices = getEvaluationFacts(db, evaluationId).seats.flatMap((seat) =>
     Array.from({ length: devicesPerSeat }, () => {

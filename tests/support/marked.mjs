@@ -18,7 +18,9 @@ const environmentOf = (pid) => {
 /** Processes that carry the mark, whatever group or parent they have by now; none where there is no /proc. */
 function marked(mark) {
   try {
-    return readdirSync('/proc').filter((name) => /^\d+$/.test(name) && environmentOf(name).includes(mark)).map(Number);
+    return readdirSync('/proc')
+      .filter((name) => /^\d+$/.test(name) && environmentOf(name).includes(mark))
+      .map(Number);
   } catch {
     return [];
   }

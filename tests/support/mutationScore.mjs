@@ -11,7 +11,12 @@ export const isMissed = ({ status }) => missed.has(status);
 export function scoreOf(mutants) {
   const counted = mutants.filter(({ status }) => found.has(status) || missed.has(status));
   const killed = counted.filter(({ status }) => found.has(status)).length;
-  return { counted: counted.length, killed, apart: mutants.length - counted.length, percent: counted.length === 0 ? 0 : (100 * killed) / counted.length };
+  return {
+    counted: counted.length,
+    killed,
+    apart: mutants.length - counted.length,
+    percent: counted.length === 0 ? 0 : (100 * killed) / counted.length,
+  };
 }
 
 /**
@@ -20,5 +25,7 @@ export function scoreOf(mutants) {
  * @returns {string[]} the groups whose share lies below the floor, in percent
  */
 export function belowFloor(groups, mutants, floor) {
-  return Object.keys(groups).filter((name) => scoreOf(mutants.filter(({ fileName }) => groups[name].includes(fileName))).percent < floor);
+  return Object.keys(groups).filter(
+    (name) => scoreOf(mutants.filter(({ fileName }) => groups[name].includes(fileName))).percent < floor,
+  );
 }

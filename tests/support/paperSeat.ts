@@ -6,7 +6,11 @@ import type { TestClient } from './testClient';
 
 /** Adds a seat on paper to an evaluation in preparation; answers its id. */
 export async function addPaperSeat({ id, owner }: Pick<Quillmarsh, 'id' | 'owner'>): Promise<string> {
-  const { id: seatId } = await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { label: 'neighbour', kind: 'hands', leads: false, picks: false, interest: '', paper: true } });
+  const { id: seatId } = await owner.api.setup.saveSeat.mutate({
+    id,
+    seatId: null,
+    seat: { label: 'neighbour', kind: 'hands', leads: false, picks: false, interest: '', paper: true },
+  });
   return seatId;
 }
 
@@ -17,14 +21,27 @@ export async function paperSeatOf(owner: TestClient, id: string, seatId: string)
 }
 
 /** A filled sheet: every score the same step, every check normal, and a word. */
-export async function filledSheet(owner: TestClient, id: string, { score, word }: { readonly score: number; readonly word: string }): Promise<EntryBody[]> {
+export async function filledSheet(
+  owner: TestClient,
+  id: string,
+  { score, word }: { readonly score: number; readonly word: string },
+): Promise<EntryBody[]> {
   const { sheet } = await owner.api.evaluation.get.query({ id });
-  const checks = sheet.checks.filter((key) => key !== 'testicles').flatMap((key): EntryBody[] => {
-    const normal = checkByKey(key)?.answers.find((answer) => answer.outcome === 'normal');
-    return normal ? [{ kind: 'check', check: key, answer: normal.key, detail: '' }] : [];
-  });
+  const checks = sheet.checks
+    .filter((key) => key !== 'testicles')
+    .flatMap((key): EntryBody[] => {
+      const normal = checkByKey(key)?.answers.find((answer) => answer.outcome === 'normal');
+      return normal ? [{ kind: 'check', check: key, answer: normal.key, detail: '' }] : [];
+    });
   return [
-    ...sheet.criteria.map(({ key, twoSided }): EntryBody => ({ kind: 'score', criterion: key, value: twoSided ? score - 4 : score, cannotJudge: false })),
+    ...sheet.criteria.map(
+      ({ key, twoSided }): EntryBody => ({
+        kind: 'score',
+        criterion: key,
+        value: twoSided ? score - 4 : score,
+        cannotJudge: false,
+      }),
+    ),
     ...checks,
     { kind: 'overall', value: score, cannotJudge: false },
     { kind: 'note', criterion: null, text: word },

@@ -18,15 +18,21 @@ export async function startPortal(target: string): Promise<Portal> {
   const inItsPlace = (request: IncomingMessage, response: ServerResponse, status: number) => {
     answered += 1;
     request.resume();
-    response.writeHead(status, { 'content-type': 'text/html', 'cache-control': 'max-age=3600' }).end('<!doctype html><title>Guest network</title><h1>Welcome, guest</h1>');
+    response
+      .writeHead(status, { 'content-type': 'text/html', 'cache-control': 'max-age=3600' })
+      .end('<!doctype html><title>Guest network</title><h1>Welcome, guest</h1>');
   };
   const http = createServer((request, response) => {
     if (state === 'shut') return inItsPlace(request, response, 200);
-    if (state === 'narrow' && request.url?.startsWith('/api/photo/') === true && request.method === 'POST') return inItsPlace(request, response, 413);
-    const on = ask({ host: '127.0.0.1', port, path: request.url, method: request.method, headers: request.headers }, (answer) => {
-      response.writeHead(answer.statusCode ?? 502, answer.headers);
-      answer.pipe(response);
-    });
+    if (state === 'narrow' && request.url?.startsWith('/api/photo/') === true && request.method === 'POST')
+      return inItsPlace(request, response, 413);
+    const on = ask(
+      { host: '127.0.0.1', port, path: request.url, method: request.method, headers: request.headers },
+      (answer) => {
+        response.writeHead(answer.statusCode ?? 502, answer.headers);
+        answer.pipe(response);
+      },
+    );
     on.on('error', () => response.destroy());
     response.on('close', () => on.destroy());
     return request.pipe(on);

@@ -30,7 +30,11 @@ export async function runProgram([program = '', ...args], { minutes, env = {}, o
   // A run inside a run carries both marks.
   const marks = [process.env[markName], mark].filter(Boolean).join(' ');
   const stopWatching = watch(mark);
-  const child = spawn(program, args, { stdio: ['ignore', pipe, pipe], detached: true, env: { ...process.env, ...env, [markName]: marks } });
+  const child = spawn(program, args, {
+    stdio: ['ignore', pipe, pipe],
+    detached: true,
+    env: { ...process.env, ...env, [markName]: marks },
+  });
   const end = (signal) => {
     try {
       process.kill(-child.pid, signal);
@@ -44,7 +48,8 @@ export async function runProgram([program = '', ...args], { minutes, env = {}, o
     process.exit(signal === 'SIGINT' ? 130 : 143);
   };
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, leave);
-  for (const stream of output === undefined ? [] : [child.stdout, child.stderr]) stream.setEncoding('utf8').on('data', output);
+  for (const stream of output === undefined ? [] : [child.stdout, child.stderr])
+    stream.setEncoding('utf8').on('data', output);
   let tooLong = false;
   const timer = setTimeout(() => {
     tooLong = true;
@@ -58,7 +63,8 @@ export async function runProgram([program = '', ...args], { minutes, env = {}, o
     });
     child.once('exit', (exitCode) => resolve(exitCode ?? -1));
   });
-  const said = output === undefined ? ended : new Promise((resolve) => child.once('close', resolve).once('error', resolve));
+  const said =
+    output === undefined ? ended : new Promise((resolve) => child.once('close', resolve).once('error', resolve));
   const code = await ended;
   clearTimeout(timer);
   if (child.pid !== undefined) end('SIGKILL');

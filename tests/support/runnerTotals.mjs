@@ -15,7 +15,8 @@ export function vitestTotals(report) {
     const bad = file.assertionResults.filter((test) => test.status !== 'passed');
     totals.passed += file.assertionResults.length - bad.length;
     totals.failures.push(...bad.map((test) => `${test.status}: ${file.name}: ${test.fullName}`));
-    if (file.status !== 'passed' && bad.length === 0) totals.failures.push(`failed outside its tests: ${file.name}: ${file.message ?? ''}`);
+    if (file.status !== 'passed' && bad.length === 0)
+      totals.failures.push(`failed outside its tests: ${file.name}: ${file.message ?? ''}`);
   }
   return totals;
 }
@@ -23,19 +24,29 @@ export function vitestTotals(report) {
 const specsIn = (suite) => [...(suite.specs ?? []), ...(suite.suites ?? []).flatMap(specsIn)];
 
 /** Where the trace of a failed test lies, to be opened with `npx playwright show-trace`. */
-const traceOf = (test) => (test.results ?? []).flatMap(({ attachments = [] }) => attachments).find(({ name, path }) => name === 'trace' && path !== undefined)?.path;
+const traceOf = (test) =>
+  (test.results ?? [])
+    .flatMap(({ attachments = [] }) => attachments)
+    .find(({ name, path }) => name === 'trace' && path !== undefined)?.path;
 
 /**
  * @param {{ suites: object[], errors: { message?: string }[] }} report Playwright's JSON reporter
  * @returns {Totals} a failure's line names its trace
  */
 export function playwrightTotals(report) {
-  const tests = report.suites.flatMap(specsIn).flatMap((spec) => spec.tests.map((test) => ({ status: test.status, name: `${spec.file}: ${spec.title}`, trace: traceOf(test) })));
+  const tests = report.suites
+    .flatMap(specsIn)
+    .flatMap((spec) =>
+      spec.tests.map((test) => ({ status: test.status, name: `${spec.file}: ${spec.title}`, trace: traceOf(test) })),
+    );
   const bad = tests.filter((test) => test.status !== 'expected');
   return {
     passed: tests.length - bad.length,
     failures: [
-      ...bad.map(({ status, name, trace }) => `${status === 'unexpected' ? 'failed' : status}: ${name}${trace === undefined ? '' : `\n  trace: ${trace}`}`),
+      ...bad.map(
+        ({ status, name, trace }) =>
+          `${status === 'unexpected' ? 'failed' : status}: ${name}${trace === undefined ? '' : `\n  trace: ${trace}`}`,
+      ),
       ...report.errors.map((error) => `failed outside its tests: ${error.message ?? 'no message'}`),
     ],
   };

@@ -20,7 +20,9 @@ export function sampleInput(schema: z.core.$ZodType, known: KnownFields, name = 
   const definition = schema._zod.def as unknown as Definition;
   switch (definition.type) {
     case 'object':
-      return Object.fromEntries(Object.entries(definition.shape ?? {}).map(([key, inner]) => [key, sampleInput(inner, known, key)]));
+      return Object.fromEntries(
+        Object.entries(definition.shape ?? {}).map(([key, inner]) => [key, sampleInput(inner, known, key)]),
+      );
     case 'nullable':
       return null;
     case 'optional':

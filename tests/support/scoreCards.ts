@@ -6,7 +6,12 @@ import { lockCard } from './lockCard';
 import type { TestClient } from './testClient';
 import type { Quillmarsh } from './seedQuillmarsh';
 
-export type CellOf = (cell: { readonly puppy: string; readonly criterion: string; readonly twoSided: boolean; readonly seat: string }) => number | null;
+export type CellOf = (cell: {
+  readonly puppy: string;
+  readonly criterion: string;
+  readonly twoSided: boolean;
+  readonly seat: string;
+}) => number | null;
 
 /** Fills one seat's cards with what `cellOf` gives; a null cell is answered "cannot judge". */
 export async function scoreCard(client: TestClient, id: string, cellOf: CellOf): Promise<void> {
@@ -14,7 +19,9 @@ export async function scoreCard(client: TestClient, id: string, cellOf: CellOf):
   const seat = view.seats.find((one) => one.id === view.viewer.seatId);
   if (!seat || !view.round) throw new Error('this client has no seat in an open round');
   const bodies = view.round.showings.flatMap((showing) => cardBodies(view, { showing, seat, cellOf }));
-  const entries = bodies.map(({ subject, body }): Entry => ({ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body }));
+  const entries = bodies.map(
+    ({ subject, body }): Entry => ({ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body }),
+  );
   for (let start = 0; start < entries.length; start += 50) {
     const outcomes = await client.api.card.submit.mutate({ id, entries: entries.slice(start, start + 50) });
     const refused = outcomes.find((outcome) => outcome.status !== 'applied');
@@ -22,7 +29,11 @@ export async function scoreCard(client: TestClient, id: string, cellOf: CellOf):
   }
 }
 
-type CardOf = { readonly showing: NonNullable<EvaluationView['round']>['showings'][number]; readonly seat: EvaluationView['seats'][number]; readonly cellOf: CellOf };
+type CardOf = {
+  readonly showing: NonNullable<EvaluationView['round']>['showings'][number];
+  readonly seat: EvaluationView['seats'][number];
+  readonly cellOf: CellOf;
+};
 
 function cardBodies(view: EvaluationView, { showing, seat, cellOf }: CardOf): { subject: string; body: EntryBody }[] {
   const puppy = view.puppies.find((one) => one.id === showing.puppyId)?.name ?? '';
@@ -36,7 +47,9 @@ function cardBodies(view: EvaluationView, { showing, seat, cellOf }: CardOf): { 
   const checks = view.sheet.checks.flatMap((key): EntryBody[] => {
     const check = checkByKey(key);
     const normal = check?.answers.find((answer) => answer.outcome === 'normal');
-    return check && normal && (mayTouch || !check.handsOnly) ? [{ kind: 'check', check: key, answer: normal.key, detail: '' }] : [];
+    return check && normal && (mayTouch || !check.handsOnly)
+      ? [{ kind: 'check', check: key, answer: normal.key, detail: '' }]
+      : [];
   });
   return [...scores, ...checks].map((body) => ({ subject: showing.id, body }));
 }
@@ -45,7 +58,9 @@ function cardBodies(view: EvaluationView, { showing, seat, cellOf }: CardOf): { 
 export const steadyCell: CellOf = ({ puppy, criterion, twoSided, seat }) => {
   const place = ['Fern', 'Moss', 'Sorrel', 'Sedge', 'Yarrow', 'Heather', 'Bramble', 'Teasel', 'Burdock'].indexOf(puppy);
   const wobble = (puppy.length * 7 + criterion.length * 3 + seat.length * 5) % 3;
-  return twoSided ? Math.min(3, Math.max(-3, Math.round(place / 3) - 1 + wobble - 1)) : Math.min(7, Math.max(1, 6 - Math.round(place / 2) + wobble - 1));
+  return twoSided
+    ? Math.min(3, Math.max(-3, Math.round(place / 3) - 1 + wobble - 1))
+    : Math.min(7, Math.max(1, 6 - Math.round(place / 2) + wobble - 1));
 };
 
 /** Opens the round, lets every seat score and lock, and reveals. */

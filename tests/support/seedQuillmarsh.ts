@@ -29,11 +29,26 @@ export type Quillmarsh = {
   readonly links: Readonly<Record<string, string>>;
 };
 
-export type Seeding = { readonly puppies?: number; readonly sheet?: 'full' | 'short'; readonly medium?: 'table' | 'photographs'; readonly join?: boolean; /** Labels of the other seats; all three where left out. */ readonly panel?: readonly string[] };
+export type Seeding = {
+  readonly puppies?: number;
+  readonly sheet?: 'full' | 'short';
+  readonly medium?: 'table' | 'photographs';
+  readonly join?: boolean /** Labels of the other seats; all three where left out. */;
+  readonly panel?: readonly string[];
+};
 
 /** A litter and an evaluation in preparation, its panel joined; the owner sits as `breeder`. */
-export async function seedQuillmarsh(owner: TestClient, { puppies = 4, sheet = 'short', medium = 'table', join = true, panel }: Seeding = {}): Promise<Quillmarsh> {
-  const litter = { name: 'Quillmarsh autumn', breed: 'Leonberger', dam: 'Canary Dam', sire: 'Canary Sire', whelpedOn: '2026-07-18' };
+export async function seedQuillmarsh(
+  owner: TestClient,
+  { puppies = 4, sheet = 'short', medium = 'table', join = true, panel }: Seeding = {},
+): Promise<Quillmarsh> {
+  const litter = {
+    name: 'Quillmarsh autumn',
+    breed: 'Leonberger',
+    dam: 'Canary Dam',
+    sire: 'Canary Sire',
+    whelpedOn: '2026-07-18',
+  };
   const { id: litterId } = await owner.api.litter.save.mutate({ id: null, litter });
   for (const puppy of quillmarshPuppies.slice(0, puppies)) {
     await owner.api.litter.savePuppy.mutate({ litterId, puppyId: null, puppy: { ...puppy, chipDigits: '' } });

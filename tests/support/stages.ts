@@ -25,7 +25,14 @@ export async function bringTo(server: TestServer, stage: Stage): Promise<Quillma
   for (const slot of board.slots) {
     const [first] = slot.chances;
     if (!first) throw new Error('nobody may take this slot');
-    await owner.api.decision.make.mutate({ id, slotId: slot.slotId, puppyId: first.puppy, unexamined: [...checkKeys], reason: 'first of the panel', preference: false });
+    await owner.api.decision.make.mutate({
+      id,
+      slotId: slot.slotId,
+      puppyId: first.puppy,
+      unexamined: [...checkKeys],
+      reason: 'first of the panel',
+      preference: false,
+    });
   }
   await owner.api.decision.seal.mutate({ id });
   return quillmarsh;

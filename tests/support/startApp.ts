@@ -27,7 +27,15 @@ export async function startApp({ demo = false, data, port = 0 }: AppOptions = {}
   const printed: string[] = [];
   const child = spawn(process.execPath, ['dist/main.js'], {
     cwd: root,
-    env: { ...process.env, NODE_ENV: 'production', PORT: String(port), HOST: '127.0.0.1', EVENSTACK_HOSTS: 'barn.test', DEMO_PORT: demo ? '0' : 'off', EVENSTACK_DATA: folder },
+    env: {
+      ...process.env,
+      NODE_ENV: 'production',
+      PORT: String(port),
+      HOST: '127.0.0.1',
+      EVENSTACK_HOSTS: 'barn.test',
+      DEMO_PORT: demo ? '0' : 'off',
+      EVENSTACK_DATA: folder,
+    },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   const gone = new Promise<number | null>((resolve) => child.once('exit', resolve));

@@ -11,10 +11,20 @@ export type FaultServer = {
   end(signal: NodeJS.Signals): Promise<number | null>;
 };
 
-export type FaultServerSetting = { readonly program: string; readonly folder: string; readonly port?: number; readonly under?: readonly string[] };
+export type FaultServerSetting = {
+  readonly program: string;
+  readonly folder: string;
+  readonly port?: number;
+  readonly under?: readonly string[];
+};
 
 /** Starts the server of the fault tests, if asked `under` another program such as a tracer. */
-export async function startFaultServer({ program, folder, port = 0, under = [] }: FaultServerSetting): Promise<FaultServer> {
+export async function startFaultServer({
+  program,
+  folder,
+  port = 0,
+  under = [],
+}: FaultServerSetting): Promise<FaultServer> {
   const [command = '', ...args] = [...under, process.execPath, program, folder, String(port)];
   const began = performance.now();
   const child = spawn(command, args, { stdio: ['pipe', 'pipe', 'pipe'] });
@@ -33,9 +43,16 @@ export async function startFaultServer({ program, folder, port = 0, under = [] }
         await gone;
         return child.exitCode;
       };
-      return { url: `http://127.0.0.1:${listening}`, port: listening, readyAfter: performance.now() - began, logged, end };
+      return {
+        url: `http://127.0.0.1:${listening}`,
+        port: listening,
+        readyAfter: performance.now() - began,
+        logged,
+        end,
+      };
     }
-    if (child.exitCode !== null || child.signalCode !== null) throw new Error(`the fault server did not start:\n${logged.join('')}`);
+    if (child.exitCode !== null || child.signalCode !== null)
+      throw new Error(`the fault server did not start:\n${logged.join('')}`);
     await new Promise((resolve) => setTimeout(resolve, 5));
   }
 }

@@ -44,7 +44,13 @@ const ample = { burst: 1_000_000, perSecond: 1 };
 const roomyRates: Rates = { ...standardRates, writes: ample, coefficients: ample, demo: ample };
 
 /** The real server on port 0 with a real data file, without pages; clock and ids are injected. Close it with `await using`. */
-export async function startTestServer({ seed = 'test', random = seededIds(seed), rates = roomyRates, trustedProxy, intake = takeIn }: TestServerOptions = {}): Promise<TestServer> {
+export async function startTestServer({
+  seed = 'test',
+  random = seededIds(seed),
+  rates = roomyRates,
+  trustedProxy,
+  intake = takeIn,
+}: TestServerOptions = {}): Promise<TestServer> {
   const folder = mkdtempSync(join(tmpdir(), 'evenstack-test-'));
   const logged: string[] = [];
   let now = Date.UTC(2026, 8, 12, 9, 0, 0);

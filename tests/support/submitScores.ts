@@ -21,8 +21,19 @@ export function scoreSender(url: string, day: Day, device: DayDevice): ScoreSend
   let sent = 0;
   const nextEntry = (): Entry => {
     sent += 1;
-    const body = { kind: 'score', criterion: criteria[sent % criteria.length]?.key ?? '', cannotJudge: false, value: 1 + (sent % 7) } as const;
-    return { id: systemRandom.id(), subject: showings[sent % showings.length]?.id ?? '', counter: Date.now() % 1_000_000_000, madeAt: Date.now(), body };
+    const body = {
+      kind: 'score',
+      criterion: criteria[sent % criteria.length]?.key ?? '',
+      cannotJudge: false,
+      value: 1 + (sent % 7),
+    } as const;
+    return {
+      id: systemRandom.id(),
+      subject: showings[sent % showings.length]?.id ?? '',
+      counter: Date.now() % 1_000_000_000,
+      madeAt: Date.now(),
+      body,
+    };
   };
   const sendTogether = async (many: number): Promise<readonly Sent[]> => {
     const entries = Array.from({ length: many }, nextEntry);

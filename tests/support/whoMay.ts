@@ -5,7 +5,17 @@ import { stages, type Stage } from './stages';
  * while the round is open; a scoring seat that picks; a seat of another evaluation; one that organises, one that reads, one
  * without a right.
  */
-export const roles = ['stranger', 'visitor', 'seat', 'picker', 'locked', 'guest', 'organiser', 'reader', 'bystander'] as const;
+export const roles = [
+  'stranger',
+  'visitor',
+  'seat',
+  'picker',
+  'locked',
+  'guest',
+  'organiser',
+  'reader',
+  'bystander',
+] as const;
 export type Role = (typeof roles)[number];
 
 type Rights = Partial<Record<Role, readonly Stage[]>>;
@@ -15,7 +25,12 @@ const beforeReveal = ['preparing', 'open', 'closed'] as const;
 const beforeSeal = ['preparing', 'open', 'closed', 'revealed'] as const;
 const afterReveal = ['revealed', 'sealed'] as const;
 const scorers = (when: readonly Stage[]): Rights => ({ seat: when, picker: when, locked: when });
-const everySeat = (when: readonly Stage[]): Rights => ({ ...scorers(when), organiser: when, reader: when, bystander: when });
+const everySeat = (when: readonly Stage[]): Rights => ({
+  ...scorers(when),
+  organiser: when,
+  reader: when,
+  bystander: when,
+});
 
 /**
  * Which procedure answers whom at which stage, given an input that its owner could use. A role that is not named is refused at

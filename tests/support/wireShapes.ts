@@ -13,7 +13,8 @@ type Definition = { readonly inputs: readonly unknown[]; readonly output?: unkno
 type Shapes = Readonly<Record<string, string>>;
 
 /** What a page sends is pinned as it is typed, before defaults and trimming; what the server answers as it comes out. */
-const shapeOf = (schema: unknown, io: 'input' | 'output') => (schema instanceof z.core.$ZodType ? hash(z.toJSONSchema(schema, { io, unrepresentable: 'any' })) : 'none');
+const shapeOf = (schema: unknown, io: 'input' | 'output') =>
+  schema instanceof z.core.$ZodType ? hash(z.toJSONSchema(schema, { io, unrepresentable: 'any' })) : 'none';
 const hash = (shape: unknown) => createHash('sha256').update(JSON.stringify(shape)).digest('hex').slice(0, 12);
 
 /** Everything that crosses the wire, in both directions, by name: in two words what is sent and what is answered. */
@@ -34,13 +35,15 @@ export function shapesOfWire(procedures: Readonly<Record<string, unknown>> = app
 const file = new URL('../../fixtures/wire.json', import.meta.url);
 const pinnedSchema = z.strictObject({ about: z.string(), version: z.int(), shapes: z.record(z.string(), z.string()) });
 
-export const readPinned = (): z.infer<typeof pinnedSchema> => pinnedSchema.parse(JSON.parse(readFileSync(file, 'utf8')));
+export const readPinned = (): z.infer<typeof pinnedSchema> =>
+  pinnedSchema.parse(JSON.parse(readFileSync(file, 'utf8')));
 
 /** A version keeps the shapes it was pinned with: pages in use go by its number. */
 function pin(): void {
   const { about, version, shapes } = readPinned();
   const now = shapesOfWire();
-  if (version === protocolVersion && JSON.stringify(shapes) !== JSON.stringify(now)) throw new Error('The wire has changed: raise protocolVersion in lib/contract/wire.ts first.');
+  if (version === protocolVersion && JSON.stringify(shapes) !== JSON.stringify(now))
+    throw new Error('The wire has changed: raise protocolVersion in lib/contract/wire.ts first.');
   writeFileSync(file, `${JSON.stringify({ about, version: protocolVersion, shapes: now }, null, 2)}\n`);
 }
 

@@ -19,7 +19,13 @@ export type RoundAnswer = Answer & { readonly seatId: string };
 /** Every seat's answers of a round. Only server/reveal may call this, and only for a round that is being revealed. */
 export function listRoundAnswers(db: Db, roundId: string): RoundAnswer[] {
   return db
-    .select({ seatId: answer.seatId, subject: answer.subject, field: answer.field, counter: answer.counter, body: answer.body })
+    .select({
+      seatId: answer.seatId,
+      subject: answer.subject,
+      field: answer.field,
+      counter: answer.counter,
+      body: answer.body,
+    })
     .from(answer)
     .where(eq(answer.roundId, roundId))
     .orderBy(asc(answer.seatId), asc(answer.subject), asc(answer.field))
@@ -38,7 +44,14 @@ export type LookAnswerRow = {
 /** Every seat's newest answer to each look of an evaluation, for batches already revealed. Only server/reveal may call this. */
 export function listLookAnswers(db: Db, evaluationId: string): LookAnswerRow[] {
   const rows = db
-    .select({ state: lookBatch.state, batchId: look.batchId, lookId: lookAnswer.lookId, seatId: lookAnswer.seatId, choice: lookAnswer.choice, criterion: lookAnswer.criterion })
+    .select({
+      state: lookBatch.state,
+      batchId: look.batchId,
+      lookId: lookAnswer.lookId,
+      seatId: lookAnswer.seatId,
+      choice: lookAnswer.choice,
+      criterion: lookAnswer.criterion,
+    })
     .from(lookAnswer)
     .innerJoin(look, eq(look.id, lookAnswer.lookId))
     .innerJoin(lookBatch, eq(lookBatch.id, look.batchId))
@@ -54,7 +67,10 @@ const bodySchema = z.array(practiceAnswerSchema);
 
 /** Every seat's practice card of an evaluation, and which is the reader's own, made by a device of its issue where the seat was issued again. Only server/reveal may call this, and shows them by lib/blind/lessonView. */
 export function listPracticeCards(db: Db, evaluationId: string, { seatId, onlyDevice }: MarkReader): PracticeCard[] {
-  const own = and(eq(practiceCard.seatId, seatId ?? ''), onlyDevice === null ? undefined : sameIssue(db, practiceCard.deviceId, onlyDevice));
+  const own = and(
+    eq(practiceCard.seatId, seatId ?? ''),
+    onlyDevice === null ? undefined : sameIssue(db, practiceCard.deviceId, onlyDevice),
+  );
   return db
     .select({ seatId: practiceCard.seatId, answers: practiceCard.answers, own: sql<number>`coalesce(${own}, 0)` })
     .from(practiceCard)
@@ -68,5 +84,10 @@ export function listPracticeCards(db: Db, evaluationId: string, { seatId, onlyDe
 export function listReleasedMarks(db: Db, evaluationId: string, ownSeatId: string | null): PhotoMarks {
   const of = (table: typeof photoPointer | typeof photoMeasurement): SQL | undefined =>
     and(isReleased(db, evaluationId, table), ownSeatId === null ? undefined : ne(table.seatId, ownSeatId));
-  return photoMarkRows(db, { evaluationId, pointers: of(photoPointer), measurements: of(photoMeasurement), takenBack: not(isReleased(db, evaluationId, pointerRemoval)) });
+  return photoMarkRows(db, {
+    evaluationId,
+    pointers: of(photoPointer),
+    measurements: of(photoMeasurement),
+    takenBack: not(isReleased(db, evaluationId, pointerRemoval)),
+  });
 }

@@ -14,8 +14,21 @@ import { snapshot } from '../../schema/results';
 import { commitment } from '../../schema/commitments';
 import { confirmation } from '../../schema/plans';
 import {
-  addendumHashes, agreedHash, clearanceHashes, decisionHashes, hashOf, importedHash, looksHash, notesHash, noteWordsHash, reasonHashes, rowsOf,
-  seatHash, termsHash, typedHashes, withdrawalHashes,
+  addendumHashes,
+  agreedHash,
+  clearanceHashes,
+  decisionHashes,
+  hashOf,
+  importedHash,
+  looksHash,
+  notesHash,
+  noteWordsHash,
+  reasonHashes,
+  rowsOf,
+  seatHash,
+  termsHash,
+  typedHashes,
+  withdrawalHashes,
 } from '../boundHashes';
 
 /** Everything a data file holds that its record promises, one evaluation after the other. Reads score data: only for the check of a data file. */
@@ -26,20 +39,38 @@ export function readHeld(db: Db): HeldEvaluation[] {
     .orderBy(asc(evaluation.id))
     .all()
     .map(({ id, phase }) => {
-      const [ids, reasons] = [rowsOf(db, 'SELECT id FROM decision WHERE evaluation_id = ? ORDER BY seq', id), reasonHashes(db, id)];
+      const [ids, reasons] = [
+        rowsOf(db, 'SELECT id FROM decision WHERE evaluation_id = ? ORDER BY seq', id),
+        reasonHashes(db, id),
+      ];
       return {
         id,
         phase,
         rounds: heldRounds(db, id),
         seats: heldSeats(db, id),
-        confirmed: db.select({ seat: confirmation.seatId }).from(confirmation).where(eq(confirmation.evaluationId, id)).all().map((row) => row.seat),
+        confirmed: db
+          .select({ seat: confirmation.seatId })
+          .from(confirmation)
+          .where(eq(confirmation.evaluationId, id))
+          .all()
+          .map((row) => row.seat),
         withdrawals: withdrawalHashes(db, id),
         typed: typedHashes(db, id),
-        wordsRemoved: db.select({ seat: removal.seatId }).from(removal).innerJoin(seat, eq(seat.id, removal.seatId)).where(eq(seat.evaluationId, id)).all().map((row) => row.seat),
+        wordsRemoved: db
+          .select({ seat: removal.seatId })
+          .from(removal)
+          .innerJoin(seat, eq(seat.id, removal.seatId))
+          .where(eq(seat.evaluationId, id))
+          .all()
+          .map((row) => row.seat),
         batches: heldBatches(db, id),
         clearances: clearanceHashes(db, id),
         addenda: addendumHashes(db, id),
-        decisions: decisionHashes(db, id).map((decision, at) => ({ id: String(ids[at]?.[0]), decision, reason: reasons[at] ?? '' })),
+        decisions: decisionHashes(db, id).map((decision, at) => ({
+          id: String(ids[at]?.[0]),
+          decision,
+          reason: reasons[at] ?? '',
+        })),
         notes: { notes: notesHash(db, id), noteWords: noteWordsHash(db, id) },
         imported: [importedHash(db, id)].filter((hash) => hash !== null),
         homes: db.select({ at: homeLink.createdAt }).from(homeLink).where(eq(homeLink.evaluationId, id)).all().length,
@@ -48,11 +79,24 @@ export function readHeld(db: Db): HeldEvaluation[] {
 }
 
 function heldRounds(db: Db, evaluationId: string): HeldRound[] {
-  const rows = db.select({ id: round.id, occasion: round.occasion, state: round.state }).from(round).where(eq(round.evaluationId, evaluationId)).orderBy(asc(round.position)).all();
+  const rows = db
+    .select({ id: round.id, occasion: round.occasion, state: round.state })
+    .from(round)
+    .where(eq(round.evaluationId, evaluationId))
+    .orderBy(asc(round.position))
+    .all();
   return rows.map((row) => {
     const body = db.select({ body: snapshot.body }).from(snapshot).where(eq(snapshot.roundId, row.id)).get()?.body;
-    const commitments = db.select({ seat: commitment.seatId, hash: commitment.hash, voidedAt: commitment.voidedAt }).from(commitment).where(eq(commitment.roundId, row.id)).all();
-    const locks = db.select({ seat: seatRound.seatId, lockedAt: seatRound.lockedAt }).from(seatRound).where(eq(seatRound.roundId, row.id)).all();
+    const commitments = db
+      .select({ seat: commitment.seatId, hash: commitment.hash, voidedAt: commitment.voidedAt })
+      .from(commitment)
+      .where(eq(commitment.roundId, row.id))
+      .all();
+    const locks = db
+      .select({ seat: seatRound.seatId, lockedAt: seatRound.lockedAt })
+      .from(seatRound)
+      .where(eq(seatRound.roundId, row.id))
+      .all();
     return {
       ...row,
       terms: termsHash(db, row.id),
@@ -83,9 +127,23 @@ function lateIfJson(db: Db, roundId: string): HeldRound['late'] {
 }
 
 function heldSeats(db: Db, evaluationId: string): HeldSeat[] {
-  const rows = db.select({ id: seat.id, owner: seat.owner }).from(seat).where(eq(seat.evaluationId, evaluationId)).orderBy(asc(seat.position)).all();
+  const rows = db
+    .select({ id: seat.id, owner: seat.owner })
+    .from(seat)
+    .where(eq(seat.evaluationId, evaluationId))
+    .orderBy(asc(seat.position))
+    .all();
   return rows.map(({ id, owner }) => {
-    const devices = db.select({ generation: device.generation, cameBy: device.cameBy, begun: device.createdAt, ended: device.revokedAt }).from(device).where(eq(device.seatId, id)).all();
+    const devices = db
+      .select({
+        generation: device.generation,
+        cameBy: device.cameBy,
+        begun: device.createdAt,
+        ended: device.revokedAt,
+      })
+      .from(device)
+      .where(eq(device.seatId, id))
+      .all();
     return {
       id,
       owner: owner === 1,
@@ -93,13 +151,24 @@ function heldSeats(db: Db, evaluationId: string): HeldSeat[] {
       issued: Math.max(0, ...devices.map((one) => one.generation)),
       letIn: devices.filter((one) => one.cameBy === 'approval').length,
       sessions: devices.map(({ begun, ended }) => ({ begun, ended })),
-      enteredAt: (at) => db.select({ id: entry.id }).from(entry).where(and(eq(entry.seatId, id), eq(entry.receivedAt, at))).limit(1).all().length > 0,
+      enteredAt: (at) =>
+        db
+          .select({ id: entry.id })
+          .from(entry)
+          .where(and(eq(entry.seatId, id), eq(entry.receivedAt, at)))
+          .limit(1)
+          .all().length > 0,
     };
   });
 }
 
 function heldBatches(db: Db, evaluationId: string): HeldEvaluation['batches'] {
-  const rows = db.select({ id: lookBatch.id, state: lookBatch.state }).from(lookBatch).where(eq(lookBatch.evaluationId, evaluationId)).orderBy(asc(lookBatch.position)).all();
+  const rows = db
+    .select({ id: lookBatch.id, state: lookBatch.state })
+    .from(lookBatch)
+    .where(eq(lookBatch.evaluationId, evaluationId))
+    .orderBy(asc(lookBatch.position))
+    .all();
   return rows.map((row) => ({ ...row, looks: looksHash(db, row.id), answers: answersHash(db, row.id) }));
 }
 
@@ -108,7 +177,9 @@ const wordKeys: ReadonlySet<string> = new Set(['label', 'taker', 'text', 'why', 
 
 /** The same JSON without any person's words, so that what is left is bound whatever is removed. Throws for no JSON. */
 function withoutWords(json: string): string {
-  return JSON.stringify(JSON.parse(json), (key, value: unknown) => (wordKeys.has(key) && typeof value === 'string' ? '' : value));
+  return JSON.stringify(JSON.parse(json), (key, value: unknown) =>
+    wordKeys.has(key) && typeof value === 'string' ? '' : value,
+  );
 }
 
 /** A snapshot's scores, checks, choices and all else that no removal changes. */
@@ -131,7 +202,13 @@ export function lateHashes(db: Db, roundId: string): LateHashes {
   const rows = rowsOf(db, sql, roundId);
   return {
     count: rows.length,
-    late: hashOf('late', rows.map((row) => [...row.slice(0, -1), withoutWords(String(row.at(-1)))])),
-    lateWords: hashOf('lateWords', rows.map((row) => [row[0], row.at(-1)])),
+    late: hashOf(
+      'late',
+      rows.map((row) => [...row.slice(0, -1), withoutWords(String(row.at(-1)))]),
+    ),
+    lateWords: hashOf(
+      'lateWords',
+      rows.map((row) => [row[0], row.at(-1)]),
+    ),
   };
 }

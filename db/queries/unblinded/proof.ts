@@ -17,7 +17,15 @@ export type BoundRound = {
   readonly snapshot: string | null;
 };
 
-export type BoundSeat = { readonly id: string; readonly roundId: string; readonly evaluationId: string; readonly nonce: string; readonly hash: string; readonly by: string; readonly wordsRemoved: boolean };
+export type BoundSeat = {
+  readonly id: string;
+  readonly roundId: string;
+  readonly evaluationId: string;
+  readonly nonce: string;
+  readonly hash: string;
+  readonly by: string;
+  readonly wordsRemoved: boolean;
+};
 
 /** Every round of the data file with what it is bound to. Score data: only for the check of a data file. */
 export function listBoundRounds(db: Db): BoundRound[] {
@@ -33,7 +41,12 @@ export function listBoundRounds(db: Db): BoundRound[] {
 export function listBoundSeats(db: Db): BoundSeat[] {
   return db
     .select({
-      id: commitment.seatId, roundId: commitment.roundId, evaluationId: evaluation.id, nonce: commitment.nonce, hash: commitment.hash, by: commitment.madeBy,
+      id: commitment.seatId,
+      roundId: commitment.roundId,
+      evaluationId: evaluation.id,
+      nonce: commitment.nonce,
+      hash: commitment.hash,
+      by: commitment.madeBy,
       wordsRemoved: sql<number>`${removal.seatId} is not null`,
     })
     .from(commitment)
@@ -68,7 +81,9 @@ type Row = { readonly id: string; readonly field: string; readonly body: string;
  * and lets nothing of what they say out; only the check of a data file may call it.
  */
 export function findEntryFaults({ $client }: Db): readonly string[] {
-  const faults = new Set([registers, strayAnswers, strayPaper].flatMap((sql) => $client.prepare<[], string>(sql).pluck().all()));
+  const faults = new Set(
+    [registers, strayAnswers, strayPaper].flatMap((sql) => $client.prepare<[], string>(sql).pluck().all()),
+  );
   // What many entries say is the same, to the byte: a step of one criterion.
   const known = new Map<string, boolean>();
   for (const row of $client.prepare<[], Row>('SELECT id, field, body, value FROM entry').iterate()) {

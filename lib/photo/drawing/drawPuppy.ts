@@ -16,12 +16,23 @@ export type Drawing = {
   readonly landmarks: Readonly<Record<Landmark, Point>>;
 };
 
-type Framing = { readonly camera: Camera; readonly width: number; readonly height: number; /** Millimetres at the aim across the width. */ readonly across: number };
+type Framing = {
+  readonly camera: Camera;
+  readonly width: number;
+  readonly height: number /** Millimetres at the aim across the width. */;
+  readonly across: number;
+};
 
 const ink: Colour = [58, 46, 38];
 const softInk: Colour = [96, 72, 52];
-const wall: readonly [Colour, Colour] = [[240, 235, 225], [226, 219, 205]];
-const table: readonly [Colour, Colour] = [[203, 193, 175], [222, 214, 199]];
+const wall: readonly [Colour, Colour] = [
+  [240, 235, 225],
+  [226, 219, 205],
+];
+const table: readonly [Colour, Colour] = [
+  [203, 193, 175],
+  [222, 214, 199],
+];
 const shadow: Colour = [176, 165, 146];
 const dark: Colour = [38, 31, 28];
 const glint: Colour = [250, 246, 238];
@@ -32,9 +43,17 @@ export function drawPuppy(shape: PuppyShape, coat: Coat, framing: Framing): Draw
   const perMillimetre = width / across;
   const place = ({ x, y }: Point): Point => ({ x: width / 2 + x * perMillimetre, y: height / 2 + y * perMillimetre });
   const line = Math.max(1.6, across / 420);
-  const skin = (chains: readonly Chain[], by = 0) => chains.flatMap((chain) => chainPolygons(chain, camera, by)).map((polygon) => polygon.map(place));
-  const piece = (chains: readonly Chain[], top: Colour, bottom: Colour = top): Piece => ({ polygons: skin(chains), top, bottom });
-  const inked = (chains: readonly Chain[], top: Colour, bottom: Colour = top): Piece[] => [{ polygons: skin(chains, line), top: ink, bottom: ink }, piece(chains, top, bottom)];
+  const skin = (chains: readonly Chain[], by = 0) =>
+    chains.flatMap((chain) => chainPolygons(chain, camera, by)).map((polygon) => polygon.map(place));
+  const piece = (chains: readonly Chain[], top: Colour, bottom: Colour = top): Piece => ({
+    polygons: skin(chains),
+    top,
+    bottom,
+  });
+  const inked = (chains: readonly Chain[], top: Colour, bottom: Colour = top): Piece[] => [
+    { polygons: skin(chains, line), top: ink, bottom: ink },
+    piece(chains, top, bottom),
+  ];
   const pens = { piece, inked };
   const marks = landmarksOfShape(shape);
   const seen = (landmark: Landmark): Point => {
@@ -44,7 +63,16 @@ export function drawPuppy(shape: PuppyShape, coat: Coat, framing: Framing): Draw
   const parts = puppyParts(shape);
   const keys = Object.keys(marks) as Landmark[];
   const landmarks = Object.fromEntries(keys.map((landmark) => [landmark, seen(landmark)])) as Record<Landmark, Point>;
-  return { width, height, landmarks, pieces: [...backdrop(framing, place), ...groundShadow(parts, pens), ...puppyPieces(parts, coat, { ...pens, camera })] };
+  return {
+    width,
+    height,
+    landmarks,
+    pieces: [
+      ...backdrop(framing, place),
+      ...groundShadow(parts, pens),
+      ...puppyPieces(parts, coat, { ...pens, camera }),
+    ],
+  };
 }
 
 function chainPolygons(chain: Chain, camera: Camera, by: number): Point[][] {
@@ -54,10 +82,18 @@ function chainPolygons(chain: Chain, camera: Camera, by: number): Point[][] {
 }
 
 function backdrop({ camera, width, height }: Framing, place: (point: Point) => Point): Piece[] {
-  const all = (top: number, bottom: number): Point[] => [{ x: 0, y: top }, { x: width, y: top }, { x: width, y: bottom }, { x: 0, y: bottom }];
+  const all = (top: number, bottom: number): Point[] => [
+    { x: 0, y: top },
+    { x: width, y: top },
+    { x: width, y: bottom },
+    { x: 0, y: bottom },
+  ];
   // The far edge of the table, half a metre behind the puppy.
   const turn = (camera.azimuth * Math.PI) / 180;
-  const back = project({ x: camera.aim.x - 330 * Math.sin(turn), y: 0, z: camera.aim.z - 330 * Math.cos(turn) }, camera);
+  const back = project(
+    { x: camera.aim.x - 330 * Math.sin(turn), y: 0, z: camera.aim.z - 330 * Math.cos(turn) },
+    camera,
+  );
   const edge = Math.max(0, Math.min(height, place(back).y));
   return [
     { polygons: [all(0, height)], top: wall[0], bottom: wall[1] },
@@ -78,7 +114,11 @@ function groundShadow({ frontLegs, hindLegs }: PuppyParts, { piece }: Pens): Pie
 }
 
 /** From back to front. From the side the body is one skin; from the ends the head or the hindquarters stand before it. */
-function puppyPieces(parts: PuppyParts, coat: Coat, { piece, inked, camera }: Pens & { readonly camera: Camera }): Piece[] {
+function puppyPieces(
+  parts: PuppyParts,
+  coat: Coat,
+  { piece, inked, camera }: Pens & { readonly camera: Camera },
+): Piece[] {
   const turn = (camera.azimuth * Math.PI) / 180;
   const near = Math.cos(turn) >= 0 ? 0 : 1;
   const far = 1 - near;
@@ -91,26 +131,47 @@ function puppyPieces(parts: PuppyParts, coat: Coat, { piece, inked, camera }: Pe
     piece([parts.mask], coat.mask),
     ...(Math.abs(Math.cos(turn)) > 0.5 ? [piece([side(parts.mouth, near)], dark)] : []),
     ...inked([parts.noseTip], dark),
-    ...[far, near].flatMap((at) => (seesEye(turn, at) ? [piece(one(parts.eyes, at), dark), piece(one(parts.glints, at), glint)] : [])),
+    ...[far, near].flatMap((at) =>
+      seesEye(turn, at) ? [piece(one(parts.eyes, at), dark), piece(one(parts.glints, at), glint)] : [],
+    ),
   ];
   const ears = [far, near].flatMap((at) => inked(one(parts.ears, at), coat.ear));
   if (Math.abs(Math.cos(turn)) > 0.6) {
     const whole = [parts.trunk, parts.neck, ...headSkin, ...one(parts.frontLegs, near), ...one(parts.hindLegs, near)];
     const farLegs = inked([...one(parts.frontLegs, far), ...one(parts.hindLegs, far)], coat.far);
     return [
-      ...farLegs, ...inked([parts.tail], light, deep), ...inked(one(parts.ears, far), coat.far), ...inked(whole, light, deep),
-      piece([...one(parts.thighLines, near), ...one(parts.elbowLines, near)], softInk), ...face, ...inked(one(parts.ears, near), coat.ear),
+      ...farLegs,
+      ...inked([parts.tail], light, deep),
+      ...inked(one(parts.ears, far), coat.far),
+      ...inked(whole, light, deep),
+      piece([...one(parts.thighLines, near), ...one(parts.elbowLines, near)], softInk),
+      ...face,
+      ...inked(one(parts.ears, near), coat.ear),
     ];
   }
-  const head = [...inked([parts.neck], light, deep), ...(coat.chest ? [piece([parts.chest], coat.chest)] : []), ...inked(headSkin, light, deep), ...ears, ...face];
+  const head = [
+    ...inked([parts.neck], light, deep),
+    ...(coat.chest ? [piece([parts.chest], coat.chest)] : []),
+    ...inked(headSkin, light, deep),
+    ...ears,
+    ...face,
+  ];
   if (Math.sin(turn) > 0) return [...rump, ...body, ...front, ...head];
-  return [...inked([parts.neck, ...headSkin], light, deep), ...ears, ...front, ...body, ...inked(parts.hindLegs, light, deep), ...inked([parts.tail], light, deep)];
+  return [
+    ...inked([parts.neck, ...headSkin], light, deep),
+    ...ears,
+    ...front,
+    ...body,
+    ...inked(parts.hindLegs, light, deep),
+    ...inked([parts.tail], light, deep),
+  ];
 }
 
 const one = (pair: readonly [Chain, Chain], at: number): readonly Chain[] => pair.slice(at, at + 1);
 
 /** The corner of the mouth is drawn on the side that is seen. */
-const side = (chain: Chain, near: number): Chain => chain.map((part) => ({ ...part, z: near === 0 ? part.z : -part.z }));
+const side = (chain: Chain, near: number): Chain =>
+  chain.map((part) => ({ ...part, z: near === 0 ? part.z : -part.z }));
 
 /** An eye shows from its own side and from in front. */
 function seesEye(turn: number, at: number): boolean {
@@ -120,7 +181,14 @@ function seesEye(turn: number, at: number): boolean {
 
 export type DrawnView = 'right-side' | 'left-side' | 'front' | 'rear' | 'head-side' | 'head-front';
 
-const azimuths: Readonly<Record<DrawnView, number>> = { 'right-side': 0, 'left-side': 180, front: 90, rear: 270, 'head-side': 0, 'head-front': 90 };
+const azimuths: Readonly<Record<DrawnView, number>> = {
+  'right-side': 0,
+  'left-side': 180,
+  front: 90,
+  rear: 270,
+  'head-side': 0,
+  'head-front': 90,
+};
 
 type Taken = {
   /** Degrees by which the body is turned from what was asked. */
@@ -134,13 +202,25 @@ type Taken = {
 export function framingOf(shape: PuppyShape, view: DrawnView, { turn, distance, tooHigh }: Taken): Framing {
   const head = view === 'head-side' || view === 'head-front';
   const { nose, occiput, stop } = landmarksOfShape(shape);
-  const aim = head ? { x: view === 'head-front' ? nose.x : (nose.x + occiput.x) / 2 - shape.height * 0.05, y: stop.y - shape.height * 0.12, z: 0 } : { x: view === 'front' || view === 'rear' ? 0 : shape.height * 0.12, y: shape.height * 0.62, z: 0 };
+  const aim = head
+    ? {
+        x: view === 'head-front' ? nose.x : (nose.x + occiput.x) / 2 - shape.height * 0.05,
+        y: stop.y - shape.height * 0.12,
+        z: 0,
+      }
+    : { x: view === 'front' || view === 'rear' ? 0 : shape.height * 0.12, y: shape.height * 0.62, z: 0 };
   const across = shape.height * (head ? 1.35 : 2.3);
-  return { camera: { azimuth: azimuths[view] + turn, distance, height: aim.y + tooHigh, aim }, width: 1500, height: 1000, across };
+  return {
+    camera: { azimuth: azimuths[view] + turn, distance, height: aim.y + tooHigh, aim },
+    width: 1500,
+    height: 1000,
+    across,
+  };
 }
 
 /** A piece as SVG path data, for fill rule nonzero. */
 export function pathData({ polygons }: Pick<Piece, 'polygons'>): string {
-  const place = ({ x, y }: { readonly x: number; readonly y: number }) => `${Number(x.toFixed(1))} ${Number(y.toFixed(1))}`;
+  const place = ({ x, y }: { readonly x: number; readonly y: number }) =>
+    `${Number(x.toFixed(1))} ${Number(y.toFixed(1))}`;
   return polygons.map((polygon) => `M${polygon.map(place).join('L')}Z`).join('');
 }

@@ -44,7 +44,11 @@ export function smoothChain(chain: readonly Ellipsoid[]): readonly Ellipsoid[] {
 
 function curve([before, from, to, after]: readonly [Ellipsoid, Ellipsoid, Ellipsoid, Ellipsoid], t: number): Ellipsoid {
   const value = (key: keyof Ellipsoid): number =>
-    0.5 * (2 * from[key] + (to[key] - before[key]) * t + (2 * before[key] - 5 * from[key] + 4 * to[key] - after[key]) * t ** 2 + (3 * from[key] - before[key] - 3 * to[key] + after[key]) * t ** 3);
+    0.5 *
+    (2 * from[key] +
+      (to[key] - before[key]) * t +
+      (2 * before[key] - 5 * from[key] + 4 * to[key] - after[key]) * t ** 2 +
+      (3 * from[key] - before[key] - 3 * to[key] + after[key]) * t ** 3);
   const radius = (key: 'rx' | 'ry' | 'rz'): number => Math.max(0.1, value(key));
   return { x: value('x'), y: value('y'), z: value('z'), rx: radius('rx'), ry: radius('ry'), rz: radius('rz') };
 }

@@ -33,9 +33,29 @@ export function puppyParts(shape: PuppyShape): PuppyParts {
   const { height: unit, width } = shape;
   const marks = landmarksOfShape(shape);
   const share = ({ x, y }: Point3) => ({ x: x / unit, y: y / unit });
-  const round = ([x, y, z]: Place, [rx, ry, rz]: Radii): Ellipsoid => ({ x: x * unit, y: y * unit, z: z * width * unit, rx: rx * unit, ry: ry * unit, rz: rz * width * unit });
+  const round = ([x, y, z]: Place, [rx, ry, rz]: Radii): Ellipsoid => ({
+    x: x * unit,
+    y: y * unit,
+    z: z * width * unit,
+    rx: rx * unit,
+    ry: ry * unit,
+    rz: rz * width * unit,
+  });
   const pair = (build: (side: 1 | -1) => Chain): readonly [Chain, Chain] => [build(1), build(-1)];
-  const rig = { round, pair, at: { withers: share(marks.withers), shoulder: share(marks.shoulder), buttock: share(marks.buttock), brisket: share(marks.brisket), elbow: share(marks.elbow), nose: share(marks.nose), stop: share(marks.stop), occiput: share(marks.occiput) } };
+  const rig = {
+    round,
+    pair,
+    at: {
+      withers: share(marks.withers),
+      shoulder: share(marks.shoulder),
+      buttock: share(marks.buttock),
+      brisket: share(marks.brisket),
+      elbow: share(marks.elbow),
+      nose: share(marks.nose),
+      stop: share(marks.stop),
+      occiput: share(marks.occiput),
+    },
+  };
   return { ...bodyParts(rig), ...legParts(rig), ...headParts(rig) };
 }
 
@@ -43,10 +63,15 @@ type Spot = { readonly x: number; readonly y: number };
 type Rig = {
   readonly round: (place: Place, radii: Radii) => Ellipsoid;
   readonly pair: (build: (side: 1 | -1) => Chain) => readonly [Chain, Chain];
-  readonly at: Readonly<Record<'withers' | 'shoulder' | 'buttock' | 'brisket' | 'elbow' | 'nose' | 'stop' | 'occiput', Spot>>;
+  readonly at: Readonly<
+    Record<'withers' | 'shoulder' | 'buttock' | 'brisket' | 'elbow' | 'nose' | 'stop' | 'occiput', Spot>
+  >;
 };
 
-function bodyParts({ round, at: { withers, shoulder, buttock, brisket, occiput, nose } }: Rig): Pick<PuppyParts, 'trunk' | 'neck' | 'tail' | 'chest'> {
+function bodyParts({
+  round,
+  at: { withers, shoulder, buttock, brisket, occiput, nose },
+}: Rig): Pick<PuppyParts, 'trunk' | 'neck' | 'tail' | 'chest'> {
   const floor = brisket.y;
   const ribs = (withers.y - floor) / 2;
   const middle = (withers.y + floor) / 2;
@@ -64,7 +89,10 @@ function bodyParts({ round, at: { withers, shoulder, buttock, brisket, occiput, 
       round([(withers.x + occiput.x) / 2 + 0.07, 0.98, 0], [0.165, 0.15, 0.14]),
       round([occiput.x + 0.11, 1.12, 0], [0.14, 0.13, 0.135]),
     ],
-    chest: [round([shoulder.x - 0.06, 0.68, 0], [0.05, 0.11, 0.07]), round([Math.min(shoulder.x + 0.03, nose.x), 0.86, 0], [0.05, 0.07, 0.06])],
+    chest: [
+      round([shoulder.x - 0.06, 0.68, 0], [0.05, 0.11, 0.07]),
+      round([Math.min(shoulder.x + 0.03, nose.x), 0.86, 0], [0.05, 0.07, 0.06]),
+    ],
     tail: [
       round([buttock.x + 0.07, 0.89, 0], [0.07, 0.06, 0.055]),
       round([buttock.x - 0.06, 0.79, 0.01], [0.058, 0.06, 0.05]),
@@ -75,7 +103,11 @@ function bodyParts({ round, at: { withers, shoulder, buttock, brisket, occiput, 
   };
 }
 
-function legParts({ round, pair, at: { withers, elbow, buttock } }: Rig): Pick<PuppyParts, 'frontLegs' | 'hindLegs' | 'thighLines' | 'elbowLines'> {
+function legParts({
+  round,
+  pair,
+  at: { withers, elbow, buttock },
+}: Rig): Pick<PuppyParts, 'frontLegs' | 'hindLegs' | 'thighLines' | 'elbowLines'> {
   const foot = withers.x;
   const hock = buttock.x - 0.015;
   return {
@@ -108,9 +140,19 @@ function legParts({ round, pair, at: { withers, elbow, buttock } }: Rig): Pick<P
   };
 }
 
-function headParts({ round, pair, at: { nose, stop, occiput } }: Rig): Omit<PuppyParts, 'trunk' | 'neck' | 'tail' | 'chest' | 'frontLegs' | 'hindLegs' | 'thighLines' | 'elbowLines'> {
+function headParts({
+  round,
+  pair,
+  at: { nose, stop, occiput },
+}: Rig): Omit<
+  PuppyParts,
+  'trunk' | 'neck' | 'tail' | 'chest' | 'frontLegs' | 'hindLegs' | 'thighLines' | 'elbowLines'
+> {
   const skull = stop.x - occiput.x;
-  const along = (share: number, drop: number): readonly [number, number] => [stop.x + (nose.x - stop.x) * share, stop.y + (nose.y - stop.y) * share - drop];
+  const along = (share: number, drop: number): readonly [number, number] => [
+    stop.x + (nose.x - stop.x) * share,
+    stop.y + (nose.y - stop.y) * share - drop,
+  ];
   const [gapX, gapY] = along(0.02, 0.17);
   const [lipX, lipY] = along(0.84, 0.125);
   return {
@@ -124,9 +166,20 @@ function headParts({ round, pair, at: { nose, stop, occiput } }: Rig): Omit<Pupp
       round([...along(0.5, 0.095), 0], [0.095, 0.09, 0.09]),
       round([...along(0.78, 0.07), 0], [0.075, 0.078, 0.082]),
     ],
-    mask: [round([...along(0.24, 0.1), 0], [0.075, 0.08, 0.086]), round([...along(0.55, 0.09), 0], [0.085, 0.083, 0.087]), round([...along(0.78, 0.07), 0], [0.073, 0.076, 0.081])],
-    noseTip: [round([nose.x - 0.033, nose.y - 0.018, 0], [0.033, 0.028, 0.04]), round([nose.x - 0.045, nose.y - 0.036, 0], [0.026, 0.022, 0.026])],
-    mouth: [round([lipX, lipY, 0.055], [0.004, 0.004, 0.004]), round([(gapX + lipX) / 2, (gapY + lipY) / 2 - 0.014, 0.085], [0.006, 0.006, 0.004]), round([gapX, gapY + 0.012, 0.09], [0.005, 0.005, 0.004])],
+    mask: [
+      round([...along(0.24, 0.1), 0], [0.075, 0.08, 0.086]),
+      round([...along(0.55, 0.09), 0], [0.085, 0.083, 0.087]),
+      round([...along(0.78, 0.07), 0], [0.073, 0.076, 0.081]),
+    ],
+    noseTip: [
+      round([nose.x - 0.033, nose.y - 0.018, 0], [0.033, 0.028, 0.04]),
+      round([nose.x - 0.045, nose.y - 0.036, 0], [0.026, 0.022, 0.026]),
+    ],
+    mouth: [
+      round([lipX, lipY, 0.055], [0.004, 0.004, 0.004]),
+      round([(gapX + lipX) / 2, (gapY + lipY) / 2 - 0.014, 0.085], [0.006, 0.006, 0.004]),
+      round([gapX, gapY + 0.012, 0.09], [0.005, 0.005, 0.004]),
+    ],
     ears: pair((side) => [
       round([occiput.x + skull * 0.36, occiput.y - 0.02, side * 0.12], [0.075, 0.04, 0.035]),
       round([occiput.x + skull * 0.26, occiput.y - 0.12, side * 0.165], [0.098, 0.075, 0.032]),

@@ -17,7 +17,15 @@ export type PuppyShape = {
   readonly width: number;
 };
 
-export const usualShape: PuppyShape = { height: 270, lengthHeight: 1.1, leg: 0.48, depth: 0.48, muzzleSkull: 0.8, head: 0.52, width: 1 };
+export const usualShape: PuppyShape = {
+  height: 270,
+  lengthHeight: 1.1,
+  leg: 0.48,
+  depth: 0.48,
+  muzzleSkull: 0.8,
+  head: 0.52,
+  width: 1,
+};
 
 /** Slopes of skull and muzzle below the level, in radians. */
 const skullSlope = 0.12;
@@ -27,7 +35,15 @@ const muzzleSlope = 0.42;
  * Where the landmarks of a puppy in its set-up stance lie, on its right side, in millimetres about the middle of its ground.
  * These are the truth that a measured drawing is held against.
  */
-export function landmarksOfShape({ height, lengthHeight, leg, depth, muzzleSkull, head, width }: PuppyShape): Readonly<Record<Landmark, Point3>> {
+export function landmarksOfShape({
+  height,
+  lengthHeight,
+  leg,
+  depth,
+  muzzleSkull,
+  head,
+  width,
+}: PuppyShape): Readonly<Record<Landmark, Point3>> {
   const rise = 0.2;
   const half = Math.sqrt(lengthHeight ** 2 - rise ** 2) / 2;
   const withersX = 0.56 * half;
@@ -54,11 +70,39 @@ export function landmarksOfShape({ height, lengthHeight, leg, depth, muzzleSkull
 /** Red, green, blue, 0 to 255. */
 export type Colour = readonly [number, number, number];
 
-export type Coat = { readonly light: Colour; readonly dark: Colour; readonly far: Colour; readonly mask: Colour; readonly ear: Colour; readonly chest: Colour | null };
+export type Coat = {
+  readonly light: Colour;
+  readonly dark: Colour;
+  readonly far: Colour;
+  readonly mask: Colour;
+  readonly ear: Colour;
+  readonly chest: Colour | null;
+};
 
 /** Coats for drawn puppies: soft, and none like a collar's colour. */
 export const coats = {
-  sand: { light: [222, 184, 132], dark: [196, 150, 98], far: [166, 126, 84], mask: [74, 58, 48], ear: [120, 84, 56], chest: [236, 212, 176] },
-  fox: { light: [206, 148, 94], dark: [178, 118, 70], far: [146, 98, 62], mask: [66, 50, 42], ear: [104, 68, 46], chest: [228, 190, 146] },
-  oat: { light: [236, 212, 172], dark: [212, 180, 134], far: [182, 152, 112], mask: [92, 74, 62], ear: [150, 114, 80], chest: [246, 232, 206] },
+  sand: {
+    light: [222, 184, 132],
+    dark: [196, 150, 98],
+    far: [166, 126, 84],
+    mask: [74, 58, 48],
+    ear: [120, 84, 56],
+    chest: [236, 212, 176],
+  },
+  fox: {
+    light: [206, 148, 94],
+    dark: [178, 118, 70],
+    far: [146, 98, 62],
+    mask: [66, 50, 42],
+    ear: [104, 68, 46],
+    chest: [228, 190, 146],
+  },
+  oat: {
+    light: [236, 212, 172],
+    dark: [212, 180, 134],
+    far: [182, 152, 112],
+    mask: [92, 74, 62],
+    ear: [150, 114, 80],
+    chest: [246, 232, 206],
+  },
 } as const satisfies Readonly<Record<string, Coat>>;

@@ -17,13 +17,23 @@ export function rasterise(drawing: Drawing): Uint8Array {
       cover.fill(0);
       const near = rows[y - span.first] ?? [];
       for (let step = 0; step < rowsPerPixel; step += 1) addRow(cover, near, y + (step + 0.5) / rowsPerPixel);
-      blend(pixels.subarray(y * width * 3, (y + 1) * width * 3), cover, shade(piece, (y - span.top) / Math.max(1, span.bottom - span.top)));
+      blend(
+        pixels.subarray(y * width * 3, (y + 1) * width * 3),
+        cover,
+        shade(piece, (y - span.top) / Math.max(1, span.bottom - span.top)),
+      );
     }
   }
   return pixels;
 }
 
-type Edge = { readonly x: number; readonly y: number; readonly slope: number; readonly until: number; readonly winding: 1 | -1 };
+type Edge = {
+  readonly x: number;
+  readonly y: number;
+  readonly slope: number;
+  readonly until: number;
+  readonly winding: 1 | -1;
+};
 type Span = { readonly top: number; readonly bottom: number; readonly first: number; readonly end: number };
 
 function edgesOf(polygon: readonly Point[]): Edge[] {
@@ -31,7 +41,15 @@ function edgesOf(polygon: readonly Point[]): Edge[] {
     const to = polygon[(index + 1) % polygon.length] ?? from;
     if (from.y === to.y) return [];
     const [upper, lower] = from.y < to.y ? [from, to] : [to, from];
-    return [{ x: upper.x, y: upper.y, until: lower.y, slope: (lower.x - upper.x) / (lower.y - upper.y), winding: from.y < to.y ? 1 : -1 }];
+    return [
+      {
+        x: upper.x,
+        y: upper.y,
+        until: lower.y,
+        slope: (lower.x - upper.x) / (lower.y - upper.y),
+        winding: from.y < to.y ? 1 : -1,
+      },
+    ];
   });
 }
 
@@ -45,7 +63,8 @@ function verticalSpan({ polygons }: Piece, height: number): Span {
 function bucket(edges: readonly Edge[], { first, end }: Span): Edge[][] {
   const rows: Edge[][] = Array.from({ length: Math.max(0, end - first) }, () => []);
   for (const edge of edges) {
-    for (let y = Math.max(first, Math.floor(edge.y)); y < Math.min(end, Math.ceil(edge.until)); y += 1) rows[y - first]?.push(edge);
+    for (let y = Math.max(first, Math.floor(edge.y)); y < Math.min(end, Math.ceil(edge.until)); y += 1)
+      rows[y - first]?.push(edge);
   }
   return rows;
 }

@@ -25,7 +25,12 @@ export function agreement(panel: Panel, weights: Readonly<Record<string, number>
   const fitted = panelComponents(panel);
   return {
     sheet: { alpha: alphaOf(totals, 'interval'), icc: intraclassCorrelations(totals) },
-    byCriterion: Object.fromEntries(panel.criteria.map((criterion) => [criterion.key, criterionAgreement(criterionTable(panel, criterion.key), stepsOf(panel, criterion))])),
+    byCriterion: Object.fromEntries(
+      panel.criteria.map((criterion) => [
+        criterion.key,
+        criterionAgreement(criterionTable(panel, criterion.key), stepsOf(panel, criterion)),
+      ]),
+    ),
     components: isUndefined(fitted) ? fitted : fitted.components,
     reliability: panelReliability(fitted, facetCounts(panel)),
   };

@@ -10,7 +10,8 @@ export type AgreementBand = 'low' | 'medium' | 'high' | 'too-few';
  * Example: { value: 0.7, low: 0.1, high: 0.9 } is too-few.
  */
 export function agreementBand(coefficient: CoefficientResult | undefined): AgreementBand {
-  if (!coefficient || 'undefined' in coefficient || coefficient.low === null || coefficient.high === null) return 'too-few';
+  if (!coefficient || 'undefined' in coefficient || coefficient.low === null || coefficient.high === null)
+    return 'too-few';
   const { low, high } = coefficient;
   if (low >= 0.6) return 'high';
   if (high <= 0.4) return 'low';

@@ -2,7 +2,13 @@ import type { ScoreTable } from '#lib/stats/scoreTable';
 import type { Panel, PurposeQuestion } from '../panel/panel';
 import { scoreQuality } from '../panel/plainMean';
 
-type Part = { readonly puppy: string; readonly evaluator: string; readonly criterion: string; readonly quality: number; readonly weight: number };
+type Part = {
+  readonly puppy: string;
+  readonly evaluator: string;
+  readonly criterion: string;
+  readonly quality: number;
+  readonly weight: number;
+};
 
 /**
  * Weighted mean quality of each card, a row a puppy, a column an evaluator with a card, both in alphabetical order (ST2); null for one without a score that carries weight.
@@ -11,11 +17,17 @@ type Part = { readonly puppy: string; readonly evaluator: string; readonly crite
  */
 export function cardTotals(panel: Panel, { weights }: Pick<PurposeQuestion, 'weights'>): ScoreTable {
   const parts = weightedParts(panel, weights);
-  const means = meansBy(parts, ({ criterion }) => criterion, () => 1);
+  const means = meansBy(
+    parts,
+    ({ criterion }) => criterion,
+    () => 1,
+  );
   const centred = parts.map((part) => ({ ...part, quality: part.quality - (means.get(part.criterion) ?? 0) }));
   const totals = meansBy(centred, cardKey, ({ weight }) => weight);
   const raters = new Set(parts.map(({ evaluator }) => evaluator));
-  return [...panel.puppies].sort().map((puppy) => [...raters].sort().map((evaluator) => totals.get(cardKey({ puppy, evaluator })) ?? null));
+  return [...panel.puppies]
+    .sort()
+    .map((puppy) => [...raters].sort().map((evaluator) => totals.get(cardKey({ puppy, evaluator })) ?? null));
 }
 
 const cardKey = ({ puppy, evaluator }: Pick<Part, 'puppy' | 'evaluator'>): string => JSON.stringify([puppy, evaluator]);
@@ -23,7 +35,8 @@ const cardKey = ({ puppy, evaluator }: Pick<Part, 'puppy' | 'evaluator'>): strin
 function weightedParts(panel: Panel, weights: Readonly<Record<string, number>>): Part[] {
   const criteria = new Map(panel.criteria.map((criterion) => [criterion.key, criterion]));
   // In a fixed order, so that the last digit of a sum does not depend on the order of the rows (ST2).
-  const key = ({ puppy, evaluator, criterion }: Omit<Part, 'quality' | 'weight'>) => JSON.stringify([puppy, evaluator, criterion]);
+  const key = ({ puppy, evaluator, criterion }: Omit<Part, 'quality' | 'weight'>) =>
+    JSON.stringify([puppy, evaluator, criterion]);
   const scores = [...panel.scores].sort((a, b) => (key(a) < key(b) ? -1 : 1));
   return scores.flatMap(({ value, ...place }) => {
     const weight = Object.hasOwn(weights, place.criterion) ? (weights[place.criterion] ?? 0) : 0;
@@ -32,7 +45,11 @@ function weightedParts(panel: Panel, weights: Readonly<Record<string, number>>):
   });
 }
 
-function meansBy(parts: readonly Part[], key: (part: Part) => string, weightOf: (part: Part) => number): Map<string, number> {
+function meansBy(
+  parts: readonly Part[],
+  key: (part: Part) => string,
+  weightOf: (part: Part) => number,
+): Map<string, number> {
   const sums = new Map<string, { quality: number; weight: number }>();
   for (const part of parts) {
     const sum = sums.get(key(part)) ?? { quality: 0, weight: 0 };

@@ -19,7 +19,10 @@ export function componentCovariance(fit: MixedModelFit, model: MixedModel): Cova
   const { information } = restrictedSlope(fit.system, at, free);
   if (!choleskyFactor(information, size)) return () => 0;
   const inverse = choleskyInverse(information, size);
-  const places = new Map([...free.map((factor, place): [string, number] => [fit.factors[factor]?.name ?? '', place]), ['residual', free.length]]);
+  const places = new Map([
+    ...free.map((factor, place): [string, number] => [fit.factors[factor]?.name ?? '', place]),
+    ['residual', free.length],
+  ]);
   return (first, second) => {
     const [row, column] = [places.get(first), places.get(second)];
     return row === undefined || column === undefined ? 0 : (inverse[row * size + column] ?? 0);

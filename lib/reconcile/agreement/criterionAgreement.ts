@@ -35,7 +35,11 @@ export function criterionAgreement(scores: ScoreTable, steps: readonly number[])
   const offScale = table.flat().some((score) => score !== null && !steps.includes(score));
   const scaled = (kind: WeightKind) => ({ categories: steps, weights: agreementWeights(kind, steps.length) });
   return {
-    alpha: { nominal: alphaOf(table, 'nominal'), ordinal: alphaOf(table, 'ordinal'), interval: alphaOf(table, 'interval') },
+    alpha: {
+      nominal: alphaOf(table, 'nominal'),
+      ordinal: alphaOf(table, 'ordinal'),
+      interval: alphaOf(table, 'interval'),
+    },
     icc: intraclassCorrelations(table),
     kendallW: resampled(resampledW(table), table),
     acOne: plain(chanceCorrectedAgreement(table, scaled('identity'), 'gwet')),

@@ -15,7 +15,9 @@ export function criterionSpread(panel: Panel, criterion: string): CriterionSprea
   const rows = panel.puppies
     .map((puppy) => scores.filter((score) => score.puppy === puppy).map((score) => score.value))
     .filter((values) => values.length >= 2);
-  const gaps = rows.flatMap((values) => values.flatMap((one, index) => values.slice(index + 1).map((other) => Math.abs(one - other))));
+  const gaps = rows.flatMap((values) =>
+    values.flatMap((one, index) => values.slice(index + 1).map((other) => Math.abs(one - other))),
+  );
   return {
     spread: mean(rows.map((values) => Math.max(...values) - Math.min(...values))),
     withinOne: mean(gaps.map((gap) => (gap <= 1 ? 1 : 0))),

@@ -9,5 +9,7 @@ export function criterionTable(panel: Panel, criterion: string): ScoreTable {
   const scores = panel.scores.filter((score) => score.criterion === criterion);
   const cells = new Map(scores.map(({ puppy, evaluator, value }) => [JSON.stringify([puppy, evaluator]), value]));
   const raters = new Set(scores.map(({ evaluator }) => evaluator));
-  return [...panel.puppies].sort().map((puppy) => [...raters].sort().map((evaluator) => cells.get(JSON.stringify([puppy, evaluator])) ?? null));
+  return [...panel.puppies]
+    .sort()
+    .map((puppy) => [...raters].sort().map((evaluator) => cells.get(JSON.stringify([puppy, evaluator])) ?? null));
 }

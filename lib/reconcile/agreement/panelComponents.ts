@@ -6,7 +6,15 @@ import { componentCovariance, type Covariance } from './componentCovariance';
 import type { Panel } from '../panel/panel';
 import { scoreQuality } from '../panel/plainMean';
 
-export const componentNames = ['puppy', 'evaluator', 'criterion', 'puppyEvaluator', 'puppyCriterion', 'evaluatorCriterion', 'residual'] as const;
+export const componentNames = [
+  'puppy',
+  'evaluator',
+  'criterion',
+  'puppyEvaluator',
+  'puppyCriterion',
+  'evaluatorCriterion',
+  'residual',
+] as const;
 export type ComponentName = (typeof componentNames)[number];
 
 /** Variances in squared points; one that the design cannot show is left out. */
@@ -24,19 +32,41 @@ export function panelComponents(panel: Panel): FittedComponents | Undefined {
   const model = crossedModel(panel);
   const fit = fitMixedModel(model);
   if (isUndefined(fit)) return fit;
-  const found = new Map(fit.factors.filter(({ estimable }) => estimable).map(({ name, variance }): [string, number] => [name, variance]));
+  const found = new Map(
+    fit.factors.filter(({ estimable }) => estimable).map(({ name, variance }): [string, number] => [name, variance]),
+  );
   found.set('residual', fit.residual);
   return {
-    components: Object.fromEntries(componentNames.flatMap((name) => (found.has(name) ? [[name, found.get(name)]] : []))),
+    components: Object.fromEntries(
+      componentNames.flatMap((name) => (found.has(name) ? [[name, found.get(name)]] : [])),
+    ),
     covariance: componentCovariance(fit, model),
   };
 }
 
 function crossedModel(panel: Panel): MixedModel {
   const { puppies, seats, criteria, cells } = canonicalPanel(panel, new Set());
-  const puppy = { ...labelledFactor('puppy', cells.map((cell) => cell.puppy)), wide: puppies.length > 1 };
-  const evaluator = { ...labelledFactor('evaluator', cells.map((cell) => cell.seat)), wide: seats.length > 1 };
-  const criterion = { ...labelledFactor('criterion', cells.map((cell) => cell.criterion)), wide: criteria.length > 1 };
+  const puppy = {
+    ...labelledFactor(
+      'puppy',
+      cells.map((cell) => cell.puppy),
+    ),
+    wide: puppies.length > 1,
+  };
+  const evaluator = {
+    ...labelledFactor(
+      'evaluator',
+      cells.map((cell) => cell.seat),
+    ),
+    wide: seats.length > 1,
+  };
+  const criterion = {
+    ...labelledFactor(
+      'criterion',
+      cells.map((cell) => cell.criterion),
+    ),
+    wide: criteria.length > 1,
+  };
   const interactions = [
     { name: 'puppyEvaluator', pair: [puppy, evaluator] },
     { name: 'puppyCriterion', pair: [puppy, criterion] },
@@ -44,7 +74,9 @@ function crossedModel(panel: Panel): MixedModel {
   ] as const;
   const factors = [
     ...[puppy, evaluator, criterion].filter(({ wide }) => wide),
-    ...interactions.filter(({ pair }) => pair.every(({ wide }) => wide)).map(({ name, pair }) => interactionFactor(name, pair)),
+    ...interactions
+      .filter(({ pair }) => pair.every(({ wide }) => wide))
+      .map(({ name, pair }) => interactionFactor(name, pair)),
   ];
   const response = cells.map((cell) => scoreQuality(panel, cell.value, criteria[cell.criterion]));
   return { response, fixed: [intercept(response.length)], factors };

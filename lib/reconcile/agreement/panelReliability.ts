@@ -23,7 +23,10 @@ const MORE_EVALUATORS = 3;
  */
 export function panelReliability(fitted: FittedComponents | Undefined, counts: FacetCounts): PanelReliability {
   const at = (evaluators: number) => reliabilityAt(fitted, counts, evaluators);
-  const study = Array.from({ length: counts.evaluators + MORE_EVALUATORS }, (_, place) => ({ evaluators: place + 1, ...at(place + 1) }));
+  const study = Array.from({ length: counts.evaluators + MORE_EVALUATORS }, (_, place) => ({
+    evaluators: place + 1,
+    ...at(place + 1),
+  }));
   return { ...at(counts.evaluators), study };
 }
 
@@ -40,24 +43,50 @@ function reliabilityAt(fitted: FittedComponents | Undefined, counts: FacetCounts
   };
 }
 
-function whyUnknown({ puppy, evaluator }: PanelComponents, { puppies, evaluators }: FacetCounts): UndefinedReason | null {
+function whyUnknown(
+  { puppy, evaluator }: PanelComponents,
+  { puppies, evaluators }: FacetCounts,
+): UndefinedReason | null {
   if (evaluators < 2) return 'one rater';
   if (puppies < 2) return 'fewer than two units';
   return puppy === undefined || evaluator === undefined ? 'too few observations' : null;
 }
 
-function studied({ puppy = 0, evaluator = 0, criterion = 0, puppyEvaluator = 0, puppyCriterion = 0, evaluatorCriterion = 0, residual = 0 }: PanelComponents): StudyComponents {
-  return { target: puppy, rater: evaluator, criterion, targetRater: puppyEvaluator, targetCriterion: puppyCriterion, raterCriterion: evaluatorCriterion, residual };
+function studied({
+  puppy = 0,
+  evaluator = 0,
+  criterion = 0,
+  puppyEvaluator = 0,
+  puppyCriterion = 0,
+  evaluatorCriterion = 0,
+  residual = 0,
+}: PanelComponents): StudyComponents {
+  return {
+    target: puppy,
+    rater: evaluator,
+    criterion,
+    targetRater: puppyEvaluator,
+    targetCriterion: puppyCriterion,
+    raterCriterion: evaluatorCriterion,
+    residual,
+  };
 }
 
 /** @param errorOf linear in the components, so that its value for one of them alone is its slope. */
-function withLimits(share: { readonly value: number } | Undefined, { components, covariance }: FittedComponents, errorOf: (components: PanelComponents) => number): CoefficientResult {
+function withLimits(
+  share: { readonly value: number } | Undefined,
+  { components, covariance }: FittedComponents,
+  errorOf: (components: PanelComponents) => number,
+): CoefficientResult {
   if (isUndefined(share)) return share;
   const [signal, error] = [components.puppy ?? 0, errorOf(components)];
   // Slopes of log(signal / error); infinite at the boundary, where no limits are given.
   const slope = (name: ComponentName) => (name === 'puppy' ? 1 / signal : -errorOf({ [name]: 1 }) / error);
   const slopes = componentNames.map((name) => ({ name, by: slope(name) }));
-  const variance = slopes.reduce((sum, a) => slopes.reduce((inner, b) => inner + a.by * b.by * covariance(a.name, b.name), sum), 0);
+  const variance = slopes.reduce(
+    (sum, a) => slopes.reduce((inner, b) => inner + a.by * b.by * covariance(a.name, b.name), sum),
+    0,
+  );
   if (!(signal > 0 && variance > 0 && Number.isFinite(variance))) return { value: share.value, low: null, high: null };
   const reach = normalQuantile(0.975) * Math.sqrt(variance);
   const moved = (by: number) => 1 / (1 + (error / signal) * Math.exp(-by));

@@ -16,7 +16,11 @@ type DrawnDeviations = {
   readonly noise: readonly number[];
 };
 
-export type DrawnWorld = { readonly panel: Panel; readonly deviations: DrawnDeviations; /** By puppy, equal weights, against the litter. */ readonly merit: readonly number[] };
+export type DrawnWorld = {
+  readonly panel: Panel;
+  readonly deviations: DrawnDeviations /** By puppy, equal weights, against the litter. */;
+  readonly merit: readonly number[];
+};
 
 /** How large a drawn panel is; a cell is missing with chance `missing`. */
 export type WorldSize = {
@@ -38,11 +42,16 @@ export function drawFromPriors(size: WorldSize, priors: MeritPriors, random: See
   const liking = deviations.liking.map((sd) => list(size.puppies, () => normal(sd)));
   const scores: PanelScore[] = [];
   const quality = list(size.puppies, () => 0);
-  const criteria = list(size.oneSided + size.folded, (at) => at).map((at) => ({ key: `criterion${at}`, twoSided: at >= size.oneSided }));
+  const criteria = list(size.oneSided + size.folded, (at) => at).map((at) => ({
+    key: `criterion${at}`,
+    twoSided: at >= size.oneSided,
+  }));
   for (const { key, twoSided } of criteria) {
     const level = normal(priors.criterionLevel);
     const own = list(size.puppies, () => normal(twoSided ? deviations.puppyFolded : deviations.puppyCriterion));
-    const bias = list(size.evaluators, () => normal(twoSided ? deviations.evaluatorFolded : deviations.evaluatorCriterion));
+    const bias = list(size.evaluators, () =>
+      normal(twoSided ? deviations.evaluatorFolded : deviations.evaluatorCriterion),
+    );
     for (let puppy = 0; puppy < size.puppies; puppy += 1) {
       const truth = level + (own[puppy] ?? 0) + (general[puppy] ?? 0);
       quality[puppy] = (quality[puppy] ?? 0) + truth / criteria.length;
@@ -50,14 +59,25 @@ export function drawFromPriors(size: WorldSize, priors: MeritPriors, random: See
         const heard = (severity[seat] ?? 0) + (liking[seat]?.[puppy] ?? 0);
         const noise = normal((deviations.noise[seat] ?? 0) * (twoSided ? deviations.foldedNoise : 1));
         if (random.uniform() < size.missing) continue;
-        scores.push({ puppy: `puppy${puppy}`, evaluator: `evaluator${seat}`, criterion: key, value: truth + heard + (bias[seat] ?? 0) + noise });
+        scores.push({
+          puppy: `puppy${puppy}`,
+          evaluator: `evaluator${seat}`,
+          criterion: key,
+          value: truth + heard + (bias[seat] ?? 0) + noise,
+        });
       }
     }
   }
   const litter = quality.reduce((sum, value) => sum + value, 0) / size.puppies;
   const named = (kind: string, count: number) => Array.from({ length: count }, (_, at) => `${kind}${at}`);
   return {
-    panel: { scale: { low: -3, high: 3 }, puppies: named('puppy', size.puppies), evaluators: named('evaluator', size.evaluators), criteria, scores },
+    panel: {
+      scale: { low: -3, high: 3 },
+      puppies: named('puppy', size.puppies),
+      evaluators: named('evaluator', size.evaluators),
+      criteria,
+      scores,
+    },
     deviations,
     merit: quality.map((value) => value - litter),
   };

@@ -13,7 +13,15 @@ export function drawnScenario(scenario: Scenario, random: SeededRandom): Scenari
   const [liking, noise] = [factor(writtenSpread.panel), factor(writtenSpread.panel)];
   return {
     ...scenario,
-    litter: { puppy: puppy * factor(writtenSpread.litter), puppyCriterion: puppyCriterion * factor(writtenSpread.litter), puppyDegree: puppyDegree * factor(writtenSpread.litter) },
-    evaluators: scenario.evaluators.map((seat) => ({ ...seat, liking: seat.liking * liking * factor(writtenSpread.seat), noise: seat.noise * noise * factor(writtenSpread.seat) })),
+    litter: {
+      puppy: puppy * factor(writtenSpread.litter),
+      puppyCriterion: puppyCriterion * factor(writtenSpread.litter),
+      puppyDegree: puppyDegree * factor(writtenSpread.litter),
+    },
+    evaluators: scenario.evaluators.map((seat) => ({
+      ...seat,
+      liking: seat.liking * liking * factor(writtenSpread.seat),
+      noise: seat.noise * noise * factor(writtenSpread.seat),
+    })),
   };
 }

@@ -28,7 +28,12 @@ export type AgendaVerdict = {
   readonly leads: Readonly<Record<string, number>>;
 };
 
-export type AgendaRun = { readonly litters: number; readonly seed: number; readonly slots: number; readonly settings?: ReconcileSettings };
+export type AgendaRun = {
+  readonly litters: number;
+  readonly seed: number;
+  readonly slots: number;
+  readonly settings?: ReconcileSettings;
+};
 
 type Played = {
   readonly simulated: SimulatedLitter;
@@ -57,8 +62,14 @@ export function judgeAgenda(scenario: Scenario, run: AgendaRun): AgendaVerdict {
     const scored = scorePosterior(question, settings);
     const result = reconcile(question, settings, scored);
     const cells = result.agenda.flatMap((item) => cellOf(item, scored));
-    const { draws } = lookedDraws(scored, { ...question, watched: cells, places: createLikingPlaces(scored.design) }, settings);
-    const gains = result.agenda.map((item) => settledGain(item, { simulated, scenario, question, scored, settings, result, draws, cells }));
+    const { draws } = lookedDraws(
+      scored,
+      { ...question, watched: cells, places: createLikingPlaces(scored.design) },
+      settings,
+    );
+    const gains = result.agenda.map((item) =>
+      settledGain(item, { simulated, scenario, question, scored, settings, result, draws, cells }),
+    );
     const [lead] = gains;
     if (!lead) continue;
     const kind = result.agenda[0]?.flag.kind ?? '';
@@ -68,31 +79,57 @@ export function judgeAgenda(scenario: Scenario, run: AgendaRun): AgendaVerdict {
     random.push(meanGains(gains));
   }
   const [led, drawn] = [meanGains(first), meanGains(random)];
-  return { litters: run.litters, withItems: first.length, withChoice, first: led, random: drawn, ratio: led.settled / drawn.settled, leads };
+  return {
+    litters: run.litters,
+    withItems: first.length,
+    withChoice,
+    first: led,
+    random: drawn,
+    ratio: led.settled / drawn.settled,
+    leads,
+  };
 }
 
 function questionOf({ panel }: SimulatedLitter, places: number): ReconcileQuestion {
   const weights = Object.fromEntries(panel.criteria.map(({ key }) => [key, 1]));
-  const slots = Array.from({ length: places }, (_, at) => ({ key: `place${at + 1}`, purpose: 'all', eligible: panel.puppies, picked: null }));
+  const slots = Array.from({ length: places }, (_, at) => ({
+    key: `place${at + 1}`,
+    purpose: 'all',
+    eligible: panel.puppies,
+    picked: null,
+  }));
   return { panel, purposes: [{ key: 'all', weights }], slots, looks: [] };
 }
 
 function cellOf({ flag }: AgendaItem, { design: { criteria, puppies } }: ScorePosterior): number[] {
-  return 'criterion' in flag ? [criteria.findIndex(({ key }) => key === flag.criterion) * puppies.length + puppies.indexOf(flag.puppy)] : [];
+  return 'criterion' in flag
+    ? [criteria.findIndex(({ key }) => key === flag.criterion) * puppies.length + puppies.indexOf(flag.puppy)]
+    : [];
 }
 
 function settledGain(item: AgendaItem, played: Played): Gains {
   const slot = played.result.slots.find(({ key }) => key === item.slot);
   const eligible = slot?.chances.map(({ puppy }) => puppy) ?? [];
   const { merit } = played.simulated;
-  const best = eligible.reduce((most, puppy) => ((merit.get(puppy) ?? 0) > (merit.get(most) ?? 0) ? puppy : most), eligible[0] ?? '');
+  const best = eligible.reduce(
+    (most, puppy) => ((merit.get(puppy) ?? 0) > (merit.get(most) ?? 0) ? puppy : most),
+    eligible[0] ?? '',
+  );
   const now = slot?.chances[0] ?? { puppy: '', probability: 0 };
   const after = item.between ? afterAnswer(item.between, eligible, played) : afterTruth(item, eligible, played);
-  return { stated: item.gain, settled: after.probability - now.probability, right: Number(after.puppy === best) - Number(now.puppy === best) };
+  return {
+    stated: item.gain,
+    settled: after.probability - now.probability,
+    right: Number(after.puppy === best) - Number(now.puppy === best),
+  };
 }
 
 /** Keeps the draws in which the two stand as they truly do. */
-function afterAnswer([one, other]: readonly [string, string], eligible: readonly string[], { simulated, scored, draws }: Played) {
+function afterAnswer(
+  [one, other]: readonly [string, string],
+  eligible: readonly string[],
+  { simulated, scored, draws }: Played,
+) {
   const { puppies } = scored.design;
   const merits = draws.merits[0] ?? new Float64Array(0);
   const [first, second] = [puppies.indexOf(one), puppies.indexOf(other)];
@@ -104,20 +141,33 @@ function afterAnswer([one, other]: readonly [string, string], eligible: readonly
 }
 
 function likeliest(merits: WeightedMerits, eligible: readonly string[], puppies: readonly string[]) {
-  const chances = bestChances(merits, eligible.map((puppy) => puppies.indexOf(puppy)));
+  const chances = bestChances(
+    merits,
+    eligible.map((puppy) => puppies.indexOf(puppy)),
+  );
   const top = chances.indexOf(Math.max(...chances));
   return { puppy: eligible[top] ?? '', probability: chances[top] ?? 0 };
 }
 
 /** Every draw is moved along its regression on the quantity to the true value, as `quantityGain` does for the values it may take. */
 function afterTruth(item: AgendaItem, eligible: readonly string[], played: Played) {
-  const { scored: { design }, draws, cells } = played;
-  const merits: WeightedMerits = { merits: draws.merits[0] ?? new Float64Array(0), weights: new Float64Array(draws.count).fill(1), puppies: design.puppies.length };
+  const {
+    scored: { design },
+    draws,
+    cells,
+  } = played;
+  const merits: WeightedMerits = {
+    merits: draws.merits[0] ?? new Float64Array(0),
+    weights: new Float64Array(draws.count).fill(1),
+    puppies: design.puppies.length,
+  };
   const { flag } = item;
-  const values = flag.kind === 'oddEvaluator'
-    ? drawColumn(draws[flag.by], design.seats.length, design.seats.indexOf(flag.evaluator))
-    : flag.kind === 'splitOnPuppy' ? drawColumn(draws.general, design.puppies.length, design.puppies.indexOf(flag.puppy))
-      : drawColumn(draws.cells, cells.length, cells.indexOf(cellOf(item, played.scored)[0] ?? -1));
+  const values =
+    flag.kind === 'oddEvaluator'
+      ? drawColumn(draws[flag.by], design.seats.length, design.seats.indexOf(flag.evaluator))
+      : flag.kind === 'splitOnPuppy'
+        ? drawColumn(draws.general, design.puppies.length, design.puppies.indexOf(flag.puppy))
+        : drawColumn(draws.cells, cells.length, cells.indexOf(cellOf(item, played.scored)[0] ?? -1));
   return likeliest({ ...merits, merits: movedTo(values, trueValue(item, played), merits) }, eligible, design.puppies);
 }
 
@@ -126,13 +176,24 @@ function trueValue({ flag }: AgendaItem, { simulated, scenario, scored }: Played
   const { unit, rounding } = scored.design;
   if (flag.kind === 'splitOnPuppy') return simulated.general[panel.puppies.indexOf(flag.puppy)] ?? 0;
   if (flag.kind === 'splitOnCriterion' || flag.kind === 'stackAgainstFree') {
-    return simulated.quality[panel.criteria.findIndex(({ key }) => key === flag.criterion)]?.[panel.puppies.indexOf(flag.puppy)] ?? 0;
+    return (
+      simulated.quality[panel.criteria.findIndex(({ key }) => key === flag.criterion)]?.[
+        panel.puppies.indexOf(flag.puppy)
+      ] ?? 0
+    );
   }
   if (flag.kind !== 'oddEvaluator') return 0;
   const at = panel.evaluators.indexOf(flag.evaluator);
-  if (flag.by === 'severity') return unit * ((simulated.severity[at] ?? 0) - simulated.severity.reduce((sum, one) => sum + one, 0) / simulated.severity.length);
+  if (flag.by === 'severity')
+    return (
+      unit *
+      ((simulated.severity[at] ?? 0) -
+        simulated.severity.reduce((sum, one) => sum + one, 0) / simulated.severity.length)
+    );
   const seat = scenario.evaluators[at];
-  return unit * (flag.by === 'liking' ? (seat?.liking ?? 0) : Math.hypot(seat?.noise ?? 0, Math.sqrt(rounding.oneSided)));
+  return (
+    unit * (flag.by === 'liking' ? (seat?.liking ?? 0) : Math.hypot(seat?.noise ?? 0, Math.sqrt(rounding.oneSided)))
+  );
 }
 
 function movedTo(values: Float64Array, truth: number, { merits, puppies }: WeightedMerits): Float64Array {
@@ -142,9 +203,10 @@ function movedTo(values: Float64Array, truth: number, { merits, puppies }: Weigh
   const moved = merits.slice();
   for (let puppy = 0; puppy < puppies; puppy += 1) {
     let covariance = 0;
-    for (let draw = 0; draw < count; draw += 1) covariance += ((values[draw]) - mean) * (merits[draw * puppies + puppy]);
+    for (let draw = 0; draw < count; draw += 1) covariance += (values[draw] - mean) * merits[draw * puppies + puppy];
     const slope = variance > 1e-12 ? covariance / count / variance : 0;
-    for (let draw = 0; draw < count; draw += 1) moved[draw * puppies + puppy] = (merits[draw * puppies + puppy]) + slope * (truth - (values[draw]));
+    for (let draw = 0; draw < count; draw += 1)
+      moved[draw * puppies + puppy] = merits[draw * puppies + puppy] + slope * (truth - values[draw]);
   }
   return moved;
 }

@@ -69,7 +69,14 @@ type CloseCall = {
   /** The slot by the looks taken: both ways often come to the same ones. */
   readonly seen: Map<string, SlotResult>;
 };
-type Ended = { readonly kind: 'settled' | 'equalWithinHalf' | 'notSettled'; readonly probability: number; readonly right: boolean; readonly known: number; readonly alike: number; readonly trulyAlike: boolean };
+type Ended = {
+  readonly kind: 'settled' | 'equalWithinHalf' | 'notSettled';
+  readonly probability: number;
+  readonly right: boolean;
+  readonly known: number;
+  readonly alike: number;
+  readonly trulyAlike: boolean;
+};
 
 /**
  * Simulates litters until `closeCalls` of their first slots were close, and plays each to its stop twice: with the batches `chooseLooks`
@@ -88,7 +95,15 @@ export function judgeBatches(scenario: Scenario, run: BatchesRun): BatchesVerdic
     const scored = scorePosterior(question, settings);
     const slot = slotOf(question, scored, settings);
     if (!slot.close) continue;
-    const call: CloseCall = { simulated, question, scored, known: knownPosterior(drawn, { simulated, scored, settings }), litter, best: bestOf(simulated), seen: new Map() };
+    const call: CloseCall = {
+      simulated,
+      question,
+      scored,
+      known: knownPosterior(drawn, { simulated, scored, settings }),
+      litter,
+      best: bestOf(simulated),
+      seen: new Map(),
+    };
     before.push(slot.chances[0]?.probability ?? 0);
     chosen.push(played(call, slot, { ...run, settings, way: 'chosen' }));
     random.push(played(call, slot, { ...run, settings, way: 'random' }));
@@ -102,7 +117,11 @@ export function judgeBatches(scenario: Scenario, run: BatchesRun): BatchesVerdic
     stops: claims(chosen),
     settled: claims(chosen.filter(({ kind }) => kind === 'settled')),
     notSettled: claims(chosen.filter(({ kind }) => kind === 'notSettled')),
-    equal: claims(chosen.filter(({ kind }) => kind === 'equalWithinHalf').map(({ alike, trulyAlike }) => ({ probability: alike, known: alike, right: trulyAlike }))),
+    equal: claims(
+      chosen
+        .filter(({ kind }) => kind === 'equalWithinHalf')
+        .map(({ alike, trulyAlike }) => ({ probability: alike, known: alike, right: trulyAlike })),
+    ),
     before: mean(before),
     chosen: stated(chosen),
     random: stated(random),
@@ -112,23 +131,50 @@ export function judgeBatches(scenario: Scenario, run: BatchesRun): BatchesVerdic
 }
 
 /** One-sided criteria only: with folded ones the scores do not follow the model whose SDs these are. */
-function knownPosterior(scenario: Scenario, { simulated, scored: { design }, settings }: { readonly simulated: SimulatedLitter; readonly scored: ScorePosterior; readonly settings: ReconcileSettings }): ScorePosterior {
+function knownPosterior(
+  scenario: Scenario,
+  {
+    simulated,
+    scored: { design },
+    settings,
+  }: { readonly simulated: SimulatedLitter; readonly scored: ScorePosterior; readonly settings: ReconcileSettings },
+): ScorePosterior {
   const posterior = conditionalPosterior(design, settings.priors)(trueDeviations(scenario, simulated).scores(design));
   return { design, variances: { points: [{ posterior, share: 1 }], effective: 1 } };
 }
 
 function questionOf({ panel }: SimulatedLitter): ReconcileQuestion {
   const weights = Object.fromEntries(panel.criteria.map(({ key }) => [key, 1]));
-  return { panel, purposes: [{ key: 'all', weights }], slots: [{ key: 'first', purpose: 'all', eligible: panel.puppies, picked: null }], looks: [] };
+  return {
+    panel,
+    purposes: [{ key: 'all', weights }],
+    slots: [{ key: 'first', purpose: 'all', eligible: panel.puppies, picked: null }],
+    looks: [],
+  };
 }
 
 function slotOf(question: ReconcileQuestion, scored: ScorePosterior, settings: ReconcileSettings): SlotResult {
   const { slots } = lookedSlots(question, { scored, places: createLikingPlaces(scored.design) }, settings);
-  return slots[0] ?? { key: 'first', purpose: 'all', chances: [], close: false, closeBelow: 1, alike: 0, halfStep: 0, candidates: [], filledBy: null };
+  return (
+    slots[0] ?? {
+      key: 'first',
+      purpose: 'all',
+      chances: [],
+      close: false,
+      closeBelow: 1,
+      alike: 0,
+      halfStep: 0,
+      candidates: [],
+      filledBy: null,
+    }
+  );
 }
 
 function bestOf({ panel, merit }: SimulatedLitter): string {
-  return panel.puppies.reduce((best, puppy) => ((merit.get(puppy) ?? 0) > (merit.get(best) ?? 0) ? puppy : best), panel.puppies[0] ?? '');
+  return panel.puppies.reduce(
+    (best, puppy) => ((merit.get(puppy) ?? 0) > (merit.get(best) ?? 0) ? puppy : best),
+    panel.puppies[0] ?? '',
+  );
 }
 
 type Play = BatchesRun & { readonly settings: ReconcileSettings; readonly way: 'chosen' | 'random' };
@@ -141,11 +187,24 @@ function played(call: CloseCall, start: SlotResult, play: Play): Ended {
     if (verdict.kind !== 'goOn') {
       const [{ puppy, probability } = { puppy: '', probability: 0 }] = verdict.leading;
       const merits = verdict.candidates.map((one) => call.simulated.merit.get(one) ?? 0);
-      const known = slotOf({ ...call.question, looks }, call.known, play.settings).chances.find((one) => one.puppy === puppy)?.probability ?? 0;
-      return { kind: verdict.kind, probability, known, right: puppy === call.best, alike: verdict.alike, trulyAlike: Math.max(...merits) - Math.min(...merits) < verdict.halfStep };
+      const known =
+        slotOf({ ...call.question, looks }, call.known, play.settings).chances.find((one) => one.puppy === puppy)
+          ?.probability ?? 0;
+      return {
+        kind: verdict.kind,
+        probability,
+        known,
+        right: puppy === call.best,
+        alike: verdict.alike,
+        trulyAlike: Math.max(...merits) - Math.min(...merits) < verdict.halfStep,
+      };
     }
-    for (const pair of nextPairs(call, { slot, looks, used }, play)) looks.push(...answers(call, pair, { play, batch: used }));
-    const key = looks.map((look) => JSON.stringify(look)).sort().join();
+    for (const pair of nextPairs(call, { slot, looks, used }, play))
+      looks.push(...answers(call, pair, { play, batch: used }));
+    const key = looks
+      .map((look) => JSON.stringify(look))
+      .sort()
+      .join();
     slot = call.seen.get(key) ?? slotOf({ ...call.question, looks }, call.scored, play.settings);
     call.seen.set(key, slot);
   }
@@ -159,25 +218,46 @@ function nextPairs(call: CloseCall, { slot, looks, used }: Standing, play: Play)
   const keys = puppies.filter((puppy) => slot.candidates.some((one) => one.puppy === puppy));
   const all = keys.flatMap((first, at) => keys.slice(at + 1).map((second) => [first, second] as const));
   if (all.length <= play.pairs) return all;
-  const pairs = play.way === 'chosen' ? chosenPairs(call, { ...call.question, looks }, play) : randomPairs(all, play.pairs, createSeededRandom(seedFromNumbers([play.seed, call.litter, used])));
+  const pairs =
+    play.way === 'chosen'
+      ? chosenPairs(call, { ...call.question, looks }, play)
+      : randomPairs(all, play.pairs, createSeededRandom(seedFromNumbers([play.seed, call.litter, used])));
   return pairs.map(([one, other]) => (puppies.indexOf(one) < puppies.indexOf(other) ? [one, other] : [other, one]));
 }
 
-function chosenPairs({ simulated, scored }: CloseCall, question: ReconcileQuestion, { settings, pairs }: Play): (readonly [string, string])[] {
+function chosenPairs(
+  { simulated, scored }: CloseCall,
+  question: ReconcileQuestion,
+  { settings, pairs }: Play,
+): (readonly [string, string])[] {
   const seats = simulated.panel.evaluators.map((evaluator): LookSeat => ({ evaluator, except: [] }));
-  const batch = chooseLooks(question, { slot: 'first', medium: 'table', seats, shown: [], most: pairs }, { settings, scored });
+  const batch = chooseLooks(
+    question,
+    { slot: 'first', medium: 'table', seats, shown: [], most: pairs },
+    { settings, scored },
+  );
   return 'undefined' in batch ? [] : batch.looks.map(({ first, second }) => [first, second] as const);
 }
 
-function randomPairs(all: readonly (readonly [string, string])[], count: number, random: SeededRandom): (readonly [string, string])[] {
+function randomPairs(
+  all: readonly (readonly [string, string])[],
+  count: number,
+  random: SeededRandom,
+): (readonly [string, string])[] {
   const left = [...all];
   return Array.from({ length: count }, () => left.splice(random.below(left.length), 1)).flat();
 }
 
-function answers({ simulated, litter }: CloseCall, pair: readonly [string, string], { play, batch }: { readonly play: Play; readonly batch: number }): LookAnswer[] {
+function answers(
+  { simulated, litter }: CloseCall,
+  pair: readonly [string, string],
+  { play, batch }: { readonly play: Play; readonly batch: number },
+): LookAnswer[] {
   const { puppies, evaluators } = simulated.panel;
   return evaluators.map((_, seat) => {
-    const luck = createSeededRandom(seedFromNumbers([play.seed, litter, batch, ...pair.map((puppy) => puppies.indexOf(puppy)), seat])).normal();
+    const luck = createSeededRandom(
+      seedFromNumbers([play.seed, litter, batch, ...pair.map((puppy) => puppies.indexOf(puppy)), seat]),
+    ).normal();
     return simulatedLook(simulated, { pair, seat, luck }, play.settings.looks);
   });
 }
@@ -185,7 +265,10 @@ function answers({ simulated, litter }: CloseCall, pair: readonly [string, strin
 function claims(list: readonly Pick<Ended, 'probability' | 'known' | 'right'>[]): Claims {
   const { high, value } = meanDifference(list.map(({ probability, known }) => probability - known));
   return {
-    count: list.length, claimed: mean(list.map(({ probability }) => probability)), known: mean(list.map(({ known }) => known)), error: (high - value) / 1.959964,
+    count: list.length,
+    claimed: mean(list.map(({ probability }) => probability)),
+    known: mean(list.map(({ known }) => known)),
+    error: (high - value) / 1.959964,
     right: mean(list.map(({ right }) => (right ? 1 : 0))),
   };
 }

@@ -28,17 +28,28 @@ export function judgeLooks(
     const simulated = simulateLitter(scenario, random);
     const { panel, merit } = simulated;
     const weights = Object.fromEntries(panel.criteria.map(({ key }) => [key, 1]));
-    const question = { panel, purposes: [{ key: 'all', weights }], slots: [{ key: 'first', purpose: 'all', eligible: panel.puppies, picked: null }], looks: [] };
+    const question = {
+      panel,
+      purposes: [{ key: 'all', weights }],
+      slots: [{ key: 'first', purpose: 'all', eligible: panel.puppies, picked: null }],
+      looks: [],
+    };
     const posterior = scorePosterior(question, reconcileSettings);
     const scored = reconcile(question, reconcileSettings, posterior);
     const [a = '', b = '', c = ''] = scored.slots[0]?.chances.map(({ puppy }) => puppy) ?? [];
-    const pairs = [[a, b], [a, c], [b, c]] as const;
+    const pairs = [
+      [a, b],
+      [a, c],
+      [b, c],
+    ] as const;
     const truth: LookSettings = {
       ...reconcileSettings.looks,
       noise: reconcileSettings.looks.noise * run.truth,
       tieHalfWidth: reconcileSettings.looks.tieHalfWidth * run.truth,
     };
-    const looks = pairs.flatMap((pair) => panel.evaluators.map((_, seat) => simulatedLook(simulated, { pair, seat, luck: random.normal() }, truth)));
+    const looks = pairs.flatMap((pair) =>
+      panel.evaluators.map((_, seat) => simulatedLook(simulated, { pair, seat, luck: random.normal() }, truth)),
+    );
     const looked = reconcile({ ...question, looks }, reconcileSettings, posterior);
     for (const [first, second] of pairs) {
       const right = (merit.get(first) ?? 0) > (merit.get(second) ?? 0);

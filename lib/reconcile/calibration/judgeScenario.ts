@@ -47,7 +47,10 @@ export function judgeScenario(
     const weights = Object.fromEntries(panel.criteria.map(({ key }) => [key, 1]));
     const purpose = { key: 'all', weights };
     const slot = { key: 'first', purpose: 'all', eligible: panel.puppies, picked: null };
-    const answer = reconcile({ panel, purposes: [purpose], slots: [slot], looks: [] }, run.settings ?? reconcileSettings);
+    const answer = reconcile(
+      { panel, purposes: [purpose], slots: [slot], looks: [] },
+      run.settings ?? reconcileSettings,
+    );
     const [result] = answer.purposes;
     if (!result) continue;
     const best = bestOf(panel.puppies, (puppy) => merit.get(puppy) ?? 0);
@@ -103,27 +106,49 @@ function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
   const [puppies, draws] = [panel.puppies, 2 * CEILING_PAIRS];
   const merits = new Float64Array(draws * puppies.length);
   for (const twoSided of [false, true]) {
-    const criteria = panel.criteria.filter((criterion) => criterion.twoSided === twoSided).map(({ key }) => ({ key, twoSided: false }));
+    const criteria = panel.criteria
+      .filter((criterion) => criterion.twoSided === twoSided)
+      .map(({ key }) => ({ key, twoSided: false }));
     if (criteria.length === 0) continue;
     const scores = panel.scores.filter(({ criterion }) => criteria.some(({ key }) => key === criterion));
-    const design = panelDesign({ ...panel, scale: twoSided ? { low: -3, high: 3 } : panel.scale, criteria, scores }, new Set(), () => []);
-    const priors = { ...reconcileSettings.priors, criterionLevel: twoSided ? reconcileSettings.priors.degreeLevel : reconcileSettings.priors.criterionLevel };
+    const design = panelDesign(
+      { ...panel, scale: twoSided ? { low: -3, high: 3 } : panel.scale, criteria, scores },
+      new Set(),
+      () => [],
+    );
+    const priors = {
+      ...reconcileSettings.priors,
+      criterionLevel: twoSided ? reconcileSettings.priors.degreeLevel : reconcileSettings.priors.criterionLevel,
+    };
     const posterior = conditionalPosterior(design, priors)(twoSided ? known.degrees(design) : known.scores(design));
     const watched = Array.from({ length: criteria.length * puppies.length }, (_, at) => at);
-    const { cells } = jointDraws({ design, priors, points: Array.from({ length: CEILING_PAIRS }, () => posterior), weights: [], plan: noLooks, watched }, createSeededRandom(design.seed + Number(twoSided)));
+    const { cells } = jointDraws(
+      {
+        design,
+        priors,
+        points: Array.from({ length: CEILING_PAIRS }, () => posterior),
+        weights: [],
+        plan: noLooks,
+        watched,
+      },
+      createSeededRandom(design.seed + Number(twoSided)),
+    );
     design.puppies.forEach((puppy, p) => {
       const place = puppies.indexOf(puppy);
       for (let draw = 0; draw < draws; draw += 1) {
         for (let c = 0; c < criteria.length; c += 1) {
           const value = cells[draw * watched.length + c * puppies.length + p] ?? 0;
           const at = draw * puppies.length + place;
-          merits[at] = (merits[at] ?? 0) + (twoSided ? 3 - 2 * Math.abs(value) : value / design.unit) / panel.criteria.length;
+          merits[at] =
+            (merits[at] ?? 0) + (twoSided ? 3 - 2 * Math.abs(value) : value / design.unit) / panel.criteria.length;
         }
       }
     });
   }
   const better = betterChances({ merits, weights: new Float64Array(draws).fill(1), puppies: puppies.length });
-  const means = puppies.map((_, p) => drawColumn(merits, puppies.length, p).reduce((sum, value) => sum + value, 0) / draws);
+  const means = puppies.map(
+    (_, p) => drawColumn(merits, puppies.length, p).reduce((sum, value) => sum + value, 0) / draws,
+  );
   return {
     better: (a: string, b: string) => better[puppies.indexOf(a)]?.[puppies.indexOf(b)] ?? 0.5,
     score: (puppy: string) => means[puppies.indexOf(puppy)] ?? 0,
@@ -132,7 +157,8 @@ function knownChances(scenario: Scenario, simulated: SimulatedLitter) {
 
 /** The true SDs of the one-sided scores, and of the degrees taken as scores without overall effects; seats in the order of a design. */
 export function trueDeviations(scenario: Scenario, { panel, severity }: SimulatedLitter) {
-  const ownOf = (design: PanelDesign) => design.seats.map((seat) => scenario.evaluators[panel.evaluators.indexOf(seat)]);
+  const ownOf = (design: PanelDesign) =>
+    design.seats.map((seat) => scenario.evaluators[panel.evaluators.indexOf(seat)]);
   const leans = scenario.evaluators.map((seat) => seat.lean ** 2);
   const scores = (design: PanelDesign): StandardDeviations => ({
     likingsAlike: false,
@@ -141,7 +167,9 @@ export function trueDeviations(scenario: Scenario, { panel, severity }: Simulate
     puppyCriterion: scenario.litter.puppyCriterion,
     evaluator: Math.sqrt(severity.reduce((sum, value) => sum + value * value, 0) / severity.length),
     evaluatorCriterion: panelSpread.evaluatorCriterion,
-    puppyFolded: 1, evaluatorFolded: 1, foldedNoise: 1,
+    puppyFolded: 1,
+    evaluatorFolded: 1,
+    foldedNoise: 1,
     liking: ownOf(design).map((seat) => seat?.liking ?? 1),
     noise: ownOf(design).map((seat) => seat?.noise ?? 1),
   });
@@ -150,7 +178,9 @@ export function trueDeviations(scenario: Scenario, { panel, severity }: Simulate
     puppy: NEAR_ZERO,
     puppyCriterion: scenario.litter.puppyDegree,
     evaluator: NEAR_ZERO,
-    evaluatorCriterion: Math.sqrt(panelSpread.evaluatorLean ** 2 + leans.reduce((sum, value) => sum + value, 0) / leans.length),
+    evaluatorCriterion: Math.sqrt(
+      panelSpread.evaluatorLean ** 2 + leans.reduce((sum, value) => sum + value, 0) / leans.length,
+    ),
     liking: design.seats.map(() => NEAR_ZERO),
   });
   return { scores, degrees };

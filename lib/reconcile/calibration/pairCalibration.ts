@@ -27,7 +27,12 @@ export function pairCalibration(stated: readonly Stated[]): Calibration {
     bin.count += 1;
   }
   const filled = sums.filter(({ count }) => count > 0);
-  const bins = filled.map((bin) => ({ stated: bin.stated / bin.count, observed: bin.right / bin.count, count: bin.count }));
-  const error = bins.reduce((sum, bin) => sum + bin.count * Math.abs(bin.stated - bin.observed), 0) / Math.max(1, stated.length);
+  const bins = filled.map((bin) => ({
+    stated: bin.stated / bin.count,
+    observed: bin.right / bin.count,
+    count: bin.count,
+  }));
+  const error =
+    bins.reduce((sum, bin) => sum + bin.count * Math.abs(bin.stated - bin.observed), 0) / Math.max(1, stated.length);
   return { accuracy: right / stated.length, brier: brier / stated.length, error, bins };
 }

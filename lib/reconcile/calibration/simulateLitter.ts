@@ -23,7 +23,10 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
   const middle = (scenario.scale.high + scenario.scale.low) / 2;
   const puppies = Array.from({ length: scenario.puppies }, (_, at) => `puppy${at + 1}`);
   const evaluators = scenario.evaluators.map((_, at) => `evaluator${at + 1}`);
-  const criteria = Array.from({ length: scenario.criteria }, (_, at) => ({ key: `criterion${at + 1}`, twoSided: at < scenario.twoSided }));
+  const criteria = Array.from({ length: scenario.criteria }, (_, at) => ({
+    key: `criterion${at + 1}`,
+    twoSided: at < scenario.twoSided,
+  }));
   const general = generalQuality(scenario, random);
   const severity = scenario.evaluators.map((seat) => seat.severity ?? normal(panelSpread.evaluator));
   const liking = scenario.evaluators.map((seat) => puppies.map(() => normal(seat.liking)));
@@ -43,18 +46,28 @@ export function simulateLitter(scenario: Scenario, random: SeededRandom): Simula
       scenario.evaluators.forEach((seat, j) => {
         const place = scenario.puppies > 1 ? p / (scenario.puppies - 1) - 0.5 : 0;
         const liked = at(liking[j] ?? [], p);
-        const seen = criterion.twoSided ? seenDegree(scenario.degrees, { truth, liked, random }) : truth + at(severity, j) + liked;
+        const seen = criterion.twoSided
+          ? seenDegree(scenario.degrees, { truth, liked, random })
+          : truth + at(severity, j) + liked;
         const turned = c >= scenario.criteria - (seat.reversed ?? 0) ? 2 * level - seen : seen;
         const latent = (seat.slope ?? 1) * (turned + at(lean, j) + (seat.drift ?? 0) * place + normal(seat.noise));
         if (isMissed(j, p, c)) return;
-        const value = criterion.twoSided ? clipped(latent, -3, 3) : clipped(middle + unit * latent, scenario.scale.low, scenario.scale.high);
+        const value = criterion.twoSided
+          ? clipped(latent, -3, 3)
+          : clipped(middle + unit * latent, scenario.scale.low, scenario.scale.high);
         scores.push({ puppy, evaluator: evaluators[j] ?? '', criterion: criterion.key, value });
       });
     });
   });
   const litter = quality.reduce((sum, value) => sum + value, 0) / quality.length;
   return {
-    panel: { scale: scenario.scale, puppies, evaluators, criteria, scores: givenScores(scores, { scenario, evaluators, random }) },
+    panel: {
+      scale: scenario.scale,
+      puppies,
+      evaluators,
+      criteria,
+      scores: givenScores(scores, { scenario, evaluators, random }),
+    },
     merit: new Map(puppies.map((puppy, p) => [puppy, (at(quality, p) - litter) * unit])),
     severity,
     liking: liking.map((list) => list.map((value) => value * unit)),
@@ -70,11 +83,17 @@ function generalQuality({ puppies, litter, shape }: Scenario, random: SeededRand
   // A fifth of the variance stays within the clusters; a star stands as far ahead as makes the SD come out.
   const [within, between] = [Math.sqrt(0.2) * litter.puppy, Math.sqrt(0.8) * litter.puppy];
   const ahead = between * Math.sqrt(puppies);
-  return normals.map((value, puppy) => within * value + (shape === 'star' ? (puppy === 0 ? ahead : 0) : puppy % 2 === 0 ? between : -between));
+  return normals.map(
+    (value, puppy) =>
+      within * value + (shape === 'star' ? (puppy === 0 ? ahead : 0) : puppy % 2 === 0 ? between : -between),
+  );
 }
 
 /** What becomes of the scores on their way to the card: repeated from another seat, or drawn together to three keys. */
-function givenScores(scores: readonly PanelScore[], by: { readonly scenario: Scenario; readonly evaluators: readonly string[]; readonly random: SeededRandom }): PanelScore[] {
+function givenScores(
+  scores: readonly PanelScore[],
+  by: { readonly scenario: Scenario; readonly evaluators: readonly string[]; readonly random: SeededRandom },
+): PanelScore[] {
   const { scenario, evaluators, random } = by;
   const cell = ({ puppy, criterion }: PanelScore, evaluator: string) => JSON.stringify([puppy, criterion, evaluator]);
   const own = new Map(scores.map((score) => [cell(score, score.evaluator), score.value]));
@@ -89,17 +108,28 @@ function givenScores(scores: readonly PanelScore[], by: { readonly scenario: Sce
   });
 }
 
-function seenDegree(degrees: Scenario['degrees'], { truth, liked, random }: { readonly truth: number; readonly liked: number; readonly random: SeededRandom }): number {
+function seenDegree(
+  degrees: Scenario['degrees'],
+  { truth, liked, random }: { readonly truth: number; readonly liked: number; readonly random: SeededRandom },
+): number {
   if (degrees === 'liked') return truth - (Math.sign(truth) * liked) / 2;
   return degrees === 'opposite' && random.uniform() < 0.5 ? -truth : truth;
 }
 
 function familyOf(scenario: Scenario, twoSided: boolean, random: SeededRandom) {
   if (twoSided) {
-    return { level: panelSpread.degreeLevel * random.normal(), puppySd: scenario.litter.puppyDegree, leanSd: panelSpread.evaluatorLean };
+    return {
+      level: panelSpread.degreeLevel * random.normal(),
+      puppySd: scenario.litter.puppyDegree,
+      leanSd: panelSpread.evaluatorLean,
+    };
   }
   const { mean, sd } = panelSpread.criterionLevel;
-  return { level: mean + (scenario.raised ?? 0) + sd * random.normal(), puppySd: scenario.litter.puppyCriterion, leanSd: panelSpread.evaluatorCriterion };
+  return {
+    level: mean + (scenario.raised ?? 0) + sd * random.normal(),
+    puppySd: scenario.litter.puppyCriterion,
+    leanSd: panelSpread.evaluatorCriterion,
+  };
 }
 
 function clipped(value: number, low: number, high: number): number {
@@ -110,7 +140,10 @@ function at(list: readonly number[], index: number): number {
   return list[index] ?? 0;
 }
 
-function missedCells(scenario: Scenario, random: SeededRandom): (seat: number, puppy: number, criterion: number) => boolean {
+function missedCells(
+  scenario: Scenario,
+  random: SeededRandom,
+): (seat: number, puppy: number, criterion: number) => boolean {
   const drawn = scenario.evaluators.map(({ misses }: SimulatedEvaluator) => ({
     puppies: chosen(scenario.puppies, misses.puppies, random),
     criteria: chosen(scenario.criteria, Math.round(misses.criteria * scenario.criteria), random),

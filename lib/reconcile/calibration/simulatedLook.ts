@@ -11,9 +11,14 @@ export type LookEvent = {
 };
 
 /** What a seat answers whose liking for each puppy is the one its scores had (carried over), by the true settings of a look. */
-export function simulatedLook({ panel, merit, liking }: SimulatedLitter, { pair, seat, luck }: LookEvent, truth: LookSettings): LookAnswer {
+export function simulatedLook(
+  { panel, merit, liking }: SimulatedLitter,
+  { pair, seat, luck }: LookEvent,
+  truth: LookSettings,
+): LookAnswer {
   const unit = (panel.scale.high - panel.scale.low) / 6;
-  const seen = (puppy: string) => (merit.get(puppy) ?? 0) + truth.carryOver * (liking[seat]?.[panel.puppies.indexOf(puppy)] ?? 0);
+  const seen = (puppy: string) =>
+    (merit.get(puppy) ?? 0) + truth.carryOver * (liking[seat]?.[panel.puppies.indexOf(puppy)] ?? 0);
   const [first, second] = pair;
   const gap = (seen(first) - seen(second)) / unit + truth.noise * luck;
   const choice = Math.abs(gap) < truth.tieHalfWidth ? 'tie' : gap > 0 ? 'first' : 'second';

@@ -36,27 +36,71 @@ export function simulationBasedCalibration(
   return [...counts].map(([quantity, list]) => ({ quantity, counts: list, pValue: evenness(list) }));
 }
 
-function rankedTruths(size: WorldSize, priors: MeritPriors, random: SeededRandom): { quantity: string; rank: number }[] {
+function rankedTruths(
+  size: WorldSize,
+  priors: MeritPriors,
+  random: SeededRandom,
+): { quantity: string; rank: number }[] {
   const world = drawFromPriors(size, priors, random);
   const keys = world.panel.criteria.map(({ key }) => key);
   const asQuality: DegreeFold = ({ tables }) => tables.map(({ cells }) => cells);
   const design = panelDesign(world.panel, new Set(keys), asQuality);
-  const points = dealtPoints(varianceDraws(design, priors, { random, count: reconcileSettings.sampling.points }), { places: DRAWS }, random);
-  const weights = [purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(keys.map((key) => [key, 1])) })];
+  const points = dealtPoints(
+    varianceDraws(design, priors, { random, count: reconcileSettings.sampling.points }),
+    { places: DRAWS },
+    random,
+  );
+  const weights = [
+    purposeWeights(design.criteria, { key: 'all', weights: Object.fromEntries(keys.map((key) => [key, 1])) }),
+  ];
   const draws = jointDraws({ design, priors, points, weights, plan: noLooks, watched: [] }, random);
   const [a, b] = [design.puppies.indexOf('puppy0'), design.puppies.indexOf('puppy1')];
   const merits = draws.merits[0] ?? new Float64Array(0);
   // Of each mirrored pair only the first counts: the second is not independent of it.
-  const gaps = points.map((_, at) => (merits[2 * at * size.puppies + a] ?? 0) - (merits[2 * at * size.puppies + b] ?? 0));
+  const gaps = points.map(
+    (_, at) => (merits[2 * at * size.puppies + a] ?? 0) - (merits[2 * at * size.puppies + b] ?? 0),
+  );
   const seat = design.seats.indexOf('evaluator0');
   const truth = world.deviations;
   const ranks = [
     { quantity: 'merit difference', rank: rankOf((world.merit[0] ?? 0) - (world.merit[1] ?? 0), gaps, random) },
-    { quantity: 'liking', rank: rankOf(truth.liking[0] ?? 0, points.map(({ sds }) => sds.liking[seat] ?? 0), random) },
-    { quantity: 'noise', rank: rankOf(truth.noise[0] ?? 0, points.map(({ sds }) => sds.noise[seat] ?? 0), random) },
+    {
+      quantity: 'liking',
+      rank: rankOf(
+        truth.liking[0] ?? 0,
+        points.map(({ sds }) => sds.liking[seat] ?? 0),
+        random,
+      ),
+    },
+    {
+      quantity: 'noise',
+      rank: rankOf(
+        truth.noise[0] ?? 0,
+        points.map(({ sds }) => sds.noise[seat] ?? 0),
+        random,
+      ),
+    },
   ];
-  const shared = ['puppy', 'puppyCriterion', 'evaluator', 'evaluatorCriterion', 'puppyFolded', 'evaluatorFolded', 'foldedNoise'] as const;
-  return [...ranks, ...shared.map((name) => ({ quantity: name, rank: rankOf(truth[name], points.map(({ sds }) => sds[name]), random) }))];
+  const shared = [
+    'puppy',
+    'puppyCriterion',
+    'evaluator',
+    'evaluatorCriterion',
+    'puppyFolded',
+    'evaluatorFolded',
+    'foldedNoise',
+  ] as const;
+  return [
+    ...ranks,
+    ...shared.map((name) => ({
+      quantity: name,
+      rank: rankOf(
+        truth[name],
+        points.map(({ sds }) => sds[name]),
+        random,
+      ),
+    })),
+  ];
 }
 
 /** How many draws lie below; draws that repeat a variance point tie among themselves only, never with the truth. */
@@ -68,5 +112,8 @@ function rankOf(truth: number, draws: readonly number[], random: SeededRandom): 
 
 function evenness(counts: readonly number[]): number {
   const expected = counts.reduce((sum, count) => sum + count, 0) / counts.length;
-  return chiSquareUpperTail(counts.reduce((sum, count) => sum + (count - expected) ** 2 / expected, 0), counts.length - 1);
+  return chiSquareUpperTail(
+    counts.reduce((sum, count) => sum + (count - expected) ** 2 / expected, 0),
+    counts.length - 1,
+  );
 }

@@ -18,14 +18,28 @@ const MOST = 2;
  * each criterion's own term is its Shapley value and no order of exchange matters. Only criteria that both scored on both puppies
  * count, weights scaled to them; null when there is none, or when nothing pulls towards the learner's puppy.
  */
-export function lessonPick(panel: Panel, purpose: PurposeQuestion, seats: { readonly learner: string; readonly mentor: string; readonly learnersPuppy: string; readonly mentorsPuppy: string }): LessonPick | null {
+export function lessonPick(
+  panel: Panel,
+  purpose: PurposeQuestion,
+  seats: {
+    readonly learner: string;
+    readonly mentor: string;
+    readonly learnersPuppy: string;
+    readonly mentorsPuppy: string;
+  },
+): LessonPick | null {
   const { learner, mentor, learnersPuppy, mentorsPuppy } = seats;
   const criteria = new Map(panel.criteria.map((criterion) => [criterion.key, criterion]));
-  const quality = new Map(panel.scores.map(({ evaluator, puppy, criterion, value }) =>
-    [JSON.stringify([evaluator, puppy, criterion]), scoreQuality(panel, value, criteria.get(criterion))],
-  ));
+  const quality = new Map(
+    panel.scores.map(({ evaluator, puppy, criterion, value }) => [
+      JSON.stringify([evaluator, puppy, criterion]),
+      scoreQuality(panel, value, criteria.get(criterion)),
+    ]),
+  );
   const lead = (evaluator: string, criterion: string) => {
-    const [one, other] = [learnersPuppy, mentorsPuppy].map((puppy) => quality.get(JSON.stringify([evaluator, puppy, criterion])));
+    const [one, other] = [learnersPuppy, mentorsPuppy].map((puppy) =>
+      quality.get(JSON.stringify([evaluator, puppy, criterion])),
+    );
     return one === undefined || other === undefined ? null : one - other;
   };
   const terms = panel.criteria.flatMap(({ key: criterion }) => {

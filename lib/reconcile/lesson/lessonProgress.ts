@@ -22,7 +22,12 @@ export function lessonProgress(lessons: readonly PastLesson[]): LessonProgress {
   return {
     litters: ordered.length,
     lessons: ordered,
-    mean: enough ? meanInterval(ordered.map(({ gap }) => gap), 0) : few,
+    mean: enough
+      ? meanInterval(
+          ordered.map(({ gap }) => gap),
+          0,
+        )
+      : few,
     change: enough ? slopeInterval(ordered.map(({ gap }, at) => ({ x: at, y: gap }))) : few,
   };
 }

@@ -28,15 +28,24 @@ export type BatchQuestion = {
 export function bestBatch(question: BatchQuestion, random: SeededRandom): GreedyBatch {
   const draws = equalDraws(question, random);
   const tables = question.pairs.map(({ first, second, seats }) => {
-    const likings = seats.map((seat) => ({ first: question.places.placeOf(seat, first), second: question.places.placeOf(seat, second) }));
+    const likings = seats.map((seat) => ({
+      first: question.places.placeOf(seat, first),
+      second: question.places.placeOf(seat, second),
+    }));
     const pair: ForecastPair = { first, second, likings };
     return answerTables(pair, draws, question.looks);
   });
-  return greedyBatch({ tables, best: bestInDraws(draws, question.eligible), puppies: question.eligible.length, most: question.most }, random);
+  return greedyBatch(
+    { tables, best: bestInDraws(draws, question.eligible), puppies: question.eligible.length, most: question.most },
+    random,
+  );
 }
 
 /** All pairs of the candidates, in the design's order. */
-export function pairsAmong(candidates: readonly string[], { puppies }: PanelDesign): { readonly first: number; readonly second: number }[] {
+export function pairsAmong(
+  candidates: readonly string[],
+  { puppies }: PanelDesign,
+): { readonly first: number; readonly second: number }[] {
   const places = puppies.flatMap((puppy, at) => (candidates.includes(puppy) ? [at] : []));
   return places.flatMap((first, at) => places.slice(at + 1).map((second) => ({ first, second })));
 }

@@ -23,10 +23,11 @@ export type LooksAsk = {
 };
 
 /** A look to open, `first` and `second` in the panel's own order of puppies. */
-type ProposedLook = LookPair & Arrangement & {
-  /** Who is to answer it. */
-  readonly seats: readonly string[];
-};
+type ProposedLook = LookPair &
+  Arrangement & {
+    /** Who is to answer it. */
+    readonly seats: readonly string[];
+  };
 
 export type LookBatch = {
   /** In the order in which they are shown. */
@@ -49,7 +50,11 @@ const MOST_PAIRS = 5;
  * Rests on revealed scores and revealed looks alone (BL8); the same data gives the same batch, sides and order (ST2).
  * @param with_ settings, and the scores' posterior where the caller has it.
  */
-export function chooseLooks(question: ReconcileQuestion, ask: LooksAsk, with_: Partial<LooksSettings> = {}): LookBatch | Undefined {
+export function chooseLooks(
+  question: ReconcileQuestion,
+  ask: LooksAsk,
+  with_: Partial<LooksSettings> = {},
+): LookBatch | Undefined {
   const settings = with_.settings ?? reconcileSettings;
   const scored = with_.scored ?? scorePosterior(question, settings);
   const { puppies } = scored.design;
@@ -61,14 +66,37 @@ export function chooseLooks(question: ReconcileQuestion, ask: LooksAsk, with_: P
   const merits = result && byPurpose.get(result.purpose)?.merits;
   if (!result || !merits || question.slots[at]?.picked !== null) return { undefined: 'this place is not open' };
   if (!result.close) return { undefined: 'this place is not a close call' };
-  const pairs = pairsAmong(result.candidates.map(({ puppy }) => puppy), scored.design).map((pair): SeatedPair => ({ ...pair, seats: answerers(pair, ask.seats, puppies) }));
+  const pairs = pairsAmong(
+    result.candidates.map(({ puppy }) => puppy),
+    scored.design,
+  ).map((pair): SeatedPair => ({ ...pair, seats: answerers(pair, ask.seats, puppies) }));
   if (pairs.every((pair) => pair.seats.length === 0)) return { undefined: 'no seat may answer' };
   const random = createSeededRandom(seedFromNumbers([scored.design.seed, at, question.looks.length, ask.shown.length]));
   const eligible = result.chances.map(({ puppy }) => puppies.indexOf(puppy));
-  const found = bestBatch({ design: scored.design, folded, merits, places, looks: settings.looks, eligible, pairs, most: Math.min(ask.most, MOST_PAIRS), draws: MOST_DRAWS }, random);
-  const chosen = shownOrder(found.flatMap(({ pair }) => pairs[pair] ?? []), random);
+  const found = bestBatch(
+    {
+      design: scored.design,
+      folded,
+      merits,
+      places,
+      looks: settings.looks,
+      eligible,
+      pairs,
+      most: Math.min(ask.most, MOST_PAIRS),
+      draws: MOST_DRAWS,
+    },
+    random,
+  );
+  const chosen = shownOrder(
+    found.flatMap(({ pair }) => pairs[pair] ?? []),
+    random,
+  );
   const named = chosen.map((pair) => ({ first: puppies[pair.first] ?? '', second: puppies[pair.second] ?? '' }));
-  const arrangement = lookArrangement(named, { medium: ask.medium, shown: ask.shown, seats: chosen.map(({ seats }) => seats) }, random);
+  const arrangement = lookArrangement(
+    named,
+    { medium: ask.medium, shown: ask.shown, seats: chosen.map(({ seats }) => seats) },
+    random,
+  );
   return {
     looks: named.flatMap((pair, index) => {
       const arranged = arrangement[index];
@@ -79,15 +107,21 @@ export function chooseLooks(question: ReconcileQuestion, ask: LooksAsk, with_: P
   };
 }
 
-function answerers(pair: { readonly first: number; readonly second: number }, seats: readonly LookSeat[], puppies: readonly string[]): string[] {
+function answerers(
+  pair: { readonly first: number; readonly second: number },
+  seats: readonly LookSeat[],
+  puppies: readonly string[],
+): string[] {
   const shown = [puppies[pair.first], puppies[pair.second]];
   return seats.filter(({ except }) => !except.some((puppy) => shown.includes(puppy))).map(({ evaluator }) => evaluator);
 }
 
 /** Among the orders in which the fewest puppies come up twice in a row, a seeded draw: the order says nothing of which pair matters most. */
 function shownOrder(chosen: readonly SeatedPair[], random: SeededRandom): SeatedPair[] {
-  const meets = (a: SeatedPair, b: SeatedPair) => [a.first, a.second].some((puppy) => puppy === b.first || puppy === b.second);
-  const cost = (order: readonly SeatedPair[]) => order.filter((pair, at) => at > 0 && meets(order[at - 1] ?? pair, pair)).length;
+  const meets = (a: SeatedPair, b: SeatedPair) =>
+    [a.first, a.second].some((puppy) => puppy === b.first || puppy === b.second);
+  const cost = (order: readonly SeatedPair[]) =>
+    order.filter((pair, at) => at > 0 && meets(order[at - 1] ?? pair, pair)).length;
   const orders = permutations(chosen);
   const least = Math.min(...orders.map(cost));
   const good = orders.filter((order) => cost(order) === least);

@@ -32,16 +32,25 @@ export type ArrangementQuestion = {
  * the two has stood there less often than on the right; where they are even a seeded draw decides, and from photographs seats that have no such
  * reason are split in halves.
  */
-export function lookArrangement(pairs: readonly LookPair[], question: ArrangementQuestion, random: SeededRandom): Arrangement[] {
+export function lookArrangement(
+  pairs: readonly LookPair[],
+  question: ArrangementQuestion,
+  random: SeededRandom,
+): Arrangement[] {
   const shown = [...question.shown];
   return pairs.map((pair, at) => {
     const repeat = shown.some((look) => samePair(look, pair));
     const place = (evaluator: string | null, coin: boolean) => {
-      const firstOnLeft = sideOf(pair, shown.filter((look) => look.evaluator === evaluator), coin);
+      const firstOnLeft = sideOf(
+        pair,
+        shown.filter((look) => look.evaluator === evaluator),
+        coin,
+      );
       shown.push({ ...pair, evaluator, firstOnLeft });
       return firstOnLeft;
     };
-    if (question.medium === 'table') return { repeat, firstOnLeft: place(null, random.uniform() < 0.5), firstOnLeftBySeat: {} };
+    if (question.medium === 'table')
+      return { repeat, firstOnLeft: place(null, random.uniform() < 0.5), firstOnLeftBySeat: {} };
     const seats = question.seats[at] ?? [];
     const coins = halves(seats.length, random);
     const firstOnLeftBySeat = Object.fromEntries(seats.map((seat, index) => [seat, place(seat, coins[index] ?? true)]));

@@ -29,8 +29,9 @@ export function answerTables(pair: ForecastPair, draws: ForecastDraws, settings:
   return pair.likings.map((liking) => {
     const table = new Float64Array(3 * draws.count);
     for (let draw = 0; draw < draws.count; draw += 1) {
-      const liked = (lookLikings[draw * width + liking.first]) - (lookLikings[draw * width + liking.second]);
-      const gap = (merits[draw * puppies + pair.first]) - (merits[draw * puppies + pair.second]) + settings.carryOver * liked;
+      const liked = lookLikings[draw * width + liking.first] - lookLikings[draw * width + liking.second];
+      const gap =
+        merits[draw * puppies + pair.first] - merits[draw * puppies + pair.second] + settings.carryOver * liked;
       const [one, other] = [answerChance('first', gap / unit, settings), answerChance('second', gap / unit, settings)];
       table[3 * draw] = one;
       table[3 * draw + 1] = other;

@@ -28,21 +28,33 @@ const ALIKE = 1e-6;
 export function greedyBatch(question: GainQuestion, random: SeededRandom): GreedyBatch {
   const { best, tables, most } = question;
   const draws = best.length;
-  const truths = Int32Array.from({ length: WORLDS }, (_, world) => Math.floor(((world + random.uniform()) / WORLDS) * draws));
-  const likelihoods = tables.map((seats) => likelihoodsByWorld(seats, seats.map((table) => Uint8Array.from(truths, (truth) => answerOf(table, truth, random.uniform())))));
+  const truths = Int32Array.from({ length: WORLDS }, (_, world) =>
+    Math.floor(((world + random.uniform()) / WORLDS) * draws),
+  );
+  const likelihoods = tables.map((seats) =>
+    likelihoodsByWorld(
+      seats,
+      seats.map((table) => Uint8Array.from(truths, (truth) => answerOf(table, truth, random.uniform()))),
+    ),
+  );
   const weights = Array.from({ length: WORLDS }, () => new Float64Array(draws).fill(1));
   const left = new Set(tables.flatMap((seats, pair) => (seats.length > 0 ? [pair] : [])));
   const now = bestNow(question);
   const chosen: { pair: number; gain: number }[] = [];
   while (chosen.length < most && left.size > 0) {
-    const trials = [...left].map((pair) => ({ pair, ...expectation(question, { weights, likelihoods: likelihoods[pair] ?? [], now }) }));
-    const [next] = trials.sort((a, b) => (Math.abs(b.gain - a.gain) > ALIKE ? b.gain - a.gain : b.parting - a.parting || a.pair - b.pair));
+    const trials = [...left].map((pair) => ({
+      pair,
+      ...expectation(question, { weights, likelihoods: likelihoods[pair] ?? [], now }),
+    }));
+    const [next] = trials.sort((a, b) =>
+      Math.abs(b.gain - a.gain) > ALIKE ? b.gain - a.gain : b.parting - a.parting || a.pair - b.pair,
+    );
     if (!next) break;
     chosen.push({ pair: next.pair, gain: next.gain });
     left.delete(next.pair);
     weights.forEach((list, world) => {
       const told = likelihoods[next.pair]?.[world];
-      for (let draw = 0; draw < draws; draw += 1) list[draw] = (list[draw]) * (told?.[draw] ?? 1);
+      for (let draw = 0; draw < draws; draw += 1) list[draw] = list[draw] * (told?.[draw] ?? 1);
     });
   }
   return chosen;
@@ -50,7 +62,7 @@ export function greedyBatch(question: GainQuestion, random: SeededRandom): Greed
 
 function answerOf(table: Float64Array, draw: number, chance: number): number {
   const first = table[3 * draw];
-  return chance < first ? 0 : chance < first + (table[3 * draw + 1]) ? 1 : 2;
+  return chance < first ? 0 : chance < first + table[3 * draw + 1] ? 1 : 2;
 }
 
 /** For each imagined truth, how likely its answers are in every draw; truths with the same answers share one list. */
@@ -68,22 +80,29 @@ function likelihoodsByWorld(seats: AnswerTables, answers: readonly Uint8Array[])
 }
 
 function multiply(product: Float64Array, table: Float64Array, answer: number): void {
-  for (let draw = 0; draw < product.length; draw += 1) product[draw] = (product[draw]) * (table[3 * draw + answer]);
+  for (let draw = 0; draw < product.length; draw += 1) product[draw] = product[draw] * table[3 * draw + answer];
 }
 
 function bestNow({ best, puppies }: GainQuestion): number {
   const counts = new Float64Array(puppies);
-  for (const puppy of best) counts[puppy] = (counts[puppy]) + 1;
+  for (const puppy of best) counts[puppy] = counts[puppy] + 1;
   return counts.indexOf(Math.max(...counts));
 }
 
-type Trial = { readonly weights: readonly Float64Array[]; readonly likelihoods: readonly Float64Array[]; readonly now: number };
+type Trial = {
+  readonly weights: readonly Float64Array[];
+  readonly likelihoods: readonly Float64Array[];
+  readonly now: number;
+};
 
 /**
  * What to expect after one more pair. The gain is the mean of max_a P(a) − P(today's pick): since P(today's pick) stays what it is on the
  * average, subtracting it takes away most of the chance in the imagined truths, and leaves a gain that is never negative.
  */
-function expectation({ best, puppies }: GainQuestion, { weights, likelihoods, now }: Trial): { gain: number; parting: number } {
+function expectation(
+  { best, puppies }: GainQuestion,
+  { weights, likelihoods, now }: Trial,
+): { gain: number; parting: number } {
   const counts = new Float64Array(puppies);
   let [gain, parting] = [0, 0];
   weights.forEach((list, world) => {
@@ -91,10 +110,10 @@ function expectation({ best, puppies }: GainQuestion, { weights, likelihoods, no
     counts.fill(0);
     for (let draw = 0; draw < list.length; draw += 1) {
       const puppy = best[draw];
-      counts[puppy] = (counts[puppy]) + (list[draw]) * (told[draw]);
+      counts[puppy] = counts[puppy] + list[draw] * told[draw];
     }
     const total = counts.reduce((sum, count) => sum + count, 0);
-    gain += (Math.max(...counts) - (counts[now])) / total;
+    gain += (Math.max(...counts) - counts[now]) / total;
     parting += counts.reduce((sum, count) => sum + (count / total) ** 2, 0);
   });
   return { gain: gain / weights.length, parting: parting / weights.length };

@@ -13,13 +13,16 @@ export function liftOf(merit: Float64Array, liked: Float64Array, carryOver: numb
   let [variance, covariance] = [0, 0];
   merit.forEach((value, at) => {
     variance += value ** 2;
-    covariance += value * (value + carryOver * (liked[at]));
+    covariance += value * (value + carryOver * liked[at]);
   });
   return variance > 0 ? Math.max(0, -covariance / variance) : 0;
 }
 
 /** Between which marks (units u) the seat's view of first minus second fell, its look noise in it. */
-export function answerInterval(choice: LookAnswer['choice'], { tieHalfWidth }: LookSettings): readonly [number, number] {
+export function answerInterval(
+  choice: LookAnswer['choice'],
+  { tieHalfWidth }: LookSettings,
+): readonly [number, number] {
   if (choice === 'first') return [tieHalfWidth, Infinity];
   return choice === 'second' ? [-Infinity, -tieHalfWidth] : [-tieHalfWidth, tieHalfWidth];
 }

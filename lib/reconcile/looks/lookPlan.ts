@@ -28,8 +28,15 @@ export type LookPlanSource = {
 };
 
 /** Looks in canonical order (their order must not matter), each distinct seat-puppy liking once. */
-export function lookPlan(looks: readonly LookAnswer[], design: PanelDesign, { purposes, places }: LookPlanSource): LookPlan {
-  const planned = inCanonicalOrder(looks.map((look) => oneWayRound(look, design)), design).map((look): PlannedLook => {
+export function lookPlan(
+  looks: readonly LookAnswer[],
+  design: PanelDesign,
+  { purposes, places }: LookPlanSource,
+): LookPlan {
+  const planned = inCanonicalOrder(
+    looks.map((look) => oneWayRound(look, design)),
+    design,
+  ).map((look): PlannedLook => {
     const purpose = purposes.findIndex(({ key }) => key === look.purpose);
     invariant(purpose >= 0, `a second look names purpose ${look.purpose}, which the question does not have`);
     const [first, second] = [design.puppies.indexOf(look.first), design.puppies.indexOf(look.second)];
@@ -52,7 +59,9 @@ function oneWayRound(look: LookAnswer, { puppies }: PanelDesign): LookAnswer {
 
 function inCanonicalOrder(looks: readonly LookAnswer[], design: PanelDesign): LookAnswer[] {
   const rank = (look: LookAnswer) => [
-    design.seats.indexOf(look.evaluator), design.puppies.indexOf(look.first), design.puppies.indexOf(look.second),
+    design.seats.indexOf(look.evaluator),
+    design.puppies.indexOf(look.first),
+    design.puppies.indexOf(look.second),
   ];
   const name = (look: LookAnswer) => JSON.stringify([look.evaluator, look.purpose, look.choice]);
   return [...looks].sort((a, b) => {

@@ -33,7 +33,12 @@ const ALIKE_FROM = 0.8;
 export function lookVerdict(slot: SlotResult, batches: LookVerdict['batches']): LookVerdict {
   const { alike, halfStep, closeBelow } = slot;
   return {
-    slot: slot.key, kind: kindOf(slot, batches), leading: slot.chances.slice(0, 2), alike, halfStep, closeBelow,
+    slot: slot.key,
+    kind: kindOf(slot, batches),
+    leading: slot.chances.slice(0, 2),
+    alike,
+    halfStep,
+    closeBelow,
     candidates: slot.close ? slot.candidates.map(({ puppy }) => puppy) : [],
     batches: { used: batches.used, agreed: batches.agreed },
   };

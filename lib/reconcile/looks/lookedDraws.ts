@@ -16,7 +16,11 @@ export type LookedQuestion = Pick<ReconcileQuestion, 'purposes' | 'looks'> & {
   readonly places: LikingPlaces;
 };
 
-export type LookedSettings = { readonly priors: MeritPriors; readonly looks: LookSettings; readonly sampling: { readonly pairs: number } };
+export type LookedSettings = {
+  readonly priors: MeritPriors;
+  readonly looks: LookSettings;
+  readonly sampling: { readonly pairs: number };
+};
 
 /** Joint draws with their weights, all alike as drawn. */
 export type FoldedDraws = { readonly draws: JointDraws; readonly weights: Float64Array };
@@ -25,7 +29,11 @@ export type FoldedDraws = { readonly draws: JointDraws; readonly weights: Float6
 const PAIRS_A_POINT = 10;
 
 /** Joint draws of merits, seats and likings by the scores and the second looks. Depends on the data alone (ST2). */
-export function lookedDraws({ design, variances }: ScorePosterior, question: LookedQuestion, settings: LookedSettings): FoldedDraws {
+export function lookedDraws(
+  { design, variances }: ScorePosterior,
+  question: LookedQuestion,
+  settings: LookedSettings,
+): FoldedDraws {
   const random = createSeededRandom(seedFromNumbers([design.seed, 1]));
   const source: DrawSource = {
     design,
@@ -35,6 +43,9 @@ export function lookedDraws({ design, variances }: ScorePosterior, question: Loo
     plan: lookPlan(question.looks, design, question),
     watched: question.watched,
   };
-  const draws = source.plan.looks.length === 0 ? jointDraws(source, random) : lookedPairs(source, { settings: settings.looks, random });
+  const draws =
+    source.plan.looks.length === 0
+      ? jointDraws(source, random)
+      : lookedPairs(source, { settings: settings.looks, random });
   return { draws, weights: new Float64Array(draws.count).fill(1) };
 }

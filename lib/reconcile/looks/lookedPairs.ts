@@ -22,22 +22,35 @@ const SWEEPS = 8;
  * fell. So u is normal, cut off at the marks: its parts are drawn in turn, each given the others (Geweke 1991), and z given u is normal again
  * (data augmentation, Albert and Chib 1993), which makes a draw and its mirror image.
  */
-export function lookedPairs(source: DrawSource, by: { readonly settings: LookSettings; readonly random: SeededRandom }): JointDraws {
+export function lookedPairs(
+  source: DrawSource,
+  by: { readonly settings: LookSettings; readonly random: SeededRandom },
+): JointDraws {
   const { points, plan } = source;
   const drawer = createDrawer(source, 2 * points.length);
   const own = drawer.size - plan.extra;
   // What is drawn freely is what `jointDraws` draws from this source, so that with and without looks differ by the looks and little by luck.
   const luck = createSeededRandom(by.random.uniform());
-  const sdPlaces = new Set(plan.likings.flatMap((liking) => (liking.kind === 'stranger' ? [effectsDrawSize(source.design) + liking.sdDraw] : [])));
+  const sdPlaces = new Set(
+    plan.likings.flatMap((liking) =>
+      liking.kind === 'stranger' ? [effectsDrawSize(source.design) + liking.sdDraw] : [],
+    ),
+  );
   let seen: SeenLooks | null = null;
   points.forEach((posterior, point) => {
     const again = posterior === points[point - 1] && point % PAIRS_A_RUN > 0 ? seen : null;
-    const now = again ?? seenLooks(source, { posterior, held: Float64Array.from({ length: drawer.size }, () => luck.normal()), settings: by.settings });
+    const now =
+      again ??
+      seenLooks(source, {
+        posterior,
+        held: Float64Array.from({ length: drawer.size }, () => luck.normal()),
+        settings: by.settings,
+      });
     for (let sweep = again ? FIRST_SWEEPS - SWEEPS : 0; sweep < FIRST_SWEEPS; sweep += 1) drawAnswers(now, luck);
     const free = Float64Array.from({ length: drawer.size }, (_, at) => (at < own ? by.random : luck).normal());
     const [middle, deviation] = givenAnswers(now, free, { noise: by.settings.noise, random: luck });
     for (const sign of [1, -1]) {
-      const z = middle.map((value, at) => (sdPlaces.has(at) ? (now.held[at]) : value + sign * (deviation[at])));
+      const z = middle.map((value, at) => (sdPlaces.has(at) ? now.held[at] : value + sign * deviation[at]));
       drawer.write(2 * point + (sign > 0 ? 0 : 1), { point, z });
     }
     seen = now;
@@ -58,7 +71,10 @@ type SeenLooks = {
   readonly beyond: Float64Array;
 };
 
-function seenLooks(source: DrawSource, at: { readonly posterior: ConditionalPosterior; readonly held: Float64Array; readonly settings: LookSettings }): SeenLooks {
+function seenLooks(
+  source: DrawSource,
+  at: { readonly posterior: ConditionalPosterior; readonly held: Float64Array; readonly settings: LookSettings },
+): SeenLooks {
   const { looks } = source.plan;
   const { settings } = at;
   const mean = effectsMean(source.design, at.posterior);
@@ -72,19 +88,39 @@ function seenLooks(source: DrawSource, at: { readonly posterior: ConditionalPost
   const count = looks.length;
   const matrix = new Float64Array(count * count);
   seen.forEach(({ row }, i) => {
-    for (let j = 0; j <= i; j += 1) matrix[i * count + j] = dot(row, seen[j]?.row ?? row) + (i === j ? settings.noise ** 2 : 0);
+    for (let j = 0; j <= i; j += 1)
+      matrix[i * count + j] = dot(row, seen[j]?.row ?? row) + (i === j ? settings.noise ** 2 : 0);
   });
   invariant(choleskyFactor(matrix, count), 'what looks show has a positive definite covariance');
   const middles = Float64Array.from(seen, (one) => one.mean);
   const intervals = looks.map(({ choice }) => answerInterval(choice, settings));
-  const beyond = Float64Array.from(intervals, ([low, high], i) => Math.min(high, Math.max(low, middles[i])) - (middles[i]));
-  return { held: at.held, rows: seen.map(({ row }) => row), mean: middles, precision: choleskyInverse(matrix, count), intervals, beyond };
+  const beyond = Float64Array.from(
+    intervals,
+    ([low, high], i) => Math.min(high, Math.max(low, middles[i])) - middles[i],
+  );
+  return {
+    held: at.held,
+    rows: seen.map(({ row }) => row),
+    mean: middles,
+    precision: choleskyInverse(matrix, count),
+    intervals,
+    beyond,
+  };
 }
 
-type OneLook = { readonly look: PlannedLook; readonly posterior: ConditionalPosterior; readonly mean: Effects; readonly held: Float64Array; readonly settings: LookSettings };
+type OneLook = {
+  readonly look: PlannedLook;
+  readonly posterior: ConditionalPosterior;
+  readonly mean: Effects;
+  readonly held: Float64Array;
+  readonly settings: LookSettings;
+};
 
 /** Mean and row of G of the difference in perceived merit, lifted where need be. */
-function seenLook(source: DrawSource, { look, posterior, mean, held, settings }: OneLook): { readonly row: Float64Array; readonly mean: number } {
+function seenLook(
+  source: DrawSource,
+  { look, posterior, mean, held, settings }: OneLook,
+): { readonly row: Float64Array; readonly mean: number } {
   const { design, plan, weights } = source;
   const size = effectsDrawSize(design);
   const shares = weights[look.purpose] ?? new Float64Array(0);
@@ -95,17 +131,21 @@ function seenLook(source: DrawSource, { look, posterior, mean, held, settings }:
     standing[criterion * design.puppies.length + look.second] = -share;
   });
   const [merit, liked] = [new Float64Array(held.length), new Float64Array(held.length)];
-  for (const [place, sign] of [[look.firstLiking, 1], [look.secondLiking, -1]] as const) {
+  for (const [place, sign] of [
+    [look.firstLiking, 1],
+    [look.secondLiking, -1],
+  ] as const) {
     const liking = plan.likings[place];
     if (liking?.kind === 'scored') likings[liking.pair] = sign;
-    if (liking?.kind === 'fresh') liked[size + liking.draw] = sign * (posterior.sds.liking[liking.seat]);
-    if (liking?.kind === 'stranger') liked[size + liking.draw] = sign * strangerLikingSd(posterior.sds, source.priors, held[size + liking.sdDraw]);
+    if (liking?.kind === 'fresh') liked[size + liking.draw] = sign * posterior.sds.liking[liking.seat];
+    if (liking?.kind === 'stranger')
+      liked[size + liking.draw] = sign * strangerLikingSd(posterior.sds, source.priors, held[size + liking.sdDraw]);
   }
   merit.set(effectsTranspose(design, posterior, { standing, liking: new Float64Array(likings.length) }));
   liked.set(effectsTranspose(design, posterior, { standing: new Float64Array(standing.length), liking: likings }));
   const times = 1 + liftOf(merit, liked, settings.carryOver);
   return {
-    row: merit.map((value, at) => times * value + settings.carryOver * (liked[at])),
+    row: merit.map((value, at) => times * value + settings.carryOver * liked[at]),
     mean: dot(standing, mean.standing) + settings.carryOver * dot(likings, mean.liking),
   };
 }
@@ -115,17 +155,21 @@ function drawAnswers({ precision, intervals, mean, beyond }: SeenLooks, random: 
   const count = beyond.length;
   for (let i = 0; i < count; i += 1) {
     const own = precision[i * count + i];
-    let pull = -own * (beyond[i]);
-    for (let j = 0; j < count; j += 1) pull += (precision[i * count + j]) * (beyond[j]);
+    let pull = -own * beyond[i];
+    for (let j = 0; j < count; j += 1) pull += precision[i * count + j] * beyond[j];
     const [middle, sd] = [-pull / own, 1 / Math.sqrt(own)];
     const [low, high] = intervals[i] ?? [-Infinity, Infinity];
-    const start = (mean[i]) + middle;
+    const start = mean[i] + middle;
     beyond[i] = middle + sd * truncatedNormal([(low - start) / sd, (high - start) / sd], random);
   }
 }
 
 /** Mean of z given what the answers saw, and one deviation from it: of z and noise drawn freely, what the answers do not settle (Matheron's rule). */
-function givenAnswers({ rows, precision, beyond }: SeenLooks, z: Float64Array, by: { readonly noise: number; readonly random: SeededRandom }): [Float64Array, Float64Array] {
+function givenAnswers(
+  { rows, precision, beyond }: SeenLooks,
+  z: Float64Array,
+  by: { readonly noise: number; readonly random: SeededRandom },
+): [Float64Array, Float64Array] {
   const free = Float64Array.from(rows, (row) => dot(row, z) + by.noise * by.random.normal());
   const middle = new Float64Array(z.length);
   addMoved(middle, { rows, precision }, { by: beyond, sign: 1 });
@@ -134,16 +178,20 @@ function givenAnswers({ rows, precision, beyond }: SeenLooks, z: Float64Array, b
 }
 
 /** into += sign · G' precision · by. */
-function addMoved(into: Float64Array, { rows, precision }: Pick<SeenLooks, 'rows' | 'precision'>, move: { readonly by: Float64Array; readonly sign: number }): void {
+function addMoved(
+  into: Float64Array,
+  { rows, precision }: Pick<SeenLooks, 'rows' | 'precision'>,
+  move: { readonly by: Float64Array; readonly sign: number },
+): void {
   const count = rows.length;
   rows.forEach((row, i) => {
     const times = move.sign * dot(precision.subarray(i * count, (i + 1) * count), move.by);
-    for (let at = 0; at < into.length; at += 1) into[at] = (into[at]) + times * (row[at]);
+    for (let at = 0; at < into.length; at += 1) into[at] = into[at] + times * row[at];
   });
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
-  for (let at = 0; at < a.length; at += 1) sum += (a[at]) * (b[at]);
+  for (let at = 0; at < a.length; at += 1) sum += a[at] * b[at];
   return sum;
 }

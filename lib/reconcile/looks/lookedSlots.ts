@@ -21,8 +21,20 @@ export function lookedSlots(
 ): LookedSlots {
   const { puppies } = read.scored.design;
   const folded = lookedDraws(read.scored, { ...question, watched: [], places: read.places }, settings);
-  const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [
-    key, { merits: folded.draws.merits[at] ?? new Float64Array(0), weights: folded.weights, puppies: puppies.length },
-  ]));
-  return { folded, byPurpose, slots: slotResults(question.slots, { puppies, byPurpose, thresholds: settings.thresholds, unit: read.scored.design.unit }) };
+  const byPurpose = new Map(
+    question.purposes.map(({ key }, at): [string, WeightedMerits] => [
+      key,
+      { merits: folded.draws.merits[at] ?? new Float64Array(0), weights: folded.weights, puppies: puppies.length },
+    ]),
+  );
+  return {
+    folded,
+    byPurpose,
+    slots: slotResults(question.slots, {
+      puppies,
+      byPurpose,
+      thresholds: settings.thresholds,
+      unit: read.scored.design.unit,
+    }),
+  };
 }

@@ -50,7 +50,8 @@ function countedPairs(looks: readonly LookAnswer[]): PairCounts[] {
     const key = JSON.stringify([first, second]);
     const known = counts.get(key) ?? { first, second, firstWins: 0, secondWins: 0, ties: 0 };
     counts.set(key, {
-      first, second,
+      first,
+      second,
       firstWins: known.firstWins + (winner === first ? 1 : 0),
       secondWins: known.secondWins + (winner === second ? 1 : 0),
       ties: known.ties + (winner === null ? 1 : 0),

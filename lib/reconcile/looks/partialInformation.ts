@@ -25,7 +25,7 @@ export function quantityGain(choice: Choice, score: Float64Array | null): number
   for (let draw = 0; draw < weights.length; draw += 1) {
     const x = score[draw];
     for (let at = 0; at < count; at += 1) {
-      rest[at] = (merits[draw * puppies + (eligible[at])]) - (slopes[at]) * x;
+      rest[at] = merits[draw * puppies + eligible[at]] - slopes[at] * x;
     }
     const low = bestAt(rest, slopes, CORNERS[0]);
     const high = bestAt(rest, slopes, CORNERS[CORNERS.length - 1]);
@@ -33,7 +33,7 @@ export function quantityGain(choice: Choice, score: Float64Array | null): number
       // Merits are lines in x: who is best at both ends is best between.
       const best = low === high ? low : bestAt(rest, slopes, CORNERS[corner]);
       const row = counts[corner];
-      row[best] = (row[best]) + (weights[draw]);
+      row[best] = row[best] + weights[draw];
     }
   }
   return groupGain(counts);
@@ -41,9 +41,9 @@ export function quantityGain(choice: Choice, score: Float64Array | null): number
 
 function bestAt(rest: Float64Array, slopes: Float64Array, x: number): number {
   let best = 0;
-  let most = (rest[0]) + (slopes[0]) * x;
+  let most = rest[0] + slopes[0] * x;
   for (let at = 1; at < rest.length; at += 1) {
-    const merit = (rest[at]) + (slopes[at]) * x;
+    const merit = rest[at] + slopes[at] * x;
     if (merit > most) {
       most = merit;
       best = at;
@@ -57,11 +57,11 @@ export function standardScores(values: Float64Array, weights: Float64Array): Flo
   let [total, sum] = [0, 0];
   for (let draw = 0; draw < values.length; draw += 1) {
     total += weights[draw];
-    sum += (weights[draw]) * (values[draw]);
+    sum += weights[draw] * values[draw];
   }
   const mean = sum / total;
   let squares = 0;
-  for (let draw = 0; draw < values.length; draw += 1) squares += (weights[draw]) * ((values[draw]) - mean) ** 2;
+  for (let draw = 0; draw < values.length; draw += 1) squares += weights[draw] * (values[draw] - mean) ** 2;
   const sd = Math.sqrt(squares / total);
   return sd > 1e-9 ? values.map((value) => (value - mean) / sd) : null;
 }
@@ -76,14 +76,14 @@ export function bestOfGain(choice: Choice, candidates: readonly number[]): numbe
   const bestOf = (list: readonly number[], start: number) => {
     let best = 0;
     for (let at = 1; at < list.length; at += 1) {
-      if ((merits[start + (list[at])]) > (merits[start + (list[best])])) best = at;
+      if (merits[start + list[at]] > merits[start + list[best]]) best = at;
     }
     return best;
   };
   for (let draw = 0; draw < weights.length; draw += 1) {
     const row = groups[bestOf(candidates, draw * puppies)];
     const best = bestOf(eligible, draw * puppies);
-    if (row) row[best] = (row[best]) + (weights[draw]);
+    if (row) row[best] = row[best] + weights[draw];
   }
   return groupGain(groups);
 }
@@ -92,7 +92,7 @@ export function bestOfGain(choice: Choice, candidates: readonly number[]): numbe
 function groupGain(groups: readonly Float64Array[]): number {
   const [first] = groups;
   if (!first) return 0;
-  const all = first.map((_, at) => groups.reduce((sum, group) => sum + (group[at]), 0));
+  const all = first.map((_, at) => groups.reduce((sum, group) => sum + group[at], 0));
   const total = all.reduce((sum, count) => sum + count, 0);
   const informed = groups.reduce((sum, group) => sum + Math.max(...group), 0);
   return total > 0 ? Math.max(0, informed - Math.max(...all)) / total : 0;
@@ -104,9 +104,9 @@ function slopesOn(score: Float64Array, { merits, weights, puppies, eligible }: C
   let total = 0;
   for (let draw = 0; draw < score.length; draw += 1) {
     total += weights[draw];
-    const pull = (weights[draw]) * (score[draw]);
+    const pull = weights[draw] * score[draw];
     for (let at = 0; at < slopes.length; at += 1) {
-      slopes[at] = (slopes[at]) + pull * (merits[draw * puppies + (eligible[at])]);
+      slopes[at] = slopes[at] + pull * merits[draw * puppies + eligible[at]];
     }
   }
   return slopes.map((slope) => slope / total);

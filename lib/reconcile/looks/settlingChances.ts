@@ -28,7 +28,11 @@ const WORLDS = 200;
  * all draws are weighed by them, and the place counts as settled when a puppy then has the chance it asks for. The new card is the sum that merit reads: x_p = m_p + λ_p + ε_p against
  * its mean over the puppies, λ the new seat's liking, ε its noise and leanings averaged over the criteria by their shares.
  */
-export function settlingChances(question: ReconcileQuestion, scored: ScorePosterior, settings: ReconcileSettings): SettlingChances[] {
+export function settlingChances(
+  question: ReconcileQuestion,
+  scored: ScorePosterior,
+  settings: ReconcileSettings,
+): SettlingChances[] {
   const places = createLikingPlaces(scored.design);
   for (const seat of scored.design.seats) scored.design.puppies.forEach((_, puppy) => places.placeOf(seat, puppy));
   const looked = lookedSlots(question, { scored, places }, settings);
@@ -41,15 +45,33 @@ export function settlingChances(question: ReconcileQuestion, scored: ScorePoster
     const random = createSeededRandom(seedFromNumbers([design.seed, at, 7]));
     const eligible = slot.chances.map(({ puppy }) => design.puppies.indexOf(puppy));
     const world: World = { slot, merits, eligible, truths: truthsFrom(merits.weights, random), random };
-    const draws = { count: merits.weights.length, unit: design.unit, merits: merits.merits, puppies: merits.puppies, lookLikings: looked.folded.draws.lookLikings, width: places.likings.length };
+    const draws = {
+      count: merits.weights.length,
+      unit: design.unit,
+      merits: merits.merits,
+      puppies: merits.puppies,
+      lookLikings: looked.folded.draws.lookLikings,
+      width: places.likings.length,
+    };
     const [first = 0, second = 0] = eligible;
-    const likings = design.seats.map((seat) => ({ first: places.placeOf(seat, first), second: places.placeOf(seat, second) }));
-    return [{
-      slot: slot.key,
-      cases: world.truths.length,
-      evaluator: settledShare(world, cardLikelihood(world, cardVariance(scored, purposeWeights(design.criteria, purpose)))),
-      look: settledShare(world, answerLikelihood(world, answerTables({ first, second, likings }, draws, settings.looks))),
-    }];
+    const likings = design.seats.map((seat) => ({
+      first: places.placeOf(seat, first),
+      second: places.placeOf(seat, second),
+    }));
+    return [
+      {
+        slot: slot.key,
+        cases: world.truths.length,
+        evaluator: settledShare(
+          world,
+          cardLikelihood(world, cardVariance(scored, purposeWeights(design.criteria, purpose))),
+        ),
+        look: settledShare(
+          world,
+          answerLikelihood(world, answerTables({ first, second, likings }, draws, settings.looks)),
+        ),
+      },
+    ];
   });
 }
 
@@ -80,7 +102,7 @@ function settledShare({ slot, merits, eligible, truths }: World, likelihood: Lik
   for (const truth of truths) {
     const logs = likelihood(truth);
     const most = logs.reduce((high, log) => Math.max(high, log), -Infinity);
-    const weights = merits.weights.map((weight, draw) => weight * Math.exp((logs[draw]) - most));
+    const weights = merits.weights.map((weight, draw) => weight * Math.exp(logs[draw] - most));
     if (Math.max(...bestChances({ ...merits, weights }, eligible)) >= slot.closeBelow) settled += 1;
   }
   return settled / Math.max(1, truths.length);
@@ -89,12 +111,17 @@ function settledShare({ slot, merits, eligible, truths }: World, likelihood: Lik
 /** Variance of x_p − m_p of a new seat, in points²: of its liking, and of its noise averaged over the criteria. */
 function cardVariance({ design, variances }: ScorePosterior, shares: Float64Array): number {
   let variance = 0;
-  for (const { posterior: { sds }, share } of variances.points) {
+  for (const {
+    posterior: { sds },
+    share,
+  } of variances.points) {
     const middle = (list: readonly number[]) => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)] ?? 0;
     const [liking, noise] = [middle(sds.liking), middle(sds.noise)];
     const cells = design.criteria.reduce((sum, { twoSided }, at) => {
-      const own = twoSided ? (noise * sds.foldedNoise) ** 2 + design.rounding.folded : noise ** 2 + design.rounding.oneSided;
-      return sum + (shares[at]) ** 2 * own;
+      const own = twoSided
+        ? (noise * sds.foldedNoise) ** 2 + design.rounding.folded
+        : noise ** 2 + design.rounding.oneSided;
+      return sum + shares[at] ** 2 * own;
     }, 0);
     variance += share * (liking ** 2 + cells);
   }
@@ -103,11 +130,15 @@ function cardVariance({ design, variances }: ScorePosterior, shares: Float64Arra
 
 function cardLikelihood({ merits: { merits, weights, puppies }, random }: World, variance: number): Likelihood {
   return (truth) => {
-    const seen = Float64Array.from({ length: puppies }, (_, puppy) => (merits[truth * puppies + puppy]) + Math.sqrt(variance) * random.normal());
+    const seen = Float64Array.from(
+      { length: puppies },
+      (_, puppy) => merits[truth * puppies + puppy] + Math.sqrt(variance) * random.normal(),
+    );
     const middle = seen.reduce((sum, value) => sum + value, 0) / puppies;
     return Float64Array.from(weights, (_, draw) => {
       let squares = 0;
-      for (let puppy = 0; puppy < puppies; puppy += 1) squares += ((seen[puppy]) - middle - (merits[draw * puppies + puppy])) ** 2;
+      for (let puppy = 0; puppy < puppies; puppy += 1)
+        squares += (seen[puppy] - middle - merits[draw * puppies + puppy]) ** 2;
       return -squares / (2 * variance);
     });
   };
@@ -120,6 +151,8 @@ function answerLikelihood({ merits: { weights }, random }: World, tables: readon
       const [one, other] = [table[3 * truth], table[3 * truth + 1]];
       return luck < one ? 0 : luck < one + other ? 1 : 2;
     });
-    return Float64Array.from(weights, (_, draw) => tables.reduce((sum, table, at) => sum + Math.log(Math.max(1e-300, table[3 * draw + (answers[at] ?? 0)])), 0));
+    return Float64Array.from(weights, (_, draw) =>
+      tables.reduce((sum, table, at) => sum + Math.log(Math.max(1e-300, table[3 * draw + (answers[at] ?? 0)])), 0),
+    );
   };
 }

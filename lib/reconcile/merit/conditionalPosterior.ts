@@ -1,6 +1,14 @@
 import { choleskyFactor, choleskyLogDeterminant, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
 import { invariant } from '#lib/invariant';
-import { addPrecision, crossedPrior, crossedSystem, precisionForm, type CrossedSystem, type CrossedVariances, type Tie } from './crossedSystem';
+import {
+  addPrecision,
+  crossedPrior,
+  crossedSystem,
+  precisionForm,
+  type CrossedSystem,
+  type CrossedVariances,
+  type Tie,
+} from './crossedSystem';
 import type { MeritPriors } from './meritPriors';
 import type { PanelDesign, Pattern } from './panelDesign';
 import type { StandardDeviations } from './varianceParameters';
@@ -48,20 +56,33 @@ export function conditionalPosterior(design: PanelDesign, priors: MeritPriors): 
     const ties = tiesOf(design.repeats, sds.noiseRepeated);
     const oneSided = oneSidedPart({ ...oneSidedVariances(sds, priors, design.rounding.oneSided), ...ties.tables });
     const folded = foldedPart({ ...foldedVariances(sds, priors, design.rounding.folded), ...ties.tables });
-    const pairSystem = crossedSystem(design.pairs, crossedPrior(design.puppies.length, {
-      common: 0, puppy: sds.puppy ** 2, seat: sds.evaluator ** 2, own: sds.liking.map((sd) => sd ** 2), ...ties.pairs,
-    }));
+    const pairSystem = crossedSystem(
+      design.pairs,
+      crossedPrior(design.puppies.length, {
+        common: 0,
+        puppy: sds.puppy ** 2,
+        seat: sds.evaluator ** 2,
+        own: sds.liking.map((sd) => sd ** 2),
+        ...ties.pairs,
+      }),
+    );
     const pairFactor = oneSided.precision.slice();
-    for (let at = 0; at < pairFactor.length; at += 1) pairFactor[at] = (pairFactor[at]) + (folded.precision[at]);
+    for (let at = 0; at < pairFactor.length; at += 1) pairFactor[at] = pairFactor[at] + folded.precision[at];
     addPrecision(pairSystem, { matrix: pairFactor, side }, { places, times: 1 });
     invariant(choleskyFactor(pairFactor, side), 'pair effects have a positive definite precision');
-    const pairMean = oneSided.right.map((value, at) => value + (folded.right[at]));
+    const pairMean = oneSided.right.map((value, at) => value + folded.right[at]);
     let twiceLog = oneSided.term + folded.term - pairSystem.logDeterminant - choleskyLogDeterminant(pairFactor, side);
     lowerSolve(pairFactor, side, pairMean);
-    for (let pair = 0; pair < side; pair += 1) twiceLog += (pairMean[pair]) ** 2;
+    for (let pair = 0; pair < side; pair += 1) twiceLog += pairMean[pair] ** 2;
     lowerTransposeSolve(pairFactor, side, pairMean);
     return {
-      sds, logLikelihood: twiceLog / 2, pairSystem, pairMean, pairFactor, oneSided: oneSided.systems, folded: folded.systems,
+      sds,
+      logLikelihood: twiceLog / 2,
+      pairSystem,
+      pairMean,
+      pairFactor,
+      oneSided: oneSided.systems,
+      folded: folded.systems,
     };
   };
 }
@@ -77,7 +98,9 @@ type Tied = { readonly tie?: Tie };
  */
 function tiesOf(repeats: readonly number[], noiseRepeated: number): { readonly tables: Tied; readonly pairs: Tied } {
   if (repeats.every((share) => share === 0)) return { tables: {}, pairs: {} };
-  const passing = Float64Array.from(repeats, (share) => Math.min(MOST, share === 1 ? 1 : share > 0 ? noiseRepeated : 0));
+  const passing = Float64Array.from(repeats, (share) =>
+    Math.min(MOST, share === 1 ? 1 : share > 0 ? noiseRepeated : 0),
+  );
   const lasting = Float64Array.from(repeats, (share) => Math.min(MOST, share / Math.hypot(share, 1 - share)));
   return { tables: { tie: { own: passing, effects: lasting } }, pairs: { tie: { own: lasting, effects: null } } };
 }

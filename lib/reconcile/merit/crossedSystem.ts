@@ -1,4 +1,10 @@
-import { choleskyFactor, choleskyInverse, choleskyLogDeterminant, lowerSolve, lowerTransposeSolve } from '#lib/stats/cholesky';
+import {
+  choleskyFactor,
+  choleskyInverse,
+  choleskyLogDeterminant,
+  lowerSolve,
+  lowerTransposeSolve,
+} from '#lib/stats/cholesky';
 import { invariant } from '#lib/invariant';
 
 /** Which puppy and which seat each cell belongs to. */
@@ -55,7 +61,10 @@ export type CrossedSystem = {
 
 export function crossedPrior(puppyCount: number, variances: CrossedVariances): CrossedPrior {
   const { own, tie } = variances;
-  const precision = Float64Array.from(own, (variance, seat) => 1 / (tie ? (1 - tie.own[seat] ** 2) * variance : variance));
+  const precision = Float64Array.from(
+    own,
+    (variance, seat) => 1 / (tie ? (1 - tie.own[seat] ** 2) * variance : variance),
+  );
   return {
     size: effectsCount(puppyCount, own.length, tie !== undefined),
     puppyCount,
@@ -84,14 +93,14 @@ export function crossedSystem(cells: Cells, prior: CrossedPrior): CrossedSystem 
     const seat = seats[cell];
     const weight = precision[seat];
     const node = puppyCount + seat;
-    a[puppy * size + puppy] = (a[puppy * size + puppy]) + weight;
-    a[node * size + node] = (a[node * size + node]) + weight;
-    a[node * size + puppy] = (a[node * size + puppy]) + weight;
+    a[puppy * size + puppy] = a[puppy * size + puppy] + weight;
+    a[node * size + node] = a[node * size + node] + weight;
+    a[node * size + puppy] = a[node * size + puppy] + weight;
     if (loading !== null) {
       const [row, share] = [(firstTied + puppy) * size, loading[seat]];
-      a[row + puppy] = (a[row + puppy]) + weight * share;
-      a[row + node] = (a[row + node]) + weight * share;
-      a[row + firstTied + puppy] = (a[row + firstTied + puppy]) + weight * share * share;
+      a[row + puppy] = a[row + puppy] + weight * share;
+      a[row + node] = a[row + node] + weight * share;
+      a[row + firstTied + puppy] = a[row + firstTied + puppy] + weight * share * share;
     }
     logDeterminant -= logPrecision[seat];
   }
@@ -109,15 +118,16 @@ function priorPrecision(puppyCount: number, { common, puppy, seat, own, tie }: C
     for (let column = 0; column <= row; column += 1) a[row * size + column] = shared;
     a[row * size + row] = shared + 1 / puppy;
   }
-  for (let node = puppyCount; node < size; node += 1) a[node * size + node] = node < puppyCount + own.length ? 1 / seat : 1;
+  for (let node = puppyCount; node < size; node += 1)
+    a[node * size + node] = node < puppyCount + own.length ? 1 / seat : 1;
   if (!tie?.effects) return a;
   // The inverse of λλ' + diag(1 − λ²), by Sherman and Morrison.
   const pulls = tie.effects.map((share) => share / (1 - share ** 2));
   const together = 1 / (seat * (1 + factorWeight(tie.effects)));
   for (let one = 0; one < own.length; one += 1) {
     const row = (puppyCount + one) * size + puppyCount;
-    for (let other = 0; other <= one; other += 1) a[row + other] = -together * (pulls[one]) * (pulls[other]);
-    a[row + one] = (a[row + one]) + 1 / (seat * (1 - tie.effects[one] ** 2));
+    for (let other = 0; other <= one; other += 1) a[row + other] = -together * pulls[one] * pulls[other];
+    a[row + one] = a[row + one] + 1 / (seat * (1 - tie.effects[one] ** 2));
   }
   return a;
 }
@@ -129,7 +139,9 @@ function factorWeight(loadings: Float64Array): number {
 
 /** log |prior covariance of the effects|. */
 function priorLogDeterminant(puppyCount: number, { common, puppy, seat, own, tie }: CrossedVariances): number {
-  const together = tie?.effects ? tie.effects.reduce((sum, share) => sum + Math.log(1 - share ** 2), Math.log(1 + factorWeight(tie.effects))) : 0;
+  const together = tie?.effects
+    ? tie.effects.reduce((sum, share) => sum + Math.log(1 - share ** 2), Math.log(1 + factorWeight(tie.effects)))
+    : 0;
   const seats = own.length * Math.log(seat) + together;
   if (puppyCount === 0) return seats;
   return (puppyCount - 1) * Math.log(puppy) + Math.log(puppy + puppyCount * common) + seats;
@@ -144,19 +156,23 @@ export function cellTotals(system: CrossedSystem, values: Float64Array): Float64
   for (let cell = 0; cell < values.length; cell += 1) {
     const puppy = puppies[cell];
     const seat = seats[cell];
-    const weighted = (values[cell]) * (precision[seat]);
-    totals[puppy] = (totals[puppy]) + weighted;
-    totals[puppyCount + seat] = (totals[puppyCount + seat]) + weighted;
-    if (loading !== null) totals[firstTied + puppy] = (totals[firstTied + puppy]) + loading[seat] * weighted;
+    const weighted = values[cell] * precision[seat];
+    totals[puppy] = totals[puppy] + weighted;
+    totals[puppyCount + seat] = totals[puppyCount + seat] + weighted;
+    if (loading !== null) totals[firstTied + puppy] = totals[firstTied + puppy] + loading[seat] * weighted;
   }
   return totals;
 }
 
 /** What the effects come to in one cell. */
-export function cellEffect({ puppyCount, precision, loading }: CrossedSystem, effects: Float64Array, cell: { readonly puppy: number; readonly seat: number }): number {
+export function cellEffect(
+  { puppyCount, precision, loading }: CrossedSystem,
+  effects: Float64Array,
+  cell: { readonly puppy: number; readonly seat: number },
+): number {
   const { puppy, seat } = cell;
-  const tied = loading === null ? 0 : loading[seat] * (effects[puppyCount + precision.length + puppy]);
-  return (effects[puppy]) + (effects[puppyCount + seat]) + tied;
+  const tied = loading === null ? 0 : loading[seat] * effects[puppyCount + precision.length + puppy];
+  return effects[puppy] + effects[puppyCount + seat] + tied;
 }
 
 /** values' V⁻¹ values; with `add`, also adds V⁻¹ values to `right`, cell i at `places[i]`. */
@@ -170,16 +186,16 @@ export function precisionForm(
   const effects = cellTotals(system, values);
   lowerSolve(factor, size, effects);
   let quadratic = 0;
-  for (let node = 0; node < size; node += 1) quadratic -= (effects[node]) ** 2;
-  for (let cell = 0; cell < values.length; cell += 1) quadratic += (values[cell]) ** 2 * (precision[seats[cell]]);
+  for (let node = 0; node < size; node += 1) quadratic -= effects[node] ** 2;
+  for (let cell = 0; cell < values.length; cell += 1) quadratic += values[cell] ** 2 * precision[seats[cell]];
   if (add === null) return quadratic;
   const { right, places } = add;
   lowerTransposeSolve(factor, size, effects);
   for (let cell = 0; cell < values.length; cell += 1) {
     const seat = seats[cell];
-    const rest = (values[cell]) - cellEffect(system, effects, { puppy: puppies[cell], seat });
+    const rest = values[cell] - cellEffect(system, effects, { puppy: puppies[cell], seat });
     const place = places[cell];
-    right[place] = (right[place]) + rest * (precision[seat]);
+    right[place] = right[place] + rest * precision[seat];
   }
   return quadratic;
 }
@@ -199,26 +215,26 @@ export function addPrecision(
   const { places, times } = put;
   const reach = new Float64Array(size);
   for (let cell = 0; cell < puppies.length; cell += 1) {
-    const puppy = (puppies[cell]) * size;
+    const puppy = puppies[cell] * size;
     const seat = seats[cell];
     const node = (puppyCount + seat) * size;
-    const weight = times * (precision[seat]);
+    const weight = times * precision[seat];
     for (let column = 0; column < size; column += 1) {
-      reach[column] = weight * ((inverse[puppy + column]) + (inverse[node + column]));
+      reach[column] = weight * (inverse[puppy + column] + inverse[node + column]);
     }
     if (loading !== null && loading[seat] > 0) {
       const [row, share] = [(firstTied + puppies[cell]) * size, weight * loading[seat]];
-      for (let column = 0; column < size; column += 1) reach[column] = (reach[column]) + share * (inverse[row + column]);
+      for (let column = 0; column < size; column += 1) reach[column] = reach[column] + share * inverse[row + column];
     }
-    const start = (places[cell]) * side;
+    const start = places[cell] * side;
     for (let other = 0; other <= cell; other += 1) {
       const otherSeat = seats[other];
-      let shared = (reach[puppies[other]]) + (reach[puppyCount + otherSeat]);
-      if (loading !== null) shared += loading[otherSeat] * (reach[firstTied + puppies[other]]);
-      const at = start + (places[other]);
-      matrix[at] = (matrix[at]) - shared * (precision[otherSeat]);
+      let shared = reach[puppies[other]] + reach[puppyCount + otherSeat];
+      if (loading !== null) shared += loading[otherSeat] * reach[firstTied + puppies[other]];
+      const at = start + places[other];
+      matrix[at] = matrix[at] - shared * precision[otherSeat];
     }
-    const diagonal = start + (places[cell]);
-    matrix[diagonal] = (matrix[diagonal]) + weight;
+    const diagonal = start + places[cell];
+    matrix[diagonal] = matrix[diagonal] + weight;
   }
 }

@@ -11,11 +11,18 @@ export function drawSummary(values: Float64Array, rawWeights: Float64Array): Dra
   const total = rawWeights.reduce((sum, weight) => sum + weight, 0);
   const weights = rawWeights.map((weight) => weight / total);
   let value = 0;
-  for (let at = 0; at < values.length; at += 1) value += (weights[at]) * (values[at]);
+  for (let at = 0; at < values.length; at += 1) value += weights[at] * values[at];
   let variance = 0;
-  for (let at = 0; at < values.length; at += 1) variance += (weights[at]) * ((values[at]) - value) ** 2;
+  for (let at = 0; at < values.length; at += 1) variance += weights[at] * (values[at] - value) ** 2;
   const [low, halfLow, halfHigh, high] = quantiles(values, weights, [0.05, 0.25, 0.75, 0.95]);
-  return { value, sd: Math.sqrt(variance), low: low ?? 0, halfLow: halfLow ?? 0, halfHigh: halfHigh ?? 0, high: high ?? 0 };
+  return {
+    value,
+    sd: Math.sqrt(variance),
+    low: low ?? 0,
+    halfLow: halfLow ?? 0,
+    halfHigh: halfHigh ?? 0,
+    high: high ?? 0,
+  };
 }
 
 /** The part of a summary that is an estimate with its 90% interval. */
@@ -39,9 +46,9 @@ function quantiles(values: Float64Array, weights: Float64Array, at: readonly num
   for (let index = 0; index < values.length && found.length < at.length; index += 1) {
     const weight = sorted.weights[index];
     const here = { place: passed + weight / 2, value: sorted.values[index] };
-    while (found.length < at.length && here.place >= (at[found.length])) {
+    while (found.length < at.length && here.place >= at[found.length]) {
       const gap = here.place - before.place;
-      const part = gap > 0 && passed > 0 ? ((at[found.length]) - before.place) / gap : 1;
+      const part = gap > 0 && passed > 0 ? (at[found.length] - before.place) / gap : 1;
       found.push(before.value + part * (here.value - before.value));
     }
     passed += weight;
@@ -54,7 +61,7 @@ function quantiles(values: Float64Array, weights: Float64Array, at: readonly num
 function sortedByValue(values: Float64Array, weights: Float64Array) {
   // The typed array's own sort is many times faster than one by index: worth it where all weights are alike.
   if (weights.every((weight) => weight === weights[0])) return { values: values.toSorted(), weights };
-  const order = Uint32Array.from(values.keys()).sort((a, b) => (values[a]) - (values[b]));
+  const order = Uint32Array.from(values.keys()).sort((a, b) => values[a] - values[b]);
   return {
     values: Float64Array.from(order, (index) => values[index]),
     weights: Float64Array.from(order, (index) => weights[index]),

@@ -17,7 +17,11 @@ export type Effects = {
 
 /** How many standard normals one draw takes. */
 export function effectsDrawSize(design: PanelDesign): number {
-  const nodes = effectsCount(design.puppies.length, design.seats.length, design.repeats.some((share) => share > 0));
+  const nodes = effectsCount(
+    design.puppies.length,
+    design.seats.length,
+    design.repeats.some((share) => share > 0),
+  );
   return design.pairs.puppies.length + nodes * (1 + design.criteria.length);
 }
 
@@ -30,7 +34,10 @@ export function effectsMean(design: PanelDesign, posterior: ConditionalPosterior
   forTables(design, posterior, ({ pattern, system, add }) => {
     const known = placed(pattern, field);
     for (const { index, values } of pattern.criteria) {
-      const nodes = cellTotals(system, values.map((value, cell) => value - (known[cell])));
+      const nodes = cellTotals(
+        system,
+        values.map((value, cell) => value - known[cell]),
+      );
       choleskySolve(system.factor, nodes.length, nodes);
       add(effects, index, nodes);
     }
@@ -48,7 +55,7 @@ export function effectsDeviation(design: PanelDesign, posterior: ConditionalPost
   const scratch = new Float64Array(posterior.pairSystem.size);
   const nodesFrom = (system: CrossedSystem, pull: Float64Array) => {
     const nodes = scratch;
-    for (let node = 0; node < system.size; node += 1) nodes[node] = (z[at + node]) + (pull[node]);
+    for (let node = 0; node < system.size; node += 1) nodes[node] = z[at + node] + pull[node];
     at += system.size;
     lowerTransposeSolve(system.factor, system.size, nodes);
     return nodes;
@@ -68,17 +75,23 @@ export function effectsDeviation(design: PanelDesign, posterior: ConditionalPost
 export type EffectsForm = Pick<Effects, 'liking' | 'standing'>;
 
 /** The transpose of `effectsDeviation`: the form's value at any deviation is the product of this with its standard normals, so a form's variance is its square. */
-export function effectsTranspose(design: PanelDesign, posterior: ConditionalPosterior, form: EffectsForm): Float64Array {
+export function effectsTranspose(
+  design: PanelDesign,
+  posterior: ConditionalPosterior,
+  form: EffectsForm,
+): Float64Array {
   const [puppies, pairs] = [design.puppies.length, design.pairs.puppies.length];
   const z = new Float64Array(effectsDrawSize(design));
   const { pairSystem } = posterior;
   const field = form.liking.slice();
   const general = z.subarray(pairs, pairs + pairSystem.size);
-  form.standing.forEach((weight, at) => { general[at % puppies] = (general[at % puppies]) + weight; });
+  form.standing.forEach((weight, at) => {
+    general[at % puppies] = general[at % puppies] + weight;
+  });
   form.liking.forEach((weight, pair) => {
-    const [puppy, seat] = [design.pairs.puppies[pair], puppies + (design.pairs.seats[pair])];
-    general[puppy] = (general[puppy]) - weight;
-    general[seat] = (general[seat]) - weight;
+    const [puppy, seat] = [design.pairs.puppies[pair], puppies + design.pairs.seats[pair]];
+    general[puppy] = general[puppy] - weight;
+    general[seat] = general[seat] - weight;
   });
   lowerSolve(pairSystem.factor, pairSystem.size, general);
   addPulled(field, { system: pairSystem, nodes: general, places: null, sign: 1 });
@@ -89,7 +102,7 @@ export function effectsTranspose(design: PanelDesign, posterior: ConditionalPost
       const nodes = z.subarray(at, at + system.size);
       for (let puppy = 0; puppy < puppies; puppy += 1) nodes[puppy] = form.standing[index * puppies + puppy];
       lowerSolve(system.factor, system.size, nodes);
-      for (let node = 0; node < system.size; node += 1) all[node] = (all[node]) + (nodes[node]);
+      for (let node = 0; node < system.size; node += 1) all[node] = all[node] + nodes[node];
       at += system.size;
     }
     addPulled(field, { system, nodes: all, places: pattern.pairs, sign: -1 });
@@ -99,7 +112,12 @@ export function effectsTranspose(design: PanelDesign, posterior: ConditionalPost
   return z;
 }
 
-type Pulled = { readonly system: CrossedSystem; readonly nodes: Float64Array; readonly places: Int32Array | null; readonly sign: number };
+type Pulled = {
+  readonly system: CrossedSystem;
+  readonly nodes: Float64Array;
+  readonly places: Int32Array | null;
+  readonly sign: number;
+};
 
 /** The transpose of `pullOf`, added to the pairs at the system's cells. */
 function addPulled(field: Float64Array, { system, nodes, places, sign }: Pulled): void {
@@ -108,9 +126,9 @@ function addPulled(field: Float64Array, { system, nodes, places, sign }: Pulled)
   const { puppies, seats } = system.cells;
   for (let cell = 0; cell < puppies.length; cell += 1) {
     const seat = seats[cell];
-    const value = cellEffect(system, totals, { puppy: puppies[cell], seat }) * (system.precision[seat]);
-    const pair = places === null ? cell : (places[cell]);
-    field[pair] = (field[pair]) + sign * value;
+    const value = cellEffect(system, totals, { puppy: puppies[cell], seat }) * system.precision[seat];
+    const pair = places === null ? cell : places[cell];
+    field[pair] = field[pair] + sign * value;
   }
 }
 
@@ -140,8 +158,8 @@ function forTables(design: PanelDesign, posterior: ConditionalPosterior, visit: 
   const judged = [...design.oneSided, ...design.folded].reduce((sum, pattern) => sum + pattern.criteria.length, 0);
   const add: Table['add'] = ({ general, standing, seatLevel }, criterion, nodes) => {
     const start = criterion * puppies;
-    for (let puppy = 0; puppy < puppies; puppy += 1) standing[start + puppy] = (general[puppy]) + (nodes[puppy]);
-    for (let seat = 0; seat < seats; seat += 1) seatLevel[seat] = (seatLevel[seat]) + (nodes[puppies + seat]) / judged;
+    for (let puppy = 0; puppy < puppies; puppy += 1) standing[start + puppy] = general[puppy] + nodes[puppy];
+    for (let seat = 0; seat < seats; seat += 1) seatLevel[seat] = seatLevel[seat] + nodes[puppies + seat] / judged;
   };
   design.oneSided.forEach((pattern, at) => visit({ pattern, system: posterior.oneSided[at], add }));
   design.folded.forEach((pattern, at) => visit({ pattern, system: posterior.folded[at], add }));
@@ -152,9 +170,14 @@ function emptyEffects(design: PanelDesign, field: Float64Array, nodes: Float64Ar
   const liking = new Float64Array(field.length);
   for (let pair = 0; pair < field.length; pair += 1) {
     const puppy = design.pairs.puppies[pair];
-    const seat = puppies + (design.pairs.seats[pair]);
-    liking[pair] = (field[pair]) - (nodes[puppy]) - (nodes[seat]);
+    const seat = puppies + design.pairs.seats[pair];
+    liking[pair] = field[pair] - nodes[puppy] - nodes[seat];
   }
   const standing = new Float64Array(design.criteria.length * puppies);
-  return { liking, general: nodes.slice(0, puppies), seatLevel: nodes.slice(puppies, puppies + design.seats.length), standing };
+  return {
+    liking,
+    general: nodes.slice(0, puppies),
+    seatLevel: nodes.slice(puppies, puppies + design.seats.length),
+    standing,
+  };
 }

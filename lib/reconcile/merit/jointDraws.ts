@@ -10,7 +10,11 @@ export type { DrawSource, JointDraws } from './rowWriter';
  * Deals places to the variance points in proportion to their shares (systematic resampling).
  * @param deal how many places, and how many of them in a row a dealt point gets at least (1 when left out).
  */
-export function dealtPoints(variances: VarianceDraws, deal: { readonly places: number; readonly inRow?: number }, random: SeededRandom): ConditionalPosterior[] {
+export function dealtPoints(
+  variances: VarianceDraws,
+  deal: { readonly places: number; readonly inRow?: number },
+  random: SeededRandom,
+): ConditionalPosterior[] {
   const { places, inRow = 1 } = deal;
   const dealt = dealtOnce(variances, Math.ceil(places / inRow), random);
   return dealt.flatMap((point) => Array.from({ length: inRow }, () => point)).slice(0, places);
@@ -57,7 +61,12 @@ export function createDrawer(source: DrawSource, count: number) {
     const posterior = points[point];
     const mean = means.get(posterior) ?? effectsMean(design, posterior);
     means.set(posterior, mean);
-    return { sds: posterior.sds, mean, deviation: effectsDeviation(design, posterior, z), extra: z.subarray(effectsSize) };
+    return {
+      sds: posterior.sds,
+      mean,
+      deviation: effectsDeviation(design, posterior, z),
+      extra: z.subarray(effectsSize),
+    };
   };
   return {
     draws,

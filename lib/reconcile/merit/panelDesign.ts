@@ -46,17 +46,34 @@ export function panelDesign(panel: Panel, kept: ReadonlySet<string>, fold: Degre
   const range = panel.scale.high - panel.scale.low;
   const unit = range > 0 ? range / 6 : 1;
   const middle = (panel.scale.high + panel.scale.low) / 2;
-  const tables = criteria.map((criterion, index) => ({ criterion, index, cells: cells.filter((cell) => cell.criterion === index) }));
+  const tables = criteria.map((criterion, index) => ({
+    criterion,
+    index,
+    cells: cells.filter((cell) => cell.criterion === index),
+  }));
   const signed = tables.filter(({ criterion }) => criterion.twoSided);
   const folded = fold({ puppies: puppies.length, seats: seats.length, tables: signed });
   const pairs = observedPairs(cells);
-  const one = tables.filter(({ criterion }) => !criterion.twoSided)
-    .map(({ index, cells: list }) => ({ index, cells: list.map((cell) => ({ ...cell, value: (cell.value - middle) / unit })) }));
+  const one = tables
+    .filter(({ criterion }) => !criterion.twoSided)
+    .map(({ index, cells: list }) => ({
+      index,
+      cells: list.map((cell) => ({ ...cell, value: (cell.value - middle) / unit })),
+    }));
   return {
-    puppies, seats, criteria, unit, middle, pairs, seed,
+    puppies,
+    seats,
+    criteria,
+    unit,
+    middle,
+    pairs,
+    seed,
     repeats: repeatedShares({ ...panel, evaluators: seats }),
     oneSided: groupByPattern(one, pairs),
-    folded: groupByPattern(signed.map(({ index }, at) => ({ index, cells: folded[at] ?? [] })), pairs),
+    folded: groupByPattern(
+      signed.map(({ index }, at) => ({ index, cells: folded[at] ?? [] })),
+      pairs,
+    ),
     scoresBySeat: seats.map((_, seat) => cells.filter((cell) => cell.seat === seat).length),
     rounding: roundings(panel, unit),
   };
@@ -65,7 +82,10 @@ export function panelDesign(panel: Panel, kept: ReadonlySet<string>, fold: Degre
 function roundings(panel: Panel, unit: number): PanelDesign['rounding'] {
   const signed = panel.criteria.filter(({ twoSided }) => twoSided);
   const keys = new Set(signed.map(({ key }) => key));
-  const variance = (of: boolean) => roundingVariance(scoreStep(panel.scores.filter(({ criterion }) => keys.has(criterion) === of).map(({ value }) => value)));
+  const variance = (of: boolean) =>
+    roundingVariance(
+      scoreStep(panel.scores.filter(({ criterion }) => keys.has(criterion) === of).map(({ value }) => value)),
+    );
   const steps = signed.reduce((sum, { cost }) => sum + meanSquaredStep(cost), 0) / Math.max(1, signed.length);
   return { oneSided: variance(false) / unit ** 2, folded: steps * variance(true) };
 }
@@ -84,10 +104,16 @@ function cellsOf(list: readonly CanonicalCell[]): Cells {
   return { puppies: Int32Array.from(list, (cell) => cell.puppy), seats: Int32Array.from(list, (cell) => cell.seat) };
 }
 
-function groupByPattern(tables: readonly { readonly index: number; readonly cells: readonly CanonicalCell[] }[], pairs: Cells): Pattern[] {
+function groupByPattern(
+  tables: readonly { readonly index: number; readonly cells: readonly CanonicalCell[] }[],
+  pairs: Cells,
+): Pattern[] {
   const positions = new Map<string, number>();
   pairs.puppies.forEach((puppy, at) => positions.set(pairKey({ puppy, seat: pairs.seats[at] ?? -1 }), at));
-  const groups = new Map<string, { list: readonly CanonicalCell[]; criteria: { index: number; values: Float64Array }[] }>();
+  const groups = new Map<
+    string,
+    { list: readonly CanonicalCell[]; criteria: { index: number; values: Float64Array }[] }
+  >();
   for (const { index, cells } of tables) {
     const key = cells.map(pairKey).join(' ');
     const group = groups.get(key) ?? { list: cells, criteria: [] };
@@ -95,6 +121,8 @@ function groupByPattern(tables: readonly { readonly index: number; readonly cell
     groups.set(key, group);
   }
   return [...groups.values()].map(({ list, criteria }) => ({
-    ...cellsOf(list), pairs: Int32Array.from(list, (cell) => positions.get(pairKey(cell)) ?? -1), criteria,
+    ...cellsOf(list),
+    pairs: Int32Array.from(list, (cell) => positions.get(pairKey(cell)) ?? -1),
+    criteria,
   }));
 }

@@ -38,19 +38,19 @@ export function modeShape(density: LogDensity, mode: Float64Array, step: number)
   const middle = density(mode);
   const at = (moves: readonly number[]) => {
     const point = Float64Array.from(mode);
-    for (const move of moves) point[move] = (point[move]) + step;
+    for (const move of moves) point[move] = point[move] + step;
     return density(point);
   };
   const singles = Array.from(mode, (_, row) => at([row]));
   const curvature = new Float64Array(size * size);
   for (let row = 0; row < size; row += 1) {
     for (let column = 0; column < row; column += 1) {
-      const second = at([row, column]) - (singles[row]) - (singles[column]) + middle;
+      const second = at([row, column]) - singles[row] - singles[column] + middle;
       curvature[row * size + column] = -second / (step * step);
     }
     const back = Float64Array.from(mode);
-    back[row] = (back[row]) - step;
-    curvature[row * size + row] = -((singles[row]) + density(back) - 2 * middle) / (step * step);
+    back[row] = back[row] - step;
+    curvature[row * size + row] = -(singles[row] + density(back) - 2 * middle) / (step * step);
   }
   return inverseRoot(factorWithFloor(curvature, size), size);
 }
@@ -62,7 +62,7 @@ function factorWithFloor(curvature: Float64Array, size: number): Float64Array {
     const trial = Float64Array.from(curvature);
     const kept = Math.max(0, 1 - mix);
     for (let row = 0; row < size; row += 1) {
-      for (let column = 0; column < row; column += 1) trial[row * size + column] = kept * (trial[row * size + column]);
+      for (let column = 0; column < row; column += 1) trial[row * size + column] = kept * trial[row * size + column];
       trial[row * size + row] = Math.max(LEAST_CURVATURE, trial[row * size + row]);
     }
     if (choleskyFactor(trial, size)) return trial;
@@ -85,7 +85,7 @@ function inverseRoot(factor: Float64Array, size: number): Shape {
 function differenceGradient(density: LogDensity, point: Float64Array, value: number): Float64Array {
   return point.map((_, at) => {
     const moved = Float64Array.from(point);
-    moved[at] = (moved[at]) + GRADIENT_STEP;
+    moved[at] = moved[at] + GRADIENT_STEP;
     return (density(moved) - value) / GRADIENT_STEP;
   });
 }
@@ -95,7 +95,7 @@ type Line = { readonly point: Float64Array; readonly value: number; readonly dir
 function backtrack(density: LogDensity, line: Line): { point: Float64Array; value: number } | null {
   const longest = Math.max(...line.direction.map(Math.abs));
   for (let share = Math.min(1, 1.5 / longest), tries = 0; tries < 12; share *= 0.4, tries += 1) {
-    const point = line.point.map((value, at) => value + share * (line.direction[at]));
+    const point = line.point.map((value, at) => value + share * line.direction[at]);
     const value = density(point);
     if (value > line.value) return { point, value };
   }
@@ -111,9 +111,9 @@ function updateInverse(inverse: Float64Array, pair: { move: Float64Array; change
   const factor = (1 + dot(change, carried) / curvature) / curvature;
   for (let row = 0; row < size; row += 1) {
     for (let column = 0; column < size; column += 1) {
-      const cross = (move[row]) * (carried[column]) + (carried[row]) * (move[column]);
-      const outer = (move[row]) * (move[column]);
-      inverse[row * size + column] = (inverse[row * size + column]) + factor * outer - cross / curvature;
+      const cross = move[row] * carried[column] + carried[row] * move[column];
+      const outer = move[row] * move[column];
+      inverse[row * size + column] = inverse[row * size + column] + factor * outer - cross / curvature;
     }
   }
 }
@@ -132,10 +132,10 @@ function multiply(matrix: Float64Array, vector: Float64Array): Float64Array {
 
 function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
-  for (let at = 0; at < a.length; at += 1) sum += (a[at]) * (b[at]);
+  for (let at = 0; at < a.length; at += 1) sum += a[at] * b[at];
   return sum;
 }
 
 function subtract(a: Float64Array, b: Float64Array): Float64Array {
-  return a.map((value, at) => value - (b[at]));
+  return a.map((value, at) => value - b[at]);
 }

@@ -1,5 +1,9 @@
 /** Merits of `puppies` puppies in draws with weights that need not sum to 1: [i × puppies + p]. */
-export type WeightedMerits = { readonly merits: Float64Array; readonly weights: Float64Array; readonly puppies: number };
+export type WeightedMerits = {
+  readonly merits: Float64Array;
+  readonly weights: Float64Array;
+  readonly puppies: number;
+};
 
 /** Row p: chance of rank 1, 2, … for puppy p. Puppies level in a draw share the ranks they hold between them. */
 export function rankChances({ merits, weights, puppies }: WeightedMerits): Float64Array[] {
@@ -15,7 +19,7 @@ export function rankChances({ merits, weights, puppies }: WeightedMerits): Float
         else if (theirs === own) level += 1;
       }
       const row = chances[puppy];
-      for (let rank = above; rank < above + level; rank += 1) row[rank] = (row[rank]) + (weights[draw]) / level;
+      for (let rank = above; rank < above + level; rank += 1) row[rank] = row[rank] + weights[draw] / level;
     }
   }
   return normalised(chances, weights);
@@ -30,9 +34,9 @@ export function betterChances({ merits, weights, puppies }: WeightedMerits): Flo
       const row = chances[puppy];
       const own = merits[start + puppy];
       for (let other = 0; other < puppies; other += 1) {
-        const gap = own - (merits[start + other]);
+        const gap = own - merits[start + other];
         const win = gap > 0 ? 1 : gap === 0 ? 0.5 : 0;
-        row[other] = (row[other]) + win * (weights[draw]);
+        row[other] = row[other] + win * weights[draw];
       }
     }
   }
@@ -47,7 +51,7 @@ export function bestChances({ merits, weights, puppies }: WeightedMerits, eligib
     const best = Math.max(...values);
     const level = values.filter((value) => value === best).length;
     values.forEach((value, at) => {
-      if (value === best) chances[at] = (chances[at] ?? 0) + (weights[draw]) / level;
+      if (value === best) chances[at] = (chances[at] ?? 0) + weights[draw] / level;
     });
   }
   const total = weightTotal(weights);

@@ -56,8 +56,9 @@ const nothingBeside: BesideScores = { checks: [], stakes: [], freeStances: [] };
 
 /** Places, in the draws, of the cells that are flagged. */
 function watchedCells({ panel, beside }: ReconcileQuestion, { puppies, criteria }: PanelDesign): number[] {
-  const cells = cellFlags(panel, beside?.freeStances ?? [], flagThresholds).map(({ puppy, criterion }) =>
-    criteria.findIndex(({ key }) => key === criterion) * puppies.length + puppies.indexOf(puppy),
+  const cells = cellFlags(panel, beside?.freeStances ?? [], flagThresholds).map(
+    ({ puppy, criterion }) =>
+      criteria.findIndex(({ key }) => key === criterion) * puppies.length + puppies.indexOf(puppy),
   );
   return [...new Set(cells)];
 }
@@ -72,16 +73,34 @@ type Read = {
 function answer(question: ReconcileQuestion, read: Read): Reconciliation {
   const { puppies } = read.design;
   const { draws, weights } = read.folded;
-  const meritsOf = (at: number): WeightedMerits => ({ merits: draws.merits[at] ?? new Float64Array(0), weights, puppies: puppies.length });
+  const meritsOf = (at: number): WeightedMerits => ({
+    merits: draws.merits[at] ?? new Float64Array(0),
+    weights,
+    puppies: puppies.length,
+  });
   const byPurpose = new Map(question.purposes.map(({ key }, at): [string, WeightedMerits] => [key, meritsOf(at)]));
-  const slots = slotResults(question.slots, { puppies, byPurpose, thresholds: read.thresholds, unit: read.design.unit });
+  const slots = slotResults(question.slots, {
+    puppies,
+    byPurpose,
+    thresholds: read.thresholds,
+    unit: read.design.unit,
+  });
   const evaluators = evaluatorResults(question.panel.evaluators, read.design, { draws, weights });
   const beside = question.beside ?? nothingBeside;
-  const raised = flags({ panel: question.panel, result: { slots, evaluators }, checks: beside.checks, freeStances: beside.freeStances });
+  const raised = flags({
+    panel: question.panel,
+    result: { slots, evaluators },
+    checks: beside.checks,
+    freeStances: beside.freeStances,
+  });
   return {
     engineVersion: ENGINE_VERSION,
     purposes: question.purposes.map((purpose, at) =>
-      purposeResult(question.panel, purpose, { puppies, merits: meritsOf(at), level: draws.levels[at] ?? new Float64Array(0) }),
+      purposeResult(question.panel, purpose, {
+        puppies,
+        merits: meritsOf(at),
+        level: draws.levels[at] ?? new Float64Array(0),
+      }),
     ),
     slots,
     evaluators,
@@ -106,10 +125,14 @@ function purposeResult(
   return {
     key: purpose.key,
     merit: merit.sort((a, b) => b.estimate - a.estimate),
-    better: Object.fromEntries(read.puppies.map((puppy, row) => [
-      puppy,
-      Object.fromEntries(read.puppies.flatMap((other, column) => (other === puppy ? [] : [[other, better[row]?.[column] ?? 0.5]]))),
-    ])),
+    better: Object.fromEntries(
+      read.puppies.map((puppy, row) => [
+        puppy,
+        Object.fromEntries(
+          read.puppies.flatMap((other, column) => (other === puppy ? [] : [[other, better[row]?.[column] ?? 0.5]])),
+        ),
+      ]),
+    ),
     level: drawEstimate(read.level, weights),
   };
 }

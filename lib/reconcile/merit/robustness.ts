@@ -9,9 +9,18 @@ import { settlingChances, type SettlingChances } from '../looks/settlingChances'
 export type Robustness = {
   readonly engineVersion: string;
   /** By slot: the chance of its likeliest puppy with every prior SD halved, as it is, and doubled; least and most. Slots without an eligible puppy are left out. */
-  readonly priors: readonly { readonly slot: string; readonly puppy: string; readonly low: number; readonly high: number }[];
+  readonly priors: readonly {
+    readonly slot: string;
+    readonly puppy: string;
+    readonly low: number;
+    readonly high: number;
+  }[];
   /** The order, best first, and the likeliest puppy of every slot, without one seat. Seats without scores are left out, and none is left out of two. */
-  readonly without: readonly { readonly evaluator: string; readonly orders: readonly { readonly purpose: string; readonly puppies: readonly string[] }[]; readonly slots: readonly { readonly slot: string; readonly puppy: string | null; readonly probability: number }[] }[];
+  readonly without: readonly {
+    readonly evaluator: string;
+    readonly orders: readonly { readonly purpose: string; readonly puppies: readonly string[] }[];
+    readonly slots: readonly { readonly slot: string; readonly puppy: string | null; readonly probability: number }[];
+  }[];
   /** Of close calls: how often one more evaluator, or one more look, would settle them. */
   readonly settling: readonly SettlingChances[];
 };
@@ -25,7 +34,10 @@ const lighter = { points: 100, pairs: 600 };
 /** @param settings those the result was computed with. */
 export function robustness(question: ReconcileQuestion, settings: ReconcileSettings = reconcileSettings): Robustness {
   const { points, pairs } = settings.sampling;
-  const light = { ...settings, sampling: { points: Math.min(points, lighter.points), pairs: Math.min(pairs, lighter.pairs) } };
+  const light = {
+    ...settings,
+    sampling: { points: Math.min(points, lighter.points), pairs: Math.min(pairs, lighter.pairs) },
+  };
   const scored = scorePosterior(question, light);
   const base = reconcile(question, light, scored);
   return {
@@ -36,11 +48,19 @@ export function robustness(question: ReconcileQuestion, settings: ReconcileSetti
   };
 }
 
-function priorInfluence(question: ReconcileQuestion, base: Reconciliation, settings: ReconcileSettings): Robustness['priors'] {
-  const others = FACTORS.map((factor) => reconcile(question, { ...settings, priors: scaledPriors(settings.priors, factor) }));
+function priorInfluence(
+  question: ReconcileQuestion,
+  base: Reconciliation,
+  settings: ReconcileSettings,
+): Robustness['priors'] {
+  const others = FACTORS.map((factor) =>
+    reconcile(question, { ...settings, priors: scaledPriors(settings.priors, factor) }),
+  );
   return base.slots.flatMap(({ key, chances: [first] }) => {
     if (!first) return [];
-    const found = others.flatMap(({ slots }) => slots.find((slot) => slot.key === key)?.chances.filter(({ puppy }) => puppy === first.puppy) ?? []);
+    const found = others.flatMap(
+      ({ slots }) => slots.find((slot) => slot.key === key)?.chances.filter(({ puppy }) => puppy === first.puppy) ?? [],
+    );
     const chances = [first, ...found].map(({ probability }) => probability);
     return [{ slot: key, puppy: first.puppy, low: Math.min(...chances), high: Math.max(...chances) }];
   });
@@ -57,7 +77,11 @@ function ordersWithout(question: ReconcileQuestion, settings: ReconcileSettings)
     return {
       evaluator,
       orders: answer.purposes.map(({ key, merit }) => ({ purpose: key, puppies: merit.map(({ puppy }) => puppy) })),
-      slots: answer.slots.map(({ key, chances: [first] }) => ({ slot: key, puppy: first?.puppy ?? null, probability: first?.probability ?? 0 })),
+      slots: answer.slots.map(({ key, chances: [first] }) => ({
+        slot: key,
+        puppy: first?.puppy ?? null,
+        probability: first?.probability ?? 0,
+      })),
     };
   });
 }

@@ -66,18 +66,18 @@ function createMeritWriter({ design, weights, watched }: DrawSource, draws: Join
   const puppies = design.puppies.length;
   const quality = new Float64Array(design.criteria.length * puppies);
   return ({ row, sign, mean, deviation }) => {
-    for (let at = 0; at < quality.length; at += 1) quality[at] = (mean.standing[at]) + sign * (deviation.standing[at]);
+    for (let at = 0; at < quality.length; at += 1) quality[at] = mean.standing[at] + sign * deviation.standing[at];
     for (let puppy = 0; puppy < puppies; puppy += 1) {
-      draws.general[row * puppies + puppy] = design.unit * ((mean.general[puppy]) + sign * (deviation.general[puppy]));
+      draws.general[row * puppies + puppy] = design.unit * (mean.general[puppy] + sign * deviation.general[puppy]);
     }
     watched.forEach((cell, at) => {
-      draws.cells[row * watched.length + at] = design.unit * (quality[cell]);
+      draws.cells[row * watched.length + at] = design.unit * quality[cell];
     });
     weights.forEach((shares, purpose) => {
-      const merits = (draws.merits[purpose]).subarray(row * puppies, (row + 1) * puppies);
+      const merits = draws.merits[purpose].subarray(row * puppies, (row + 1) * puppies);
       const litter = weightedQuality(quality, shares, merits);
-      for (let puppy = 0; puppy < puppies; puppy += 1) merits[puppy] = ((merits[puppy]) - litter) * design.unit;
-      (draws.levels[purpose])[row] = design.middle + litter * design.unit;
+      for (let puppy = 0; puppy < puppies; puppy += 1) merits[puppy] = (merits[puppy] - litter) * design.unit;
+      draws.levels[purpose][row] = design.middle + litter * design.unit;
     });
   };
 }
@@ -90,7 +90,7 @@ function weightedQuality(quality: Float64Array, shares: Float64Array, into: Floa
     const share = shares[criterion];
     if (share === 0) continue;
     const start = criterion * puppies;
-    for (let puppy = 0; puppy < puppies; puppy += 1) into[puppy] = (into[puppy]) + share * (quality[start + puppy]);
+    for (let puppy = 0; puppy < puppies; puppy += 1) into[puppy] = into[puppy] + share * quality[start + puppy];
   }
   return average(into);
 }
@@ -100,12 +100,12 @@ function createSeatWriter(design: PanelDesign, draws: JointDraws): (drawn: Drawn
   const level = new Float64Array(seats);
   const rounding = Math.sqrt(design.rounding.oneSided);
   return ({ row, sign, sds, mean, deviation }) => {
-    for (let seat = 0; seat < seats; seat += 1) level[seat] = (mean.seatLevel[seat]) + sign * (deviation.seatLevel[seat]);
+    for (let seat = 0; seat < seats; seat += 1) level[seat] = mean.seatLevel[seat] + sign * deviation.seatLevel[seat];
     const middle = median(level);
     for (let seat = 0; seat < seats; seat += 1) {
       const at = row * seats + seat;
       draws.severity[at] = (level[seat] - middle) * design.unit;
-      draws.liking[at] = (sds.liking[seat]) * design.unit;
+      draws.liking[at] = sds.liking[seat] * design.unit;
       draws.noise[at] = Math.hypot(sds.noise[seat], rounding) * design.unit;
     }
   };
@@ -113,9 +113,9 @@ function createSeatWriter(design: PanelDesign, draws: JointDraws): (drawn: Drawn
 
 /** A seat's liking of a puppy in this draw, in units u. */
 function likingOf(source: LikingSource, { sign, sds, mean, deviation, extra }: DrawnRow, priors: MeritPriors): number {
-  if (source.kind === 'scored') return (mean.liking[source.pair]) + sign * (deviation.liking[source.pair]);
-  const draw = sign * (extra[source.draw]);
-  if (source.kind === 'fresh') return draw * (sds.liking[source.seat]);
+  if (source.kind === 'scored') return mean.liking[source.pair] + sign * deviation.liking[source.pair];
+  const draw = sign * extra[source.draw];
+  if (source.kind === 'fresh') return draw * sds.liking[source.seat];
   return draw * strangerLikingSd(sds, priors, extra[source.sdDraw]);
 }
 

@@ -12,7 +12,13 @@ export type ScorePosterior = { readonly design: PanelDesign; readonly variances:
 export type ScoreSettings = { readonly priors: MeritPriors; readonly sampling: { readonly points: number } };
 
 /** The costly half of a reconciliation: second looks, picks and holds leave it as it is. */
-export function scorePosterior({ panel, purposes }: Pick<ReconcileQuestion, 'panel' | 'purposes'>, { priors, sampling }: ScoreSettings): ScorePosterior {
+export function scorePosterior(
+  { panel, purposes }: Pick<ReconcileQuestion, 'panel' | 'purposes'>,
+  { priors, sampling }: ScoreSettings,
+): ScorePosterior {
   const design = panelDesign(panel, weightedCriteria(purposes), foldDegrees(priors));
-  return { design, variances: varianceDraws(design, priors, { random: createSeededRandom(design.seed), count: sampling.points }) };
+  return {
+    design,
+    variances: varianceDraws(design, priors, { random: createSeededRandom(design.seed), count: sampling.points }),
+  };
 }

@@ -37,7 +37,9 @@ export type SlotSource = {
 export function slotResults(slots: readonly SlotQuestion[], source: SlotSource): SlotResult[] {
   const taken = new Set<string>();
   return slots.map((slot) => {
-    const elsewhere = new Set(slots.filter((other) => other !== slot && other.picked !== null).map((other) => other.picked));
+    const elsewhere = new Set(
+      slots.filter((other) => other !== slot && other.picked !== null).map((other) => other.picked),
+    );
     const free = slot.eligible.filter((puppy) => !taken.has(puppy) && (slot.picked !== null || !elsewhere.has(puppy)));
     const chances = chancesOf(slot, free, source);
     const [first] = chances;
@@ -53,7 +55,11 @@ export function slotResults(slots: readonly SlotQuestion[], source: SlotSource):
 }
 
 /** Chance that the best of the candidates is better than the worst by less than `reach`. */
-function chanceWithin(reach: number, candidates: readonly Chance[], { slot, source }: { readonly slot: SlotQuestion; readonly source: SlotSource }): number {
+function chanceWithin(
+  reach: number,
+  candidates: readonly Chance[],
+  { slot, source }: { readonly slot: SlotQuestion; readonly source: SlotSource },
+): number {
   const { merits, weights, puppies } = meritsOf(slot, source);
   const places = candidates.map(({ puppy }) => source.puppies.indexOf(puppy));
   let [within, all] = [0, 0];

@@ -26,11 +26,16 @@ const PROBE = 2;
 export function stretchedAround(density: LogDensity, mode: Float64Array, shape: Shape): StretchedStudent {
   const middle = density(mode);
   const stretch = (axis: number, side: number) => {
-    const point = mode.map((value, row) => value + side * PROBE * (shape.map[row * mode.length + axis]));
+    const point = mode.map((value, row) => value + side * PROBE * shape.map[row * mode.length + axis]);
     const loss = Math.max(middle - density(point), 1e-3);
     return Math.min(3, Math.max(0.5, PROBE / Math.sqrt(2 * loss)));
   };
-  return { centre: mode, shape, up: mode.map((_, axis) => stretch(axis, 1)), down: mode.map((_, axis) => stretch(axis, -1)) };
+  return {
+    centre: mode,
+    shape,
+    up: mode.map((_, axis) => stretch(axis, 1)),
+    down: mode.map((_, axis) => stretch(axis, -1)),
+  };
 }
 
 /** Around weighted points, by their mean and covariance; null when they do not span every direction. Weights sum to 1. */
@@ -38,22 +43,28 @@ export function fittedStudent(points: readonly Float64Array[], weights: readonly
   const size = points[0]?.length ?? 0;
   const centre = new Float64Array(size);
   points.forEach((point, at) => {
-    for (let row = 0; row < size; row += 1) centre[row] = (centre[row]) + (weights[at] ?? 0) * (point[row]);
+    for (let row = 0; row < size; row += 1) centre[row] = centre[row] + (weights[at] ?? 0) * point[row];
   });
   const lower = new Float64Array(size * size);
   points.forEach((point, at) => {
     for (let row = 0; row < size; row += 1) {
-      const gap = (weights[at] ?? 0) * ((point[row]) - (centre[row]));
+      const gap = (weights[at] ?? 0) * (point[row] - centre[row]);
       for (let column = 0; column <= row; column += 1) {
-        const other = (point[column]) - (centre[column]);
-        lower[row * size + column] = (lower[row * size + column]) + gap * other;
+        const other = point[column] - centre[column];
+        lower[row * size + column] = lower[row * size + column] + gap * other;
       }
     }
   });
   if (!choleskyFactor(lower, size)) return null;
-  for (let row = 0; row < size; row += 1) for (let column = row + 1; column < size; column += 1) lower[row * size + column] = 0;
+  for (let row = 0; row < size; row += 1)
+    for (let column = row + 1; column < size; column += 1) lower[row * size + column] = 0;
   const ones = new Float64Array(size).fill(1);
-  return { centre, shape: { map: lower, inverse: lowerInverse(lower, size), logDeterminant: logDiagonal(lower, size) }, up: ones, down: ones };
+  return {
+    centre,
+    shape: { map: lower, inverse: lowerInverse(lower, size), logDeterminant: logDiagonal(lower, size) },
+    up: ones,
+    down: ones,
+  };
 }
 
 /** Σ log of the diagonal of a triangular matrix. */
@@ -68,7 +79,7 @@ export function drawStretched(student: StretchedStudent, random: SeededRandom): 
   const scale = Math.sqrt(FREEDOM / (2 * random.gamma(FREEDOM / 2)));
   const t = centre.map((_, axis) => {
     const z = random.normal() * scale;
-    return z * ((z >= 0 ? up[axis] : down[axis]));
+    return z * (z >= 0 ? up[axis] : down[axis]);
   });
   return centre.map((value, row) => value + rowTimes(shape.map, row, t));
 }
@@ -76,11 +87,11 @@ export function drawStretched(student: StretchedStudent, random: SeededRandom): 
 /** Log density up to a constant that depends on the size alone. */
 export function logStretchedDensity(student: StretchedStudent, point: Float64Array): number {
   const { centre, shape, up, down } = student;
-  const gap = point.map((value, row) => value - (centre[row]));
+  const gap = point.map((value, row) => value - centre[row]);
   let [squares, logStretch] = [0, 0];
   for (let axis = 0; axis < gap.length; axis += 1) {
     const z = rowTimes(shape.inverse, axis, gap);
-    const stretch = (z >= 0 ? up[axis] : down[axis]);
+    const stretch = z >= 0 ? up[axis] : down[axis];
     squares += (z / stretch) ** 2;
     logStretch += Math.log(stretch);
   }
@@ -90,6 +101,6 @@ export function logStretchedDensity(student: StretchedStudent, point: Float64Arr
 function rowTimes(matrix: Float64Array, row: number, vector: Float64Array): number {
   const start = row * vector.length;
   let sum = 0;
-  for (let column = 0; column < vector.length; column += 1) sum += (matrix[start + column]) * (vector[column]);
+  for (let column = 0; column < vector.length; column += 1) sum += matrix[start + column] * vector[column];
   return sum;
 }

@@ -3,7 +3,14 @@ import { conditionalPosterior, type ConditionalPosterior } from './conditionalPo
 import type { MeritPriors } from './meritPriors';
 import type { PanelDesign } from './panelDesign';
 import { modeShape, posteriorMode } from './posteriorMode';
-import { drawStretched, fittedStudent, type LogDensity, logStretchedDensity, stretchedAround, type StretchedStudent } from './stretchedStudent';
+import {
+  drawStretched,
+  fittedStudent,
+  type LogDensity,
+  logStretchedDensity,
+  stretchedAround,
+  type StretchedStudent,
+} from './stretchedStudent';
 import { logPrior, priorMiddle, roughVariances, standardDeviations, varianceLayout } from './varianceParameters';
 
 /** Values of the SDs with their share of the posterior (shares sum to 1), and the effective number of them. */
@@ -24,7 +31,11 @@ const ALIKE = -1.5;
 /** How far below the mode, in log density, such an SD still counts. */
 const NEAR = 4;
 
-type Evaluated = { readonly point: Float64Array; readonly posterior: ConditionalPosterior | null; readonly logDensity: number };
+type Evaluated = {
+  readonly point: Float64Array;
+  readonly posterior: ConditionalPosterior | null;
+  readonly logDensity: number;
+};
 
 /**
  * Integrates the SDs by importance sampling: a split Student around the mode and, where the scores allow that the puppies are alike, another
@@ -60,7 +71,11 @@ type Proposal = { readonly student: StretchedStudent; readonly drawn: number };
 
 function importanceRounds(
   firsts: readonly StretchedStudent[],
-  sampling: { readonly evaluate: (point: Float64Array) => Evaluated; readonly random: SeededRandom; readonly count: number },
+  sampling: {
+    readonly evaluate: (point: Float64Array) => Evaluated;
+    readonly random: SeededRandom;
+    readonly count: number;
+  },
 ): VarianceDraws {
   const { count, random } = sampling;
   const enough = ENOUGH_SHARE * count;
@@ -76,7 +91,10 @@ function importanceRounds(
     const logWeights = evaluated.map(({ point, logDensity }) => logDensity - logMixture(proposals, point));
     const draws = weighed(evaluated, logWeights);
     if (draws.effective >= enough || round >= MOST_ROUNDS) return draws;
-    const next = fittedStudent(evaluated.map(({ point }) => point), tempered(logWeights, enough / 2));
+    const next = fittedStudent(
+      evaluated.map(({ point }) => point),
+      tempered(logWeights, enough / 2),
+    );
     if (!next) return draws;
     latest = [next];
   }

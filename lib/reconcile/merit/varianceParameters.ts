@@ -57,7 +57,8 @@ export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, 
   const half = (scale: number) => floored(scale * halfNormalOfScore(x[at++]));
   const steep = (scale: number) => floored(scale * halfNormalOfScore(x[at++]) ** PUPPY_POWER);
   const log = () => floored(Math.exp(x[at++]));
-  const [puppy, evaluator] = layout.seats > 0 ? [steep(priors.puppy), half(priors.evaluator)] : [priors.puppy, priors.evaluator];
+  const [puppy, evaluator] =
+    layout.seats > 0 ? [steep(priors.puppy), half(priors.evaluator)] : [priors.puppy, priors.evaluator];
   const [puppyCriterion, evaluatorCriterion] = layout.oneSided
     ? [half(priors.puppyCriterion), half(priors.evaluatorCriterion)]
     : [priors.puppyCriterion, priors.evaluatorCriterion];
@@ -66,18 +67,31 @@ export function standardDeviations(layout: VarianceLayout, priors: MeritPriors, 
     : [priors.puppyFolded, priors.evaluatorFolded, priors.foldedNoise.median];
   const likings = Array.from({ length: layout.likings }, log);
   const noises = Array.from({ length: layout.noises }, log);
-  const bySeat = (list: readonly number[]) => Array.from({ length: layout.seats }, (_, seat) => list[list.length > 1 ? seat : 0] ?? 1);
+  const bySeat = (list: readonly number[]) =>
+    Array.from({ length: layout.seats }, (_, seat) => list[list.length > 1 ? seat : 0] ?? 1);
   const [liking, noise] = [bySeat(likings), bySeat(noises)];
   const likingsAlike = layout.likings <= 1;
   const noiseRepeated = layout.tied ? normalCdf(x[at]) : 0;
-  return { noiseRepeated, likingsAlike, puppy, puppyCriterion, evaluator, evaluatorCriterion, puppyFolded, evaluatorFolded, foldedNoise, liking, noise };
+  return {
+    noiseRepeated,
+    likingsAlike,
+    puppy,
+    puppyCriterion,
+    evaluator,
+    evaluatorCriterion,
+    puppyFolded,
+    evaluatorFolded,
+    foldedNoise,
+    liking,
+    noise,
+  };
 }
 
 /** Log density of the prior of x up to a constant. */
 export function logPrior(layout: VarianceLayout, priors: MeritPriors, x: Float64Array): number {
   let sum = 0;
   let at = 0;
-  for (const scale of sharedScales(layout, priors)) sum -= ((x[at++]) / scale) ** 2 / 2;
+  for (const scale of sharedScales(layout, priors)) sum -= (x[at++] / scale) ** 2 / 2;
   sum += logExchangeable(x.subarray(at, at + layout.likings), priors.liking);
   at += layout.likings;
   if (layout.tied) sum -= x[at + layout.noises] ** 2 / 2;
@@ -95,18 +109,29 @@ export function priorMiddle(layout: VarianceLayout, priors: MeritPriors): Float6
 }
 
 /** Rough posterior variance of each coordinate: prior's for the shared ones, that of a log SD from n scores (1/2n) for the noises. */
-export function roughVariances(layout: VarianceLayout, priors: MeritPriors, scoresBySeat: readonly number[]): Float64Array {
+export function roughVariances(
+  layout: VarianceLayout,
+  priors: MeritPriors,
+  scoresBySeat: readonly number[],
+): Float64Array {
   return Float64Array.from([
     ...sharedScales(layout, priors).map((scale) => 0.2 * scale * scale),
     ...Array.from({ length: layout.likings }, () => 0.1),
-    ...Array.from({ length: layout.noises }, (_, seat) => 1 / (1 / priors.noise.seat ** 2 + 1.5 * (scoresBySeat[seat] ?? 0))),
+    ...Array.from(
+      { length: layout.noises },
+      (_, seat) => 1 / (1 / priors.noise.seat ** 2 + 1.5 * (scoresBySeat[seat] ?? 0)),
+    ),
     ...(layout.tied ? [0.1] : []),
   ]);
 }
 
 /** Prior SDs of the shared coordinates, in their order. */
 function sharedScales(layout: VarianceLayout, priors: MeritPriors): number[] {
-  return [...(layout.seats > 0 ? [1, 1] : []), ...(layout.oneSided ? [1, 1] : []), ...(layout.folded ? [1, 1, priors.foldedNoise.sd] : [])];
+  return [
+    ...(layout.seats > 0 ? [1, 1] : []),
+    ...(layout.oneSided ? [1, 1] : []),
+    ...(layout.folded ? [1, 1, priors.foldedNoise.sd] : []),
+  ];
 }
 
 /** The standard half-normal value whose place in its distribution is that of `score` in the standard normal. */

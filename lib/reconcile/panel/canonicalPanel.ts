@@ -3,7 +3,12 @@ import { seedFromNumbers } from '#lib/stats/seededRandom';
 import type { Panel, PanelCriterion } from './panel';
 
 /** One judged cell in canonical positions; `value` is as entered (a mean, should a cell come twice). */
-export type CanonicalCell = { readonly puppy: number; readonly seat: number; readonly criterion: number; readonly value: number };
+export type CanonicalCell = {
+  readonly puppy: number;
+  readonly seat: number;
+  readonly criterion: number;
+  readonly value: number;
+};
 
 /** The panel in an order that depends on its scores alone, so that rows and names may come in any order (ST2). */
 export type CanonicalPanel = {
@@ -15,7 +20,11 @@ export type CanonicalPanel = {
   readonly seed: number;
 };
 
-type Colours = { readonly puppy: Map<string, number>; readonly seat: Map<string, number>; readonly criterion: Map<string, number> };
+type Colours = {
+  readonly puppy: Map<string, number>;
+  readonly seat: Map<string, number>;
+  readonly criterion: Map<string, number>;
+};
 
 const ROUNDS = 3;
 
@@ -31,9 +40,15 @@ export function canonicalPanel(panel: Panel, kept: ReadonlySet<string>): Canonic
   const judgedBy = new Set(scores.map((score) => score.evaluator));
   const judgedOn = new Set(scores.map((score) => score.criterion));
   const puppies = ordered(panel.puppies, colours.puppy);
-  const seats = ordered(panel.evaluators.filter((key) => judgedBy.has(key)), colours.seat);
+  const seats = ordered(
+    panel.evaluators.filter((key) => judgedBy.has(key)),
+    colours.seat,
+  );
   const named = new Map(panel.criteria.map((criterion) => [criterion.key, criterion]));
-  const criteria = ordered([...named.keys()].filter((key) => judgedOn.has(key) || kept.has(key)), colours.criterion)
+  const criteria = ordered(
+    [...named.keys()].filter((key) => judgedOn.has(key) || kept.has(key)),
+    colours.criterion,
+  )
     .map((key) => named.get(key))
     .filter((criterion) => criterion !== undefined);
   const cells = placed(scores, { puppies, seats, criteria: criteria.map((criterion) => criterion.key) });
@@ -63,7 +78,11 @@ function refine(panel: Panel, scores: Panel['scores']): Colours {
     criterion: new Map(panel.criteria.map(({ key, twoSided }) => [key, twoSided ? 2 : 1])),
   };
   for (let round = 0; round < ROUNDS; round += 1) {
-    const next: Colours = { puppy: new Map(colours.puppy), seat: new Map(colours.seat), criterion: new Map(colours.criterion) };
+    const next: Colours = {
+      puppy: new Map(colours.puppy),
+      seat: new Map(colours.seat),
+      criterion: new Map(colours.criterion),
+    };
     for (const score of scores) {
       const cell = seedFromNumbers([
         colourOf(colours.puppy, score.puppy),
@@ -94,7 +113,10 @@ function ordered(keys: readonly string[], colours: ReadonlyMap<string, number>):
   return [...new Set(keys)].sort((a, b) => colourOf(colours, a) - colourOf(colours, b) || (a < b ? -1 : 1));
 }
 
-function placed(scores: Panel['scores'], keys: { puppies: string[]; seats: string[]; criteria: string[] }): CanonicalCell[] {
+function placed(
+  scores: Panel['scores'],
+  keys: { puppies: string[]; seats: string[]; criteria: string[] },
+): CanonicalCell[] {
   const positions = (list: string[]) => new Map(list.map((key, index) => [key, index]));
   const [puppies, seats, criteria] = [positions(keys.puppies), positions(keys.seats), positions(keys.criteria)];
   return scores

@@ -16,12 +16,16 @@ export function mergedSnapshot(first: Snapshot, second: Snapshot | null): Snapsh
     }),
   );
   const shown = new Map(first.showings.filter(({ repeat }) => !repeat).map(({ id, puppyId }) => [id, puppyId]));
-  const kept = first.answers.filter(({ seatId, subject, field }) => !again.has(cellKey(seatId, shown.get(subject), field)));
+  const kept = first.answers.filter(
+    ({ seatId, subject, field }) => !again.has(cellKey(seatId, shown.get(subject), field)),
+  );
   const showingOf = new Map([...shown].map(([id, puppyId]) => [puppyId, id]));
   const replaced = second.answers.flatMap((answer): Snapshot['answers'] => {
     const puppyId = puppyOf.get(answer.subject);
     const subject = puppyId === undefined ? undefined : showingOf.get(puppyId);
-    return subject !== undefined && again.has(cellKey(answer.seatId, puppyId, answer.field)) ? [{ ...answer, subject }] : [];
+    return subject !== undefined && again.has(cellKey(answer.seatId, puppyId, answer.field))
+      ? [{ ...answer, subject }]
+      : [];
   });
   return { ...first, seats: second.seats, answers: [...kept, ...replaced] };
 }

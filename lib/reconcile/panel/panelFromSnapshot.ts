@@ -7,9 +7,13 @@ import type { Panel, PanelScore } from './panel';
  */
 export function panelFromSnapshot(snapshot: Snapshot): Panel {
   const present = snapshot.puppies.filter((puppy) => !puppy.withdrawn).map((puppy) => puppy.id);
-  const puppyOf = new Map(snapshot.showings.filter((one) => !one.repeat && present.includes(one.puppyId)).map((one) => [one.id, one.puppyId]));
+  const puppyOf = new Map(
+    snapshot.showings.filter((one) => !one.repeat && present.includes(one.puppyId)).map((one) => [one.id, one.puppyId]),
+  );
   const unfair = new Set(
-    snapshot.answers.filter(({ body }) => body.kind === 'fair' && !body.fair).map((answer) => `${answer.seatId} ${answer.subject}`),
+    snapshot.answers
+      .filter(({ body }) => body.kind === 'fair' && !body.fair)
+      .map((answer) => `${answer.seatId} ${answer.subject}`),
   );
   const scores = snapshot.answers.flatMap(({ seatId, subject, body }): PanelScore[] => {
     const puppy = puppyOf.get(subject);

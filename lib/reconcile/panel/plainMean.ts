@@ -2,7 +2,11 @@ import { degreeCost } from './degreeCost';
 import type { Panel, PanelCriterion, PurposeQuestion } from './panel';
 
 /** Quality of one score on the sheet's scale: the score itself, or the top less what a signed degree costs. */
-export function scoreQuality({ scale: { low, high } }: Panel, value: number, criterion: Pick<PanelCriterion, 'twoSided' | 'cost'> | undefined): number {
+export function scoreQuality(
+  { scale: { low, high } }: Panel,
+  value: number,
+  criterion: Pick<PanelCriterion, 'twoSided' | 'cost'> | undefined,
+): number {
   return criterion?.twoSided ? high - ((high - low) / 6) * degreeCost(value, criterion.cost) : value;
 }
 
@@ -17,10 +21,12 @@ export function plainMeans(panel: Panel, purpose: PurposeQuestion): ReadonlyMap<
     const quality = scoreQuality(panel, score.value, criteria.get(score.criterion));
     sums.set(score.puppy, { quality: sum.quality + weight * quality, weight: sum.weight + weight });
   }
-  return new Map(panel.puppies.map((puppy) => {
-    const sum = sums.get(puppy);
-    return [puppy, sum ? sum.quality / sum.weight : null];
-  }));
+  return new Map(
+    panel.puppies.map((puppy) => {
+      const sum = sums.get(puppy);
+      return [puppy, sum ? sum.quality / sum.weight : null];
+    }),
+  );
 }
 
 /** The same, minus the mean over the puppies that have one. */

@@ -6,7 +6,9 @@ const STEPS = [1, 2, 4, 10, 20, 100];
  * No values: 1. Worked example: [3, 4.5, 6] lie on steps of 0.5.
  */
 export function scoreStep(values: readonly number[]): number {
-  const perPoint = STEPS.find((steps) => values.every((value) => Math.abs(value * steps - Math.round(value * steps)) < 1e-9 * steps));
+  const perPoint = STEPS.find((steps) =>
+    values.every((value) => Math.abs(value * steps - Math.round(value * steps)) < 1e-9 * steps),
+  );
   return perPoint === undefined ? 0 : 1 / perPoint;
 }
 

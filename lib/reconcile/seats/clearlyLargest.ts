@@ -10,7 +10,11 @@ const LEAST_SEATS = 3;
 const NAMED_FROM = { liking: 0.66, noise: 0.85 } as const;
 
 /** Whether one evaluator's liking or noise SD is clearly the largest. */
-export function clearlyLargest(one: EvaluatorResult, all: readonly EvaluatorResult[], kind: 'liking' | 'noise'): boolean {
+export function clearlyLargest(
+  one: EvaluatorResult,
+  all: readonly EvaluatorResult[],
+  kind: 'liking' | 'noise',
+): boolean {
   const compared = all.filter((other) => !('undefined' in other[kind])).length;
   return compared >= LEAST_SEATS && !('undefined' in one[kind]) && one.standsOut[kind] >= NAMED_FROM[kind];
 }

@@ -30,7 +30,12 @@ const LEAST_PUPPIES = 5;
 const LEAST_REPEATS = 5;
 
 /** One cell both the seat and somebody else judged, in points of quality. */
-type SharedCell = { readonly puppy: string; readonly criterion: string; readonly own: number; readonly others: readonly number[] };
+type SharedCell = {
+  readonly puppy: string;
+  readonly criterion: string;
+  readonly own: number;
+  readonly others: readonly number[];
+};
 
 export function evaluatorProfile(source: ProfileSource): EvaluatorProfile[] {
   return source.panel.evaluators.map((evaluator) => {
@@ -63,21 +68,34 @@ function logScaleUse(puppies: readonly (readonly SharedCell[])[]): number | null
 
 /** Fisher's z of the correlation between the puppies' means. */
 function fisherAgreement(puppies: readonly (readonly SharedCell[])[]): number | null {
-  const levels = new Map([...groupBy(puppies.flat(), ({ criterion }) => criterion)].map(([key, group]) =>
-    [key, { own: average(group.map((cell) => cell.own)), others: average(group.map((cell) => average(cell.others))) }] as const));
+  const levels = new Map(
+    [...groupBy(puppies.flat(), ({ criterion }) => criterion)].map(
+      ([key, group]) =>
+        [
+          key,
+          { own: average(group.map((cell) => cell.own)), others: average(group.map((cell) => average(cell.others))) },
+        ] as const,
+    ),
+  );
   const first = puppies.map((group) => average(group.map((cell) => cell.own - (levels.get(cell.criterion)?.own ?? 0))));
-  const second = puppies.map((group) => average(group.map((cell) => average(cell.others) - (levels.get(cell.criterion)?.others ?? 0))));
+  const second = puppies.map((group) =>
+    average(group.map((cell) => average(cell.others) - (levels.get(cell.criterion)?.others ?? 0))),
+  );
   const correlation = pearson({ first, second });
   return correlation === null || Math.abs(correlation) > 1 - 1e-9 ? null : Math.atanh(correlation);
 }
 
 function selfConsistency({ panel, repeats }: ProfileSource, evaluator: string): Figure {
   const keyOf = (score: PanelScore) => JSON.stringify([score.puppy, score.criterion]);
-  const first = new Map(panel.scores.filter((score) => score.evaluator === evaluator).map((score) => [keyOf(score), score.value]));
-  const gaps = repeats.filter((score) => score.evaluator === evaluator).flatMap((score) => {
-    const before = first.get(keyOf(score));
-    return before === undefined ? [] : [Math.abs(score.value - before)];
-  });
+  const first = new Map(
+    panel.scores.filter((score) => score.evaluator === evaluator).map((score) => [keyOf(score), score.value]),
+  );
+  const gaps = repeats
+    .filter((score) => score.evaluator === evaluator)
+    .flatMap((score) => {
+      const before = first.get(keyOf(score));
+      return before === undefined ? [] : [Math.abs(score.value - before)];
+    });
   return gaps.length < LEAST_REPEATS ? FEW : meanInterval(gaps, 0);
 }
 
@@ -97,7 +115,9 @@ function sharedCells(panel: Panel, evaluator: string): SharedCell[] {
   return [...cells.values()].flatMap((scores) => {
     const own = scores.find((score) => score.evaluator === evaluator);
     const others = scores.filter((score) => score.evaluator !== evaluator);
-    return own && others.length > 0 ? [{ puppy: own.puppy, criterion: own.criterion, own: quality(own), others: others.map(quality) }] : [];
+    return own && others.length > 0
+      ? [{ puppy: own.puppy, criterion: own.criterion, own: quality(own), others: others.map(quality) }]
+      : [];
   });
 }
 

@@ -19,7 +19,8 @@ export function evaluatorResults(
     const or = (reason: string | null, table: Float64Array): Estimate | Undefined =>
       reason === null ? estimate(table) : { undefined: reason };
     const reasons = { liking: likingReason(design, seat), noise: noiseReason(design, seat) };
-    const standing = (kind: 'liking' | 'noise') => (reasons[kind] === null ? standsOut(read.draws[kind], { seats, seat, weights: read.weights }) : 0);
+    const standing = (kind: 'liking' | 'noise') =>
+      reasons[kind] === null ? standsOut(read.draws[kind], { seats, seat, weights: read.weights }) : 0;
     return {
       evaluator,
       severity: or(severityReason(design, seat), read.draws.severity),
@@ -34,13 +35,17 @@ export function evaluatorResults(
 const CLEARLY = 1.25;
 
 /** Share of the draws in which this seat's SD is clearly larger than that of each other seat; 0 for a seat alone. */
-function standsOut(table: Float64Array, { seats, seat, weights }: { readonly seats: number; readonly seat: number; readonly weights: Float64Array }): number {
+function standsOut(
+  table: Float64Array,
+  { seats, seat, weights }: { readonly seats: number; readonly seat: number; readonly weights: Float64Array },
+): number {
   if (seats < 2) return 0;
   let [out, all] = [0, 0];
   for (let draw = 0; draw < weights.length; draw += 1) {
     const own = table[draw * seats + seat];
     let most = 0;
-    for (let other = 0; other < seats; other += 1) if (other !== seat) most = Math.max(most, table[draw * seats + other]);
+    for (let other = 0; other < seats; other += 1)
+      if (other !== seat) most = Math.max(most, table[draw * seats + other]);
     all += weights[draw];
     if (own > CLEARLY * most) out += weights[draw];
   }
@@ -66,8 +71,11 @@ function noiseReason(design: PanelDesign, seat: number): string | null {
   if (design.seats.length < 2) return 'one seat alone has nobody to be compared with';
   const tables = [...design.oneSided, ...design.folded].filter((pattern) => pattern.seats.includes(seat));
   const criteria = tables.reduce((sum, pattern) => sum + pattern.criteria.length, 0);
-  const puppies = new Set(tables.flatMap((pattern) => [...pattern.puppies].filter((_, cell) => pattern.seats[cell] === seat)));
-  if (criteria < LEAST_CRITERIA || puppies.size < LEAST_PUPPIES) return 'noise shows only across two criteria and two puppies or more';
+  const puppies = new Set(
+    tables.flatMap((pattern) => [...pattern.puppies].filter((_, cell) => pattern.seats[cell] === seat)),
+  );
+  if (criteria < LEAST_CRITERIA || puppies.size < LEAST_PUPPIES)
+    return 'noise shows only across two criteria and two puppies or more';
   return null;
 }
 

@@ -37,19 +37,30 @@ export function identicalSeats(panel: Panel): IdenticalSeats[] {
   const differences = differencesOf(panel, seats);
   const between = (one: string, other: string) => differences.get(pairKey(one, other)) ?? [];
   const pairs = seats.flatMap((one, at) => seats.slice(at + 1).map((other) => [one, other] as const));
-  const found = pairs.flatMap(([one, other]): Omit<IdenticalSeats, 'modelled'>[] => {
-    const own = between(one, other);
-    const others = seats.filter((seat) => seat !== one && seat !== other).flatMap((seat) => [between(one, seat), between(other, seat)]).filter((list) => list.length > 0);
-    if (own.length < LEAST_CELLS || others.length === 0) return [];
-    const cells = own.length;
-    const alike = own.filter((gap) => gap === 0).length;
-    const withOthers = median(others.map(commonestShare));
-    if (alike / cells - withOthers < LEAST_EXCESS) return [];
-    const expected = Math.max(withOthers, sharedHabit(panel, [one, other]));
-    const unlikely = atLeast(alike / DESIGN_EFFECT, { of: cells / DESIGN_EFFECT, chance: expected }) < FALSE_ALARM / pairs.length;
-    return unlikely && alike / cells - expected >= LEAST_EXCESS ? [{ seats: [one, other], cells, alike, expected }] : [];
-  }).sort((a, b) => b.alike / b.cells - a.alike / a.cells);
-  const tied = grownFrom(found.map((pair) => pair.seats), Math.ceil(seats.length / 2));
+  const found = pairs
+    .flatMap(([one, other]): Omit<IdenticalSeats, 'modelled'>[] => {
+      const own = between(one, other);
+      const others = seats
+        .filter((seat) => seat !== one && seat !== other)
+        .flatMap((seat) => [between(one, seat), between(other, seat)])
+        .filter((list) => list.length > 0);
+      if (own.length < LEAST_CELLS || others.length === 0) return [];
+      const cells = own.length;
+      const alike = own.filter((gap) => gap === 0).length;
+      const withOthers = median(others.map(commonestShare));
+      if (alike / cells - withOthers < LEAST_EXCESS) return [];
+      const expected = Math.max(withOthers, sharedHabit(panel, [one, other]));
+      const unlikely =
+        atLeast(alike / DESIGN_EFFECT, { of: cells / DESIGN_EFFECT, chance: expected }) < FALSE_ALARM / pairs.length;
+      return unlikely && alike / cells - expected >= LEAST_EXCESS
+        ? [{ seats: [one, other], cells, alike, expected }]
+        : [];
+    })
+    .sort((a, b) => b.alike / b.cells - a.alike / a.cells);
+  const tied = grownFrom(
+    found.map((pair) => pair.seats),
+    Math.ceil(seats.length / 2),
+  );
   return found.map((pair) => ({ ...pair, modelled: pair.seats.every((seat) => tied.has(seat)) }));
 }
 
@@ -58,9 +69,12 @@ export function identicalSeats(panel: Panel): IdenticalSeats[] {
  * cells that such repeating would explain, (alike − expected) / (1 − expected); 0 for all who score by themselves.
  */
 export function repeatedShares(panel: Panel): number[] {
-  const pairs = identicalSeats(panel).filter(({ modelled }) => modelled).map((pair) => ({ ...pair, excess: (pair.alike / pair.cells - pair.expected) / (1 - pair.expected) }));
+  const pairs = identicalSeats(panel)
+    .filter(({ modelled }) => modelled)
+    .map((pair) => ({ ...pair, excess: (pair.alike / pair.cells - pair.expected) / (1 - pair.expected) }));
   const inCommon = new Map<string, number>();
-  for (const { seats, excess } of pairs) for (const seat of seats) inCommon.set(seat, (inCommon.get(seat) ?? 0) + excess);
+  for (const { seats, excess } of pairs)
+    for (const seat of seats) inCommon.set(seat, (inCommon.get(seat) ?? 0) + excess);
   const [[hub] = []] = [...inCommon].sort(([, one], [, other]) => other - one);
   return panel.evaluators.map((seat) => {
     if (seat === hub) return 1;
@@ -93,13 +107,15 @@ function differencesOf(panel: Panel, seats: readonly string[]): Map<string, numb
   }
   const differences = new Map<string, number[]>();
   for (const cell of cells.values()) {
-    seats.forEach((one, at) => seats.slice(at + 1).forEach((other) => {
-      const [left, right] = [cell.get(one), cell.get(other)];
-      if (left === undefined || right === undefined) return;
-      const list = differences.get(pairKey(one, other));
-      if (list) list.push(left - right);
-      else differences.set(pairKey(one, other), [left - right]);
-    }));
+    seats.forEach((one, at) =>
+      seats.slice(at + 1).forEach((other) => {
+        const [left, right] = [cell.get(one), cell.get(other)];
+        if (left === undefined || right === undefined) return;
+        const list = differences.get(pairKey(one, other));
+        if (list) list.push(left - right);
+        else differences.set(pairKey(one, other), [left - right]);
+      }),
+    );
   }
   return differences;
 }
@@ -121,7 +137,10 @@ function commonestShare(differences: readonly number[]): number {
 function sharedHabit(panel: Panel, [one, other]: readonly [string, string]): number {
   let [alike, all] = [0, 0];
   for (const { key } of panel.criteria) {
-    const of = (seat: string) => panel.scores.filter(({ evaluator, criterion }) => evaluator === seat && criterion === key).map(({ value }) => value);
+    const of = (seat: string) =>
+      panel.scores
+        .filter(({ evaluator, criterion }) => evaluator === seat && criterion === key)
+        .map(({ value }) => value);
     const [left, right] = [of(one), of(other)];
     all += left.length * right.length;
     alike += left.reduce((sum, value) => sum + right.filter((theirs) => theirs === value).length, 0);

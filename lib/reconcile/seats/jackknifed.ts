@@ -5,7 +5,11 @@ import type { Figure } from './leastSquaresInterval';
  * A statistic of independent units with its 90% interval by the delete-one jackknife (Tukey 1958), Student with n − 1 degrees of freedom, on the
  * scale the statistic is computed on; `back` maps value and limits to the scale shown (increasing). Undefined where the statistic is.
  */
-export function jackknifed<T>(units: readonly T[], statistic: (units: readonly T[]) => number | null, back: (value: number) => number): Figure {
+export function jackknifed<T>(
+  units: readonly T[],
+  statistic: (units: readonly T[]) => number | null,
+  back: (value: number) => number,
+): Figure {
   const value = statistic(units);
   if (value === null) return { undefined: 'no variation' };
   const without = units.map((_, left) => statistic(units.filter((_unit, at) => at !== left)));

@@ -20,16 +20,23 @@ export function repeatDifferences(panel: Panel, repeats: readonly PanelScore[]):
   const before = new Map(panel.scores.map((score) => [keyOf(score), score.value]));
   return panel.evaluators.flatMap((evaluator) =>
     panel.puppies.flatMap((puppy) => {
-      const gaps = repeats.filter((score) => score.evaluator === evaluator && score.puppy === puppy).flatMap((score) => {
-        const first = before.get(keyOf(score));
-        return first === undefined ? [] : [{ gap: score.value - first, oneSided: !twoSided.has(score.criterion) }];
-      });
+      const gaps = repeats
+        .filter((score) => score.evaluator === evaluator && score.puppy === puppy)
+        .flatMap((score) => {
+          const first = before.get(keyOf(score));
+          return first === undefined ? [] : [{ gap: score.value - first, oneSided: !twoSided.has(score.criterion) }];
+        });
       if (gaps.length === 0) return [];
-      return [{
-        evaluator, puppy, cells: gaps.length, alike: gaps.filter(({ gap }) => gap === 0).length,
-        shift: mean(gaps.filter(({ oneSided }) => oneSided).map(({ gap }) => gap)),
-        difference: mean(gaps.map(({ gap }) => Math.abs(gap))) ?? 0,
-      }];
+      return [
+        {
+          evaluator,
+          puppy,
+          cells: gaps.length,
+          alike: gaps.filter(({ gap }) => gap === 0).length,
+          shift: mean(gaps.filter(({ oneSided }) => oneSided).map(({ gap }) => gap)),
+          difference: mean(gaps.map(({ gap }) => Math.abs(gap))) ?? 0,
+        },
+      ];
     }),
   );
 }

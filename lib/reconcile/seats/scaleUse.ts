@@ -3,10 +3,20 @@ import { scoreQuality } from '../panel/plainMean';
 import { residualsOf } from '../talk/unlikelySpread';
 
 /** How much of the scale one seat uses: its points for one point that the seats together see, geometric mean 1 over the seats. */
-export type ScaleUse = { readonly evaluator: string; readonly slope: number; /** Its 99% interval, since each of several seats may be told by it. */ readonly low: number; readonly high: number };
+export type ScaleUse = {
+  readonly evaluator: string;
+  readonly slope: number /** Its 99% interval, since each of several seats may be told by it. */;
+  readonly low: number;
+  readonly high: number;
+};
 
 /** A seat that scores a criterion the other way round than all others do. */
-export type ReversedCriterion = { readonly evaluator: string; readonly criterion: string; /** Correlation over the puppies with the mean of the others. */ readonly correlation: number; readonly puppies: number };
+export type ReversedCriterion = {
+  readonly evaluator: string;
+  readonly criterion: string /** Correlation over the puppies with the mean of the others. */;
+  readonly correlation: number;
+  readonly puppies: number;
+};
 
 /** SD of a seat's log slope before any score. */
 const PRIOR_SD = 0.35;
@@ -31,14 +41,20 @@ export function scaleUse(panel: Panel): ScaleUse[] {
   if (whole === null) return [];
   const puppies = [...new Set(rows.map(({ puppy }) => puppy))];
   const left = puppies.flatMap((puppy) => {
-    const slopes = logSlopes(rows.filter((row) => row.puppy !== puppy), seats.length);
+    const slopes = logSlopes(
+      rows.filter((row) => row.puppy !== puppy),
+      seats.length,
+    );
     return slopes === null ? [] : [slopes];
   });
   return seats.map((evaluator, at) => {
     const raw = whole[at] ?? 0;
     const values = left.map((slopes) => slopes[at] ?? 0);
     const mean = values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
-    const variance = values.length < puppies.length ? Infinity : ((values.length - 1) / values.length) * values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+    const variance =
+      values.length < puppies.length
+        ? Infinity
+        : ((values.length - 1) / values.length) * values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
     const drawn = PRIOR_SD ** 2 / (PRIOR_SD ** 2 + variance);
     const [middle, half] = [raw * drawn, 2.576 * PRIOR_SD * Math.sqrt(1 - drawn)];
     return { evaluator, slope: Math.exp(middle), low: Math.exp(middle - half), high: Math.exp(middle + half) };
@@ -51,16 +67,23 @@ type Row = { readonly puppy: string; readonly criterion: string; readonly values
 function centredRows(panel: Panel, seats: readonly string[]): Row[] {
   const unit = (panel.scale.high - panel.scale.low) / 6;
   return panel.criteria.flatMap((criterion) => {
-    const cells = panel.scores.filter((score) => score.criterion === criterion.key)
-      .map(({ puppy, evaluator, value }) => ({ row: puppy, seat: evaluator, value: scoreQuality(panel, value, criterion) / unit }));
+    const cells = panel.scores
+      .filter((score) => score.criterion === criterion.key)
+      .map(({ puppy, evaluator, value }) => ({
+        row: puppy,
+        seat: evaluator,
+        value: scoreQuality(panel, value, criterion) / unit,
+      }));
     const left = residualsOf(cells);
     // Value less residual is puppy's mean plus seat's level; the level is the mean over the puppies of what a seat gave beyond the puppy's mean.
     const puppyMean = new Map<string, number>();
     const level = levelsOf(cells, left);
-    for (const [puppy, list] of groupedBy(cells, ({ row }) => row)) puppyMean.set(puppy, mean(list.map(({ seat, value }) => value - (level.get(seat) ?? 0))));
+    for (const [puppy, list] of groupedBy(cells, ({ row }) => row))
+      puppyMean.set(puppy, mean(list.map(({ seat, value }) => value - (level.get(seat) ?? 0))));
     const overall = mean([...puppyMean.values()]);
     return [...puppyMean.keys()].map((puppy) => ({
-      puppy, criterion: criterion.key,
+      puppy,
+      criterion: criterion.key,
       values: seats.map((seat) => {
         const cell = cells.find((one) => one.row === puppy && one.seat === seat);
         return cell ? cell.value - (level.get(seat) ?? 0) - overall : null;
@@ -70,7 +93,10 @@ function centredRows(panel: Panel, seats: readonly string[]): Row[] {
 }
 
 /** Each seat's level on one criterion, up to what all have alike. */
-function levelsOf(cells: readonly { readonly row: string; readonly seat: string; readonly value: number }[], left: readonly number[]): Map<string, number> {
+function levelsOf(
+  cells: readonly { readonly row: string; readonly seat: string; readonly value: number }[],
+  left: readonly number[],
+): Map<string, number> {
   const fitted = cells.map(({ row, seat, value }, at) => ({ row, seat, value: value - (left[at] ?? 0) }));
   const rows = groupedBy(fitted, ({ row }) => row);
   const levels = new Map<string, number>();
@@ -88,7 +114,9 @@ function logSlopes(rows: readonly Row[], seats: number): number[] | null {
     });
     return both.length > 0 ? mean(both) : 0;
   };
-  const products = Array.from({ length: seats }, (_, one) => Array.from({ length: seats }, (__, other) => (one === other ? 0 : product(one, other))));
+  const products = Array.from({ length: seats }, (_, one) =>
+    Array.from({ length: seats }, (__, other) => (one === other ? 0 : product(one, other))),
+  );
   const common = mean(products.flatMap((row, one) => row.filter((_, other) => other !== one)));
   if (common < LEAST_PRODUCT) return null;
   let slopes = Array.from({ length: seats }, () => Math.sqrt(common));
@@ -115,10 +143,17 @@ export function reversedCriteria(panel: Panel): ReversedCriterion[] {
   const seats = panel.evaluators.filter((seat) => panel.scores.some(({ evaluator }) => evaluator === seat));
   if (seats.length < LEAST_SEATS) return [];
   return panel.criteria.flatMap(({ key: criterion }) => {
-    const of = (seat: string) => new Map(panel.scores.filter((score) => score.evaluator === seat && score.criterion === criterion).map(({ puppy, value }) => [puppy, value]));
+    const of = (seat: string) =>
+      new Map(
+        panel.scores
+          .filter((score) => score.evaluator === seat && score.criterion === criterion)
+          .map(({ puppy, value }) => [puppy, value]),
+      );
     const columns = new Map(seats.map((seat) => [seat, of(seat)]));
     const found = seats.map((evaluator) => ({ evaluator, criterion, ...againstOthers(columns, evaluator) }));
-    const [turned, ...more] = found.filter(({ correlation, puppies }) => correlation <= REVERSED_BELOW && puppies >= LEAST_PUPPIES);
+    const [turned, ...more] = found.filter(
+      ({ correlation, puppies }) => correlation <= REVERSED_BELOW && puppies >= LEAST_PUPPIES,
+    );
     if (!turned || more.length > 0) return [];
     const rest = new Map([...columns].filter(([seat]) => seat !== turned.evaluator));
     const together = [...rest.keys()].every((seat) => againstOthers(rest, seat).correlation > 0.3);
@@ -126,16 +161,25 @@ export function reversedCriteria(panel: Panel): ReversedCriterion[] {
   });
 }
 
-function againstOthers(columns: ReadonlyMap<string, ReadonlyMap<string, number>>, seat: string): { readonly correlation: number; readonly puppies: number } {
+function againstOthers(
+  columns: ReadonlyMap<string, ReadonlyMap<string, number>>,
+  seat: string,
+): { readonly correlation: number; readonly puppies: number } {
   const own = columns.get(seat) ?? new Map<string, number>();
   const pairs = [...own].flatMap(([puppy, value]) => {
-    const others = [...columns].flatMap(([other, column]) => (other === seat ? [] : [column.get(puppy)])).filter((one) => one !== undefined);
+    const others = [...columns]
+      .flatMap(([other, column]) => (other === seat ? [] : [column.get(puppy)]))
+      .filter((one) => one !== undefined);
     return others.length > 0 ? [{ first: value, second: mean(others) }] : [];
   });
   const [left, right] = [mean(pairs.map(({ first }) => first)), mean(pairs.map(({ second }) => second))];
-  const sum = (of: (pair: { readonly first: number; readonly second: number }) => number) => pairs.reduce((total, pair) => total + of(pair), 0);
+  const sum = (of: (pair: { readonly first: number; readonly second: number }) => number) =>
+    pairs.reduce((total, pair) => total + of(pair), 0);
   const spread = Math.sqrt(sum(({ first }) => (first - left) ** 2) * sum(({ second }) => (second - right) ** 2));
-  return { puppies: pairs.length, correlation: spread > 1e-12 ? sum(({ first, second }) => (first - left) * (second - right)) / spread : 0 };
+  return {
+    puppies: pairs.length,
+    correlation: spread > 1e-12 ? sum(({ first, second }) => (first - left) * (second - right)) / spread : 0,
+  };
 }
 
 function groupedBy<T>(list: readonly T[], keyOf: (one: T) => string): Map<string, T[]> {

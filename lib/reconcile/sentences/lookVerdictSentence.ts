@@ -6,7 +6,11 @@ import { capitalised, listed, nameOf, readings, type Names } from './readings';
  * lie within half a point of each other in 86 of 100 readings …" / "After 2 batches of second looks this place is not settled: it leans to Fern, …"
  */
 export function lookVerdictSentence(verdict: LookVerdict, names: Names): string {
-  const { leading: [first, second], batches, closeBelow } = verdict;
+  const {
+    leading: [first, second],
+    batches,
+    closeBelow,
+  } = verdict;
   if (!first) return 'No eligible puppy is left for this place.';
   const sources = batches.used > 0 ? 'the scores and second looks' : 'the scores';
   const count = (chance: number) => readings(chance, closeBelow);

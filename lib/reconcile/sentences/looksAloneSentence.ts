@@ -8,7 +8,10 @@ import { capitalised, listed, nameOf, type Names } from './readings';
 export function looksAloneSentence({ groups }: LooksAlone, names: Names): string | null {
   if (groups.length < 2) return null;
   const parts = groups.map((group) => listed(group.map((puppy) => nameOf(names, puppy))));
-  if (groups.every((group) => group.length === 1)) return `No second look has compared any of ${listed(parts)}: between these only the scores speak.`;
+  if (groups.every((group) => group.length === 1))
+    return `No second look has compared any of ${listed(parts)}: between these only the scores speak.`;
   const [first = '', ...others] = parts;
-  return capitalised(`second looks have not compared ${first} with ${others.join(', nor with ')}, directly or through others: between these only the scores speak.`);
+  return capitalised(
+    `second looks have not compared ${first} with ${others.join(', nor with ')}, directly or through others: between these only the scores speak.`,
+  );
 }

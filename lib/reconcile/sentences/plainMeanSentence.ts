@@ -26,7 +26,10 @@ export type PlainMeanQuestion = {
 export function plainMeanSentence(question: PlainMeanQuestion): string {
   const { merit } = question.result;
   const unjudged = merit.filter(({ mean }) => mean === null).map(({ puppy }) => nameOf(question.names, puppy));
-  const without = unjudged.length > 0 ? ` ${capitalised(listed(unjudged))} cannot be placed by a plain mean: nobody scored what counts here.` : '';
+  const without =
+    unjudged.length > 0
+      ? ` ${capitalised(listed(unjudged))} cannot be placed by a plain mean: nobody scored what counts here.`
+      : '';
   const pair = firstDisagreement(merit);
   if (!pair) return `${sameOrder(question)}${without}`;
   const [ahead, behind] = pair.map((puppy) => nameOf(question.names, puppy));
@@ -37,10 +40,15 @@ export function plainMeanSentence(question: PlainMeanQuestion): string {
 /** Two whose plain means are level are in no order by it, so of them it is not said that the order is the same. */
 function sameOrder({ panel, purpose, result, evaluators, names }: PlainMeanQuestion): string {
   const level = levelGroups(result.merit);
-  if (level.length > 0) return `The plain mean gives the same order, but holds ${level.map((group) => listed(group.map((puppy) => nameOf(names, puppy)))).join('; and ')} for equal.`;
-  const even = !(['liking', 'noise'] as const).some((kind) => evaluators.some((one) => clearlyLargest(one, evaluators, kind)));
+  if (level.length > 0)
+    return `The plain mean gives the same order, but holds ${level.map((group) => listed(group.map((puppy) => nameOf(names, puppy)))).join('; and ')} for equal.`;
+  const even = !(['liking', 'noise'] as const).some((kind) =>
+    evaluators.some((one) => clearlyLargest(one, evaluators, kind)),
+  );
   const judged = result.merit.every(({ mean }) => mean !== null);
-  return even && judged && isComplete(panel, purpose) ? 'Every card is complete and no seat stands out: the order is the plain mean’s.' : 'The plain mean gives the same order.';
+  return even && judged && isComplete(panel, purpose)
+    ? 'Every card is complete and no seat stands out: the order is the plain mean’s.'
+    : 'The plain mean gives the same order.';
 }
 
 /** Puppies, neighbours in merit's order, whose plain means are the same. */
@@ -59,7 +67,9 @@ function levelGroups(merit: readonly Merit[]): string[][] {
 function firstDisagreement(merit: readonly Merit[]): readonly [string, string] | null {
   const judged = merit.filter((one): one is Merit & { readonly mean: number } => one.mean !== null);
   for (const [at, ahead] of judged.entries()) {
-    const rivals = judged.slice(at + 1).filter(({ mean, estimate }) => mean > ahead.mean + LEVEL && estimate < ahead.estimate);
+    const rivals = judged
+      .slice(at + 1)
+      .filter(({ mean, estimate }) => mean > ahead.mean + LEVEL && estimate < ahead.estimate);
     const [strongest] = rivals.sort((a, b) => b.mean - a.mean);
     if (strongest) return [ahead.puppy, strongest.puppy];
   }
@@ -67,17 +77,24 @@ function firstDisagreement(merit: readonly Merit[]): readonly [string, string] |
 }
 
 function reason(question: PlainMeanQuestion, pair: readonly [string, string]): string {
-  return severityReason(question, pair) ?? weightReason(question, pair) ?? generalReason(question.panel, question.purpose);
+  return (
+    severityReason(question, pair) ?? weightReason(question, pair) ?? generalReason(question.panel, question.purpose)
+  );
 }
 
 /** Names the one seat whose severity, in the cells she judged of the one puppy and not of the other, turned the plain mean round. */
-function severityReason({ panel, purpose, evaluators, names }: PlainMeanQuestion, pair: readonly [string, string]): string | null {
+function severityReason(
+  { panel, purpose, evaluators, names }: PlainMeanQuestion,
+  pair: readonly [string, string],
+): string | null {
   const means = plainMeans(panel, purpose);
   const gap = (means.get(pair[0]) ?? 0) - (means.get(pair[1]) ?? 0);
   const pulls = evaluators.flatMap(({ evaluator, severity }) => {
     if ('undefined' in severity || (severity.low <= 0 && severity.high >= 0)) return [];
     const shares = pair.map((puppy) => shareOf(panel, purpose, { puppy, evaluator }));
-    return [{ evaluator, severity: severity.value, shares, pull: severity.value * ((shares[0] ?? 0) - (shares[1] ?? 0)) }];
+    return [
+      { evaluator, severity: severity.value, shares, pull: severity.value * ((shares[0] ?? 0) - (shares[1] ?? 0)) },
+    ];
   });
   const [strongest] = pulls.sort((a, b) => a.pull - b.pull);
   if (!strongest || gap - strongest.pull <= 0) return null;
@@ -85,12 +102,19 @@ function severityReason({ panel, purpose, evaluators, names }: PlainMeanQuestion
   const seen = strongest.severity < 0 ? strongest.shares : [...strongest.shares].reverse();
   const name = nameOf(names, strongest.evaluator);
   const level = `${pointsInWords(strongest.severity)} ${strongest.severity < 0 ? 'below' : 'above'} the panel’s level`;
-  const extent = (seen[1] ?? 0) === 0 ? `scored ${nameOf(names, judged)} and not ${nameOf(names, missed)}` : `scored more of ${nameOf(names, judged)} than of ${nameOf(names, missed)}`;
+  const extent =
+    (seen[1] ?? 0) === 0
+      ? `scored ${nameOf(names, judged)} and not ${nameOf(names, missed)}`
+      : `scored more of ${nameOf(names, judged)} than of ${nameOf(names, missed)}`;
   return `, because ${name}, who scores ${level}, ${extent}`;
 }
 
 /** Share of the weight behind a puppy's plain mean that comes from one evaluator. */
-function shareOf(panel: Panel, purpose: PurposeQuestion, cell: { readonly puppy: string; readonly evaluator: string }): number {
+function shareOf(
+  panel: Panel,
+  purpose: PurposeQuestion,
+  cell: { readonly puppy: string; readonly evaluator: string },
+): number {
   let [own, all] = [0, 0];
   for (const score of panel.scores) {
     if (score.puppy !== cell.puppy) continue;

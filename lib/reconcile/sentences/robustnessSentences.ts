@@ -10,7 +10,10 @@ export function priorsSentence({ slot, puppy, low, high }: Robustness['priors'][
 }
 
 /** "One more evaluator who scores all puppies on every criterion would settle place 2 in about 31 of 100 cases, one look by every seat at the two likeliest in about 12 (200 cases drawn)." */
-export function settlingSentence({ slot, evaluator, look, cases }: Robustness['settling'][number], names: Names): string {
+export function settlingSentence(
+  { slot, evaluator, look, cases }: Robustness['settling'][number],
+  names: Names,
+): string {
   const about = (share: number) => `about ${Math.round(100 * share)}`;
   return `One more evaluator who scores all puppies on every criterion would settle ${nameOf(names, slot)} in ${about(evaluator)} of 100 cases, one look by every seat at the two likeliest in ${about(look)} (${cases} cases drawn).`;
 }
@@ -23,11 +26,21 @@ export function withoutSentence(
   now: { readonly orders: Orders; readonly slots: readonly { readonly slot: string; readonly puppy: string | null }[] },
   names: Names,
 ): string {
-  const moved = orders.filter(({ purpose, puppies }) => now.orders.some((one) => one.purpose === purpose && one.puppies.join() !== puppies.join()));
+  const moved = orders.filter(({ purpose, puppies }) =>
+    now.orders.some((one) => one.purpose === purpose && one.puppies.join() !== puppies.join()),
+  );
   const several = orders.length > 1;
-  const ordered = moved.map(({ purpose, puppies }) => `the order${several ? ` for ${nameOf(names, purpose)}` : ''} is ${listed(puppies.map((puppy) => nameOf(names, puppy)))}`);
-  const changed = slots.filter(({ slot, puppy }) => puppy !== null && now.slots.some((one) => one.slot === slot && one.puppy !== puppy));
-  const leaning = changed.map(({ slot, puppy, probability }) => `${nameOf(names, slot)} would lean to ${nameOf(names, puppy ?? '')} (${readings(probability)} of 100 readings)`);
+  const ordered = moved.map(
+    ({ purpose, puppies }) =>
+      `the order${several ? ` for ${nameOf(names, purpose)}` : ''} is ${listed(puppies.map((puppy) => nameOf(names, puppy)))}`,
+  );
+  const changed = slots.filter(
+    ({ slot, puppy }) => puppy !== null && now.slots.some((one) => one.slot === slot && one.puppy !== puppy),
+  );
+  const leaning = changed.map(
+    ({ slot, puppy, probability }) =>
+      `${nameOf(names, slot)} would lean to ${nameOf(names, puppy ?? '')} (${readings(probability)} of 100 readings)`,
+  );
   const told = [...ordered, ...leaning];
   return `${capitalised(`without ${nameOf(names, evaluator)}`)} ${told.length > 0 ? told.join('; ') : 'the order stays as it is'}.`;
 }
@@ -47,7 +60,8 @@ export function scaleUseSentence({ evaluator, slope, low, high }: ScaleUse, name
 }
 
 /** What no interval holds: what every seat saw alike. */
-export const sharedErrorSentence = 'What all seats share, such as a puppy badly stacked or sleepy that day, is in no interval: more seats on the same day would not show it.';
+export const sharedErrorSentence =
+  'What all seats share, such as a puppy badly stacked or sleepy that day, is in no interval: more seats on the same day would not show it.';
 
 /** What a reading is, where the word first stands. */
 export const readingSentence = 'One reading is one way things may truly be that fits these scores.';

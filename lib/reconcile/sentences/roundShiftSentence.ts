@@ -7,12 +7,22 @@ import { listed, nameOf, type Names } from './readings';
  */
 export function roundShiftSentence({ cells }: Pick<RoundShift, 'cells'>, names: Names): string {
   const of = (kind: RoundShift['cells'][number]['kind']) => cells.filter((cell) => cell.kind === kind);
-  const [together, oneVoice, apart, unchanged, few] = [of('together'), of('oneVoice'), of('apart'), of('unchanged'), of('tooFew')];
+  const [together, oneVoice, apart, unchanged, few] = [
+    of('together'),
+    of('oneVoice'),
+    of('apart'),
+    of('unchanged'),
+    of('tooFew'),
+  ];
   const fell = together.length + oneVoice.length;
   const voices = [...new Set(oneVoice.flatMap(({ voice }) => voice ?? []))].map((voice) => nameOf(names, voice));
   const how = [
     ...(together.length > 0 ? [`in ${together.length} the seats met between`] : []),
-    ...(oneVoice.length > 0 ? [`in ${oneVoice.length} the others came over to ${voices.length > 0 ? listed([...new Set(voices)]) : 'one seat'}`] : []),
+    ...(oneVoice.length > 0
+      ? [
+          `in ${oneVoice.length} the others came over to ${voices.length > 0 ? listed([...new Set(voices)]) : 'one seat'}`,
+        ]
+      : []),
   ];
   const rest = [
     ...(unchanged.length > 0 ? [`stayed in ${unchanged.length}`] : []),

@@ -18,6 +18,11 @@ function points(value: number): string {
 /** Size of a difference in plain words, to the nearest half point. */
 export function pointsInWords(value: number): string {
   const halves = Math.round(2 * Math.abs(value));
-  const words = ['less than a quarter of a point', 'about half a point', 'about a point', 'about one and a half points'];
+  const words = [
+    'less than a quarter of a point',
+    'about half a point',
+    'about a point',
+    'about one and a half points',
+  ];
   return words[halves] ?? `about ${halves / 2} points`;
 }

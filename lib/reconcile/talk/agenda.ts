@@ -40,7 +40,11 @@ type OpenSlot = { readonly result: SlotResult; readonly choice: Choice; readonly
  * question one second look asks (never who is best of all candidates, which no one question settles); a split on a puppy, its overall quality behind the likings; a cell, the panel's quality there; an odd evaluator, its severity or the SD of its likings or
  * noise; a check, whether it holds the puppy.
  */
-export function agenda(flags: readonly Flag[], source: AgendaSource, settings: AgendaSettings = agendaSettings): AgendaItem[] {
+export function agenda(
+  flags: readonly Flag[],
+  source: AgendaSource,
+  settings: AgendaSettings = agendaSettings,
+): AgendaItem[] {
   const open = openSlots(source);
   return flags
     .flatMap((flag): AgendaItem[] => {
@@ -50,7 +54,16 @@ export function agenda(flags: readonly Flag[], source: AgendaSource, settings: A
         .sort((a, b) => b.gain - a.gain);
       if (!best) return [];
       const rivals = flag.kind === 'closeCall' ? rivalsOf(source.results.find(({ key }) => key === flag.slot)) : null;
-      return [{ flag, ...(rivals && { between: rivals }), slot: best.slot, now: best.now, settled: Math.min(1, best.now + best.gain), gain: best.gain }];
+      return [
+        {
+          flag,
+          ...(rivals && { between: rivals }),
+          slot: best.slot,
+          now: best.now,
+          settled: Math.min(1, best.now + best.gain),
+          gain: best.gain,
+        },
+      ];
     })
     .filter(({ gain }) => gain >= settings.leastGain)
     .sort((a, b) => b.gain - a.gain)
@@ -62,7 +75,9 @@ function openSlots({ design, byPurpose, slots, results }: AgendaSource): OpenSlo
     const merits = byPurpose.get(result.purpose);
     const [first] = result.chances;
     if (!merits || !first || slots[at]?.picked !== null) return [];
-    const able = result.chances.filter(({ probability }) => probability >= LEAST_CHANCE).map(({ puppy }) => design.puppies.indexOf(puppy));
+    const able = result.chances
+      .filter(({ probability }) => probability >= LEAST_CHANCE)
+      .map(({ puppy }) => design.puppies.indexOf(puppy));
     return [{ result, choice: { ...merits, eligible: able }, now: first.probability }];
   });
 }
@@ -76,7 +91,12 @@ function gainOf(flag: Flag, source: AgendaSource): (open: OpenSlot) => number {
 
 function closeCallGain(slot: string, { result, choice }: OpenSlot, { design }: AgendaSource): number {
   const rivals = result.key === slot ? rivalsOf(result) : null;
-  return rivals === null ? 0 : bestOfGain(choice, rivals.map((puppy) => design.puppies.indexOf(puppy)));
+  return rivals === null
+    ? 0
+    : bestOfGain(
+        choice,
+        rivals.map((puppy) => design.puppies.indexOf(puppy)),
+      );
 }
 
 /** The two likeliest puppies of a slot. */
@@ -86,10 +106,14 @@ function rivalsOf(result: SlotResult | undefined): readonly [string, string] | n
 }
 
 /** The draws of what talking would settle. */
-function resolvedQuantity(flag: Exclude<Flag, { kind: 'closeCall' | 'splitCheck' }>, { design, folded, watched }: AgendaSource): Float64Array {
+function resolvedQuantity(
+  flag: Exclude<Flag, { kind: 'closeCall' | 'splitCheck' }>,
+  { design, folded, watched }: AgendaSource,
+): Float64Array {
   const { draws } = folded;
   const puppies = design.puppies.length;
-  if (flag.kind === 'oddEvaluator') return drawColumn(draws[flag.by], design.seats.length, design.seats.indexOf(flag.evaluator));
+  if (flag.kind === 'oddEvaluator')
+    return drawColumn(draws[flag.by], design.seats.length, design.seats.indexOf(flag.evaluator));
   const puppy = design.puppies.indexOf(flag.puppy);
   if (flag.kind === 'splitOnPuppy') return drawColumn(draws.general, puppies, puppy);
   const criterion = design.criteria.findIndex(({ key }) => key === flag.criterion);
@@ -100,11 +124,18 @@ function resolvedQuantity(flag: Exclude<Flag, { kind: 'closeCall' | 'splitCheck'
  * A split check that holds the puppy: learning whether it does decides whether the puppy may be picked. The chance that it does is taken from
  * the answers, (k + 1) / (n + 2) for k of n seats that found other than normal (Laplace's rule of succession).
  */
-function checkGain(flag: Extract<Flag, { kind: 'splitCheck' }>, { result, choice }: OpenSlot, source: AgendaSource): number {
+function checkGain(
+  flag: Extract<Flag, { kind: 'splitCheck' }>,
+  { result, choice }: OpenSlot,
+  source: AgendaSource,
+): number {
   const { design, beside, results } = source;
-  const stake = beside.stakes.find(({ puppy, check, slots }) => puppy === flag.puppy && check === flag.check && slots.includes(result.key));
+  const stake = beside.stakes.find(
+    ({ puppy, check, slots }) => puppy === flag.puppy && check === flag.check && slots.includes(result.key),
+  );
   const puppy = design.puppies.indexOf(flag.puppy);
-  if (!stake || puppy < 0 || results.some((other) => other.key !== result.key && other.filledBy === flag.puppy)) return 0;
+  if (!stake || puppy < 0 || results.some((other) => other.key !== result.key && other.filledBy === flag.puppy))
+    return 0;
   const answers = beside.checks.filter((one) => one.puppy === flag.puppy && one.check === flag.check);
   const held = (answers.filter(({ finding }) => finding !== 'normal').length + 1) / (answers.length + 2);
   const others = result.chances.map((one) => design.puppies.indexOf(one.puppy)).filter((one) => one !== puppy);

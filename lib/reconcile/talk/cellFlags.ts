@@ -3,7 +3,13 @@ import { unlikelySpreads, type PriorSpread } from './unlikelySpread';
 
 /** Something about one puppy on one criterion that the panel should look at together. */
 export type CellFlag =
-  | { readonly kind: 'splitOnCriterion'; readonly puppy: string; readonly criterion: string; readonly range: number; readonly oppositeDirections: boolean }
+  | {
+      readonly kind: 'splitOnCriterion';
+      readonly puppy: string;
+      readonly criterion: string;
+      readonly range: number;
+      readonly oppositeDirections: boolean;
+    }
   | { readonly kind: 'stackAgainstFree'; readonly puppy: string; readonly criterion: string; readonly gap: number };
 
 export type CellThresholds = {
@@ -31,13 +37,35 @@ function splitCriteria(panel: Panel, { splitChance, cellSpread }: CellThresholds
     const criteria = panel.criteria.filter(({ twoSided }) => twoSided === signed);
     const tables = criteria.map(({ key }) => panel.scores.filter(({ criterion }) => criterion === key));
     const spreads = unlikelySpreads(
-      tables.map((scores) => scores.map(({ puppy, evaluator, value }) => ({ row: puppy, seat: evaluator, value: signed ? value : value / unit }))), cellSpread);
-    return spreads.flatMap((rows, at) => rows.filter(({ chance }) => chance < splitChance).map(({ row: puppy, chance }) => {
-      const values = (tables[at] ?? []).filter((score) => score.puppy === puppy).map(({ value }) => value);
-      const oppositeDirections = signed && values.some((value) => value <= -1) && values.some((value) => value >= 1);
-      const range = Math.max(...values) - Math.min(...values);
-      return { chance, flag: { kind: 'splitOnCriterion' as const, puppy, criterion: criteria[at]?.key ?? '', range, oppositeDirections } };
-    }));
+      tables.map((scores) =>
+        scores.map(({ puppy, evaluator, value }) => ({
+          row: puppy,
+          seat: evaluator,
+          value: signed ? value : value / unit,
+        })),
+      ),
+      cellSpread,
+    );
+    return spreads.flatMap((rows, at) =>
+      rows
+        .filter(({ chance }) => chance < splitChance)
+        .map(({ row: puppy, chance }) => {
+          const values = (tables[at] ?? []).filter((score) => score.puppy === puppy).map(({ value }) => value);
+          const oppositeDirections =
+            signed && values.some((value) => value <= -1) && values.some((value) => value >= 1);
+          const range = Math.max(...values) - Math.min(...values);
+          return {
+            chance,
+            flag: {
+              kind: 'splitOnCriterion' as const,
+              puppy,
+              criterion: criteria[at]?.key ?? '',
+              range,
+              oppositeDirections,
+            },
+          };
+        }),
+    );
   });
   return found.sort((a, b) => a.chance - b.chance).map(({ flag }) => flag);
 }
@@ -47,7 +75,9 @@ function stanceGaps(panel: Panel, freeStances: readonly PanelScore[], { unit, wi
   const cells = new Map<string, { readonly puppy: string; readonly criterion: string; readonly gaps: number[] }>();
   for (const free of freeStances) {
     const { puppy, criterion } = free;
-    const stacked = panel.scores.find((one) => one.puppy === puppy && one.criterion === criterion && one.evaluator === free.evaluator);
+    const stacked = panel.scores.find(
+      (one) => one.puppy === puppy && one.criterion === criterion && one.evaluator === free.evaluator,
+    );
     if (!stacked) continue;
     const key = JSON.stringify([puppy, criterion]);
     const cell = cells.get(key) ?? { puppy, criterion, gaps: [] };
@@ -56,6 +86,8 @@ function stanceGaps(panel: Panel, freeStances: readonly PanelScore[], { unit, wi
   }
   return [...cells.values()].flatMap(({ puppy, criterion, gaps }) => {
     const gap = gaps.reduce((sum, one) => sum + one, 0) / gaps.length;
-    return Math.abs(gap) >= wide * (twoSided.has(criterion) ? 1 : unit) ? [{ kind: 'stackAgainstFree' as const, puppy, criterion, gap }] : [];
+    return Math.abs(gap) >= wide * (twoSided.has(criterion) ? 1 : unit)
+      ? [{ kind: 'stackAgainstFree' as const, puppy, criterion, gap }]
+      : [];
   });
 }

@@ -29,10 +29,7 @@ export type FlagSource = {
 };
 
 /** All flags, in the order close calls, puppies, criteria, stances, checks, evaluators; the least likely split first within a kind. */
-export function flags(
-  read: FlagSource,
-  thresholds: FlagThresholds = flagThresholds,
-): Flag[] {
+export function flags(read: FlagSource, thresholds: FlagThresholds = flagThresholds): Flag[] {
   const { panel, result } = read;
   const unit = (panel.scale.high - panel.scale.low) / 6;
   const odd = oddEvaluator(result.evaluators, thresholds.severity * unit);
@@ -49,11 +46,17 @@ export function flags(
 function splitPuppies(panel: Panel, { splitChance, puppySpread }: FlagThresholds): Flag[] {
   const unit = (panel.scale.high - panel.scale.low) / 6;
   const standings = seatStandings(panel);
-  const [spreads = []] = unlikelySpreads([standings.map(({ value, ...place }) => ({ ...place, value: value / unit }))], puppySpread);
-  return spreads.filter(({ chance }) => chance < splitChance).sort((a, b) => a.chance - b.chance).map(({ row: puppy }) => {
-    const values = standings.filter(({ row }) => row === puppy).map(({ value }) => value);
-    return { kind: 'splitOnPuppy', puppy, range: Math.max(...values) - Math.min(...values) };
-  });
+  const [spreads = []] = unlikelySpreads(
+    [standings.map(({ value, ...place }) => ({ ...place, value: value / unit }))],
+    puppySpread,
+  );
+  return spreads
+    .filter(({ chance }) => chance < splitChance)
+    .sort((a, b) => a.chance - b.chance)
+    .map(({ row: puppy }) => {
+      const values = standings.filter(({ row }) => row === puppy).map(({ value }) => value);
+      return { kind: 'splitOnPuppy', puppy, range: Math.max(...values) - Math.min(...values) };
+    });
 }
 
 /** By puppy and seat, in points; a criterion's gaps are filled by an additive fit, so that a card with gaps is not better for what it lacks. */
@@ -61,7 +64,11 @@ function seatStandings(panel: Panel): { readonly row: string; readonly seat: str
   const sums = new Map<string, { row: string; seat: string; sum: number; count: number }>();
   for (const criterion of panel.criteria) {
     const scores = panel.scores.filter((score) => score.criterion === criterion.key);
-    const cells = scores.map(({ puppy, evaluator, value }) => ({ row: puppy, seat: evaluator, value: scoreQuality(panel, value, criterion) }));
+    const cells = scores.map(({ puppy, evaluator, value }) => ({
+      row: puppy,
+      seat: evaluator,
+      value: scoreQuality(panel, value, criterion),
+    }));
     residualsOf(cells).forEach((left, at) => {
       const cell = cells[at];
       if (!cell) return;
@@ -81,7 +88,9 @@ function splitChecks(checks: readonly CheckAnswer[]): Flag[] {
     entry.seen.add(finding === 'normal');
     findings.set(key, entry);
   }
-  return [...findings.values()].filter(({ seen }) => seen.size > 1).map(({ puppy, check }) => ({ kind: 'splitCheck', puppy, check }));
+  return [...findings.values()]
+    .filter(({ seen }) => seen.size > 1)
+    .map(({ puppy, check }) => ({ kind: 'splitCheck', puppy, check }));
 }
 
 /** The one evaluator who stands out; none below three seats, and none when several do. */
@@ -90,7 +99,8 @@ function oddEvaluator(evaluators: readonly EvaluatorResult[], severe: number): F
   if (scored.length < 3) return null;
   const found = scored.flatMap((one): { evaluator: string; by: 'severity' | 'liking' | 'noise' }[] => {
     const { evaluator, severity } = one;
-    if (!('undefined' in severity) && (severity.low > severe || severity.high < -severe)) return [{ evaluator, by: 'severity' }];
+    if (!('undefined' in severity) && (severity.low > severe || severity.high < -severe))
+      return [{ evaluator, by: 'severity' }];
     const by = (['liking', 'noise'] as const).find((kind) => clearlyLargest(one, scored, kind));
     return by ? [{ evaluator, by }] : [];
   });

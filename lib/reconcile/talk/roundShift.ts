@@ -30,18 +30,34 @@ const LEAST_CELLS = 5;
 type Moved = { readonly evaluator: string; readonly from: number; readonly to: number };
 
 /** Whether agreement rose in a second round because views moved towards each other, or because one voice won. */
-export function roundShift(cells: readonly { readonly puppy: string; readonly criterion: string }[], first: Panel, second: readonly PanelScore[]): RoundShift {
-  const moves = cells.map(({ puppy, criterion }) => ({ puppy, criterion, moved: movesOf({ puppy, criterion }, first.scores, second) }));
+export function roundShift(
+  cells: readonly { readonly puppy: string; readonly criterion: string }[],
+  first: Panel,
+  second: readonly PanelScore[],
+): RoundShift {
+  const moves = cells.map(({ puppy, criterion }) => ({
+    puppy,
+    criterion,
+    moved: movesOf({ puppy, criterion }, first.scores, second),
+  }));
   return {
     cells: moves.map(({ puppy, criterion, moved }) => ({ puppy, criterion, ...shiftOf(moved) })),
     pulls: first.evaluators.map((evaluator) => {
       const shares = moves.flatMap(({ moved }) => wayTo(moved, evaluator) ?? []);
-      return { evaluator, pull: shares.length < LEAST_CELLS ? { undefined: 'too few data' } : meanInterval(shares, Number.NEGATIVE_INFINITY) };
+      return {
+        evaluator,
+        pull:
+          shares.length < LEAST_CELLS ? { undefined: 'too few data' } : meanInterval(shares, Number.NEGATIVE_INFINITY),
+      };
     }),
   };
 }
 
-function movesOf(cell: { readonly puppy: string; readonly criterion: string }, first: readonly PanelScore[], second: readonly PanelScore[]): Moved[] {
+function movesOf(
+  cell: { readonly puppy: string; readonly criterion: string },
+  first: readonly PanelScore[],
+  second: readonly PanelScore[],
+): Moved[] {
   const here = (score: PanelScore) => score.puppy === cell.puppy && score.criterion === cell.criterion;
   return second.filter(here).flatMap(({ evaluator, value }) => {
     const before = first.find((score) => here(score) && score.evaluator === evaluator);
@@ -64,7 +80,9 @@ function shiftOf(moved: readonly Moved[]): Omit<CellShift, 'puppy' | 'criterion'
 /** Every other seat that differed came at least half the way. */
 function othersGaveWay(moved: readonly Moved[], voice: Moved): boolean {
   const differed = moved.filter((one) => one.evaluator !== voice.evaluator && one.from !== voice.from);
-  return differed.length > 0 && differed.every((one) => 2 * Math.abs(one.to - voice.from) <= Math.abs(one.from - voice.from));
+  return (
+    differed.length > 0 && differed.every((one) => 2 * Math.abs(one.to - voice.from) <= Math.abs(one.from - voice.from))
+  );
 }
 
 /** Share of the distance to this seat's first score that the others gave up; null where none differed. */

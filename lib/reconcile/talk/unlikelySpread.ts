@@ -26,13 +26,20 @@ const SWEEPS = 20;
  */
 export function unlikelySpreads(tables: readonly SpreadTable[], prior: PriorSpread): RowSpread[][] {
   const fitted = tables.map(rowSquares);
-  const all = fitted.flat().reduce((sum, row) => ({ squares: sum.squares + row.squares, degrees: sum.degrees + row.degrees }), { squares: 0, degrees: 0 });
-  return fitted.map((rows) => rows.map(({ row, squares, degrees }) => {
-    const restDegrees = Math.max(0, all.degrees - degrees) + prior.degrees;
-    const rest = (Math.max(0, all.squares - squares) + prior.degrees * prior.variance) / restDegrees;
-    const own = squares / degrees;
-    return { row, sd: Math.sqrt(own), chance: fUpperTail(own / rest, { df1: degrees, df2: restDegrees }) };
-  }));
+  const all = fitted
+    .flat()
+    .reduce((sum, row) => ({ squares: sum.squares + row.squares, degrees: sum.degrees + row.degrees }), {
+      squares: 0,
+      degrees: 0,
+    });
+  return fitted.map((rows) =>
+    rows.map(({ row, squares, degrees }) => {
+      const restDegrees = Math.max(0, all.degrees - degrees) + prior.degrees;
+      const rest = (Math.max(0, all.squares - squares) + prior.degrees * prior.variance) / restDegrees;
+      const own = squares / degrees;
+      return { row, sd: Math.sqrt(own), chance: fUpperTail(own / rest, { df1: degrees, df2: restDegrees }) };
+    }),
+  );
 }
 
 type RowSquares = { readonly row: string; readonly squares: number; readonly degrees: number };
@@ -45,7 +52,9 @@ function rowSquares(table: SpreadTable): RowSquares[] {
   const degrees = free - seats.size + 1;
   if (degrees <= 0) return [];
   return shared.map(([row, cells]) => ({
-    row, degrees: (degrees * (cells.length - 1)) / free, squares: cells.reduce((sum, at) => sum + (left[at] ?? 0) ** 2, 0),
+    row,
+    degrees: (degrees * (cells.length - 1)) / free,
+    squares: cells.reduce((sum, at) => sum + (left[at] ?? 0) ** 2, 0),
   }));
 }
 

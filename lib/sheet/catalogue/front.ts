@@ -15,8 +15,12 @@ export const front: readonly Criterion[] = [
     },
     labels: { low: 'not straight', middle: 'mostly', high: 'straight' },
     why: 'The front carries more than half of the weight; a straight leg spreads the load.',
-    steadiness: { level: 'medium', note: 'Set the front feet first and parallel, then let go: the hands can hide what the puppy does by itself.' },
-    later: 'Feet that turn out a little often come straighter as the chest drops. A bowed leg is for a veterinary surgeon to look at.',
+    steadiness: {
+      level: 'medium',
+      note: 'Set the front feet first and parallel, then let go: the hands can hide what the puppy does by itself.',
+    },
+    later:
+      'Feet that turn out a little often come straighter as the chest drops. A bowed leg is for a veterinary surgeon to look at.',
     evidence: ['free-stance', 'set-up', 'movement', 'photograph'],
     freeStance: true,
   },
@@ -34,7 +38,8 @@ export const front: readonly Criterion[] = [
     labels: { tooLittle: 'too upright', tooMuch: 'too sloping' },
     why: 'Pastern and foot take the shock of every step.',
     steadiness: { level: 'medium', note: 'Slippery ground spreads a foot. Look on a mat, and look from the side too.' },
-    later: 'Slack pasterns often firm with muscle and good footing. A joint that tips forward is for a veterinary surgeon to look at.',
+    later:
+      'Slack pasterns often firm with muscle and good footing. A joint that tips forward is for a veterinary surgeon to look at.',
     evidence: ['set-up', 'free-stance', 'movement', 'photograph'],
   },
   {

@@ -15,7 +15,10 @@ export const hands: readonly Criterion[] = [
     },
     labels: { tooLittle: 'too fine', tooMuch: 'too heavy' },
     why: 'Bone must carry the adult; more than the breed asks only adds load.',
-    steadiness: { level: 'medium', note: 'Close a finger and thumb round the leg. A heavy puppy is not the same as a well-boned one.' },
+    steadiness: {
+      level: 'medium',
+      note: 'Close a finger and thumb round the leg. A heavy puppy is not the same as a well-boned one.',
+    },
     later: 'Legs look finer in proportion as they lengthen.',
     evidence: ['hands', 'set-up', 'photograph'],
   },

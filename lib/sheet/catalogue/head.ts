@@ -10,7 +10,8 @@ export const head: readonly Criterion[] = [
     handsOnly: false,
     anchors: {
       tooLittle: 'Muzzle short for the skull, often with a deep stop.',
-      asked: 'Muzzle, skull, stop and planes as the breed asks. In drop-eared retrieving heads the muzzle is about as long as the skull.',
+      asked:
+        'Muzzle, skull, stop and planes as the breed asks. In drop-eared retrieving heads the muzzle is about as long as the skull.',
       tooMuch: 'Muzzle long for the skull, often with little stop.',
     },
     labels: { tooLittle: 'muzzle short', tooMuch: 'muzzle long' },
@@ -27,7 +28,8 @@ export const head: readonly Criterion[] = [
     handsOnly: false,
     anchors: {
       tooLittle: 'Set low on the skull, or heavy and slow to lift.',
-      asked: 'Set, size and fold as the breed asks. In drop-eared retrieving heads the leather reaches the inner corner of the eye.',
+      asked:
+        'Set, size and fold as the breed asks. In drop-eared retrieving heads the leather reaches the inner corner of the eye.',
       tooMuch: 'Set high on the skull, or small and light, lifting more than the breed asks.',
     },
     labels: { tooLittle: 'low or heavy', tooMuch: 'high or light' },

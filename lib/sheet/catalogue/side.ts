@@ -15,7 +15,10 @@ const sideRear: readonly Criterion[] = [
     },
     labels: { tooLittle: 'too straight', tooMuch: 'too bent' },
     why: 'The hind leg drives. Too little bend shortens the drive, too much makes it unsteady, and both strain the joint.',
-    steadiness: { level: 'medium', note: 'It depends on how the leg was placed. Place it, let go, and look a second time.' },
+    steadiness: {
+      level: 'medium',
+      note: 'It depends on how the leg was placed. Place it, let go, and look a second time.',
+    },
     later: 'The thighs fill with muscle; growth often takes away some of the bend.',
     evidence: ['set-up', 'hands', 'free-stance', 'photograph'],
   },
@@ -33,7 +36,8 @@ const sideRear: readonly Criterion[] = [
     labels: { low: 'unsteady', middle: 'fair', high: 'firm, as asked' },
     why: 'The hock is the lever of the hind step, and a loose one tires first.',
     steadiness: { level: 'medium', note: 'Many puppies are loose here at this age.' },
-    later: 'Looseness may firm with exercise on good footing. A joint that slips forward is for a veterinary surgeon to look at.',
+    later:
+      'Looseness may firm with exercise on good footing. A joint that slips forward is for a veterinary surgeon to look at.',
     evidence: ['set-up', 'free-stance', 'movement', 'photograph'],
   },
   {
@@ -87,8 +91,12 @@ export const side: readonly Criterion[] = [
     },
     labels: { tooLittle: 'too short', tooMuch: 'too long' },
     why: 'The ratio sets the outline of the breed and how much room the legs have when they move.',
-    steadiness: { level: 'medium', note: 'How littermates compare is easier to read than the final ratio. A full belly or a turned body misleads.' },
-    later: 'The long bones outgrow the trunk for most of the first year, so a puppy often ends up a little taller for its length.',
+    steadiness: {
+      level: 'medium',
+      note: 'How littermates compare is easier to read than the final ratio. A full belly or a turned body misleads.',
+    },
+    later:
+      'The long bones outgrow the trunk for most of the first year, so a puppy often ends up a little taller for its length.',
     evidence: ['set-up', 'free-stance', 'photograph'],
   },
   {
@@ -121,7 +129,10 @@ export const side: readonly Criterion[] = [
     },
     labels: { tooLittle: 'sags', tooMuch: 'arches' },
     why: 'The back carries the push of the hind legs forward; a weak one wastes it.',
-    steadiness: { level: 'medium', note: 'The hands that set a puppy up can flatten or lift it. Let go and look again.' },
+    steadiness: {
+      level: 'medium',
+      note: 'The hands that set a puppy up can flatten or lift it. Let go and look again.',
+    },
     later: 'It comes and goes while front and rear grow at different times; muscle firms it.',
     evidence: ['free-stance', 'set-up', 'hands', 'movement', 'photograph'],
     freeStance: true,
@@ -139,7 +150,10 @@ export const side: readonly Criterion[] = [
     },
     labels: { tooLittle: 'too short', tooMuch: 'too long' },
     why: 'It balances the head, and the way it joins the back tells much about the shoulder below it.',
-    steadiness: { level: 'medium', note: 'A fat puppy looks short in neck; so does a worried one that pulls its head in.' },
+    steadiness: {
+      level: 'medium',
+      note: 'A fat puppy looks short in neck; so does a worried one that pulls its head in.',
+    },
     later: 'It draws out and cleans up as baby fat goes.',
     evidence: ['set-up', 'free-stance', 'photograph'],
   },
@@ -156,7 +170,10 @@ export const side: readonly Criterion[] = [
     },
     labels: { low: 'upright', middle: 'moderate', high: 'as asked' },
     why: 'The slope of the blade limits how far the front leg can reach and how it takes the shock of landing.',
-    steadiness: { level: 'medium', note: 'The lie of the blade is fairly steady, but fat hides it from the eye: fingers find it better.' },
+    steadiness: {
+      level: 'medium',
+      note: 'The lie of the blade is fairly steady, but fat hides it from the eye: fingers find it better.',
+    },
     later: 'Muscle changes the look of the shoulder more than the lie of the bone.',
     evidence: ['hands', 'set-up', 'photograph'],
   },

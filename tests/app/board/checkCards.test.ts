@@ -9,7 +9,17 @@ const roundId = id('e');
 function opened(seat: string, value: number): OpenedCommitment {
   const cards = [{ subject: id('f'), body: { kind: 'score', criterion: 'neck', value, cannotJudge: false } } as const];
   const nonce = id(seat);
-  return { roundId, seat: id(seat), by: 'device', locked: true, reissued: false, wordsRemoved: false, nonce, cards, hash: cardsHash(nonce, { roundId, seatId: id(seat), answers: cards }) };
+  return {
+    roundId,
+    seat: id(seat),
+    by: 'device',
+    locked: true,
+    reissued: false,
+    wordsRemoved: false,
+    nonce,
+    cards,
+    hash: cardsHash(nonce, { roundId, seatId: id(seat), answers: cards }),
+  };
 }
 
 const both = [opened('1', 5), opened('2', 3)];
@@ -50,7 +60,18 @@ it('BL7: a seat’s own card is held to the nonce that its device kept', () => {
 
 it('BL7: a score on the board that no opened card holds is found', () => {
   const showings = [{ id: id('f'), puppyId: id('9'), place: 0, repeat: false }];
-  const board = (value: number) => ({ criteria: [{ criterion: 'neck', spread: null, withinOne: null, seats: 2, band: 'low' as const, dots: [{ puppy: id('9'), seat: id('2'), value, cannotJudge: false }] }] });
+  const board = (value: number) => ({
+    criteria: [
+      {
+        criterion: 'neck',
+        spread: null,
+        withinOne: null,
+        seats: 2,
+        band: 'low' as const,
+        dots: [{ puppy: id('9'), seat: id('2'), value, cannotJudge: false }],
+      },
+    ],
+  });
   expect(strayScores(board(3), both, showings)).toEqual([]);
   expect(strayScores(board(4), both, showings)).toEqual([id('2')]);
   expect(strayScores(board(3), both.slice(0, 1), showings)).toEqual([id('2')]);
@@ -70,12 +91,20 @@ it('BL5: what could not be bound by its own seat, or checked any more, is said',
 it('BL7: a card that was published, or locked by this device, and is not opened is told', () => {
   const [first, second] = both;
   if (!first || !second) throw new Error('no cards');
-  expect(checkCards([first], held)).toContainEqual({ seat: id('2'), roundId, locked: true, wordsRemoved: false, fault: 'missing' });
+  expect(checkCards([first], held)).toContainEqual({
+    seat: id('2'),
+    roundId,
+    locked: true,
+    wordsRemoved: false,
+    fault: 'missing',
+  });
   expect(faultsOf([], held)).toEqual(['missing', 'missing']);
   expect(faultsOf([second], { ...held, published: null })).toEqual([null, 'missing']);
   // In an anonymous panel other seats' cards are not opened to this one.
   expect(faultsOf([first], { ...held, anonymous: true })).toEqual([null]);
-  expect(promiseWords(checkCards([first], held), labelOf)[0]).toBe('The card of seat 2 was committed before the reveal and has not been opened.');
+  expect(promiseWords(checkCards([first], held), labelOf)[0]).toBe(
+    'The card of seat 2 was committed before the reveal and has not been opened.',
+  );
 });
 
 it('BL7: a commitment said to be the server’s, of a seat that locked and was not issued again, is told', () => {
@@ -85,7 +114,12 @@ it('BL7: a commitment said to be the server’s, of a seat that locked and was n
   expect(faultsOf([{ ...forged, reissued: true }], unseen)).toEqual([null]);
   expect(faultsOf([{ ...forged, locked: false }], unseen)).toEqual([null]);
   // Whoever saw what was published is not told anything else, and nothing that was not published is taken for it.
-  expect(faultsOf([both[0], { ...forged, locked: false }].flatMap((one) => one ?? []), held)).toEqual([null, 'published']);
+  expect(
+    faultsOf(
+      [both[0], { ...forged, locked: false }].flatMap((one) => one ?? []),
+      held,
+    ),
+  ).toEqual([null, 'published']);
   expect(faultsOf([...both, opened('3', 4)], held)).toEqual([null, null, 'published']);
 });
 
@@ -94,11 +128,25 @@ const committed = (cards: readonly OpenedCommitment[]) => cards.map(({ hash }) =
 
 it('BL7: a device that missed a reopening and the second close raises no alarm: the record says what of its own was undone', () => {
   const again = [opened('1', 6), opened('2', 4)];
-  const record = [line('round-opened'), line('round-closed'), ...committed(both), line('round-reopened'), line('round-closed'), ...committed(again), line('round-revealed')];
+  const record = [
+    line('round-opened'),
+    line('round-closed'),
+    ...committed(both),
+    line('round-reopened'),
+    line('round-closed'),
+    ...committed(again),
+    line('round-revealed'),
+  ];
   const now = inForce({ published, promises }, undoneCommitments(record));
   expect(faultsOf(again, { ...held, ...now })).toEqual([null, null]);
   // What stands is held to as before, a second round's reopening included.
-  const later = [...record, line('second-round-opened'), line('round-closed'), line('committed', '9'.repeat(64)), line('round-reopened')];
+  const later = [
+    ...record,
+    line('second-round-opened'),
+    line('round-closed'),
+    line('committed', '9'.repeat(64)),
+    line('round-reopened'),
+  ];
   const seen = again.map(({ seat, hash, by, locked }) => ({ seat, hash, by, locked }));
   expect(inForce({ published: seen, promises: [] }, undoneCommitments(later)).published).toEqual(seen);
 });
@@ -108,8 +156,21 @@ it('BL7: another commitment without a reopening on the record, and a card of the
   if (!first) throw new Error('no card');
   const record = [line('round-closed'), ...committed(both), line('round-revealed')];
   const swapped = [first, opened('2', 4)];
-  expect(faultsOf(swapped, { ...held, ...inForce({ published, promises }, undoneCommitments(record)) })).toEqual([null, 'published']);
+  expect(faultsOf(swapped, { ...held, ...inForce({ published, promises }, undoneCommitments(record)) })).toEqual([
+    null,
+    'published',
+  ]);
   // The record names one of the two this device saw: what it saw was never published so.
-  const partly = [line('round-closed'), ...committed([first]), line('round-reopened'), line('round-closed'), ...committed(swapped), line('round-revealed')];
-  expect(faultsOf(swapped, { ...held, ...inForce({ published, promises }, undoneCommitments(partly)) })).toEqual([null, 'published']);
+  const partly = [
+    line('round-closed'),
+    ...committed([first]),
+    line('round-reopened'),
+    line('round-closed'),
+    ...committed(swapped),
+    line('round-revealed'),
+  ];
+  expect(faultsOf(swapped, { ...held, ...inForce({ published, promises }, undoneCommitments(partly)) })).toEqual([
+    null,
+    'published',
+  ]);
 });

@@ -16,6 +16,8 @@ describe('collarClash', () => {
     expect(collarClash([puppy('Fern', 'none'), puppy('Moss', 'none'), puppy('Sorrel', 'none')])).toEqual([
       'Fern, Moss and Sorrel all come with no collar. Give each a second mark, or they cannot be told apart.',
     ]);
-    expect(collarClash([puppy('Little Fern', 'blue'), puppy('Moss', 'blue')])[0]).toMatch(/^Little Fern and Moss both come/);
+    expect(collarClash([puppy('Little Fern', 'blue'), puppy('Moss', 'blue')])[0]).toMatch(
+      /^Little Fern and Moss both come/,
+    );
   });
 });

@@ -13,7 +13,9 @@ describe('spreadLabels', () => {
     fc.assert(
       fc.property(heights, (wanted) => {
         const placed = spreadLabels(wanted, { gap, least: 0, most: 400 });
-        const order = wanted.map((height, index) => ({ height, at: placed[index] ?? Number.NaN })).sort((a, b) => a.height - b.height || a.at - b.at);
+        const order = wanted
+          .map((height, index) => ({ height, at: placed[index] ?? Number.NaN }))
+          .sort((a, b) => a.height - b.height || a.at - b.at);
         for (const [index, label] of order.entries()) {
           expect(label.at).toBeGreaterThanOrEqual(0);
           expect(label.at).toBeLessThanOrEqual(400);

@@ -18,12 +18,16 @@ function browser(server: (path: string) => Promise<Response>) {
     } as unknown as Cache;
   };
   const caches = { open, keys: async () => [...stored.keys()], delete: async (name: string) => stored.delete(name) };
-  return { stored, world: { origin, caches, fetch: (request: Request) => server(pathOf(request.url)), patienceMs: 1500 } };
+  return {
+    stored,
+    world: { origin, caches, fetch: (request: Request) => server(pathOf(request.url)), patienceMs: 1500 },
+  };
 }
 
 const asks = (path: string, change: { mode?: string; method?: string } = {}) =>
   ({ url: new URL(path, origin).href, method: 'GET', mode: 'navigate', ...change }) as Request;
-const ours = (words: string, status = 200) => new Response(words, { status, headers: { [serverMark.name]: serverMark.value } });
+const ours = (words: string, status = 200) =>
+  new Response(words, { status, headers: { [serverMark.name]: serverMark.value } });
 const saying = (words: string) => async () => ours(words);
 const bodyOf = async (answer: Promise<Response> | null) => (await answer)?.text();
 
@@ -40,9 +44,15 @@ describe('the worker that keeps the shell', () => {
     const worker = createShellWorker(shell, browser(saying('kept')).world);
     await worker.install();
     const passing = [
-      asks('/api/trpc/card.mine?input=x', { mode: 'cors' }), asks('/api/trpc/card.submit', { mode: 'cors', method: 'POST' }), asks('/api/trpc/card.mine'),
-      asks('/socket.io/?EIO=4', { mode: 'websocket' }), asks('/score?id=1', { method: 'POST' }), asks('/score?_rsc=1', { mode: 'cors' }),
-      asks('https://elsewhere.example/score'), asks('/_next/static/chunks/unknown.js', { mode: 'no-cors' }), asks('/no-such-page'),
+      asks('/api/trpc/card.mine?input=x', { mode: 'cors' }),
+      asks('/api/trpc/card.submit', { mode: 'cors', method: 'POST' }),
+      asks('/api/trpc/card.mine'),
+      asks('/socket.io/?EIO=4', { mode: 'websocket' }),
+      asks('/score?id=1', { method: 'POST' }),
+      asks('/score?_rsc=1', { mode: 'cors' }),
+      asks('https://elsewhere.example/score'),
+      asks('/_next/static/chunks/unknown.js', { mode: 'no-cors' }),
+      asks('/no-such-page'),
     ];
     expect(passing.map((one) => worker.answer(one))).toEqual(passing.map(() => null));
   });
@@ -64,7 +74,13 @@ describe('the worker that keeps the shell', () => {
     const gone = async () => {
       throw new TypeError('refused');
     };
-    for (const fault of [gone, () => new Promise<Response>(() => undefined), async () => ours('broken', 502), async () => new Response('bad gateway', { status: 502 }), async () => new Response('<h1>Welcome, guest</h1>')]) {
+    for (const fault of [
+      gone,
+      () => new Promise<Response>(() => undefined),
+      async () => ours('broken', 502),
+      async () => new Response('bad gateway', { status: 502 }),
+      async () => new Response('<h1>Welcome, guest</h1>'),
+    ]) {
       server = fault;
       const body = bodyOf(worker.answer(asks('/score?id=1&show=card')));
       await vi.advanceTimersByTimeAsync(1500);
@@ -102,7 +118,9 @@ describe('the worker that keeps the shell', () => {
     server = async () => {
       throw new TypeError('refused');
     };
-    expect(await bodyOf(createShellWorker(shell, world).answer(asks('/_next/static/chunks/a.js', { mode: 'no-cors' })))).toBe('first');
+    expect(
+      await bodyOf(createShellWorker(shell, world).answer(asks('/_next/static/chunks/a.js', { mode: 'no-cors' }))),
+    ).toBe('first');
     server = saying('second');
     await second.install();
     await second.activate();

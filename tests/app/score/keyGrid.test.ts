@@ -7,7 +7,14 @@ import { drawnElements, textOf } from '#tests/support/drawn';
 const labels = { low: 'far from it', middle: 'in part', high: 'as looked for' };
 const sides = { tooLittle: 'too short', tooMuch: 'too long' };
 const grid = (layout: KeyLayout, chosen: string | null = null) =>
-  createElement(KeyGrid, { label: 'Back', ...layout, chosen, onChoose: () => undefined, onNext: () => undefined, takeFocus: false });
+  createElement(KeyGrid, {
+    label: 'Back',
+    ...layout,
+    chosen,
+    onChoose: () => undefined,
+    onNext: () => undefined,
+    takeFocus: false,
+  });
 const keysOf = (layout: KeyLayout, chosen: string | null = null) => drawnElements(grid(layout, chosen), 'button');
 
 describe('the keys of a scale', () => {
@@ -20,7 +27,10 @@ describe('the keys of a scale', () => {
   ])('from %i to %i: one key a step and one for “cannot judge”, in whole rows of %i', (low, high, columns) => {
     const layout = oneSidedRows({ low, high }, labels);
     const keys = keysOf(layout);
-    expect(keys.map((key) => key['data-key'])).toEqual([...Array.from({ length: high - low + 1 }, (_, at) => String(low + at)), cannotJudgeKey]);
+    expect(keys.map((key) => key['data-key'])).toEqual([
+      ...Array.from({ length: high - low + 1 }, (_, at) => String(low + at)),
+      cannotJudgeKey,
+    ]);
     const spans = keys.map((key) => Number(key['data-span']));
     expect(layout.columns).toBe(columns);
     expect(spans.reduce((sum, span) => sum + span, 0) % columns).toBe(0);
@@ -28,7 +38,9 @@ describe('the keys of a scale', () => {
   });
 
   it('puts the words of the scale at its ends and its middle, and nowhere else', () => {
-    expect(textOf(grid(oneSidedRows({ low: 1, high: 5 }, labels)))).toBe('1 far from it 2 3 in part 4 5 as looked for cannot judge from here');
+    expect(textOf(grid(oneSidedRows({ low: 1, high: 5 }, labels)))).toBe(
+      '1 far from it 2 3 in part 4 5 as looked for cannot judge from here',
+    );
   });
 
   it('says the side before each degree of a two-sided criterion, and its heading to the eye alone', () => {
@@ -46,7 +58,11 @@ describe('the keys of a scale', () => {
 
   it('is one group under the name of its question, with plain buttons that send no form', () => {
     const layout = oneSidedRows({ low: 1, high: 5 }, labels);
-    expect(drawnElements(grid(layout), 'div')[0]).toMatchObject({ role: 'group', 'aria-label': 'Back', 'data-columns': '3' });
+    expect(drawnElements(grid(layout), 'div')[0]).toMatchObject({
+      role: 'group',
+      'aria-label': 'Back',
+      'data-columns': '3',
+    });
     expect(keysOf(layout).every((key) => key['type'] === 'button')).toBe(true);
   });
 });

@@ -19,7 +19,10 @@ describe('drawOrder', () => {
       seen.set(order, (seen.get(order) ?? 0) + 1);
     }
     const expected = draws / 6;
-    const chiSquared = ['abc', 'acb', 'bac', 'bca', 'cab', 'cba'].reduce((sum, order) => sum + ((seen.get(order) ?? 0) - expected) ** 2 / expected, 0);
+    const chiSquared = ['abc', 'acb', 'bac', 'bca', 'cab', 'cba'].reduce(
+      (sum, order) => sum + ((seen.get(order) ?? 0) - expected) ** 2 / expected,
+      0,
+    );
     // Chi-squared with 5 degrees of freedom exceeds 36.3 once in a million fair runs (computed by integrating its density).
     expect(chiSquared).toBeLessThan(36.3);
   });

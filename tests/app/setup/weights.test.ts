@@ -3,7 +3,8 @@ import { equalWeights, fitWeights, weightsWords } from '#app/setup/weights';
 import { shortSheet } from '#lib/sheet/shippedSheets';
 
 const sheet = { criteria: shortSheet.criteria.slice(0, 3) };
-const weights = (...given: readonly number[]): Record<string, number> => Object.fromEntries(sheet.criteria.map(({ key }, place) => [key, given[place] ?? 1]));
+const weights = (...given: readonly number[]): Record<string, number> =>
+  Object.fromEntries(sheet.criteria.map(({ key }, place) => [key, given[place] ?? 1]));
 
 describe('weights', () => {
   it('fits weights to the sheet: what is there is kept, what is new counts once, what is gone goes', () => {

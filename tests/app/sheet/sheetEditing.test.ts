@@ -9,7 +9,16 @@ import { fullSheet } from '#lib/sheet/shippedSheets';
 describe('a criterion while it is typed', () => {
   it('says what is missing beside each field, and no more', () => {
     const faults = criterionFaults(criterionOf({ ...freshCriterion, key: 'own' }));
-    expect([...faults.keys()].toSorted()).toEqual(['anchors.high', 'anchors.low', 'anchors.middle', 'labels.high', 'labels.low', 'labels.middle', 'name', 'why']);
+    expect([...faults.keys()].toSorted()).toEqual([
+      'anchors.high',
+      'anchors.low',
+      'anchors.middle',
+      'labels.high',
+      'labels.low',
+      'labels.middle',
+      'name',
+      'why',
+    ]);
     expect(new Set(faults.values())).toEqual(new Set(['This needs words.']));
   });
 
@@ -20,11 +29,15 @@ describe('a criterion while it is typed', () => {
   it('gets a key that the schema takes and that nobody has, whatever its name', () => {
     const keySchema = criterionSchema.def.options[0].shape.key;
     fc.assert(
-      fc.property(fc.string({ maxLength: 80 }), fc.array(fc.constantFrom('own', 'own-2', 'a', 'elbow-set')), (name, taken) => {
-        const key = freshKey(name, taken);
-        expect(keySchema.safeParse(key).success).toBe(true);
-        expect(taken).not.toContain(key);
-      }),
+      fc.property(
+        fc.string({ maxLength: 80 }),
+        fc.array(fc.constantFrom('own', 'own-2', 'a', 'elbow-set')),
+        (name, taken) => {
+          const key = freshKey(name, taken);
+          expect(keySchema.safeParse(key).success).toBe(true);
+          expect(taken).not.toContain(key);
+        },
+      ),
     );
   });
 });

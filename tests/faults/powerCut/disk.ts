@@ -4,7 +4,7 @@ import type { Step } from './readTrace';
 const sector = 512;
 
 type Change = Extract<Step, { kind: 'write' | 'truncate' }>;
-type File = { durable: Buffer; pending: Change[]; /** Whether its name is on the disk for certain. */ named: boolean };
+type File = { durable: Buffer; pending: Change[] /** Whether its name is on the disk for certain. */; named: boolean };
 
 /** How a cut treats what was not synced: nothing of it is there, all of it, or each write is there, missing or torn by chance. */
 export type Cut = 'nothing' | 'everything' | 'by chance';
@@ -17,7 +17,9 @@ export type Cut = 'nothing' | 'everything' | 'by chance';
 export type Disk = { take(step: Step): void; image(cut: Cut, random: SeededRandom): ReadonlyMap<string, Buffer> };
 
 export function createDisk(start: ReadonlyMap<string, Buffer>, folder: string): Disk {
-  const files = new Map<string, File>([...start].map(([path, durable]) => [path, { durable, pending: [], named: true }]));
+  const files = new Map<string, File>(
+    [...start].map(([path, durable]) => [path, { durable, pending: [], named: true }]),
+  );
   return {
     take: (step) => {
       if (step.kind === 'said' || !step.path.startsWith(folder)) return;
@@ -44,7 +46,11 @@ export function createDisk(start: ReadonlyMap<string, Buffer>, folder: string): 
       const image = new Map<string, Buffer>();
       for (const [path, file] of files) {
         const there = file.named || cut === 'everything' || (cut === 'by chance' && random.below(2) === 0);
-        if (there) image.set(path, file.pending.reduce((content, change) => surviving(content, change, { cut, random }), file.durable));
+        if (there)
+          image.set(
+            path,
+            file.pending.reduce((content, change) => surviving(content, change, { cut, random }), file.durable),
+          );
       }
       return image;
     },
@@ -52,14 +58,19 @@ export function createDisk(start: ReadonlyMap<string, Buffer>, folder: string): 
 }
 
 function changed(content: Buffer, change: Change): Buffer {
-  if (change.kind === 'truncate') return Buffer.concat([content.subarray(0, change.size), Buffer.alloc(Math.max(0, change.size - content.length))]);
+  if (change.kind === 'truncate')
+    return Buffer.concat([content.subarray(0, change.size), Buffer.alloc(Math.max(0, change.size - content.length))]);
   const next = Buffer.alloc(Math.max(content.length, change.offset + change.data.length));
   content.copy(next);
   change.data.copy(next, change.offset);
   return next;
 }
 
-function surviving(content: Buffer, change: Change, { cut, random }: { readonly cut: Cut; readonly random: SeededRandom }): Buffer {
+function surviving(
+  content: Buffer,
+  change: Change,
+  { cut, random }: { readonly cut: Cut; readonly random: SeededRandom },
+): Buffer {
   if (cut === 'nothing') return content;
   const fate = cut === 'everything' ? 0 : random.below(3);
   if (fate === 0) return changed(content, change);

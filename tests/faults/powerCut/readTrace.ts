@@ -30,7 +30,8 @@ export function readTrace(trace: string): Step[] {
         open.delete(handle);
         break;
       case 'pwrite64':
-        if (path !== undefined) steps.push({ kind: 'write', path, offset: Number(/(\d+)$/.exec(args)?.[1]), data: bytes(text) });
+        if (path !== undefined)
+          steps.push({ kind: 'write', path, offset: Number(/(\d+)$/.exec(args)?.[1]), data: bytes(text) });
         break;
       case 'ftruncate':
         if (path !== undefined) steps.push({ kind: 'truncate', path, size: Number(/(\d+)$/.exec(args)?.[1]) });

@@ -4,7 +4,11 @@ type Timed = { readonly at: number; readonly order: number; readonly work: () =>
  * Virtual time: work happens at its time, and what is due at the same time in the order it was planned. After each piece
  * every promise that it settled has run as far as it can, as between two events of a browser.
  */
-export type EventQueue = { now(): number; plan(delay: number, work: () => void): void; runUntil(end: number): Promise<void> };
+export type EventQueue = {
+  now(): number;
+  plan(delay: number, work: () => void): void;
+  runUntil(end: number): Promise<void>;
+};
 
 /** `afterEach` looks at the world once all is quiet again. */
 export function createEventQueue(afterEach: () => void): EventQueue {

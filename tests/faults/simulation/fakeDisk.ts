@@ -82,7 +82,11 @@ export class FakeDisk<Row> {
       case 2:
         return { lands: givenUpMs + random.below(3000), answers: givenUpMs, well: false };
       case 3:
-        return { lands: random.below(2) === 0 ? null : quick, answers: this.world.answersAlways === true ? givenUpMs : null, well: false };
+        return {
+          lands: random.below(2) === 0 ? null : quick,
+          answers: this.world.answersAlways === true ? givenUpMs : null,
+          well: false,
+        };
       case 4:
       case 5:
         return { lands: 500 + random.below(3400), answers: 4000, well: true };

@@ -9,7 +9,14 @@ import type { EditStory, Story } from './world';
 
 /** What must hold once all is quiet, told by what is wrong; empty when nothing is. */
 export function faultsAtRest(story: Story): string[] {
-  return [...lostEdits(story), ...doubledEdits(story), ...lateFaults(story), ...registerFaults(story), ...replicaFaults(story), ...snapshotFaults(story)];
+  return [
+    ...lostEdits(story),
+    ...doubledEdits(story),
+    ...lateFaults(story),
+    ...registerFaults(story),
+    ...replicaFaults(story),
+    ...snapshotFaults(story),
+  ];
 }
 
 /** Nothing that a person was told is kept may be missing: on her device, or by the server, whatever backup that came from. */
@@ -19,23 +26,37 @@ function lostEdits(story: Story): string[] {
   return [...edits.values()].flatMap((edit) => {
     const { entry, promised, acknowledged } = edit;
     const there = kept.get(entry.id);
-    if (restored && acknowledged !== null && !there) return acknowledged === 'applied' && promised && !isCovered(story, edit) ? ['an entry that a restored server lacks was not sent again'] : [];
+    if (restored && acknowledged !== null && !there)
+      return acknowledged === 'applied' && promised && !isCovered(story, edit)
+        ? ['an entry that a restored server lacks was not sent again']
+        : [];
     if (restored && acknowledged !== null) return [];
-    if (acknowledged !== null && acknowledged !== 'refused' && there?.status !== acknowledged) return [`an entry acknowledged as ${acknowledged} is lost or kept as something else`];
-    if (promised && !there && acknowledged !== 'refused') return ['an entry that was on the device never reached the server'];
-    return there && JSON.stringify(there.entry.body) !== JSON.stringify(entry.body) ? ['an entry was changed on the way'] : [];
+    if (acknowledged !== null && acknowledged !== 'refused' && there?.status !== acknowledged)
+      return [`an entry acknowledged as ${acknowledged} is lost or kept as something else`];
+    if (promised && !there && acknowledged !== 'refused')
+      return ['an entry that was on the device never reached the server'];
+    return there && JSON.stringify(there.entry.body) !== JSON.stringify(entry.body)
+      ? ['an entry was changed on the way']
+      : [];
   });
 }
 
 /** A device keeps what it would take to put a restored server right: of each register the newest. What only counts late now, it keeps back. */
 function isCovered({ server, edits }: Story, { entry, device }: EditStory): boolean {
   const register = registerOf(entry.subject, entryField(entry.body));
-  const covers = (one: Entry) => one.counter >= entry.counter && registerOf(one.subject, entryField(one.body)) === register;
+  const covers = (one: Entry) =>
+    one.counter >= entry.counter && registerOf(one.subject, entryField(one.body)) === register;
   const { seatId } = device.seat;
   return (
     server.history().some((kept) => kept.seatId === seatId && covers(kept.entry)) ||
     heldBack(device).some((row) => covers(row.entry)) ||
-    [...edits.values()].some((edit) => edit.device === device && edit.entry.counter > entry.counter && covers(edit.entry) && edit.acknowledged === 'late')
+    [...edits.values()].some(
+      (edit) =>
+        edit.device === device &&
+        edit.entry.counter > entry.counter &&
+        covers(edit.entry) &&
+        edit.acknowledged === 'late',
+    )
   );
 }
 
@@ -50,7 +71,9 @@ function doubledEdits({ server }: Story): string[] {
 }
 
 function lateFaults({ server, openOnArrival }: Story): string[] {
-  const wrong = server.history().some(({ entry, status }) => (status === 'late') === (openOnArrival.get(entry.id) ?? false));
+  const wrong = server
+    .history()
+    .some(({ entry, status }) => (status === 'late') === (openOnArrival.get(entry.id) ?? false));
   return wrong ? ['an entry after lock or close was not kept as late, or one in time was'] : [];
 }
 
@@ -62,11 +85,19 @@ function registerFaults({ server, devices }: Story): string[] {
       if (kept.seatId !== seatId || kept.status === 'late') continue;
       const register = registerOf(kept.entry.subject, entryField(kept.entry.body));
       const best = winners.get(register);
-      const order = ({ entry, deviceId }: KeptEntry) => `${String(entry.counter).padStart(12, '0')} ${deviceId} ${String(entry.madeAt).padStart(16, '0')}`;
+      const order = ({ entry, deviceId }: KeptEntry) =>
+        `${String(entry.counter).padStart(12, '0')} ${deviceId} ${String(entry.madeAt).padStart(16, '0')}`;
       if (!best || order(kept) > order(best)) winners.set(register, kept);
     }
-    const expected = [...winners.values()].map(({ entry }) => ({ subject: entry.subject, field: entryField(entry.body), counter: entry.counter, body: entry.body }));
-    return sorted(server.read(seatId).answers) === sorted(expected) ? [] : ['what is in force is not the newest edit of each register'];
+    const expected = [...winners.values()].map(({ entry }) => ({
+      subject: entry.subject,
+      field: entryField(entry.body),
+      counter: entry.counter,
+      body: entry.body,
+    }));
+    return sorted(server.read(seatId).answers) === sorted(expected)
+      ? []
+      : ['what is in force is not the newest edit of each register'];
   });
 }
 
@@ -77,17 +108,22 @@ function replicaFaults({ server, devices }: Story): string[] {
     const faults: string[] = [];
     const back = new Set(heldBack(device));
     if (device.state.doubted.length > 0) faults.push('a device doubts what it could have asked about');
-    if (waitingRows(device.state).some((row) => !back.has(row))) faults.push('a device still waits although the link is good');
-    if (sorted(device.answers) !== sorted(fresh.answers)) faults.push('a device holds other answers than a fresh load shows');
-    if (device.reading?.all !== fresh.all || device.reading.own !== fresh.own) faults.push('a device is at another version than a fresh load');
+    if (waitingRows(device.state).some((row) => !back.has(row)))
+      faults.push('a device still waits although the link is good');
+    if (sorted(device.answers) !== sorted(fresh.answers))
+      faults.push('a device holds other answers than a fresh load shows');
+    if (device.reading?.all !== fresh.all || device.reading.own !== fresh.own)
+      faults.push('a device is at another version than a fresh load');
     const loaded = ownAnswers(fresh.answers, emptyOutbox, device.seat.roundId);
     const backRegisters = new Set([...back].map(({ entry }) => registerOf(entry.subject, entryField(entry.body))));
     for (const [register, shown] of device.shown()) {
       // What is held back shows as being on this device only, and nowhere on a fresh load.
       if (backRegisters.has(register)) continue;
       const marked = shown.place === 'late' || shown.place === 'refused';
-      if (!marked && JSON.stringify(shown) !== JSON.stringify(loaded.get(register))) faults.push('a device shows something else than a fresh load');
-      if (marked && JSON.stringify(shown.body) !== JSON.stringify(loaded.get(register)?.body ?? null)) faults.push('a late or refused edit shows as the value');
+      if (!marked && JSON.stringify(shown) !== JSON.stringify(loaded.get(register)))
+        faults.push('a device shows something else than a fresh load');
+      if (marked && JSON.stringify(shown.body) !== JSON.stringify(loaded.get(register)?.body ?? null))
+        faults.push('a late or refused edit shows as the value');
     }
     return faults;
   });
@@ -104,5 +140,8 @@ function snapshotFaults({ server, devices }: Story): string[] {
 }
 
 function sorted(answers: readonly Answer[]): string {
-  return answers.map(({ subject, field, counter, body }) => JSON.stringify([subject, field, counter, body])).toSorted().join('\n');
+  return answers
+    .map(({ subject, field, counter, body }) => JSON.stringify([subject, field, counter, body]))
+    .toSorted()
+    .join('\n');
 }

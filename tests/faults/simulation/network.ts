@@ -7,7 +7,10 @@ import type { World } from './world';
 const callPatience = 4000;
 
 /** One call over the network: lost, doubled or delayed on the way there, lost or delayed on the way back. */
-export function call<T>(world: World, { answered, serve }: { readonly answered: (answer: T | null) => void; readonly serve: () => T }): void {
+export function call<T>(
+  world: World,
+  { answered, serve }: { readonly answered: (answer: T | null) => void; readonly serve: () => T },
+): void {
   const { random, queue, met } = world;
   let open = true;
   const answer = (value: T | null) => {
@@ -45,7 +48,8 @@ function latency({ random, rough }: World): number {
 export function receive(world: World, device: SimulatedDevice, entries: readonly SentEntry[]): readonly EntryOutcome[] {
   const { seatId, id } = device.seat;
   for (const entry of entries) {
-    if (!world.arrived.has(entry.id)) world.openOnArrival.set(entry.id, world.round === 'open' && !world.locked.has(seatId));
+    if (!world.arrived.has(entry.id))
+      world.openOnArrival.set(entry.id, world.round === 'open' && !world.locked.has(seatId));
     world.arrived.add(entry.id);
     if (entry.again === true) world.met.again += 1;
   }
@@ -76,7 +80,8 @@ export function watch(world: World, device: SimulatedDevice): void {
   const { faults, kept } = world;
   takeInHistory(world);
   for (const [register, { body, counter, place }] of device.shown()) {
-    if (place === 'server' && !kept.edits.has(saidKey(device.seat.seatId, [register, counter, body]))) faults.add('a screen says "on the server" of what the server does not hold');
+    if (place === 'server' && !kept.edits.has(saidKey(device.seat.seatId, [register, counter, body])))
+      faults.add('a screen says "on the server" of what the server does not hold');
   }
 }
 
@@ -87,6 +92,7 @@ function saidKey(seatId: string, [register, counter, body]: readonly [string, nu
 export function takeInHistory({ server, kept }: World): void {
   for (const { entry, seatId, status } of server.history(kept.seen)) {
     kept.seen += 1;
-    if (status !== 'late') kept.edits.add(saidKey(seatId, [registerOf(entry.subject, entryField(entry.body)), entry.counter, entry.body]));
+    if (status !== 'late')
+      kept.edits.add(saidKey(seatId, [registerOf(entry.subject, entryField(entry.body)), entry.counter, entry.body]));
   }
 }

@@ -38,13 +38,25 @@ const scheduleMs = 60_000;
 const pictures = 6;
 
 /** Plays pictures taken on one device while its disk, its page and its network fail; then all calms down, and nothing may be missing. */
-export async function playPictures(seed: number, fault: PictureFault | null = null): Promise<{ readonly faults: readonly string[]; readonly met: PicturesMet }> {
+export async function playPictures(
+  seed: number,
+  fault: PictureFault | null = null,
+): Promise<{ readonly faults: readonly string[]; readonly met: PicturesMet }> {
   const random = createSeededRandom(seed);
   const events = createEventQueue(() => lookAtPage(world));
   const disk = new FakeDisk<WaitingPhoto>({ queue: events, random, isRough: () => world.rough, answersAlways: true });
   const met = { taken: 0, lost: 0, repeated: 0, refused: 0, crashes: 0 };
   const world: World = {
-    random, events, disk, fault, met, server: new Set(), promised: new Set(), putAway: new Set(), faults: new Set(), rough: true,
+    random,
+    events,
+    disk,
+    fault,
+    met,
+    server: new Set(),
+    promised: new Set(),
+    putAway: new Set(),
+    faults: new Set(),
+    rough: true,
     get page() {
       return page;
     },
@@ -59,7 +71,8 @@ export async function playPictures(seed: number, fault: PictureFault | null = nu
   if (!world.page.alive) world.page = openPage(world);
   world.page.queue.wake();
   await events.runUntil(3 * scheduleMs);
-  if (world.page.queue.getView().rows.some((row) => row.code === null)) world.faults.add('a picture still waits although the link is good');
+  if (world.page.queue.getView().rows.some((row) => row.code === null))
+    world.faults.add('a picture still waits although the link is good');
   // What the device could not forget is sent once more by the next page, which forgets it.
   world.page.alive = false;
   world.page = openPage(world);
@@ -70,7 +83,20 @@ export async function playPictures(seed: number, fault: PictureFault | null = nu
 
 function pictureOf(number: number): WaitingPhoto {
   const id = number.toString(16).padStart(32, '0');
-  return { id, evaluationId: 'e', seat: 's', puppyId: 'p', view: 'front', takenAt: number, fair: true, name: `${number}.jpg`, bytes: new ArrayBuffer(1), type: 'image/jpeg', addedAt: number, code: null };
+  return {
+    id,
+    evaluationId: 'e',
+    seat: 's',
+    puppyId: 'p',
+    view: 'front',
+    takenAt: number,
+    fair: true,
+    name: `${number}.jpg`,
+    bytes: new ArrayBuffer(1),
+    type: 'image/jpeg',
+    addedAt: number,
+    code: null,
+  };
 }
 
 /** Every third picture is one that the server refuses for good. */
@@ -85,9 +111,11 @@ function planPerson(world: World): void {
       void world.page.queue.add(pictureOf(number));
     });
   }
-  for (let wakes = random.below(4); wakes > 0; wakes -= 1) events.plan(random.below(scheduleMs), () => world.page.alive && world.page.queue.wake());
+  for (let wakes = random.below(4); wakes > 0; wakes -= 1)
+    events.plan(random.below(scheduleMs), () => world.page.alive && world.page.queue.wake());
   // A page that is shown anew reads the device again.
-  for (let starts = random.below(3); starts > 0; starts -= 1) events.plan(random.below(scheduleMs), () => void (world.page.alive && world.page.queue.start()));
+  for (let starts = random.below(3); starts > 0; starts -= 1)
+    events.plan(random.below(scheduleMs), () => void (world.page.alive && world.page.queue.start()));
   for (let crashes = random.below(3); crashes > 0; crashes -= 1) {
     const at = random.below(scheduleMs);
     events.plan(at, () => {
@@ -114,7 +142,10 @@ function openPage(world: World): Page {
     now: events.now,
     after: (milliseconds, work) => {
       let wanted = true;
-      events.plan(milliseconds, living(() => wanted && work()));
+      events.plan(
+        milliseconds,
+        living(() => wanted && work()),
+      );
       return () => {
         wanted = false;
       };
@@ -159,18 +190,27 @@ function post({ random, events, server, met, rough, fault }: World, { page, phot
     const fate = rough ? random.below(8) : 7;
     if (fate === 0) {
       met.lost += 1;
-      return events.plan(delay, end(() => (fault === 'believes-anybody' ? resolve() : reject(new Error('no answer')))));
+      return events.plan(
+        delay,
+        end(() => (fault === 'believes-anybody' ? resolve() : reject(new Error('no answer')))),
+      );
     }
     if (isRefused(photo.id)) {
       met.refused += 1;
-      return events.plan(delay, end(() => reject(Object.assign(new Error('refused'), { data: { code: 'file-unreadable' } }))));
+      return events.plan(
+        delay,
+        end(() => reject(Object.assign(new Error('refused'), { data: { code: 'file-unreadable' } }))),
+      );
     }
     events.plan(delay, () => {
       if (server.has(photo.id)) met.repeated += 1;
       server.add(photo.id);
       page.sentHere.add(photo.id);
     });
-    events.plan(delay + 1, end(() => (fate === 1 ? reject(new Error('no answer')) : resolve())));
+    events.plan(
+      delay + 1,
+      end(() => (fate === 1 ? reject(new Error('no answer')) : resolve())),
+    );
   });
 }
 

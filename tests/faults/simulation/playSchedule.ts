@@ -37,7 +37,18 @@ export async function playSchedule({ seed, day, server, mostEdits = 10, fault = 
     arrived: new Set(),
     faults: new Set(),
     kept: { seen: 0, edits: new Set() },
-    met: { edits: 0, lost: 0, repeated: 0, late: 0, superseded: 0, crashes: 0, reopened: 0, revealed: 0, restored: 0, again: 0 },
+    met: {
+      edits: 0,
+      lost: 0,
+      repeated: 0,
+      late: 0,
+      superseded: 0,
+      crashes: 0,
+      reopened: 0,
+      revealed: 0,
+      restored: 0,
+      again: 0,
+    },
     devices: [],
     rough: true,
     round: 'open',
@@ -49,14 +60,18 @@ export async function playSchedule({ seed, day, server, mostEdits = 10, fault = 
   await world.queue.runUntil(scheduleMs);
   await calmDown(world);
   const { devices, edits, openOnArrival, met } = world;
-  for (const one of faultsAtRest({ server, devices, edits, openOnArrival, restored: met.restored > 0 })) world.faults.add(one);
+  for (const one of faultsAtRest({ server, devices, edits, openOnArrival, restored: met.restored > 0 }))
+    world.faults.add(one);
   const statuses = server.history().map((kept) => kept.status);
   world.met.late = statuses.filter((status) => status === 'late').length;
   world.met.superseded = statuses.filter((status) => status === 'superseded').length;
   return { faults: [...world.faults], met: world.met };
 }
 
-function makeDevice(world: World, { id, seatId, fault }: { readonly id: string; readonly seatId: string; readonly fault: DeviceFault | null }): SimulatedDevice {
+function makeDevice(
+  world: World,
+  { id, seatId, fault }: { readonly id: string; readonly seatId: string; readonly fault: DeviceFault | null },
+): SimulatedDevice {
   const { random, queue, day } = world;
   const thenWatch =
     <T>(answered: (answer: T) => void) =>
@@ -71,7 +86,8 @@ function makeDevice(world: World, { id, seatId, fault }: { readonly id: string; 
       queue,
       random,
       isRough: () => world.rough,
-      submit: (entries, answered) => call(world, { answered: thenWatch(answered), serve: () => receive(world, device, entries) }),
+      submit: (entries, answered) =>
+        call(world, { answered: thenWatch(answered), serve: () => receive(world, device, entries) }),
       read: (answered) => call(world, { answered: thenWatch(answered), serve: () => world.server.read(seatId) }),
       freshId: () => (world.made += 1).toString(16).padStart(32, '0'),
     },
@@ -79,7 +95,8 @@ function makeDevice(world: World, { id, seatId, fault }: { readonly id: string; 
       promised: (entryId) => void (storyOf(world, entryId).promised = true),
       acknowledged: ({ id: entryId, status }) => {
         const story = storyOf(world, entryId);
-        if (story.acknowledged !== null && story.acknowledged !== status && world.met.restored === 0) world.faults.add(`an entry was answered ${story.acknowledged} and then ${status}`);
+        if (story.acknowledged !== null && story.acknowledged !== status && world.met.restored === 0)
+          world.faults.add(`an entry was answered ${story.acknowledged} and then ${status}`);
         story.acknowledged = status;
       },
     },
@@ -112,7 +129,12 @@ function planPeople(world: World, mostEdits: number): void {
     for (let edit = 0, many = 1 + random.below(mostEdits); edit < many; edit += 1) {
       queue.plan(random.below(scheduleMs), () => {
         if (!device.ready) return;
-        const body: EntryBody = { kind: 'score', criterion: pick(criteria).key, cannotJudge: false, value: 1 + random.below(7) };
+        const body: EntryBody = {
+          kind: 'score',
+          criterion: pick(criteria).key,
+          cannotJudge: false,
+          value: 1 + random.below(7),
+        };
         const entry = device.edit(pick(showings).id, body);
         world.edits.set(entry.id, { entry, device, promised: false, acknowledged: null });
         met.edits += 1;
@@ -126,8 +148,12 @@ function planPeople(world: World, mostEdits: number): void {
       queue.plan(at + random.below(8000), () => device.restart());
     }
   }
-  for (let crashes = random.below(3); crashes > 0; crashes -= 1) queue.plan(random.below(scheduleMs), () => crashServer(world));
-  for (let steps = random.below(4); steps > 0; steps -= 1) queue.plan(random.below(scheduleMs), () => world.server.setClock(1_789_000_000_000 + random.below(100_000_000) - 50_000_000));
+  for (let crashes = random.below(3); crashes > 0; crashes -= 1)
+    queue.plan(random.below(scheduleMs), () => crashServer(world));
+  for (let steps = random.below(4); steps > 0; steps -= 1)
+    queue.plan(random.below(scheduleMs), () =>
+      world.server.setClock(1_789_000_000_000 + random.below(100_000_000) - 50_000_000),
+    );
   planRound(world);
   planRestore(world);
 }

@@ -7,7 +7,12 @@ import { registerOf, type OwnRead } from '#lib/evaluation/outboxState';
 import type { Bell, KeptEntry, SimulatedServer } from './simulatedServer';
 
 /** Ways to break the server that the simulation must notice. */
-export type ServerFault = 'forgets-repeats' | 'applies-late' | 'last-arrival-wins' | 'acknowledges-before-commit' | 'rings-nobody';
+export type ServerFault =
+  | 'forgets-repeats'
+  | 'applies-late'
+  | 'last-arrival-wins'
+  | 'acknowledges-before-commit'
+  | 'rings-nobody';
 
 type Held = Answer & Standing & { readonly seatId: string };
 
@@ -20,7 +25,11 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
   let revealed: ReadonlyMap<string, Held> | null = null;
   let bells: Bell[] = [];
   let seen = new Map<string, KeptEntry>();
-  let backup: { readonly facts: EvaluationFacts; readonly history: readonly KeptEntry[]; readonly answers: ReadonlyMap<string, Held> } | null = null;
+  let backup: {
+    readonly facts: EvaluationFacts;
+    readonly history: readonly KeptEntry[];
+    readonly answers: ReadonlyMap<string, Held>;
+  } | null = null;
   const versions = new Map<string, number>();
 
   const ring = (seatId: string | null) => {
@@ -35,13 +44,16 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
     facts = { ...facts, seats: facts.seats.map((seat) => ({ ...seat, lockedAt: lockedAt(seat.id, seat.lockedAt) })) };
   };
   const ownAnswers = (seatId: string): Answer[] =>
-    [...answers.values()].filter((one) => one.seatId === seatId).map(({ subject, field, counter, body }) => ({ subject, field, counter, body }));
+    [...answers.values()]
+      .filter((one) => one.seatId === seatId)
+      .map(({ subject, field, counter, body }) => ({ subject, field, counter, body }));
 
   return {
     submit: ({ seatId, deviceId }, entries) => {
       const seat = facts.seats.find((one) => one.id === seatId);
       if (!seat) throw new Error('no such seat');
-      const before = fault === 'acknowledges-before-commit' ? { history: [...history], answers: new Map(answers) } : null;
+      const before =
+        fault === 'acknowledges-before-commit' ? { history: [...history], answers: new Map(answers) } : null;
       let fresh = false;
       const outcomes = entries.map((entry) => {
         const field = entryField(entry.body);
@@ -49,7 +61,10 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
         const known = fault === 'forgets-repeats' ? undefined : seen.get(entry.id);
         const receipt = receiveEntry(
           { facts, seat, deviceId, entry },
-          { seen: known ?? null, standingIn: () => (fault === 'last-arrival-wins' ? null : (answers.get(register) ?? null)) },
+          {
+            seen: known ?? null,
+            standingIn: () => (fault === 'last-arrival-wins' ? null : (answers.get(register) ?? null)),
+          },
         );
         if (receipt.keepIn === null) return receipt.outcome;
         fresh = true;
@@ -58,7 +73,16 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
         history.push(kept);
         seen.set(entry.id, kept);
         if (status === 'applied' || (status === 'late' && fault === 'applies-late')) {
-          answers.set(register, { seatId, subject: entry.subject, field, counter: entry.counter, body: entry.body, deviceId, madeAt: entry.madeAt, deviceEnded: false });
+          answers.set(register, {
+            seatId,
+            subject: entry.subject,
+            field,
+            counter: entry.counter,
+            body: entry.body,
+            deviceId,
+            madeAt: entry.madeAt,
+            deviceEnded: false,
+          });
         }
         return receipt.outcome;
       });
@@ -75,7 +99,8 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
     },
     lock: ({ seatId }, shown) => {
       if (!facts.round || decideLock(facts, seatId) !== null) return false;
-      const text = (cards: readonly Answer[]) => canonicalCards({ roundId: start.round?.id ?? '', seatId, answers: cards });
+      const text = (cards: readonly Answer[]) =>
+        canonicalCards({ roundId: start.round?.id ?? '', seatId, answers: cards });
       if (text(shown) !== text(ownAnswers(seatId))) return false;
       setLocks((id, before) => (id === seatId ? 1 : before));
       if (everySeatLocked(facts)) setRound('closed');
@@ -102,7 +127,12 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
       ring(null);
       return true;
     },
-    read: (seatId) => ({ answers: ownAnswers(seatId), all: versions.get('all') ?? 0, own: versions.get(seatId) ?? 0, round: roundFor(facts, seatId) }),
+    read: (seatId) => ({
+      answers: ownAnswers(seatId),
+      all: versions.get('all') ?? 0,
+      own: versions.get(seatId) ?? 0,
+      round: roundFor(facts, seatId),
+    }),
     backUp: () => {
       backup = { facts, history: [...history], answers: new Map(answers) };
     },
@@ -116,7 +146,10 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
       if (closes && facts.round?.state === 'open') setRound('closed');
       ring(null);
       for (const { id } of facts.seats) ring(id);
-      return { round: facts.round?.state === 'open' ? 'open' : 'closed', locked: facts.seats.filter((seat) => seat.lockedAt !== null).map((seat) => seat.id) };
+      return {
+        round: facts.round?.state === 'open' ? 'open' : 'closed',
+        locked: facts.seats.filter((seat) => seat.lockedAt !== null).map((seat) => seat.id),
+      };
     },
     crash: () => {
       uncommitted?.();
@@ -129,7 +162,11 @@ export function pureServer(start: EvaluationFacts, fault: ServerFault | null = n
       return rung;
     },
     history: (from = 0) => (from === 0 ? history : history.slice(from)),
-    snapshot: (seatId) => revealed && [...revealed.values()].filter((one) => one.seatId === seatId).map(({ subject, field, counter, body }) => ({ subject, field, counter, body })),
+    snapshot: (seatId) =>
+      revealed &&
+      [...revealed.values()]
+        .filter((one) => one.seatId === seatId)
+        .map(({ subject, field, counter, body }) => ({ subject, field, counter, body })),
     end: () => undefined,
   };
 }

@@ -18,7 +18,16 @@ import { seededIds } from '#tests/support/seededIds';
 import { roundFor } from './pureServer';
 import type { Bell, KeptEntry, SimulatedServer } from './simulatedServer';
 
-type Row = { id: string; subject: string; counter: number; madeAt: number; body: string; seatId: string; deviceId: string; status: KeptEntry['status'] };
+type Row = {
+  id: string;
+  subject: string;
+  counter: number;
+  madeAt: number;
+  body: string;
+  seatId: string;
+  deviceId: string;
+  status: KeptEntry['status'];
+};
 
 /** The real commands on a copy of a day's data file; a crash leaves the file and its log behind as kill -9 does. */
 export function realServer(day: Day, template: string, file: string): SimulatedServer {
@@ -34,7 +43,8 @@ export function realServer(day: Day, template: string, file: string): SimulatedS
   let runtime: Runtime = dayRuntime(open(place), around);
   const evaluationId = day.facts.id;
   const roundId = day.facts.round?.id ?? '';
-  const remove = (path: string) => ['', '-wal', '-shm', '.lock'].forEach((part) => rmSync(`${path}${part}`, { force: true }));
+  const remove = (path: string) =>
+    ['', '-wal', '-shm', '.lock'].forEach((part) => rmSync(`${path}${part}`, { force: true }));
   const agreed = (work: () => void): boolean => {
     try {
       work();
@@ -45,11 +55,15 @@ export function realServer(day: Day, template: string, file: string): SimulatedS
     }
   };
   return {
-    submit: ({ seatId, deviceId }, entries) => submitEntries(askerOf(runtime, day, { id: deviceId, seatId }), { evaluationId, entries }),
+    submit: ({ seatId, deviceId }, entries) =>
+      submitEntries(askerOf(runtime, day, { id: deviceId, seatId }), { evaluationId, entries }),
     lock: (from, shown) =>
       agreed(() => {
         const nonce = random.id();
-        lockSeat(askerOf(runtime, day, { id: from.deviceId, seatId: from.seatId }), { evaluationId, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId: from.seatId, answers: shown }) } });
+        lockSeat(askerOf(runtime, day, { id: from.deviceId, seatId: from.seatId }), {
+          evaluationId,
+          promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId: from.seatId, answers: shown }) },
+        });
       }),
     close: () => agreed(() => closeRound(runtime, evaluationId)),
     reopen: () => agreed(() => reopenRound(runtime, evaluationId)),
@@ -62,7 +76,8 @@ export function realServer(day: Day, template: string, file: string): SimulatedS
     }),
     crash: () => {
       const next = `${file}-${(crashes += 1)}`;
-      for (const part of ['', '-wal']) if (existsSync(`${place}${part}`)) copyFileSync(`${place}${part}`, `${next}${part}`);
+      for (const part of ['', '-wal'])
+        if (existsSync(`${place}${part}`)) copyFileSync(`${place}${part}`, `${next}${part}`);
       runtime.db.$client.close();
       remove(place);
       place = next;
@@ -94,11 +109,23 @@ export function realServer(day: Day, template: string, file: string): SimulatedS
 
 function historyOf(db: Db, from: number): KeptEntry[] {
   return db.$client
-    .prepare<[number], Row>('SELECT id, subject, counter, made_at AS madeAt, body, seat_id AS seatId, device_id AS deviceId, status FROM entry WHERE rowid > ? ORDER BY rowid')
+    .prepare<[number], Row>(
+      'SELECT id, subject, counter, made_at AS madeAt, body, seat_id AS seatId, device_id AS deviceId, status FROM entry WHERE rowid > ? ORDER BY rowid',
+    )
     .all(from)
-    .map(({ seatId, deviceId, status, body, ...row }) => ({ seatId, deviceId, status, entry: { ...row, body: entryBodySchema.parse(JSON.parse(body)) } satisfies Entry }));
+    .map(({ seatId, deviceId, status, body, ...row }) => ({
+      seatId,
+      deviceId,
+      status,
+      entry: { ...row, body: entryBodySchema.parse(JSON.parse(body)) } satisfies Entry,
+    }));
 }
 
-function snapshotAnswers(answers: readonly (Omit<Answer, 'counter'> & { readonly seatId: string })[], seatId: string): Answer[] {
-  return answers.filter((one) => one.seatId === seatId).map(({ subject, field, body }) => ({ subject, field, counter: 0, body }));
+function snapshotAnswers(
+  answers: readonly (Omit<Answer, 'counter'> & { readonly seatId: string })[],
+  seatId: string,
+): Answer[] {
+  return answers
+    .filter((one) => one.seatId === seatId)
+    .map(({ subject, field, body }) => ({ subject, field, counter: 0, body }));
 }

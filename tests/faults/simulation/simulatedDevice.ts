@@ -6,13 +6,21 @@ import { FakeDisk, type DiskWorld } from './fakeDisk';
 import type { Reading } from './simulatedServer';
 
 /** Ways to break a device that the simulation must notice. */
-export type DeviceFault = 'forgets-when-sent' | 'shows-sent-as-stored' | 'never-catches-up' | 'reads-before-it-waits' | 'forgets-when-shown';
+export type DeviceFault =
+  | 'forgets-when-sent'
+  | 'shows-sent-as-stored'
+  | 'never-catches-up'
+  | 'reads-before-it-waits'
+  | 'forgets-when-shown';
 
 /** What a device needs from the world around it. */
 export type DeviceWorld = DiskWorld & {
   readonly freshId: () => string;
   /** Sends to the server; `answered` gets the answer, or null when none came in time. */
-  readonly submit: (entries: readonly SentEntry[], answered: (outcomes: readonly EntryOutcome[] | null) => void) => void;
+  readonly submit: (
+    entries: readonly SentEntry[],
+    answered: (outcomes: readonly EntryOutcome[] | null) => void,
+  ) => void;
   readonly read: (answered: (reading: Reading | null) => void) => void;
 };
 
@@ -36,7 +44,10 @@ class StaleOutbox extends Outbox {
   protected override async beat(): Promise<void> {
     for (const row of waitingRows(this.getView().state).filter((one) => one.kept === 'memory')) {
       const { state } = this.getView();
-      const kept = await this.setting.store.save([row]).then(() => 'disk' as const, () => 'memory' as const);
+      const kept = await this.setting.store.save([row]).then(
+        () => 'disk' as const,
+        () => 'memory' as const,
+      );
       this.change(() => ({ state: settleRows(state, [row.entry.id], kept) }));
     }
     await super.beat();
@@ -74,7 +85,13 @@ export class SimulatedDevice {
 
   shown(): ReadonlyMap<string, OwnAnswer> {
     const { state } = this;
-    const seen = this.seat.fault === 'shows-sent-as-stored' ? { ...state, rows: state.rows.map((row) => (row.status === 'waiting' ? { ...row, status: 'applied' as const } : row)) } : state;
+    const seen =
+      this.seat.fault === 'shows-sent-as-stored'
+        ? {
+            ...state,
+            rows: state.rows.map((row) => (row.status === 'waiting' ? { ...row, status: 'applied' as const } : row)),
+          }
+        : state;
     return ownAnswers(this.answers, seen, this.seat.roundId);
   }
 
@@ -83,7 +100,9 @@ export class SimulatedDevice {
     const { rows, sending } = this.state;
     return [
       ...(sending.length > 0 && this.callsOut === 0 ? ['entries are called under way without a call'] : []),
-      ...(rows.some((row) => row.status === 'waiting' && row.kept === 'disk' && !this.disk.rows.has(row.entry.id)) ? ['a screen says "on this device" of what is not on its disk'] : []),
+      ...(rows.some((row) => row.status === 'waiting' && row.kept === 'disk' && !this.disk.rows.has(row.entry.id))
+        ? ['a screen says "on this device" of what is not on its disk']
+        : []),
     ];
   }
 
@@ -108,7 +127,13 @@ export class SimulatedDevice {
       this.living((reading: Reading | null) => {
         if (!reading || asked !== this.asked) return;
         this.reading = reading;
-        this.outbox.absorb({ roundId: this.seat.roundId, answers: reading.answers, at: asked, round: reading.round, later: false });
+        this.outbox.absorb({
+          roundId: this.seat.roundId,
+          answers: reading.answers,
+          at: asked,
+          round: reading.round,
+          later: false,
+        });
       }),
     );
   }
@@ -155,14 +180,25 @@ export class SimulatedDevice {
       spread: random.uniform,
       after: (milliseconds, work) => {
         let wanted = true;
-        queue.plan(milliseconds, this.living(() => wanted && work()));
+        queue.plan(
+          milliseconds,
+          this.living(() => wanted && work()),
+        );
         return () => {
           wanted = false;
         };
       },
       send: (entries, signal) => this.send(entries, signal),
       // Another page of the device may hold the lock for a while.
-      alone: (work) => (delayed() ? new Promise((resolve) => queue.plan(random.below(8000), this.living(() => resolve(work())))) : work()),
+      alone: (work) =>
+        delayed()
+          ? new Promise((resolve) =>
+              queue.plan(
+                random.below(8000),
+                this.living(() => resolve(work())),
+              ),
+            )
+          : work(),
       tellOthers: () => undefined,
       onAnswered: (outcomes) => {
         for (const outcome of outcomes) this.events.acknowledged(outcome);
@@ -170,9 +206,11 @@ export class SimulatedDevice {
       },
       onDoubt: () => this.refresh(),
     });
-    outbox.subscribe(this.living(() => {
-      for (const row of outbox.getView().state.rows) if (row.kept === 'disk') this.events.promised(row.entry.id);
-    }));
+    outbox.subscribe(
+      this.living(() => {
+        for (const row of outbox.getView().state.rows) if (row.kept === 'disk') this.events.promised(row.entry.id);
+      }),
+    );
     outbox.start();
     return outbox;
   }

@@ -2,10 +2,20 @@ import type { Answer, EntryOutcome, Entry, SentEntry } from '#lib/contract/entry
 import type { OwnRead } from '#lib/evaluation/outboxState';
 
 /** A seat's own copy of what the server holds: what a fresh load shows, and whether an entry of the seat's would count. */
-export type Reading = { readonly answers: readonly Answer[]; readonly all: number; readonly own: number; readonly round: OwnRead['round'] };
+export type Reading = {
+  readonly answers: readonly Answer[];
+  readonly all: number;
+  readonly own: number;
+  readonly round: OwnRead['round'];
+};
 
 /** One kept entry, as the history has it. */
-export type KeptEntry = { readonly entry: Entry; readonly seatId: string; readonly deviceId: string; readonly status: 'applied' | 'superseded' | 'late' };
+export type KeptEntry = {
+  readonly entry: Entry;
+  readonly seatId: string;
+  readonly deviceId: string;
+  readonly status: 'applied' | 'superseded' | 'late';
+};
 
 /** Who is to hear a doorbell: all, or one seat's devices. */
 export type Bell = { readonly seatId: string | null };
@@ -15,7 +25,10 @@ export type Bell = { readonly seatId: string | null };
  * the real commands on a real data file. Calls that the server refuses answer false; nothing else throws.
  */
 export type SimulatedServer = {
-  submit(from: { readonly seatId: string; readonly deviceId: string }, entries: readonly SentEntry[]): readonly EntryOutcome[];
+  submit(
+    from: { readonly seatId: string; readonly deviceId: string },
+    entries: readonly SentEntry[],
+  ): readonly EntryOutcome[];
   /** `shown` are the answers as the locking device shows them. */
   lock(from: { readonly seatId: string; readonly deviceId: string }, shown: readonly Answer[]): boolean;
   close(): boolean;

@@ -16,7 +16,18 @@ export type EditStory = {
 };
 
 /** What a schedule went through: a simulation that never meets what it is about shows nothing. */
-export type Met = { edits: number; lost: number; repeated: number; late: number; superseded: number; crashes: number; reopened: number; revealed: number; restored: number; again: number };
+export type Met = {
+  edits: number;
+  lost: number;
+  repeated: number;
+  late: number;
+  superseded: number;
+  crashes: number;
+  reopened: number;
+  revealed: number;
+  restored: number;
+  again: number;
+};
 
 export type Story = {
   readonly server: SimulatedServer;

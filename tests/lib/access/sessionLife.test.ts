@@ -17,7 +17,10 @@ it('BL9: times are counted from when a session was made, and a use before that i
   expect(sessionOver({ ...seat, seenAt: 0 }, 112 * hour)).toBe(true);
   expect(sessionOver({ ...seat, seenAt: 130 * hour }, 136 * hour - 1)).toBe(false);
   expect(sessionOver({ ...seat, seenAt: 130 * hour }, 136 * hour)).toBe(true);
-  expect(sessionLife).toEqual({ seat: { idle: 43_200_000, whole: 129_600_000 }, owner: { idle: 2_592_000_000, whole: 15_552_000_000 } });
+  expect(sessionLife).toEqual({
+    seat: { idle: 43_200_000, whole: 129_600_000 },
+    owner: { idle: 2_592_000_000, whole: 15_552_000_000 },
+  });
 });
 
 it('BL9: the owner’s session ends after thirty days unused', () => {

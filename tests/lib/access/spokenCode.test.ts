@@ -19,13 +19,18 @@ it('BL9: a code is read back however it is typed, and every code is its own', ()
   fc.assert(
     fc.property(bytes, bytes, fc.nat({ max: 8 }), (one, other, at) => {
       const code = spokenCode(one);
-      const typed = ` ${code.slice(0, at).toLowerCase()}-${code.slice(at)} `.replaceAll('0', 'o').replaceAll('1', at % 2 === 0 ? 'l' : 'I');
+      const typed = ` ${code.slice(0, at).toLowerCase()}-${code.slice(at)} `
+        .replaceAll('0', 'o')
+        .replaceAll('1', at % 2 === 0 ? 'l' : 'I');
       expect(readCode(typed, 8)).toBe(code);
       expect(code === spokenCode(other)).toBe(Buffer.from(one).equals(Buffer.from(other)));
     }),
   );
 });
 
-it.each(['', 'ABCDEFG', 'ABCDEFGHJ', 'ABCDEFGU', 'ABCDEFG!', 'ÄBCDEFGH'])('BL9: %j is no code of eight signs', (typed) => {
-  expect(readCode(typed, 8)).toBeNull();
-});
+it.each(['', 'ABCDEFG', 'ABCDEFGHJ', 'ABCDEFGU', 'ABCDEFG!', 'ÄBCDEFGH'])(
+  'BL9: %j is no code of eight signs',
+  (typed) => {
+    expect(readCode(typed, 8)).toBeNull();
+  },
+);

@@ -1,17 +1,26 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import {
-  backupName, type BackupName, backupsToKeep, inSequence, leastKeeping, readBackupName, roomFor, usualKeeping,
+  backupName,
+  type BackupName,
+  backupsToKeep,
+  inSequence,
+  leastKeeping,
+  readBackupName,
+  roomFor,
+  usualKeeping,
 } from '#lib/backup/backupsToKeep';
 
 const hour = 3_600_000;
 const start = Date.UTC(2026, 8, 12, 9);
 const most = usualKeeping.newest + usualKeeping.hours + usualKeeping.days + usualKeeping.months;
 
-const made = (times: readonly number[]): BackupName[] => times.map((at, place) => ({ name: backupName(place + 1, at), sequence: place + 1, at }));
+const made = (times: readonly number[]): BackupName[] =>
+  times.map((at, place) => ({ name: backupName(place + 1, at), sequence: place + 1, at }));
 
 /** What lies in the folder when every backup was followed by a clearing. */
-const afterEach = (times: readonly number[]) => made(times).reduce<BackupName[]>((kept, one) => backupsToKeep([...kept, one]), []);
+const afterEach = (times: readonly number[]) =>
+  made(times).reduce<BackupName[]>((kept, one) => backupsToKeep([...kept, one]), []);
 
 /** A clock that goes on by minutes, hours or days, and now and then jumps by up to two years either way. */
 const clock = fc
@@ -23,7 +32,14 @@ const clock = fc
     ),
     { minLength: 1, maxLength: 400 },
   )
-  .map((steps) => steps.map(((at) => (step: number) => (at += step))(start)));
+  .map((steps) =>
+    steps.map(
+      (
+        (at) => (step: number) =>
+          (at += step)
+      )(start),
+    ),
+  );
 
 const periods = [
   ['hours', 13, usualKeeping.hours],
@@ -36,7 +52,11 @@ it('SC3: whatever the clock did, the newest backups are kept, their number is bo
     fc.property(clock, (times) => {
       const kept = afterEach(times);
       const sequences = kept.map(({ sequence }) => sequence);
-      expect(sequences.slice(-Math.min(times.length, usualKeeping.newest))).toEqual(made(times).slice(-usualKeeping.newest).map(({ sequence }) => sequence));
+      expect(sequences.slice(-Math.min(times.length, usualKeeping.newest))).toEqual(
+        made(times)
+          .slice(-usualKeeping.newest)
+          .map(({ sequence }) => sequence),
+      );
       expect(kept.length).toBeLessThanOrEqual(most);
       expect(sequences).toEqual(backupsToKeep(made(times)).map(({ sequence }) => sequence));
     }),
@@ -44,17 +64,20 @@ it('SC3: whatever the clock did, the newest backups are kept, their number is bo
   );
 });
 
-it.each(periods)('SC3: whatever the clock did, of each of the last %s with backups the last one survives', (_, length, many) => {
-  fc.assert(
-    fc.property(clock, (times) => {
-      const kept = new Set(afterEach(times).map(({ name }) => name));
-      const last = new Map(made(times).map((one) => [new Date(one.at).toISOString().slice(0, length), one]));
-      const newest = inSequence([...last.values()]).slice(-many);
-      expect(newest.filter(({ name }) => !kept.has(name))).toEqual([]);
-    }),
-    { numRuns: 150 },
-  );
-});
+it.each(periods)(
+  'SC3: whatever the clock did, of each of the last %s with backups the last one survives',
+  (_, length, many) => {
+    fc.assert(
+      fc.property(clock, (times) => {
+        const kept = new Set(afterEach(times).map(({ name }) => name));
+        const last = new Map(made(times).map((one) => [new Date(one.at).toISOString().slice(0, length), one]));
+        const newest = inSequence([...last.values()]).slice(-many);
+        expect(newest.filter(({ name }) => !kept.has(name))).toEqual([]);
+      }),
+      { numRuns: 150 },
+    );
+  },
+);
 
 it('SC3: a day of a hundred locks leaves every earlier day that had backups', () => {
   const days = Array.from({ length: 20 }, (_, day) => start - (20 - day) * 24 * hour);
@@ -64,7 +87,11 @@ it('SC3: a day of a hundred locks leaves every earlier day that had backups', ()
 });
 
 it('SC3: with a clock that was a year ahead once, backups go on being kept', () => {
-  const kept = afterEach([start, start + 8760 * hour, ...Array.from({ length: 60 }, (_, quarter) => start + (quarter + 1) * (hour / 4))]);
+  const kept = afterEach([
+    start,
+    start + 8760 * hour,
+    ...Array.from({ length: 60 }, (_, quarter) => start + (quarter + 1) * (hour / 4)),
+  ]);
   expect(kept.at(-1)?.sequence).toBe(62);
   expect(kept.length).toBeGreaterThan(24);
 });
@@ -80,7 +107,13 @@ it('SC3: names are read as they were made; those of an earlier version are the o
   const [earlier, numbered] = ['evenstack-2030-09-12T09-15-00-000Z.db', backupName(1, start)].map(readBackupName);
   expect(earlier).toMatchObject({ sequence: 0 });
   expect(earlier && numbered && inSequence([numbered, earlier])).toEqual([earlier, numbered]);
-  for (const name of ['evenstack-mine.db', 'evenstack.db', 'evenstack-00000001-2026-13-40T09-15-00-000Z.db', `${backupName(1, start)}.part`]) expect(readBackupName(name)).toBeNull();
+  for (const name of [
+    'evenstack-mine.db',
+    'evenstack.db',
+    'evenstack-00000001-2026-13-40T09-15-00-000Z.db',
+    `${backupName(1, start)}.part`,
+  ])
+    expect(readBackupName(name)).toBeNull();
 });
 
 it('SC3: where room is short the oldest go first, never the least that is kept, and none when that would not help', () => {

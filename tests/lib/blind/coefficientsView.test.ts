@@ -8,7 +8,9 @@ const none = { undefined: 'one seat only', ...quince };
 
 it('BL2, ST1: every coefficient under one flat name, by value and interval or by why there is none, and nothing beside', () => {
   const groups = { percent: one, kappa: none, alpha: { ordinal: one, nominal: none }, empty: {} };
-  const view = coefficientsView({ sheet: groups, byCriterion: { neck: groups, ears: {} } } as unknown as Parameters<typeof coefficientsView>[0]);
+  const view = coefficientsView({ sheet: groups, byCriterion: { neck: groups, ears: {} } } as unknown as Parameters<
+    typeof coefficientsView
+  >[0]);
   const [told, why] = [{ value: 0.5, low: 0.25, high: null }, { undefined: 'one seat only' }];
   const flat = { percent: told, kappa: why, 'alpha.ordinal': told, 'alpha.nominal': why };
   expect(view).toEqual({ sheet: flat, byCriterion: { neck: flat, ears: {} } });
@@ -18,6 +20,7 @@ it('BL2, ST1: every coefficient under one flat name, by value and interval or by
 it('ST1: a group whose coefficient is named like a field of one is still a group', () => {
   const named = { sheet: { odd: { value: one, undefined: none } }, byCriterion: {} };
   expect(coefficientsView(named as unknown as Parameters<typeof coefficientsView>[0]).sheet).toEqual({
-    'odd.value': { value: 0.5, low: 0.25, high: null }, 'odd.undefined': { undefined: 'one seat only' },
+    'odd.value': { value: 0.5, low: 0.25, high: null },
+    'odd.undefined': { undefined: 'one seat only' },
   });
 });

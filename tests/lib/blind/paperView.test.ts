@@ -5,13 +5,42 @@ import { usualPlan } from '#lib/contract/plan';
 import { paperViewSchema } from '#lib/contract/paper';
 import type { EvaluationFacts } from '#lib/evaluation/facts';
 import { askedFields, sheetCodes } from '#lib/evaluation/paper';
-import { breeder, coOwner, factsAt, factsStages, fern, id, locked, mentor, moss, roundFacts, seatFacts, sorrel, tableHand, type FactsStage } from '#tests/support/evaluationFacts';
+import {
+  breeder,
+  coOwner,
+  factsAt,
+  factsStages,
+  fern,
+  id,
+  locked,
+  mentor,
+  moss,
+  roundFacts,
+  seatFacts,
+  sorrel,
+  tableHand,
+  type FactsStage,
+} from '#tests/support/evaluationFacts';
 
-const neighbour = seatFacts({ id: id('0'), label: 'neighbour', kind: 'live', position: 5, paper: true, joined: false, issued: 0 });
+const neighbour = seatFacts({
+  id: id('0'),
+  label: 'neighbour',
+  kind: 'live',
+  position: 5,
+  paper: true,
+  joined: false,
+  issued: 0,
+});
 const seats = [breeder, mentor, coOwner, tableHand, neighbour];
 const at = (stage: FactsStage, change: Partial<EvaluationFacts> = {}) => factsAt(stage, { seats, ...change });
 const [first] = roundFacts({}).showings;
-const typed = [1, 2].map((answers) => ({ seatId: neighbour.id, showingId: first?.id ?? '', at: 100 * answers, answers, body: 'canary' }));
+const typed = [1, 2].map((answers) => ({
+  seatId: neighbour.id,
+  showingId: first?.id ?? '',
+  at: 100 * answers,
+  answers,
+  body: 'canary',
+}));
 const beside = { chips: new Map([[fern.id, '1234']]), typed };
 const owner = { owner: true, seatId: breeder.id, leads: true };
 const labels = (view: ReturnType<typeof paperView>) => view.seats.map((seat) => seat.label);
@@ -33,15 +62,25 @@ describe('whose sheets', () => {
 });
 
 describe('one sheet', () => {
-  const sheetsOf = (facts: EvaluationFacts, viewer = owner) => paperView(facts, viewer, beside).seats.at(-1)?.sheets ?? [];
+  const sheetsOf = (facts: EvaluationFacts, viewer = owner) =>
+    paperView(facts, viewer, beside).seats.at(-1)?.sheets ?? [];
 
   it('BL1: has the puppy, its chip, a code, how much it asks, and of what was typed the last time and count alone', () => {
     const facts = at('open');
     expect(sheetsOf(facts)[0]).toEqual({
-      showingId: first?.id, code: sheetCodes(roundFacts({}), neighbour.id).get(first?.id ?? ''), puppy: fern, chipDigits: '1234',
-      asked: askedFields({ sheet: facts.sheet, cells: null, kind: 'live', puppy: fern }).length, typed: { at: 200, answers: 2 },
+      showingId: first?.id,
+      code: sheetCodes(roundFacts({}), neighbour.id).get(first?.id ?? ''),
+      puppy: fern,
+      chipDigits: '1234',
+      asked: askedFields({ sheet: facts.sheet, cells: null, kind: 'live', puppy: fern }).length,
+      typed: { at: 200, answers: 2 },
     });
-    expect(sheetsOf(facts).map((sheet) => [sheet.chipDigits, sheet.typed])).toEqual([['1234', { at: 200, answers: 2 }], ['', null], ['', null], ['1234', null]]);
+    expect(sheetsOf(facts).map((sheet) => [sheet.chipDigits, sheet.typed])).toEqual([
+      ['1234', { at: 200, answers: 2 }],
+      ['', null],
+      ['', null],
+      ['1234', null],
+    ]);
     expect(JSON.stringify(paperView(facts, owner, beside))).not.toContain('canary');
     expect(paperViewSchema.parse(paperView(facts, owner, beside))).toEqual(paperView(facts, owner, beside));
   });
@@ -53,14 +92,24 @@ describe('one sheet', () => {
   });
 
   it('BL2: a withdrawn puppy has none, and a locked seat is told as locked', () => {
-    const gone = at('open', { puppies: [fern, { ...moss, withdrawn: true }, sorrel], seats: [locked(breeder), locked(neighbour)] });
+    const gone = at('open', {
+      puppies: [fern, { ...moss, withdrawn: true }, sorrel],
+      seats: [locked(breeder), locked(neighbour)],
+    });
     expect(sheetsOf(gone).map((sheet) => sheet.puppy.name)).toEqual(['Fern', 'Sorrel', 'Fern']);
-    expect(paperView(gone, owner, beside).seats.map((seat) => [seat.onPaper, seat.locked])).toEqual([[false, true], [true, true]]);
+    expect(paperView(gone, owner, beside).seats.map((seat) => [seat.onPaper, seat.locked])).toEqual([
+      [false, true],
+      [true, true],
+    ]);
     expect(paperView(at('open'), owner, beside).seats.map((seat) => seat.locked)).toEqual([false, false]);
   });
 
   it('BL9: from photographs by code it bears what that seat’s own device would show, in its order, without a chip, to the owner too', () => {
-    const coded = at('open', { medium: 'photographs', plan: { ...usualPlan, identity: 'coded' }, round: roundFacts({ medium: 'photographs' }) });
+    const coded = at('open', {
+      medium: 'photographs',
+      plan: { ...usualPlan, identity: 'coded' },
+      round: roundFacts({ medium: 'photographs' }),
+    });
     const sheets = sheetsOf(coded);
     const seen = asSeatSees(coded, neighbour);
     expect(sheets.map((sheet) => sheet.showingId)).toEqual(seen.round?.showings.map((showing) => showing.id));
@@ -74,7 +123,9 @@ describe('one sheet', () => {
 
 it('BL9: the record’s lines about paper name nobody in an anonymous panel; all others stay', () => {
   const typedHash = `[typed ${'a'.repeat(64)}]`;
-  expect(withoutPaperSeat({ kind: 'card-typed', detail: `neighbour, sheet K12 ${typedHash}` }).detail).toBe(`a seat ${typedHash}`);
+  expect(withoutPaperSeat({ kind: 'card-typed', detail: `neighbour, sheet K12 ${typedHash}` }).detail).toBe(
+    `a seat ${typedHash}`,
+  );
   expect(withoutPaperSeat({ kind: 'paper-locked', detail: 'neighbour, signed 11.40' }).detail).toBe('a seat');
   expect(withoutPaperSeat({ kind: 'seat-changed', detail: 'neighbour' }).detail).toBe('neighbour');
 });

@@ -4,7 +4,12 @@ import { ageInDays, followUpDates } from '#lib/evaluation/ages';
 const days = (whelpedOn: string) => followUpDates(whelpedOn).map(({ day }) => day);
 
 it('SA3: four days to look again are named, and by no other words', () => {
-  expect(followUpDates('2026-07-18').map(({ key }) => key)).toEqual(['twelve-weeks', 'six-months', 'twelve-months', 'two-years']);
+  expect(followUpDates('2026-07-18').map(({ key }) => key)).toEqual([
+    'twelve-weeks',
+    'six-months',
+    'twelve-months',
+    'two-years',
+  ]);
 });
 
 it('follow-ups fall twelve weeks, six and twelve months and two years after whelping', () => {

@@ -3,14 +3,42 @@ import type { Entry, EntryBody } from '#lib/contract/entry';
 import { entryField, gradeOf, receiveEntry, type Standing } from '#lib/evaluation/entries';
 import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
 import { fullSheet } from '#lib/sheet/shippedSheets';
-import { factsAt, id, locked, mentor, moss, fern, photographer, roundFacts, sorrel, tableHand } from '#tests/support/evaluationFacts';
+import {
+  factsAt,
+  id,
+  locked,
+  mentor,
+  moss,
+  fern,
+  photographer,
+  roundFacts,
+  sorrel,
+  tableHand,
+} from '#tests/support/evaluationFacts';
 
 const open = factsAt('open');
-const entryOf = (body: EntryBody, change: Partial<Entry> = {}): Entry => ({ id: id('7'), subject: id('1a'), counter: 5, madeAt: 1, body, ...change });
+const entryOf = (body: EntryBody, change: Partial<Entry> = {}): Entry => ({
+  id: id('7'),
+  subject: id('1a'),
+  counter: 5,
+  madeAt: 1,
+  body,
+  ...change,
+});
 // Of the short sheet: shoulder layback is scored on seven steps, the neck in degrees to either side.
-const step = (value: number | null, cannotJudge = false): EntryBody => ({ kind: 'score', criterion: 'shoulder-layback', value, cannotJudge });
+const step = (value: number | null, cannotJudge = false): EntryBody => ({
+  kind: 'score',
+  criterion: 'shoulder-layback',
+  value,
+  cannotJudge,
+});
 const degree = (value: number | null): EntryBody => ({ kind: 'score', criterion: 'neck', value, cannotJudge: false });
-const free = (criterion: string, value: number | null, cannotJudge = false): EntryBody => ({ kind: 'free', criterion, value, cannotJudge });
+const free = (criterion: string, value: number | null, cannotJudge = false): EntryBody => ({
+  kind: 'free',
+  criterion,
+  value,
+  cannotJudge,
+});
 const overall = (value: number | null, cannotJudge = false): EntryBody => ({ kind: 'overall', value, cannotJudge });
 const check = (key: string, answer: string | null): EntryBody => ({ kind: 'check', check: key, answer, detail: '' });
 const note = (criterion: string | null): EntryBody => ({ kind: 'note', criterion, text: 'long' });
@@ -18,10 +46,18 @@ const choice = (puppy: string | null): EntryBody => ({ kind: 'choice', puppy, re
 const fair: EntryBody = { kind: 'fair', fair: false, why: 'tired' };
 const manner: EntryBody = { kind: 'manner', manner: 'relaxed' };
 
-type Server = { readonly facts?: EvaluationFacts; readonly seat?: SeatFacts; readonly standing?: Standing | null; readonly seen?: { readonly seatId: string; readonly status: 'applied' | 'superseded' | 'late' } };
+type Server = {
+  readonly facts?: EvaluationFacts;
+  readonly seat?: SeatFacts;
+  readonly standing?: Standing | null;
+  readonly seen?: { readonly seatId: string; readonly status: 'applied' | 'superseded' | 'late' };
+};
 /** What becomes of an entry of device 5: its status, or the code of its refusal. */
 function fate(entry: Entry, { facts = open, seat = mentor, standing = null, seen }: Server = {}): string {
-  const { keepIn, outcome } = receiveEntry({ facts, seat, deviceId: '5', entry }, { seen: seen ?? null, standingIn: () => standing });
+  const { keepIn, outcome } = receiveEntry(
+    { facts, seat, deviceId: '5', entry },
+    { seen: seen ?? null, standingIn: () => standing },
+  );
   expect(outcome.id).toBe(entry.id);
   expect(keepIn !== null).toBe(outcome.status !== 'refused' && seen === undefined);
   expect(outcome.code === null).toBe(outcome.status !== 'refused');
@@ -35,7 +71,12 @@ describe('an entry is refused', () => {
     ['from a seat that scores nothing', step(4), { seat: tableHand }, 'not-allowed'],
     ['about a criterion that is not on the sheet', free('charm', 4), {}, 'bad-input'],
     ['in a free stance, where none is asked', free('neck', 1), {}, 'bad-input'],
-    ['about what only a hand can tell, from photographs', { ...step(1), criterion: 'spring-of-rib' } as EntryBody, { facts: full, seat: photographer }, 'not-allowed'],
+    [
+      'about what only a hand can tell, from photographs',
+      { ...step(1), criterion: 'spring-of-rib' } as EntryBody,
+      { facts: full, seat: photographer },
+      'not-allowed',
+    ],
     ['with a value that cannot be judged', step(4, true), {}, 'bad-input'],
     ['with an impression that cannot be judged', overall(4, true), {}, 'bad-input'],
     ['below the scale', step(0), {}, 'out-of-scale'],
@@ -46,9 +87,19 @@ describe('an entry is refused', () => {
     ['with an impression above the scale', overall(8), {}, 'out-of-scale'],
     ['with a free stance above the scale', free('front-legs', 8), {}, 'out-of-scale'],
     ['about a check that there is not', check('charm', null), {}, 'bad-input'],
-    ['about a check that this sheet leaves out', check('bite', 'scissor'), { facts: factsAt('open', { sheet: { ...open.sheet, checks: ['eyes'] } }) }, 'bad-input'],
+    [
+      'about a check that this sheet leaves out',
+      check('bite', 'scissor'),
+      { facts: factsAt('open', { sheet: { ...open.sheet, checks: ['eyes'] } }) },
+      'bad-input',
+    ],
     ['with an answer that the check does not offer', check('bite', 'flat'), {}, 'bad-input'],
-    ['about a check that only a hand can make, from photographs', check('palate', 'whole'), { seat: photographer }, 'not-allowed'],
+    [
+      'about a check that only a hand can make, from photographs',
+      check('palate', 'whole'),
+      { seat: photographer },
+      'not-allowed',
+    ],
     ['with a note on a criterion that is not on the sheet', note('charm'), {}, 'bad-input'],
   ] as const)('SC5: %s', (_case, body, server, code) => {
     expect(fate(entryOf(body), server)).toBe(code);
@@ -66,8 +117,16 @@ describe('an entry is refused', () => {
     expect(fate(entryOf(choice(puppy), { subject }))).toBe(expected);
   });
 
-  it.each([['lesson', 'applied'], ['practice', 'not-found'], ['second', 'not-found']] as const)('SC5: an own choice, where the only round is a %s: %s', (occasion, expected) => {
-    expect(fate(entryOf(choice(null), { subject: id('6') }), { facts: factsAt('open', { round: roundFacts({ occasion }) }) })).toBe(expected);
+  it.each([
+    ['lesson', 'applied'],
+    ['practice', 'not-found'],
+    ['second', 'not-found'],
+  ] as const)('SC5: an own choice, where the only round is a %s: %s', (occasion, expected) => {
+    expect(
+      fate(entryOf(choice(null), { subject: id('6') }), {
+        facts: factsAt('open', { round: roundFacts({ occasion }) }),
+      }),
+    ).toBe(expected);
   });
 
   it('SC5: nonsense is refused in every phase, and what is about no showing here in none kept', () => {
@@ -80,25 +139,45 @@ describe('an entry is refused', () => {
 
 describe('an entry comes into force', () => {
   it.each([
-    ['the lowest step', step(1), {}], ['the highest step', step(7), {}], ['the lowest degree', degree(-3), {}], ['the highest degree', degree(3), {}],
-    ['cannot judge', step(null, true), {}], ['a cleared score', step(null), {}],
-    ['the lowest impression', overall(1), {}], ['the highest impression', overall(7), {}], ['an impression that cannot be judged', overall(null, true), {}],
-    ['a free stance, where it is asked', free('front-legs', 7), {}], ['a free stance to either side', free('topline-and-loin', -3), {}],
-    ['what a hand can tell, from a seat with hands on', { ...step(1), criterion: 'spring-of-rib' }, { facts: factsAt('open', { sheet: fullSheet }) }],
-    ['a check', check('bite', 'scissor'), {}], ['a check taken back', check('bite', null), {}],
-    ['a check that the eye can make, from photographs', check('bite', 'scissor'), { seat: photographer }], ['a check made by hand', check('palate', 'whole'), {}],
-    ['a note', note(null), {}], ['a note on a criterion', note('ears'), {}], ['manner', manner, {}], ['not a fair day', fair, {}],
+    ['the lowest step', step(1), {}],
+    ['the highest step', step(7), {}],
+    ['the lowest degree', degree(-3), {}],
+    ['the highest degree', degree(3), {}],
+    ['cannot judge', step(null, true), {}],
+    ['a cleared score', step(null), {}],
+    ['the lowest impression', overall(1), {}],
+    ['the highest impression', overall(7), {}],
+    ['an impression that cannot be judged', overall(null, true), {}],
+    ['a free stance, where it is asked', free('front-legs', 7), {}],
+    ['a free stance to either side', free('topline-and-loin', -3), {}],
+    [
+      'what a hand can tell, from a seat with hands on',
+      { ...step(1), criterion: 'spring-of-rib' },
+      { facts: factsAt('open', { sheet: fullSheet }) },
+    ],
+    ['a check', check('bite', 'scissor'), {}],
+    ['a check taken back', check('bite', null), {}],
+    ['a check that the eye can make, from photographs', check('bite', 'scissor'), { seat: photographer }],
+    ['a check made by hand', check('palate', 'whole'), {}],
+    ['a note', note(null), {}],
+    ['a note on a criterion', note('ears'), {}],
+    ['manner', manner, {}],
+    ['not a fair day', fair, {}],
   ] as const)('SC5: %s', (_case, body, server) => {
     expect(fate(entryOf(body as EntryBody), server)).toBe('applied');
   });
 
   it.each([
-    ['once the seat has locked', { seat: locked(mentor) }], ['once the round is closed', { facts: factsAt('closed') }],
-    ['after the reveal', { facts: factsAt('revealed') }], ['after sealing', { facts: factsAt('sealed') }],
+    ['once the seat has locked', { seat: locked(mentor) }],
+    ['once the round is closed', { facts: factsAt('closed') }],
+    ['after the reveal', { facts: factsAt('revealed') }],
+    ['after sealing', { facts: factsAt('sealed') }],
   ])('SC5: kept as late %s, and never applied', (_case, server) => {
     expect(fate(entryOf(step(4)), server)).toBe('late');
     expect(fate(entryOf(choice(fern.id), { subject: id('6') }), server)).toBe('late');
-    expect(fate(entryOf(step(4)), { ...server, standing: { counter: 9, deviceId: '9', madeAt: 1, deviceEnded: false } })).toBe('late');
+    expect(
+      fate(entryOf(step(4)), { ...server, standing: { counter: 9, deviceId: '9', madeAt: 1, deviceEnded: false } }),
+    ).toBe('late');
   });
 });
 
@@ -107,9 +186,13 @@ describe('sent again', () => {
     expect(fate(entryOf(step(4)), { seen: { seatId: id('3'), status: 'applied' } })).toBe('bad-input');
   });
 
-  it.each(['applied', 'superseded', 'late'] as const)('SC2: one that was %s is answered as the first time and kept once, whatever holds now', (status) => {
-    for (const facts of [open, factsAt('closed'), factsAt('preparing')]) expect(fate(entryOf(step(4)), { facts, seen: { seatId: mentor.id, status } })).toBe(status);
-  });
+  it.each(['applied', 'superseded', 'late'] as const)(
+    'SC2: one that was %s is answered as the first time and kept once, whatever holds now',
+    (status) => {
+      for (const facts of [open, factsAt('closed'), factsAt('preparing')])
+        expect(fate(entryOf(step(4)), { facts, seen: { seatId: mentor.id, status } })).toBe(status);
+    },
+  );
 });
 
 describe('two edits of one register', () => {
@@ -117,21 +200,52 @@ describe('two edits of one register', () => {
     ['nothing stands', null, 'applied'],
     ['a higher counter stands', { counter: 6, deviceId: '1', madeAt: 1, deviceEnded: false }, 'superseded'],
     ['a lower counter stands', { counter: 4, deviceId: '9', madeAt: 1, deviceEnded: false }, 'applied'],
-    ['the same counter of a higher device stands', { counter: 5, deviceId: '9', madeAt: 1, deviceEnded: false }, 'superseded'],
-    ['the same counter of a lower device stands', { counter: 5, deviceId: '1', madeAt: 1, deviceEnded: false }, 'applied'],
+    [
+      'the same counter of a higher device stands',
+      { counter: 5, deviceId: '9', madeAt: 1, deviceEnded: false },
+      'superseded',
+    ],
+    [
+      'the same counter of a lower device stands',
+      { counter: 5, deviceId: '1', madeAt: 1, deviceEnded: false },
+      'applied',
+    ],
     ['the same edit stands', { counter: 5, deviceId: '5', madeAt: 1, deviceEnded: false }, 'superseded'],
-    ['an earlier edit of the same device and counter stands, from another of its pages', { counter: 5, deviceId: '5', madeAt: 0, deviceEnded: false }, 'applied'],
-    ['a higher counter of an ended device stands', { counter: 6, deviceId: '9', madeAt: 1, deviceEnded: true }, 'applied'],
-    ['a higher counter of the same device stands, ended meanwhile', { counter: 6, deviceId: '5', madeAt: 1, deviceEnded: true }, 'superseded'],
+    [
+      'an earlier edit of the same device and counter stands, from another of its pages',
+      { counter: 5, deviceId: '5', madeAt: 0, deviceEnded: false },
+      'applied',
+    ],
+    [
+      'a higher counter of an ended device stands',
+      { counter: 6, deviceId: '9', madeAt: 1, deviceEnded: true },
+      'applied',
+    ],
+    [
+      'a higher counter of the same device stands, ended meanwhile',
+      { counter: 6, deviceId: '5', madeAt: 1, deviceEnded: true },
+      'superseded',
+    ],
   ])('SC2: %s', (_case, standing, expected) => {
     expect(fate(entryOf(step(4)), { standing })).toBe(expected);
   });
 });
 
 describe('a second round', () => {
-  const cells = [{ puppyId: fern.id, criterion: 'front-legs' }, { puppyId: fern.id, criterion: 'neck' }];
+  const cells = [
+    { puppyId: fern.id, criterion: 'front-legs' },
+    { puppyId: fern.id, criterion: 'neck' },
+  ];
   const first = roundFacts({ state: 'revealed' });
-  const again = roundFacts({ id: id('0'), occasion: 'second', cells, showings: [{ id: id('3a'), puppyId: fern.id, place: 0, repeat: false }, { id: id('3b'), puppyId: moss.id, place: 1, repeat: false }] });
+  const again = roundFacts({
+    id: id('0'),
+    occasion: 'second',
+    cells,
+    showings: [
+      { id: id('3a'), puppyId: fern.id, place: 0, repeat: false },
+      { id: id('3b'), puppyId: moss.id, place: 1, repeat: false },
+    ],
+  });
   const facts = factsAt('open', { round: again, earlierRounds: [first] });
 
   it.each([
@@ -154,23 +268,41 @@ describe('a second round', () => {
   it('SC5: each is kept in the round that it belongs to, and meets what stands there', () => {
     const asked: string[] = [];
     const keptIn = (body: EntryBody, subject: string) =>
-      receiveEntry({ facts, seat: mentor, deviceId: '5', entry: entryOf(body, { subject }) }, { seen: null, standingIn: (roundId) => (asked.push(roundId), null) }).keepIn;
-    expect([keptIn(degree(1), id('3a')), keptIn(step(4), id('1a')), keptIn(choice(fern.id), id('6'))]).toEqual([id('0'), id('f'), id('f')]);
+      receiveEntry(
+        { facts, seat: mentor, deviceId: '5', entry: entryOf(body, { subject }) },
+        { seen: null, standingIn: (roundId) => (asked.push(roundId), null) },
+      ).keepIn;
+    expect([keptIn(degree(1), id('3a')), keptIn(step(4), id('1a')), keptIn(choice(fern.id), id('6'))]).toEqual([
+      id('0'),
+      id('f'),
+      id('f'),
+    ]);
     expect(asked).toEqual([id('0')]);
   });
 
   it('SC5: an earlier round takes nothing into force, however it stands', () => {
-    expect(fate(entryOf(step(4)), { facts: { ...facts, earlierRounds: [roundFacts({ state: 'open' })] } })).toBe('late');
+    expect(fate(entryOf(step(4)), { facts: { ...facts, earlierRounds: [roundFacts({ state: 'open' })] } })).toBe(
+      'late',
+    );
   });
 
   it('SC5: in a second round whose first is gone, an own choice is kept nowhere', () => {
-    expect(fate(entryOf(choice(fern.id), { subject: id('6') }), { facts: { ...facts, earlierRounds: [] } })).toBe('not-found');
+    expect(fate(entryOf(choice(fern.id), { subject: id('6') }), { facts: { ...facts, earlierRounds: [] } })).toBe(
+      'not-found',
+    );
   });
 });
 
 it.each([
-  [step(4), 'score:shoulder-layback', 4], [free('neck', -1), 'free:neck', -1], [overall(6), 'overall', 6], [check('bite', 'scissor'), 'check:bite', null],
-  [note(null), 'note', null], [note('ears'), 'note:ears', null], [manner, 'manner', null], [fair, 'fair', null], [choice(fern.id), 'choice', null],
+  [step(4), 'score:shoulder-layback', 4],
+  [free('neck', -1), 'free:neck', -1],
+  [overall(6), 'overall', 6],
+  [check('bite', 'scissor'), 'check:bite', null],
+  [note(null), 'note', null],
+  [note('ears'), 'note:ears', null],
+  [manner, 'manner', null],
+  [fair, 'fair', null],
+  [choice(fern.id), 'choice', null],
 ] as const)('SC2: %j writes the register %s, and its grade is %j', (body, field, grade) => {
   expect([entryField(body), gradeOf(body)]).toEqual([field, grade]);
 });

@@ -1,20 +1,62 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { forgetLeft, goTo, hearTable, isInMidst, isSamePlace, isSecondTap, isUnsure, settleMs, startFollowing, type Following, type Hands } from '#lib/evaluation/followTable';
+import {
+  forgetLeft,
+  goTo,
+  hearTable,
+  isInMidst,
+  isSamePlace,
+  isSecondTap,
+  isUnsure,
+  settleMs,
+  startFollowing,
+  type Following,
+  type Hands,
+} from '#lib/evaluation/followTable';
 
 const free: Hands = { held: false, midst: false };
-const at = (changes: Partial<Following> = {}): Following => ({ shown: 'fern', table: 'fern', left: null, broughtFrom: null, ...changes });
+const at = (changes: Partial<Following> = {}): Following => ({
+  shown: 'fern',
+  table: 'fern',
+  left: null,
+  broughtFrom: null,
+  ...changes,
+});
 
 describe('following the table', () => {
   it.each([
-    ['one who has not begun, or is done, follows', at(), 'moss', free, at({ shown: 'moss', table: 'moss', left: 'fern', broughtFrom: 'fern' })],
+    [
+      'one who has not begun, or is done, follows',
+      at(),
+      'moss',
+      free,
+      at({ shown: 'moss', table: 'moss', left: 'fern', broughtFrom: 'fern' }),
+    ],
     ['one in the midst of a puppy stays', at(), 'moss', { held: false, midst: true }, at({ table: 'moss' })],
     ['nothing moves under a finger', at(), 'moss', { held: true, midst: false }, at()],
-    ['one elsewhere of its own accord stays', at({ shown: 'sorrel' }), 'moss', free, at({ shown: 'sorrel', table: 'moss' })],
-    ['where the table comes to what is shown, the device follows from then on', at({ shown: 'moss' }), 'moss', free, at({ shown: 'moss', table: 'moss' })],
+    [
+      'one elsewhere of its own accord stays',
+      at({ shown: 'sorrel' }),
+      'moss',
+      free,
+      at({ shown: 'sorrel', table: 'moss' }),
+    ],
+    [
+      'where the table comes to what is shown, the device follows from then on',
+      at({ shown: 'moss' }),
+      'moss',
+      free,
+      at({ shown: 'moss', table: 'moss' }),
+    ],
     ['the same table again is no move', at(), 'fern', { held: false, midst: true }, at()],
     ['a table that is cleared takes nothing away', at(), null, free, at({ table: null })],
-    ['the table that one without a puppy knows already is no move', at({ shown: null }), 'fern', free, at({ shown: null })],
+    [
+      'the table that one without a puppy knows already is no move',
+      at({ shown: null }),
+      'fern',
+      free,
+      at({ shown: null }),
+    ],
     ['one without a puppy follows', at({ shown: null }), 'moss', free, at({ shown: 'moss', table: 'moss' })],
     ['the first table there is', at({ shown: null, table: null }), 'fern', free, at({ left: null, broughtFrom: null })],
   ] as const)('LV3: %s', (_case, state, table, hands, after) => {
@@ -37,7 +79,12 @@ describe('following the table', () => {
     ['one goes where it is already', at({ left: 'moss' }), 'fern', at({ left: 'moss' })],
     ['one elsewhere goes elsewhere', at({ shown: 'sorrel' }), 'moss', at({ shown: 'moss' })],
     ['one elsewhere goes to what it had left', at({ shown: 'sorrel', left: 'moss' }), 'moss', at({ shown: 'moss' })],
-    ['one elsewhere goes to neither the table nor what it had left', at({ shown: 'sorrel', left: 'moss' }), 'rue', at({ shown: 'rue', left: 'moss' })],
+    [
+      'one elsewhere goes to neither the table nor what it had left',
+      at({ shown: 'sorrel', left: 'moss' }),
+      'rue',
+      at({ shown: 'rue', left: 'moss' }),
+    ],
     ['one elsewhere goes to the table', at({ shown: 'sorrel', left: 'moss' }), 'fern', at({ left: 'sorrel' })],
   ] as const)('LV3: what is offered again when %s', (_case, state, goes, after) => {
     expect(goTo(state, goes)).toEqual(after);
@@ -45,7 +92,10 @@ describe('following the table', () => {
 
   it('LV3: whatever happens, a device shows another puppy only by its own press or as a free follower', () => {
     const puppy = fc.constantFrom('fern', 'moss', 'sorrel');
-    const event = fc.oneof(fc.record({ go: puppy }), fc.record({ table: puppy, held: fc.boolean(), midst: fc.boolean() }));
+    const event = fc.oneof(
+      fc.record({ go: puppy }),
+      fc.record({ table: puppy, held: fc.boolean(), midst: fc.boolean() }),
+    );
     fc.assert(
       fc.property(fc.array(event, { maxLength: 30 }), (events) => {
         let state = startFollowing('fern', 'fern');

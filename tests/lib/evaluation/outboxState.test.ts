@@ -2,8 +2,24 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Answer, Entry } from '#lib/contract/entry';
 import {
-  absorbRead, addRows, emptyOutbox, failBatch, nextBatch, nextCounter, nextCounterUnread, nudge, putAway, registerOf, settleBatch, settleRows,
-  startSending, stopSending, waitingRows, type OutboxRow, type OutboxState, type OwnRead,
+  absorbRead,
+  addRows,
+  emptyOutbox,
+  failBatch,
+  nextBatch,
+  nextCounter,
+  nextCounterUnread,
+  nudge,
+  putAway,
+  registerOf,
+  settleBatch,
+  settleRows,
+  startSending,
+  stopSending,
+  waitingRows,
+  type OutboxRow,
+  type OutboxState,
+  type OwnRead,
 } from '#lib/evaluation/outboxState';
 import { ownAnswers } from '#lib/evaluation/ownAnswers';
 
@@ -12,12 +28,38 @@ const register = registerOf(showing, 'score:neck');
 const idOf = (number: number) => number.toString(16).padStart(32, '0');
 
 function rowOf(number: number, change: Partial<OutboxRow> = {}): OutboxRow {
-  const entry: Entry = { id: idOf(number), subject: showing, counter: number, madeAt: number, body: { kind: 'score', criterion: 'neck', value: 1 + (number % 7), cannotJudge: false } };
-  return { entry, evaluationId: 'e', roundId: 'r', seatId: 's', status: 'waiting', code: null, kept: 'disk', ...change };
+  const entry: Entry = {
+    id: idOf(number),
+    subject: showing,
+    counter: number,
+    madeAt: number,
+    body: { kind: 'score', criterion: 'neck', value: 1 + (number % 7), cannotJudge: false },
+  };
+  return {
+    entry,
+    evaluationId: 'e',
+    roundId: 'r',
+    seatId: 's',
+    status: 'waiting',
+    code: null,
+    kept: 'disk',
+    ...change,
+  };
 }
 
-const readOf = (answers: readonly Answer[], change: Partial<OwnRead> = {}): OwnRead => ({ roundId: 'r', answers, at: 1, round: 'open', later: false, ...change });
-const withRows = (count: number): OutboxState => addRows(emptyOutbox, Array.from({ length: count }, (_, index) => rowOf(index + 1)));
+const readOf = (answers: readonly Answer[], change: Partial<OwnRead> = {}): OwnRead => ({
+  roundId: 'r',
+  answers,
+  at: 1,
+  round: 'open',
+  later: false,
+  ...change,
+});
+const withRows = (count: number): OutboxState =>
+  addRows(
+    emptyOutbox,
+    Array.from({ length: count }, (_, index) => rowOf(index + 1)),
+  );
 const ids = (state: OutboxState, now = 0) => nextBatch(state, now).map((entry) => entry.id);
 const sending = (state: OutboxState, now = 0) => startSending(state, ids(state, now), now);
 
@@ -66,7 +108,10 @@ describe('two pages of one device', () => {
   });
 
   it('SC2: an edit made while the disk cannot be read is numbered above what it may hold', () => {
-    const hidden = addRows(emptyOutbox, Array.from({ length: 400 }, (_, index) => rowOf(index + 1)));
+    const hidden = addRows(
+      emptyOutbox,
+      Array.from({ length: 400 }, (_, index) => rowOf(index + 1)),
+    );
     expect(nextCounterUnread(emptyOutbox, [], register)).toBe(1001);
     expect(nextCounterUnread(emptyOutbox, [], register)).toBeGreaterThan(nextCounter(hidden, [], register));
   });
@@ -75,16 +120,35 @@ describe('two pages of one device', () => {
 describe('rows that come and are written', () => {
   it('LV2: a device begins with nothing made, nothing sent and nothing doubted', () => {
     expect(emptyOutbox).toEqual({
-      rows: [], held: [], doubted: [], readAt: 0, takesAgain: false, sending: [], unansweredSince: null, failures: 0, retryAt: 0, single: false, refusal: null,
+      rows: [],
+      held: [],
+      doubted: [],
+      readAt: 0,
+      takesAgain: false,
+      sending: [],
+      unansweredSince: null,
+      failures: 0,
+      retryAt: 0,
+      single: false,
+      refusal: null,
     });
   });
 
   const applied = (number: number, change: Partial<OutboxRow> = {}) => rowOf(number, { status: 'applied', ...change });
 
   it('SC2: a row that is here already changes nothing, be it shown, waiting or sent again', () => {
-    const state = addRows(emptyOutbox, [applied(1, { shown: true }), rowOf(2), rowOf(3, { again: true }), rowOf(4, { status: 'late' })]);
-    expect([state.rows.map(({ entry }) => entry.id), state.held.map(({ entry }) => entry.id)]).toEqual([[2, 3, 4].map(idOf), [idOf(1)]]);
-    for (const known of [[], [rowOf(1)], [rowOf(2)], [applied(3)], [rowOf(3, { status: 'late' })], [applied(4)]]) expect(addRows(state, known)).toBe(state);
+    const state = addRows(emptyOutbox, [
+      applied(1, { shown: true }),
+      rowOf(2),
+      rowOf(3, { again: true }),
+      rowOf(4, { status: 'late' }),
+    ]);
+    expect([state.rows.map(({ entry }) => entry.id), state.held.map(({ entry }) => entry.id)]).toEqual([
+      [2, 3, 4].map(idOf),
+      [idOf(1)],
+    ]);
+    for (const known of [[], [rowOf(1)], [rowOf(2)], [applied(3)], [rowOf(3, { status: 'late' })], [applied(4)]])
+      expect(addRows(state, known)).toBe(state);
   });
 
   it('SC6: a row that is sent again learns only from an answer to that', () => {
@@ -94,18 +158,36 @@ describe('rows that come and are written', () => {
   });
 
   it('SC2: what comes with a row that is known is added, in the order made, and nothing but that', () => {
-    expect(addRows(addRows(emptyOutbox, [rowOf(1)]), [rowOf(1, { status: 'late' }), rowOf(2)]).rows).toEqual([rowOf(1, { status: 'late' }), rowOf(2)]);
+    expect(addRows(addRows(emptyOutbox, [rowOf(1)]), [rowOf(1, { status: 'late' }), rowOf(2)]).rows).toEqual([
+      rowOf(1, { status: 'late' }),
+      rowOf(2),
+    ]);
     expect(addRows(addRows(emptyOutbox, [rowOf(1)]), [rowOf(2)]).rows).toEqual([rowOf(1), rowOf(2)]);
   });
 
   it('SC6: a shown row is held only where it is acknowledged, and of a round and a register the newest', () => {
     const other = applied(1, { shown: true, roundId: 'another' });
-    const state = addRows(emptyOutbox, [applied(2, { shown: true }), applied(3, { shown: true }), applied(1, { shown: true }), other, rowOf(4, { shown: true }), applied(5, { shown: false })]);
-    expect([state.held, state.rows]).toEqual([[applied(3, { shown: true }), other], [rowOf(4, { shown: true }), applied(5, { shown: false })]]);
+    const state = addRows(emptyOutbox, [
+      applied(2, { shown: true }),
+      applied(3, { shown: true }),
+      applied(1, { shown: true }),
+      other,
+      rowOf(4, { shown: true }),
+      applied(5, { shown: false }),
+    ]);
+    expect([state.held, state.rows]).toEqual([
+      [applied(3, { shown: true }), other],
+      [rowOf(4, { shown: true }), applied(5, { shown: false })],
+    ]);
   });
 
   it.each([
-    ['pending', 'disk', 'disk'], ['pending', 'memory', 'memory'], ['memory', 'disk', 'disk'], ['memory', 'memory', 'memory'], ['disk', 'memory', 'disk'], ['disk', 'disk', 'disk'],
+    ['pending', 'disk', 'disk'],
+    ['pending', 'memory', 'memory'],
+    ['memory', 'disk', 'disk'],
+    ['memory', 'memory', 'memory'],
+    ['disk', 'memory', 'disk'],
+    ['disk', 'disk', 'disk'],
   ] as const)('SC2: a row that was %s and is said to be in %s is in %s', (kept, said, after) => {
     const state = addRows(emptyOutbox, [rowOf(1, { kept }), rowOf(2, { kept }), applied(3, { kept, shown: true })]);
     const settled = settleRows(state, [idOf(1), idOf(3)], said);
@@ -113,7 +195,14 @@ describe('rows that come and are written', () => {
   });
 
   it('LV2: what waits is what no answer has come to', () => {
-    const state = addRows(emptyOutbox, [rowOf(1), applied(2), rowOf(3, { status: 'late' }), rowOf(4, { status: 'superseded' }), rowOf(5, { status: 'refused' }), rowOf(6, { again: true })]);
+    const state = addRows(emptyOutbox, [
+      rowOf(1),
+      applied(2),
+      rowOf(3, { status: 'late' }),
+      rowOf(4, { status: 'superseded' }),
+      rowOf(5, { status: 'refused' }),
+      rowOf(6, { again: true }),
+    ]);
     expect(waitingRows(state).map(({ entry }) => entry.id)).toEqual([idOf(1), idOf(6)]);
     expect(nextBatch(state, 0).map(({ id }) => id)).toEqual([idOf(1)]);
     expect(nextBatch({ ...state, takesAgain: true }, 0)).toEqual([rowOf(1).entry, { ...rowOf(6).entry, again: true }]);
@@ -134,10 +223,15 @@ describe('answers and failures', () => {
 
   it('SC2: an answer settles what it names, once, and forgets what went wrong before', () => {
     const troubled = { ...three, failures: 3, retryAt: 900, refusal: 'busy', single: true };
-    const outcomes = [{ id: idOf(1), status: 'refused', code: 'out-of-scale' }, { id: idOf(2), status: 'late', code: null }] as const;
+    const outcomes = [
+      { id: idOf(1), status: 'refused', code: 'out-of-scale' },
+      { id: idOf(2), status: 'late', code: null },
+    ] as const;
     const settled = settleBatch(troubled, outcomes);
     expect(settled).toEqual({
-      ...emptyOutbox, single: true, rows: [rowOf(1, { status: 'refused', code: 'out-of-scale' }), rowOf(2, { status: 'late' }), rowOf(3)],
+      ...emptyOutbox,
+      single: true,
+      rows: [rowOf(1, { status: 'refused', code: 'out-of-scale' }), rowOf(2, { status: 'late' }), rowOf(3)],
     });
     expect(settleBatch(settled, [{ id: idOf(2), status: 'applied', code: null }]).rows[1]?.status).toBe('late');
     expect(settleBatch(settled, [{ id: idOf(3), status: 'applied', code: null }]).single).toBe(false);
@@ -145,15 +239,39 @@ describe('answers and failures', () => {
   });
 
   it('LV2: a refusal is an answer, silence is none', () => {
-    expect(failBatch(three, { now: 10, code: 'not-signed-in', spread: 0 })).toEqual({ ...three, sending: [], unansweredSince: null, failures: 1, retryAt: 1010, refusal: 'not-signed-in' });
-    expect(failBatch(three, { now: 10, code: null, spread: 1 })).toEqual({ ...three, sending: [], unansweredSince: 7, failures: 1, retryAt: 760, refusal: null });
+    expect(failBatch(three, { now: 10, code: 'not-signed-in', spread: 0 })).toEqual({
+      ...three,
+      sending: [],
+      unansweredSince: null,
+      failures: 1,
+      retryAt: 1010,
+      refusal: 'not-signed-in',
+    });
+    expect(failBatch(three, { now: 10, code: null, spread: 1 })).toEqual({
+      ...three,
+      sending: [],
+      unansweredSince: 7,
+      failures: 1,
+      retryAt: 760,
+      refusal: null,
+    });
     expect(failBatch({ ...three, failures: 30 }, { now: 0, code: null, spread: 0.5 }).retryAt).toBe(26_250);
   });
 
   it('SC2: a faulty batch is taken apart without waiting, and a faulty entry alone refused', () => {
-    expect(failBatch(three, { now: 10, code: 'bad-input', spread: 0 })).toEqual({ ...three, sending: [], unansweredSince: null, single: true });
+    expect(failBatch(three, { now: 10, code: 'bad-input', spread: 0 })).toEqual({
+      ...three,
+      sending: [],
+      unansweredSince: null,
+      single: true,
+    });
     const alone = startSending(withRows(2), [idOf(2)], 7);
-    expect(failBatch(alone, { now: 10, code: 'bad-input', spread: 0 })).toEqual({ ...alone, sending: [], unansweredSince: null, rows: [rowOf(1), rowOf(2, { status: 'refused', code: 'bad-input' })] });
+    expect(failBatch(alone, { now: 10, code: 'bad-input', spread: 0 })).toEqual({
+      ...alone,
+      sending: [],
+      unansweredSince: null,
+      rows: [rowOf(1), rowOf(2, { status: 'refused', code: 'bad-input' })],
+    });
   });
 
   it('LV2: a nudge with nothing to wait for changes nothing', () => {
@@ -161,7 +279,13 @@ describe('answers and failures', () => {
     expect(nudge({ ...three, retryAt: 5 })).toEqual(three);
   });
 
-  it.each([['waiting', 1], ['applied', 1], ['late', 0], ['superseded', 0], ['refused', 0]] as const)('SC2, SC6: put away while %s, a row of two leaves %i of itself', (status, left) => {
+  it.each([
+    ['waiting', 1],
+    ['applied', 1],
+    ['late', 0],
+    ['superseded', 0],
+    ['refused', 0],
+  ] as const)('SC2, SC6: put away while %s, a row of two leaves %i of itself', (status, left) => {
     const state = addRows(emptyOutbox, [rowOf(1, { status }), rowOf(2, { status: 'late' })]);
     expect(putAway(state, idOf(1)).rows.map(({ entry }) => entry.id)).toEqual([...(left ? [idOf(1)] : []), idOf(2)]);
   });
@@ -193,7 +317,12 @@ describe('sending', () => {
 });
 
 describe('what the person sees', () => {
-  const answer = { subject: showing, field: 'score:neck', counter: 4, body: { kind: 'score' as const, criterion: 'neck', value: 2, cannotJudge: false } };
+  const answer = {
+    subject: showing,
+    field: 'score:neck',
+    counter: 4,
+    body: { kind: 'score' as const, criterion: 'neck', value: 2, cannotJudge: false },
+  };
 
   it('SC5: a late or refused edit marks the score and never shows as its value', () => {
     for (const status of ['late', 'refused'] as const) {
@@ -205,7 +334,10 @@ describe('what the person sees', () => {
   it('LV2: the highest counter shows, with where it is', () => {
     const waiting = addRows(emptyOutbox, [rowOf(5)]);
     expect(ownAnswers([answer], waiting, 'r').get(register)).toMatchObject({ counter: 5, place: 'phone' });
-    expect(ownAnswers([{ ...answer, counter: 6 }], waiting, 'r').get(register)).toMatchObject({ counter: 6, place: 'server' });
+    expect(ownAnswers([{ ...answer, counter: 6 }], waiting, 'r').get(register)).toMatchObject({
+      counter: 6,
+      place: 'server',
+    });
     expect(ownAnswers([], waiting, 'another round').size).toBe(0);
   });
 
@@ -217,7 +349,9 @@ describe('what the person sees', () => {
   });
 
   it('LV1: an acknowledged row shows until a read has it, then is held without showing', () => {
-    const state = settleBatch(sending(addRows(emptyOutbox, [rowOf(5)])), [{ id: idOf(5), status: 'applied', code: null }]);
+    const state = settleBatch(sending(addRows(emptyOutbox, [rowOf(5)])), [
+      { id: idOf(5), status: 'applied', code: null },
+    ]);
     expect(ownAnswers([answer], state, 'r').get(register)).toMatchObject({ counter: 5, place: 'server' });
     expect(absorbRead(state, readOf([answer])).rows).toHaveLength(1);
     const shown = absorbRead(state, readOf([{ ...answer, counter: 5 }]));
@@ -226,9 +360,20 @@ describe('what the person sees', () => {
 });
 
 describe('a server that was restored from a backup', () => {
-  const answerOf = (counter: number, field = 'score:neck'): Answer => ({ subject: showing, field, counter, body: { kind: 'score', criterion: field.slice(6), value: 2, cannotJudge: false } });
+  const answerOf = (counter: number, field = 'score:neck'): Answer => ({
+    subject: showing,
+    field,
+    counter,
+    body: { kind: 'score', criterion: field.slice(6), value: 2, cannotJudge: false },
+  });
   const acknowledged = (...counters: number[]): OutboxState =>
-    absorbRead(addRows(emptyOutbox, counters.map((counter) => rowOf(counter, { status: 'applied' }))), readOf([answerOf(Math.max(...counters))]));
+    absorbRead(
+      addRows(
+        emptyOutbox,
+        counters.map((counter) => rowOf(counter, { status: 'applied' })),
+      ),
+      readOf([answerOf(Math.max(...counters))]),
+    );
 
   it('SC6: what the server lacks twice, though it had acknowledged it, waits again under its own id and is marked so', () => {
     const once = absorbRead(acknowledged(5), readOf([], { at: 2 }));
@@ -236,7 +381,11 @@ describe('a server that was restored from a backup', () => {
     // The same read laid again proves nothing more.
     expect(absorbRead(once, readOf([], { at: 2 })).rows).toEqual([]);
     const twice = absorbRead(once, readOf([], { at: 3 }));
-    expect([twice.held, twice.doubted, twice.rows]).toEqual([[], [], [rowOf(5, { status: 'waiting', shown: false, again: true })]]);
+    expect([twice.held, twice.doubted, twice.rows]).toEqual([
+      [],
+      [],
+      [rowOf(5, { status: 'waiting', shown: false, again: true })],
+    ]);
     expect(nextBatch(twice, 0)).toEqual([{ ...rowOf(5).entry, again: true }]);
     expect(ownAnswers([], twice, 'r').get(register)).toMatchObject({ place: 'phone' });
   });
@@ -248,7 +397,8 @@ describe('a server that was restored from a backup', () => {
   });
 
   it('SC6, SC5: while its round is closed it is held back, where it could only come too late; after the reveal it is sent all the same', () => {
-    const lacks = (round: OwnRead['round']) => absorbRead(absorbRead(acknowledged(5), readOf([], { at: 2, round })), readOf([], { at: 3, round }));
+    const lacks = (round: OwnRead['round']) =>
+      absorbRead(absorbRead(acknowledged(5), readOf([], { at: 2, round })), readOf([], { at: 3, round }));
     expect(nextBatch(lacks('shut'), 0)).toEqual([]);
     expect(nextBatch(absorbRead(lacks('shut'), readOf([], { at: 4, round: 'open' })), 0)).toHaveLength(1);
     expect(nextBatch(absorbRead(lacks('shut'), readOf([], { at: 4, round: 'revealed' })), 0)).toHaveLength(1);
@@ -264,7 +414,10 @@ describe('a server that was restored from a backup', () => {
   it('SC6: of each register the newest is held, so that a day of changes stays small, until the reveal or the next round', () => {
     const state = acknowledged(1, 2, 3);
     expect(state.held.map((row) => row.entry.counter)).toEqual([3]);
-    for (const over of [readOf([answerOf(3)], { at: 2, round: 'revealed' }), readOf([], { at: 2, roundId: 'second', later: true })]) {
+    for (const over of [
+      readOf([answerOf(3)], { at: 2, round: 'revealed' }),
+      readOf([], { at: 2, roundId: 'second', later: true }),
+    ]) {
       const { held, rows } = absorbRead(state, over);
       expect([held, rows]).toEqual([[], []]);
     }
@@ -281,38 +434,59 @@ describe('a server that was restored from a backup', () => {
   it('SC6: a read changes no row that waits or was refused, and none that it shows a second time', () => {
     const rows = [rowOf(1), rowOf(2, { status: 'refused' }), rowOf(3, { status: 'late' })];
     const state = addRows(emptyOutbox, rows);
-    for (const round of ['open', 'shut', 'revealed'] as const) expect(absorbRead(state, readOf([answerOf(9)], { at: 2, round, later: true })).rows).toBe(state.rows);
+    for (const round of ['open', 'shut', 'revealed'] as const)
+      expect(absorbRead(state, readOf([answerOf(9)], { at: 2, round, later: true })).rows).toBe(state.rows);
     const shown = acknowledged(5);
     expect(absorbRead(shown, readOf([answerOf(5)], { at: 2 })).held).toBe(shown.held);
   });
 
   it('SC6: what a read shows in a newer edit is shown; of another subject or field it is not', () => {
     const state = addRows(emptyOutbox, [rowOf(5, { status: 'applied' })]);
-    expect(absorbRead(state, readOf([answerOf(6)])).held).toEqual([rowOf(5, { status: 'applied', shown: true, again: false })]);
-    for (const answer of [answerOf(4), answerOf(6, 'score:ears'), { ...answerOf(6), subject: idOf(1) }]) expect(absorbRead(state, readOf([answer])).rows).toEqual(state.rows);
+    expect(absorbRead(state, readOf([answerOf(6)])).held).toEqual([
+      rowOf(5, { status: 'applied', shown: true, again: false }),
+    ]);
+    for (const answer of [answerOf(4), answerOf(6, 'score:ears'), { ...answerOf(6), subject: idOf(1) }])
+      expect(absorbRead(state, readOf([answer])).rows).toEqual(state.rows);
   });
 
   it('SC6: a row of another round is neither shown nor let go by this one’s reveal, and goes with a later round', () => {
     const state = addRows(emptyOutbox, [rowOf(5, { status: 'applied', roundId: 'another' })]);
     expect(absorbRead(state, readOf([answerOf(5)], { at: 2, round: 'revealed' })).rows).toEqual(state.rows);
     expect(absorbRead(state, readOf([answerOf(5)], { at: 2, later: true })).rows).toEqual([]);
-    expect(absorbRead(addRows(emptyOutbox, [rowOf(5, { status: 'applied' })]), readOf([answerOf(5)], { at: 2, later: true })).held).toHaveLength(1);
+    expect(
+      absorbRead(addRows(emptyOutbox, [rowOf(5, { status: 'applied' })]), readOf([answerOf(5)], { at: 2, later: true }))
+        .held,
+    ).toHaveLength(1);
   });
 
   it('SC6: what a server acknowledged a second time and shows is held as before', () => {
     const again = addRows(emptyOutbox, [rowOf(5, { status: 'applied', again: true, shown: false })]);
-    expect(absorbRead(again, readOf([answerOf(5)], { at: 2 })).held).toEqual([rowOf(5, { status: 'applied', again: false, shown: true })]);
+    expect(absorbRead(again, readOf([answerOf(5)], { at: 2 })).held).toEqual([
+      rowOf(5, { status: 'applied', again: false, shown: true }),
+    ]);
     const shown = { ...emptyOutbox, held: [rowOf(5, { status: 'applied', again: true, shown: true })] };
-    expect(absorbRead(shown, readOf([answerOf(5)], { at: 2 })).held).toEqual([rowOf(5, { status: 'applied', again: false, shown: true })]);
+    expect(absorbRead(shown, readOf([answerOf(5)], { at: 2 })).held).toEqual([
+      rowOf(5, { status: 'applied', again: false, shown: true }),
+    ]);
   });
 
   it('SC6: what the server lacks is doubted from a fresh read on, acknowledged rows of any round alone', () => {
-    const state = addRows(emptyOutbox, [rowOf(4), rowOf(5, { status: 'applied' }), rowOf(6, { status: 'applied', roundId: 'another' })]);
+    const state = addRows(emptyOutbox, [
+      rowOf(4),
+      rowOf(5, { status: 'applied' }),
+      rowOf(6, { status: 'applied', roundId: 'another' }),
+    ]);
     const once = absorbRead(state, readOf([], { at: 2 }));
     expect(once.doubted).toEqual([idOf(5), idOf(6)]);
     expect(absorbRead(once, readOf([answerOf(5)], { at: 2 })).doubted).toEqual(once.doubted);
     const twice = absorbRead(once, readOf([answerOf(5)], { at: 3 }));
-    expect([twice.doubted, twice.rows.map(({ entry, status, again }) => [entry.id, status, again])]).toEqual([[], [[idOf(4), 'waiting', undefined], [idOf(6), 'waiting', true]]]);
+    expect([twice.doubted, twice.rows.map(({ entry, status, again }) => [entry.id, status, again])]).toEqual([
+      [],
+      [
+        [idOf(4), 'waiting', undefined],
+        [idOf(6), 'waiting', true],
+      ],
+    ]);
   });
 
   it('SC2: an edit is numbered above what is held, also when the server has forgotten it', () => {
@@ -322,7 +496,9 @@ describe('a server that was restored from a backup', () => {
 
 describe('a link that drops, repeats and stalls', () => {
   type Step = 'edit' | 'answered' | 'request lost' | 'answer lost' | 'restart';
-  const steps = fc.array(fc.constantFrom<Step>('edit', 'answered', 'request lost', 'answer lost', 'restart'), { maxLength: 60 });
+  const steps = fc.array(fc.constantFrom<Step>('edit', 'answered', 'request lost', 'answer lost', 'restart'), {
+    maxLength: 60,
+  });
 
   it('SC2: whatever happens, the server ends with the last edit, once each, and nothing confirmed is missing there', () => {
     fc.assert(
@@ -334,16 +510,24 @@ describe('a link that drops, repeats and stalls', () => {
         const call = (fate: Step) => {
           const batch = nextBatch(nudge(state), 0);
           if (batch.length === 0) return;
-          state = startSending(nudge(state), batch.map((entry) => entry.id), 0);
+          state = startSending(
+            nudge(state),
+            batch.map((entry) => entry.id),
+            0,
+          );
           if (fate !== 'request lost') {
             for (const entry of batch) {
               server.set(entry.id, entry);
               inForce = Math.max(inForce, entry.counter);
             }
           }
-          state = fate === 'answered'
-            ? settleBatch(state, batch.map((entry) => ({ id: entry.id, status: 'applied', code: null })))
-            : failBatch(state, { now: 0, code: null, spread: 0 });
+          state =
+            fate === 'answered'
+              ? settleBatch(
+                  state,
+                  batch.map((entry) => ({ id: entry.id, status: 'applied', code: null })),
+                )
+              : failBatch(state, { now: 0, code: null, spread: 0 });
           for (const row of state.rows) if (row.status === 'applied') expect(server.has(row.entry.id)).toBe(true);
         };
         for (const step of plan) {
@@ -364,9 +548,23 @@ describe('a link that drops, repeats and stalls', () => {
 });
 
 describe('any order of edits, writes, answers, time-outs and wakings', () => {
-  type Step = { readonly kind: 'edit' | 'write' | 'send' | 'answer' | 'time out' | 'refuse' | 'fault' | 'wake' | 'wait' | 'reopen'; readonly pick: number };
+  type Step = {
+    readonly kind: 'edit' | 'write' | 'send' | 'answer' | 'time out' | 'refuse' | 'fault' | 'wake' | 'wait' | 'reopen';
+    readonly pick: number;
+  };
   const step = fc.record({
-    kind: fc.constantFrom<Step['kind']>('edit', 'write', 'send', 'answer', 'time out', 'refuse', 'fault', 'wake', 'wait', 'reopen'),
+    kind: fc.constantFrom<Step['kind']>(
+      'edit',
+      'write',
+      'send',
+      'answer',
+      'time out',
+      'refuse',
+      'fault',
+      'wake',
+      'wait',
+      'reopen',
+    ),
     pick: fc.nat({ max: 999 }),
   });
   const answers = ['applied', 'superseded', 'late', 'refused'] as const;
@@ -383,10 +581,21 @@ describe('any order of edits, writes, answers, time-outs and wakings', () => {
       }
       case 'send': {
         const batch = nextBatch(state, world.now);
-        return batch.length > 0 ? startSending(state, batch.map((entry) => entry.id), world.now) : state;
+        return batch.length > 0
+          ? startSending(
+              state,
+              batch.map((entry) => entry.id),
+              world.now,
+            )
+          : state;
       }
       case 'answer':
-        return under.length > 0 ? settleBatch(state, under.map((id, index) => ({ id, status: answers[(pick + index) % 4] ?? 'applied', code: null }))) : state;
+        return under.length > 0
+          ? settleBatch(
+              state,
+              under.map((id, index) => ({ id, status: answers[(pick + index) % 4] ?? 'applied', code: null })),
+            )
+          : state;
       case 'time out':
       case 'refuse':
       case 'fault': {
@@ -400,7 +609,10 @@ describe('any order of edits, writes, answers, time-outs and wakings', () => {
         return state;
       case 'reopen':
         // What a page opened anew reads from the disk; what was only in memory is gone with the page, as it said.
-        return addRows(emptyOutbox, state.rows.filter((row) => row.kept === 'disk'));
+        return addRows(
+          emptyOutbox,
+          state.rows.filter((row) => row.kept === 'disk'),
+        );
     }
   }
 
@@ -413,19 +625,32 @@ describe('any order of edits, writes, answers, time-outs and wakings', () => {
           const before = state;
           state = play(state, one, world);
           const after = new Map(state.rows.map((row) => [row.entry.id, row]));
-          for (const row of before.rows.filter(({ kept }) => kept === 'disk')) expect(after.has(row.entry.id)).toBe(true);
-          for (const row of before.rows.filter(({ status }) => status !== 'waiting')) expect(after.get(row.entry.id)?.status ?? row.status).toBe(row.status);
+          for (const row of before.rows.filter(({ kept }) => kept === 'disk'))
+            expect(after.has(row.entry.id)).toBe(true);
+          for (const row of before.rows.filter(({ status }) => status !== 'waiting'))
+            expect(after.get(row.entry.id)?.status ?? row.status).toBe(row.status);
           const batch = nextBatch(state, world.now);
           expect(batch.length).toBeLessThanOrEqual(state.single ? 1 : 50);
-          for (const { id } of batch) expect(after.get(id)).toMatchObject({ status: 'waiting', kept: expect.stringMatching(/disk|memory/) as string });
+          for (const { id } of batch)
+            expect(after.get(id)).toMatchObject({
+              status: 'waiting',
+              kept: expect.stringMatching(/disk|memory/) as string,
+            });
           expect(state.sending.length === 0 || batch.length === 0).toBe(true);
           expect(state.retryAt - world.now).toBeLessThanOrEqual(30_000);
           if (state.sending.length > 0) expect(state.unansweredSince).not.toBeNull();
         }
-        const settled = state.rows.reduce((soFar, row) => (row.kept === 'pending' ? settleRows(soFar, [row.entry.id], 'disk') : soFar), nudge({ ...state, sending: [] }));
+        const settled = state.rows.reduce(
+          (soFar, row) => (row.kept === 'pending' ? settleRows(soFar, [row.entry.id], 'disk') : soFar),
+          nudge({ ...state, sending: [] }),
+        );
         const left = settled.rows.filter((row) => row.status === 'waiting').length;
         let drained = settled;
-        for (let call = 0; call < left && drained.rows.some((row) => row.status === 'waiting'); call += 1) drained = settleBatch(sending(drained), nextBatch(drained, 0).map(({ id }) => ({ id, status: 'applied', code: null })));
+        for (let call = 0; call < left && drained.rows.some((row) => row.status === 'waiting'); call += 1)
+          drained = settleBatch(
+            sending(drained),
+            nextBatch(drained, 0).map(({ id }) => ({ id, status: 'applied', code: null })),
+          );
         expect(drained.rows.filter((row) => row.status === 'waiting')).toEqual([]);
       }),
     );

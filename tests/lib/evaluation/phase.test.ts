@@ -3,7 +3,8 @@ import { evaluationPhaseSchema, roundStateSchema, seatStateSchema } from '#lib/e
 
 it('BL2: a phase, a round or a seat in a state that the code does not know is refused', () => {
   for (const schema of [evaluationPhaseSchema, roundStateSchema, seatStateSchema]) {
-    for (const unknown of ['', 'Open', 'reopened', 'practice', null, undefined, 1]) expect(schema.safeParse(unknown).success).toBe(false);
+    for (const unknown of ['', 'Open', 'reopened', 'practice', null, undefined, 1])
+      expect(schema.safeParse(unknown).success).toBe(false);
   }
 });
 

@@ -4,7 +4,11 @@ import { decidePractice, practicePictures } from '#lib/evaluation/practice';
 import { factsAt, mentor, tableHand } from '#tests/support/evaluationFacts';
 
 // Of the short sheet: body length is scored in degrees to either side, shoulder layback on seven steps.
-const degree = (value: number | null, picture: PracticeAnswer['picture'] = 'first'): PracticeAnswer => ({ picture, criterion: 'body-length', value });
+const degree = (value: number | null, picture: PracticeAnswer['picture'] = 'first'): PracticeAnswer => ({
+  picture,
+  criterion: 'body-length',
+  value,
+});
 const step = (value: number | null): PracticeAnswer => ({ picture: 'first', criterion: 'shoulder-layback', value });
 
 it.each([
@@ -14,13 +18,31 @@ it.each([
   ['after the reveal', 'revealed', mentor, [step(4)], 'wrong-phase'],
   ['without an answer', 'preparing', mentor, [], 'bad-input'],
   ['with one cell answered twice', 'preparing', mentor, [step(4), step(5)], 'bad-input'],
-  ['of a criterion that is not offered', 'preparing', mentor, [{ picture: 'first', criterion: 'ears', value: 0 }], 'bad-input'],
-  ['of a criterion that is not on the sheet', 'preparing', mentor, [step(4), { picture: 'first', criterion: 'charm', value: 1 }], 'bad-input'],
+  [
+    'of a criterion that is not offered',
+    'preparing',
+    mentor,
+    [{ picture: 'first', criterion: 'ears', value: 0 }],
+    'bad-input',
+  ],
+  [
+    'of a criterion that is not on the sheet',
+    'preparing',
+    mentor,
+    [step(4), { picture: 'first', criterion: 'charm', value: 1 }],
+    'bad-input',
+  ],
   ['below the scale', 'preparing', mentor, [step(0)], 'out-of-scale'],
   ['above the scale', 'preparing', mentor, [degree(1), step(8)], 'out-of-scale'],
   ['below three degrees', 'preparing', mentor, [degree(-4)], 'out-of-scale'],
   ['above three degrees', 'preparing', mentor, [degree(4)], 'out-of-scale'],
-  ['the first of two faults', 'preparing', mentor, [degree(4), { picture: 'first', criterion: 'charm', value: 1 }], 'out-of-scale'],
+  [
+    'the first of two faults',
+    'preparing',
+    mentor,
+    [degree(4), { picture: 'first', criterion: 'charm', value: 1 }],
+    'out-of-scale',
+  ],
 ] as const)('BL2: practice is refused: %s', (_case, stage, seat, answers, code) => {
   expect(decidePractice(factsAt(stage), seat, answers)).toBe(code);
 });

@@ -1,9 +1,30 @@
 import { describe, expect, it } from 'vitest';
 import type { EvaluationFacts, SeatFacts } from '#lib/evaluation/facts';
 import {
-  markReader, mayAddPhoto, mayChangeShotList, mayChooseKeeper, mayDiscuss, readsOnly, rightsFit, seatOf, seatState, seesCodes, viewerOf,
+  markReader,
+  mayAddPhoto,
+  mayChangeShotList,
+  mayChooseKeeper,
+  mayDiscuss,
+  readsOnly,
+  rightsFit,
+  seatOf,
+  seatState,
+  seesCodes,
+  viewerOf,
 } from '#lib/evaluation/seats';
-import { breeder, coOwner, factsAt, id, locked, mentor, photographer, roundFacts, seatFacts, tableHand } from '#tests/support/evaluationFacts';
+import {
+  breeder,
+  coOwner,
+  factsAt,
+  id,
+  locked,
+  mentor,
+  photographer,
+  roundFacts,
+  seatFacts,
+  tableHand,
+} from '#tests/support/evaluationFacts';
 
 const organiser = seatFacts({ id: id('5'), kind: 'none', organises: true });
 const reader = seatFacts({ id: id('5'), kind: 'none', reads: true });
@@ -32,7 +53,11 @@ describe('who holds a seat', () => {
 
   it('BL9: nobody holds a seat of an evaluation that came in a file, the owner of this server least of all', () => {
     const there = { ...facts, imported };
-    for (const holder of [{ owner: true, seatId: null }, { owner: false, seatId: mentor.id }]) expect(seatOf(there, holder)).toBeNull();
+    for (const holder of [
+      { owner: true, seatId: null },
+      { owner: false, seatId: mentor.id },
+    ])
+      expect(seatOf(there, holder)).toBeNull();
   });
 
   it.each([
@@ -48,14 +73,39 @@ describe('who holds a seat', () => {
 describe('what a viewer may do', () => {
   it.each([
     ['nobody', false, null, { owner: false, seatId: null, leads: false, organises: false, reads: false }],
-    ['a table person without a right', false, tableHand, { owner: false, seatId: tableHand.id, leads: false, organises: false, reads: false }],
-    ['one who leads the table only', false, leader, { owner: false, seatId: leader.id, leads: true, organises: false, reads: false }],
+    [
+      'a table person without a right',
+      false,
+      tableHand,
+      { owner: false, seatId: tableHand.id, leads: false, organises: false, reads: false },
+    ],
+    [
+      'one who leads the table only',
+      false,
+      leader,
+      { owner: false, seatId: leader.id, leads: true, organises: false, reads: false },
+    ],
     ['a reader', false, reader, { owner: false, seatId: reader.id, leads: false, organises: false, reads: true }],
-    ['one who picks only', false, picker, { owner: false, seatId: picker.id, leads: false, organises: false, reads: true }],
+    [
+      'one who picks only',
+      false,
+      picker,
+      { owner: false, seatId: picker.id, leads: false, organises: false, reads: true },
+    ],
     ['one who scores', false, mentor, { owner: false, seatId: mentor.id, leads: false, organises: false, reads: true }],
-    ['an organiser, who leads as well', false, organiser, { owner: false, seatId: organiser.id, leads: true, organises: true, reads: true }],
+    [
+      'an organiser, who leads as well',
+      false,
+      organiser,
+      { owner: false, seatId: organiser.id, leads: true, organises: true, reads: true },
+    ],
     ['the owner without a seat', true, null, { owner: true, seatId: null, leads: true, organises: false, reads: true }],
-    ['the owner, whatever her seat says', true, { ...organiser, owner: true }, { owner: true, seatId: organiser.id, leads: true, organises: false, reads: true }],
+    [
+      'the owner, whatever her seat says',
+      true,
+      { ...organiser, owner: true },
+      { owner: true, seatId: organiser.id, leads: true, organises: false, reads: true },
+    ],
   ] as const)('BL2: %s', (_case, owner, seat, viewer) => {
     expect(viewerOf(owner, seat)).toEqual(viewer);
   });
@@ -123,8 +173,18 @@ describe('codes for names', () => {
     ['at the table', { ...coded, medium: 'table' }, seat, false],
     ['where names were agreed', factsAt('open', { medium: 'photographs' }), seat, false],
     ['after the reveal', revealed, seat, false],
-    ['in a second round', { ...revealed, round: roundFacts({ occasion: 'second' }), earlierRounds: [roundFacts({ state: 'revealed' })] }, seat, false],
-    ['after a practice round alone', { ...revealed, round: roundFacts({ state: 'revealed', occasion: 'practice' }) }, seat, true],
+    [
+      'in a second round',
+      { ...revealed, round: roundFacts({ occasion: 'second' }), earlierRounds: [roundFacts({ state: 'revealed' })] },
+      seat,
+      false,
+    ],
+    [
+      'after a practice round alone',
+      { ...revealed, round: roundFacts({ state: 'revealed', occasion: 'practice' }) },
+      seat,
+      true,
+    ],
   ] as const)('BL2: puppies go by codes: %s', (_case, at, viewer, codes) => {
     expect(seesCodes(at, viewer)).toBe(codes);
   });
@@ -158,10 +218,20 @@ describe('pictures', () => {
     ['a table person without a right', facts, asker(tableHand), false],
     ['one who scores, after the reveal', factsAt('revealed'), asker(mentor), false],
     ['the owner, after the reveal', factsAt('revealed'), ownerWithoutSeat, false],
-    ['one who scores, in a second round', factsAt('open', { earlierRounds: [roundFacts({ state: 'revealed' })] }), asker(mentor), false],
+    [
+      'one who scores, in a second round',
+      factsAt('open', { earlierRounds: [roundFacts({ state: 'revealed' })] }),
+      asker(mentor),
+      false,
+    ],
     ['one who scores, before the round', factsAt('preparing'), asker(mentor), true],
     ['one who scores, while the round is closed', factsAt('closed'), asker(mentor), true],
-    ['one who scores, after practice', factsAt('open', { earlierRounds: [roundFacts({ state: 'revealed', occasion: 'practice' })] }), asker(mentor), true],
+    [
+      'one who scores, after practice',
+      factsAt('open', { earlierRounds: [roundFacts({ state: 'revealed', occasion: 'practice' })] }),
+      asker(mentor),
+      true,
+    ],
   ] as const)('BL1: chooses the picture to look at: %s', (_case, at: EvaluationFacts, who, may) => {
     expect(mayChooseKeeper(at, who)).toBe(may);
   });
@@ -179,5 +249,9 @@ describe('pictures', () => {
 
 it('BL7: nobody adds a picture to an evaluation that came in a file, or changes the views wanted of it', () => {
   const there = factsAt('revealed', { imported });
-  expect([mayAddPhoto(there, ownerWithoutSeat), mayChooseKeeper(there, ownerWithoutSeat), mayChangeShotList(there, ownerWithoutSeat)]).toEqual([false, false, false]);
+  expect([
+    mayAddPhoto(there, ownerWithoutSeat),
+    mayChooseKeeper(there, ownerWithoutSeat),
+    mayChangeShotList(there, ownerWithoutSeat),
+  ]).toEqual([false, false, false]);
 });

@@ -18,5 +18,8 @@ it.each([
 it('BL8: what is held is kept under the newest round and the open batch', () => {
   expect(madeUnder({ round: null, openBatchId: null })).toEqual({ roundId: null, lookBatchId: null });
   expect(madeUnder({ round: roundFacts({}), openBatchId: null })).toEqual({ roundId: id('f'), lookBatchId: null });
-  expect(madeUnder({ round: roundFacts({ state: 'revealed' }), openBatchId: batch })).toEqual({ roundId: id('f'), lookBatchId: batch });
+  expect(madeUnder({ round: roundFacts({ state: 'revealed' }), openBatchId: batch })).toEqual({
+    roundId: id('f'),
+    lookBatchId: batch,
+  });
 });

@@ -20,7 +20,12 @@ it('ST1: a header that does not say how long is null, and no bytes make it throw
 });
 
 it('a file is what its first bytes say', () => {
-  expect([fileKind(mp4Bytes(1)), fileKind(mp4Bytes(1, 'qt  ')), fileKind(mp4Bytes(1, 'heic')), fileKind(webmBytes(1))]).toEqual(['mp4', 'mov', 'heic', 'webm']);
+  expect([
+    fileKind(mp4Bytes(1)),
+    fileKind(mp4Bytes(1, 'qt  ')),
+    fileKind(mp4Bytes(1, 'heic')),
+    fileKind(webmBytes(1)),
+  ]).toEqual(['mp4', 'mov', 'heic', 'webm']);
   expect(fileKind(Buffer.from('  <svg/>'))).toBe('markup');
   expect(fileKind(new Uint8Array(0))).toBe('other');
 });

@@ -33,12 +33,23 @@ it('a drawing seen square from far away measures as what it was drawn from', () 
         const { over, under } = ratios[key];
         const apart = ([from, to]: typeof over) => Math.hypot(marks[from].x - marks[to].x, marks[from].y - marks[to].y);
         const setting = { landmarkError: 0, turn: 0, distance: 1e9, tooHigh: 0 };
-        const measured = measureRatio({ key, placing: landmarks, size: { width, height }, sizeMillimetres: 100, setting });
+        const measured = measureRatio({
+          key,
+          placing: landmarks,
+          size: { width, height },
+          sizeMillimetres: 100,
+          setting,
+        });
         if ('undefined' in measured) throw new Error(measured.undefined);
         expect(measured.placed).toBeCloseTo(apart(over) / apart(under), 3);
       }
-      expect(Math.hypot(marks.shoulder.x - marks.buttock.x, marks.shoulder.y - marks.buttock.y) / shape.height).toBeCloseTo(shape.lengthHeight, 9);
-      expect(Math.hypot(marks.nose.x - marks.stop.x, marks.nose.y - marks.stop.y) / Math.hypot(marks.stop.x - marks.occiput.x, marks.stop.y - marks.occiput.y)).toBeCloseTo(shape.muzzleSkull, 9);
+      expect(
+        Math.hypot(marks.shoulder.x - marks.buttock.x, marks.shoulder.y - marks.buttock.y) / shape.height,
+      ).toBeCloseTo(shape.lengthHeight, 9);
+      expect(
+        Math.hypot(marks.nose.x - marks.stop.x, marks.nose.y - marks.stop.y) /
+          Math.hypot(marks.stop.x - marks.occiput.x, marks.stop.y - marks.occiput.y),
+      ).toBeCloseTo(shape.muzzleSkull, 9);
     }),
     { numRuns: 40 },
   );
@@ -66,20 +77,41 @@ it('ST2: the same drawing gives the same pixels, and a landmark lies on the pupp
   };
   for (const [landmark, { x, y }] of Object.entries(drawing.landmarks)) {
     const reach = 22;
-    const near = Array.from({ length: 81 }, (_, index) => [((index % 9) - 4) * (reach / 4), (Math.floor(index / 9) - 4) * (reach / 4)] as const);
-    expect([landmark, near.some(([dx, dy]) => covered(x * drawing.width + dx, y * drawing.height + dy))]).toEqual([landmark, true]);
+    const near = Array.from(
+      { length: 81 },
+      (_, index) => [((index % 9) - 4) * (reach / 4), (Math.floor(index / 9) - 4) * (reach / 4)] as const,
+    );
+    expect([landmark, near.some(([dx, dy]) => covered(x * drawing.width + dx, y * drawing.height + dy))]).toEqual([
+      landmark,
+      true,
+    ]);
   }
 });
 
 it('a filled square covers exactly its own pixels, half of those its edge halves', () => {
-  const polygon = [{ x: 1, y: 1 }, { x: 3.5, y: 1 }, { x: 3.5, y: 3 }, { x: 1, y: 3 }];
+  const polygon = [
+    { x: 1, y: 1 },
+    { x: 3.5, y: 1 },
+    { x: 3.5, y: 3 },
+    { x: 1, y: 3 },
+  ];
   const { landmarks } = drawn(usualShape, 'right-side');
-  const pixels = rasterise({ width: 5, height: 4, landmarks, pieces: [{ polygons: [polygon], top: [200, 100, 50], bottom: [200, 100, 50] }] });
+  const pixels = rasterise({
+    width: 5,
+    height: 4,
+    landmarks,
+    pieces: [{ polygons: [polygon], top: [200, 100, 50], bottom: [200, 100, 50] }],
+  });
   const red = Array.from({ length: 20 }, (_, index) => pixels[index * 3]);
   expect(red).toEqual([0, 0, 0, 0, 0, 0, 200, 200, 100, 0, 0, 200, 200, 100, 0, 0, 0, 0, 0, 0]);
 });
 
 it('the hull of a square and points within it is the square', () => {
-  const corners = [{ x: 0, y: 0 }, { x: 4, y: 0 }, { x: 4, y: 4 }, { x: 0, y: 4 }];
+  const corners = [
+    { x: 0, y: 0 },
+    { x: 4, y: 0 },
+    { x: 4, y: 4 },
+    { x: 0, y: 4 },
+  ];
   expect(hullOf([...corners, { x: 2, y: 2 }, { x: 1, y: 3 }, { x: 2, y: 0 }])).toEqual(corners);
 });

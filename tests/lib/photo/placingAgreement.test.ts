@@ -6,7 +6,10 @@ import { ratioPrompt, ratioSentence } from '#lib/photo/measureRatio';
 const readings = fc.array(fc.array(fc.double({ min: 0.5, max: 2, noNaN: true }), { maxLength: 4 }), { maxLength: 5 });
 
 it('a worked example: readings of 1.04 and 1.08 are four points apart', () => {
-  const agreement = placingAgreement([{ seat: 'a', values: [1.03, 1.04, 1.06] }, { seat: 'b', values: [1.08] }]);
+  const agreement = placingAgreement([
+    { seat: 'a', values: [1.03, 1.04, 1.06] },
+    { seat: 'b', values: [1.08] },
+  ]);
   expect(agreement?.seats).toBe(2);
   expect(agreement?.median).toBeCloseTo(1.06, 10);
   expect(agreement?.between).toBeCloseTo(4, 10);
@@ -16,7 +19,12 @@ it('a worked example: readings of 1.04 and 1.08 are four points apart', () => {
 it('ST1: no reading is no agreement, and one seat agrees with nobody', () => {
   expect(placingAgreement([])).toBeNull();
   expect(placingAgreement([{ seat: 'a', values: [] }])).toBeNull();
-  expect(placingAgreement([{ seat: 'a', values: [1.1] }])).toEqual({ seats: 1, median: 1.1, between: null, within: null });
+  expect(placingAgreement([{ seat: 'a', values: [1.1] }])).toEqual({
+    seats: 1,
+    median: 1.1,
+    between: null,
+    within: null,
+  });
 });
 
 it('ST2: the order of seats and of readings changes nothing', () => {
@@ -31,7 +39,8 @@ it('ST2: the order of seats and of readings changes nothing', () => {
 
 it('ST4: a prompt asks for another picture only when the whole interval lies outside the band', () => {
   const band = { low: 1.05, high: 1.17 };
-  const told = (low: number, high: number) => ratioPrompt('length-height', { placed: low, value: low, low, high }, band);
+  const told = (low: number, high: number) =>
+    ratioPrompt('length-height', { placed: low, value: low, low, high }, band);
   expect(told(1.18, 1.3)).toMatch(/^Looks long in this picture.*re-shoot\?$/);
   expect(told(0.9, 1.04)).toMatch(/^Looks short in body in this picture.*re-shoot\?$/);
   expect(told(1.1, 1.3)).toMatch(/^This picture cannot tell/);

@@ -14,7 +14,10 @@ const kept: [string, Buffer][] = [
   ['udta ©xyz', box('udta', box(apple, canary))],
   ['udta loci', box('udta', box('loci', nothing, canary))],
   ['udta with a closing zero', box('udta', box('\u00a9mod', canary), nothing)],
-  ['meta with keys and list', box('meta', nothing, box('hdlr', Buffer.alloc(24)), box('keys', canary), box('ilst', box('data', canary)))],
+  [
+    'meta with keys and list',
+    box('meta', nothing, box('hdlr', Buffer.alloc(24)), box('keys', canary), box('ilst', box('data', canary))),
+  ],
   ['meta of the older form', box('meta', box('hdlr', Buffer.alloc(24)), box('xml ', canary))],
   ['uuid with XMP', box('uuid', Buffer.alloc(16, 0xbe), canary)],
   ['free', box('free', canary)],
@@ -23,7 +26,15 @@ const kept: [string, Buffer][] = [
   ['a maker’s own', box('GPMF', canary)],
   ['Exif', box('Exif', canary)],
   ['thmb', box('thmb', canary)],
-  ['of 64 bits', Buffer.concat([Buffer.from([0, 0, 0, 1]), Buffer.from('udta'), Buffer.from([0, 0, 0, 0, 0, 0, 0, 16 + canary.byteLength]), canary])],
+  [
+    'of 64 bits',
+    Buffer.concat([
+      Buffer.from([0, 0, 0, 1]),
+      Buffer.from('udta'),
+      Buffer.from([0, 0, 0, 0, 0, 0, 0, 16 + canary.byteLength]),
+      canary,
+    ]),
+  ],
 ];
 const places = ['file', 'moov', 'trak', 'mdia', 'minf', 'stbl', 'entry'] as const;
 
@@ -47,7 +58,11 @@ describe.each(places)('a canary in %s', (place) => {
 
 it('BL1: a track of places goes with its samples, what lies between samples too; dates, handler and encoder names are emptied', () => {
   const handler = Buffer.concat([Buffer.alloc(8), Buffer.from('meta'), Buffer.alloc(12), canary]);
-  const track = box('trak', box('tkhd', Buffer.alloc(84)), box('mdia', box('hdlr', handler), box('minf', box('stbl', box('stsd', nothing, canary)))));
+  const track = box(
+    'trak',
+    box('tkhd', Buffer.alloc(84)),
+    box('mdia', box('hdlr', handler), box('minf', box('stbl', box('stsd', nothing, canary)))),
+  );
   const bytes = mp4Bytes(3, 'isom', { moov: [track], mdat: [canary] });
   const named = bytes.indexOf('vide');
   bytes.writeUInt32BE(0xe0e0e0e0, bytes.indexOf('mvhd') + 8);
@@ -67,11 +82,28 @@ it('a movie whose boxes cannot be followed is refused', () => {
 });
 
 const block = (track: number, content: Buffer) => element('a3', Buffer.from([0x80 + track, 0, 0, 0x80]), content);
-const entry = (number: number, kind: number, ...more: readonly Buffer[]) => element('ae', element('d7', Buffer.from([number])), element('83', Buffer.from([kind])), element('86', Buffer.from('V_VP8')), ...more);
+const entry = (number: number, kind: number, ...more: readonly Buffer[]) =>
+  element(
+    'ae',
+    element('d7', Buffer.from([number])),
+    element('83', Buffer.from([kind])),
+    element('86', Buffer.from('V_VP8')),
+    ...more,
+  );
 const pictures = Buffer.alloc(300, 9);
 
 const inWebm: [string, Parameters<typeof webmBytes>[1]][] = [
-  ['tags', { segment: [element('1254c367', element('7373', element('67c8', element('45a3', Buffer.from('LOCATION')), element('4487', canary))))] }],
+  [
+    'tags',
+    {
+      segment: [
+        element(
+          '1254c367',
+          element('7373', element('67c8', element('45a3', Buffer.from('LOCATION')), element('4487', canary))),
+        ),
+      ],
+    },
+  ],
   ['attachments', { segment: [element('1941a469', element('61a7', element('465c', canary)))] }],
   ['chapters', { segment: [element('1043a770', canary)] }],
   ['Void', { segment: [element('ec', canary)] }],
@@ -82,18 +114,49 @@ const inWebm: [string, Parameters<typeof webmBytes>[1]][] = [
   ['the file’s name', { info: [element('7384', canary)] }],
   ['a track’s name', { segment: [element('1654ae6b', entry(1, 1, element('536e', canary)))] }],
   ['a short element', { segment: [element('1654ae6b', entry(1, 1, element('258688', canary)))] }],
-  ['a track of text', { segment: [element('1654ae6b', entry(1, 1), entry(2, 0x11)), element('1f43b675', element('e7', Buffer.from([0])), block(2, canary))] }],
-  ['a group of a track of text', { segment: [element('1654ae6b', entry(2, 0x21)), element('1f43b675', element('a0', element('a1', Buffer.from([0x82, 0, 0, 0]), canary)))] }],
-  ['what is added to a block', { segment: [element('1654ae6b', entry(1, 1)), element('1f43b675', element('a0', element('a1', Buffer.from([0x81, 0, 0, 0])), element('75a1', canary)))] }],
+  [
+    'a track of text',
+    {
+      segment: [
+        element('1654ae6b', entry(1, 1), entry(2, 0x11)),
+        element('1f43b675', element('e7', Buffer.from([0])), block(2, canary)),
+      ],
+    },
+  ],
+  [
+    'a group of a track of text',
+    {
+      segment: [
+        element('1654ae6b', entry(2, 0x21)),
+        element('1f43b675', element('a0', element('a1', Buffer.from([0x82, 0, 0, 0]), canary))),
+      ],
+    },
+  ],
+  [
+    'what is added to a block',
+    {
+      segment: [
+        element('1654ae6b', entry(1, 1)),
+        element('1f43b675', element('a0', element('a1', Buffer.from([0x81, 0, 0, 0])), element('75a1', canary))),
+      ],
+    },
+  ],
 ];
 
 it.each(inWebm)('BL1: a WebM clip keeps no canary in %s; its pictures stay where they were', (_, more = {}) => {
-  const before = webmBytes(3, { ...more, segment: [...(more.segment ?? []), element('1f43b675', element('e7', Buffer.from([0])), block(1, pictures))] });
+  const before = webmBytes(3, {
+    ...more,
+    segment: [...(more.segment ?? []), element('1f43b675', element('e7', Buffer.from([0])), block(1, pictures))],
+  });
   const bytes = Buffer.from(before);
   expect(text(bytes)).toContain(text(canary));
   stripWebm(bytes);
   expect(text(bytes)).not.toMatch(/57\.1234|Quillphone/);
-  expect([bytes.byteLength, bytes.indexOf(pictures), clipSeconds(bytes, 'webm')]).toEqual([before.byteLength, before.indexOf(pictures), 3]);
+  expect([bytes.byteLength, bytes.indexOf(pictures), clipSeconds(bytes, 'webm')]).toEqual([
+    before.byteLength,
+    before.indexOf(pictures),
+    3,
+  ]);
   const again = Buffer.from(bytes);
   stripWebm(again);
   expect(again.equals(bytes)).toBe(true);
@@ -101,7 +164,10 @@ it.each(inWebm)('BL1: a WebM clip keeps no canary in %s; its pictures stay where
 
 it('BL1: the date of recording and elements of every length leave a WebM whose parts still follow each other', () => {
   for (let length = 0; length < 300; length += 1) {
-    const bytes = webmBytes(3, { info: [element('4461', Buffer.alloc(length, 0x51))], segment: [element('1f43b675', block(1, pictures))] });
+    const bytes = webmBytes(3, {
+      info: [element('4461', Buffer.alloc(length, 0x51))],
+      segment: [element('1f43b675', block(1, pictures))],
+    });
     stripWebm(bytes);
     stripWebm(bytes);
     expect([bytes.includes(Buffer.alloc(2, 0x51)), bytes.includes(pictures)]).toEqual([false, true]);

@@ -18,26 +18,53 @@ import { examplePanel, questionOf } from './examplePanel';
 const PANELS = fullSize ? 2000 : 300;
 const kinds = ['ordinary', 'all equal', 'ceiling', 'three keys'] as const;
 
-type Case = { readonly panel: Panel; readonly random: SeededRandom; readonly sds: (seats: number) => StandardDeviations };
+type Case = {
+  readonly panel: Panel;
+  readonly random: SeededRandom;
+  readonly sds: (seats: number) => StandardDeviations;
+};
 
 /** A panel of every kind and size, one seat and two puppies among them, with SDs that need not suit it. */
 function caseOf(seed: number, missing: number): Case {
   const random = createSeededRandom(seed);
   const [oneSided, twoSided] = [random.below(3), random.below(4)];
-  const size = { puppies: 2 + random.below(4), evaluators: 1 + random.below(4), oneSided: oneSided + (twoSided === 0 ? 1 : 0), twoSided, missing, seed };
+  const size = {
+    puppies: 2 + random.below(4),
+    evaluators: 1 + random.below(4),
+    oneSided: oneSided + (twoSided === 0 ? 1 : 0),
+    twoSided,
+    missing,
+    seed,
+  };
   const panel = examplePanel(size);
   const kind = kinds[random.below(kinds.length)] ?? 'ordinary';
   const signed = new Set(panel.criteria.filter((one) => one.twoSided).map(({ key }) => key));
   const value = (score: Panel['scores'][number]) => {
     if (kind === 'all equal') return signed.has(score.criterion) ? 0 : 4;
-    if (kind === 'ceiling') return signed.has(score.criterion) ? Math.round(score.value / 3) : Math.min(7, score.value + 3);
-    return kind === 'three keys' ? Math.max(-1, Math.min(1, signed.has(score.criterion) ? score.value : score.value - 4)) + (signed.has(score.criterion) ? 0 : 4) : score.value;
+    if (kind === 'ceiling')
+      return signed.has(score.criterion) ? Math.round(score.value / 3) : Math.min(7, score.value + 3);
+    return kind === 'three keys'
+      ? Math.max(-1, Math.min(1, signed.has(score.criterion) ? score.value : score.value - 4)) +
+          (signed.has(score.criterion) ? 0 : 4)
+      : score.value;
   };
   const sd = () => Math.exp(-0.7 + 0.9 * random.normal());
   const shared = {
-    puppy: sd(), puppyCriterion: sd(), evaluator: sd(), evaluatorCriterion: sd(), puppyFolded: sd(), evaluatorFolded: sd(), foldedNoise: Math.exp(0.4 * random.normal()), likingsAlike: false, noiseRepeated: 0,
+    puppy: sd(),
+    puppyCriterion: sd(),
+    evaluator: sd(),
+    evaluatorCriterion: sd(),
+    puppyFolded: sd(),
+    evaluatorFolded: sd(),
+    foldedNoise: Math.exp(0.4 * random.normal()),
+    likingsAlike: false,
+    noiseRepeated: 0,
   };
-  const sds = (seats: number) => ({ ...shared, liking: Array.from({ length: seats }, sd), noise: Array.from({ length: seats }, sd) });
+  const sds = (seats: number) => ({
+    ...shared,
+    liking: Array.from({ length: seats }, sd),
+    noise: Array.from({ length: seats }, sd),
+  });
   return { panel: { ...panel, scores: panel.scores.map((score) => ({ ...score, value: value(score) })) }, random, sds };
 }
 
@@ -59,7 +86,11 @@ function meritOf({ standing }: Effects, puppy: number, shares: readonly number[]
  * lift. Rows of the draws' linear map: their products are the exact covariances.
  */
 function covarianceOfLook(tried: Case): { readonly before: number; readonly after: number } | null {
-  const design = panelDesign(tried.panel, new Set(tried.panel.criteria.map(({ key }) => key)), foldDegrees(meritPriors));
+  const design = panelDesign(
+    tried.panel,
+    new Set(tried.panel.criteria.map(({ key }) => key)),
+    foldDegrees(meritPriors),
+  );
   const shares = sharesOf(tried);
   const posterior = conditionalPosterior(design, meritPriors)(tried.sds(design.seats.length));
   const seat = tried.random.below(Math.max(1, design.seats.length));
@@ -73,7 +104,8 @@ function covarianceOfLook(tried: Case): { readonly before: number; readonly afte
   const merit = effectsTranspose(design, posterior, { standing, liking: liking.map(() => 0) });
   const liked = effectsTranspose(design, posterior, { standing: standing.map(() => 0), liking });
   const times = liftOf(merit, liked, lookSettings.carryOver);
-  const products = (by: number) => merit.reduce((sum, value, at) => sum + value * (value + (liked[at] ?? NaN) + by * value), 0);
+  const products = (by: number) =>
+    merit.reduce((sum, value, at) => sum + value * (value + (liked[at] ?? NaN) + by * value), 0);
   const scale = merit.reduce((sum, value) => sum + value * value, 0);
   return { before: products(0) / scale, after: products(times) / scale };
 }
@@ -82,8 +114,15 @@ function covarianceOfLook(tried: Case): { readonly before: number; readonly afte
 function leadsOfRise(tried: Case, isRaised: (criterion: string) => boolean): number[] {
   const asQuality: DegreeFold = ({ tables }) => tables.map(({ cells }) => cells);
   // Means are linear in the scores: the rise alone is the difference it makes.
-  const scores = tried.panel.scores.map((score) => ({ ...score, value: score.puppy === 'puppy1' && isRaised(score.criterion) ? 1 : 0 }));
-  const design = panelDesign({ ...tried.panel, scale: { low: -3, high: 3 }, scores }, new Set(tried.panel.criteria.map(({ key }) => key)), asQuality);
+  const scores = tried.panel.scores.map((score) => ({
+    ...score,
+    value: score.puppy === 'puppy1' && isRaised(score.criterion) ? 1 : 0,
+  }));
+  const design = panelDesign(
+    { ...tried.panel, scale: { low: -3, high: 3 }, scores },
+    new Set(tried.panel.criteria.map(({ key }) => key)),
+    asQuality,
+  );
   const mean = effectsMean(design, conditionalPosterior(design, meritPriors)(tried.sds(design.seats.length)));
   const shares = sharesOf(tried);
   const own = meritOf(mean, design.puppies.indexOf('puppy1'), shares);
@@ -137,8 +176,12 @@ describe('given the SDs', () => {
       // The mechanism: with hardly any liking in the model nothing but merit can take the rise.
       const tried = caseOf(seed + 1, 0);
       const raised = tried.panel.criteria[tried.random.below(tried.panel.criteria.length)]?.key;
-      const unmoved = { ...tried, sds: (seats: number) => ({ ...tried.sds(seats), liking: Array.from({ length: seats }, () => 0.01) }) };
-      for (const lead of leadsOfRise(unmoved, (criterion) => criterion === raised)) expect(lead, `panel ${seed + 1}`).toBeGreaterThan(-1e-3);
+      const unmoved = {
+        ...tried,
+        sds: (seats: number) => ({ ...tried.sds(seats), liking: Array.from({ length: seats }, () => 0.01) }),
+      };
+      for (const lead of leadsOfRise(unmoved, (criterion) => criterion === raised))
+        expect(lead, `panel ${seed + 1}`).toBeGreaterThan(-1e-3);
     }
   });
 
@@ -163,34 +206,77 @@ describe('given the SDs', () => {
 });
 
 describe('in the whole engine', () => {
-  const stored = readReferenceCase('look-reversed') as unknown as Pick<Panel, 'scale' | 'criteria'> & { readonly rows: readonly (readonly [string, string, string, number])[] };
+  const stored = readReferenceCase('look-reversed') as unknown as Pick<Panel, 'scale' | 'criteria'> & {
+    readonly rows: readonly (readonly [string, string, string, number])[];
+  };
   const scores = stored.rows.map(([puppy, evaluator, criterion, value]) => ({ puppy, evaluator, criterion, value }));
   const keys = (of: 'puppy' | 'evaluator') => [...new Set(scores.map((score) => score[of]))];
-  const panel: Panel = { scale: stored.scale, criteria: stored.criteria, puppies: keys('puppy'), evaluators: keys('evaluator'), scores };
+  const panel: Panel = {
+    scale: stored.scale,
+    criteria: stored.criteria,
+    puppies: keys('puppy'),
+    evaluators: keys('evaluator'),
+    scores,
+  };
   const signed = new Set(stored.criteria.filter(({ twoSided }) => twoSided).map(({ key }) => key));
   const answers = (choice: LookAnswer['choice']) =>
-    ['breeder', 'mentor', 'co-owner'].map((evaluator): LookAnswer => ({ evaluator, purpose: 'show', first: 'Fern', second: 'Moss', choice }));
-  const ahead = (of: Panel, looks: readonly LookAnswer[]) => reconcile({ ...questionOf(of), looks }).purposes[0]?.better['Fern']?.['Moss'] ?? NaN;
+    ['breeder', 'mentor', 'co-owner'].map(
+      (evaluator): LookAnswer => ({ evaluator, purpose: 'show', first: 'Fern', second: 'Moss', choice }),
+    );
+  const ahead = (of: Panel, looks: readonly LookAnswer[]) =>
+    reconcile({ ...questionOf(of), looks }).purposes[0]?.better['Fern']?.['Moss'] ?? NaN;
 
   it.each([
     ['as scored', panel],
-    ['all faults turned to one side', { ...panel, scores: scores.map((score) => (signed.has(score.criterion) ? { ...score, value: Math.abs(score.value) } : score)) }],
-    ['without the two-sided criteria', { ...panel, criteria: panel.criteria.filter(({ twoSided }) => !twoSided), scores: scores.filter(({ criterion }) => !signed.has(criterion)) }],
+    [
+      'all faults turned to one side',
+      {
+        ...panel,
+        scores: scores.map((score) =>
+          signed.has(score.criterion) ? { ...score, value: Math.abs(score.value) } : score,
+        ),
+      },
+    ],
+    [
+      'without the two-sided criteria',
+      {
+        ...panel,
+        criteria: panel.criteria.filter(({ twoSided }) => !twoSided),
+        scores: scores.filter(({ criterion }) => !signed.has(criterion)),
+      },
+    ],
   ])('ST5: three answers for Fern raise her and three for Moss lower her, %s', (_, tried) => {
     const before = ahead(tried, []);
     expect(ahead(tried, answers('first'))).toBeGreaterThan(before);
     expect(ahead(tried, answers('second'))).toBeLessThan(before);
   });
 
-  it('ST5: looks do not move what is known of the seats\' likings and noise, few or many', () => {
-    const { evaluators, puppies, ...rest } = examplePanel({ puppies: 5, evaluators: 3, oneSided: 4, twoSided: 2, missing: 0, seed: 6 });
+  it("ST5: looks do not move what is known of the seats' likings and noise, few or many", () => {
+    const { evaluators, puppies, ...rest } = examplePanel({
+      puppies: 5,
+      evaluators: 3,
+      oneSided: 4,
+      twoSided: 2,
+      missing: 0,
+      seed: 6,
+    });
     const question = questionOf({ ...rest, evaluators, puppies });
     const scored = scorePosterior(question, reconcileSettings);
     const sdsOf = (looks: readonly LookAnswer[]) =>
-      reconcile({ ...question, looks }, reconcileSettings, scored).evaluators.flatMap(({ liking, noise }) => [liking, noise].map((one) => ('undefined' in one ? NaN : one.value)));
+      reconcile({ ...question, looks }, reconcileSettings, scored).evaluators.flatMap(({ liking, noise }) =>
+        [liking, noise].map((one) => ('undefined' in one ? NaN : one.value)),
+      );
     const before = sdsOf([]);
-    const many = evaluators.flatMap((evaluator) => puppies.slice(1).flatMap((second) =>
-      (['first', 'first'] as const).map((choice): LookAnswer => ({ evaluator, purpose: 'show', first: 'puppy1', second, choice }))));
-    for (const looks of [many.slice(0, 1), many]) sdsOf(looks).forEach((sd, at) => expect(sd).toBeCloseTo(before[at] ?? NaN, 9));
+    const many = evaluators.flatMap((evaluator) =>
+      puppies
+        .slice(1)
+        .flatMap((second) =>
+          (['first', 'first'] as const).map(
+            (choice): LookAnswer => ({ evaluator, purpose: 'show', first: 'puppy1', second, choice }),
+          ),
+        ),
+    );
+    for (const looks of [many.slice(0, 1), many])
+      sdsOf(looks).forEach((sd, at) => expect(sd).toBeCloseTo(before[at] ?? NaN, 9));
   });
 });

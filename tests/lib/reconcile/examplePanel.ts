@@ -15,7 +15,10 @@ export function examplePanel(size: ExampleSize): Panel {
   const random = createSeededRandom(size.seed);
   const named = (kind: string, count: number) => Array.from({ length: count }, (_, at) => `${kind}${at + 1}`);
   const normals = (count: number, sd: number) => Array.from({ length: count }, () => sd * random.normal());
-  const criteria = named('criterion', size.oneSided + size.twoSided).map((key, at) => ({ key, twoSided: at >= size.oneSided }));
+  const criteria = named('criterion', size.oneSided + size.twoSided).map((key, at) => ({
+    key,
+    twoSided: at >= size.oneSided,
+  }));
   const [puppies, evaluators] = [named('puppy', size.puppies), named('seat', size.evaluators)];
   const [general, severity] = [normals(size.puppies, 0.5), normals(size.evaluators, 0.5)];
   const liking = puppies.map(() => normals(size.evaluators, 0.4));
@@ -23,12 +26,19 @@ export function examplePanel(size: ExampleSize): Panel {
   for (const { key, twoSided } of criteria) {
     const own = normals(size.puppies, 0.5);
     const lean = normals(size.evaluators, 0.3);
-    puppies.forEach((puppy, p) => evaluators.forEach((evaluator, j) => {
-      const overall = twoSided ? 0 : 4 + (general[p] ?? 0) + (severity[j] ?? 0) + (liking[p]?.[j] ?? 0);
-      const value = Math.round(overall + (own[p] ?? 0) + (lean[j] ?? 0) + 0.7 * random.normal());
-      if (random.uniform() < size.missing) return;
-      scores.push({ puppy, evaluator, criterion: key, value: twoSided ? Math.max(-3, Math.min(3, value)) : Math.max(1, Math.min(7, value)) });
-    }));
+    puppies.forEach((puppy, p) =>
+      evaluators.forEach((evaluator, j) => {
+        const overall = twoSided ? 0 : 4 + (general[p] ?? 0) + (severity[j] ?? 0) + (liking[p]?.[j] ?? 0);
+        const value = Math.round(overall + (own[p] ?? 0) + (lean[j] ?? 0) + 0.7 * random.normal());
+        if (random.uniform() < size.missing) return;
+        scores.push({
+          puppy,
+          evaluator,
+          criterion: key,
+          value: twoSided ? Math.max(-3, Math.min(3, value)) : Math.max(1, Math.min(7, value)),
+        });
+      }),
+    );
   }
   return { scale: { low: 1, high: 7 }, puppies, evaluators, criteria, scores };
 }

@@ -27,7 +27,8 @@ describe('the late severe mentor', () => {
   it('ST3: the plain mean puts a puppy the mentor missed first, the model the truly best one', () => {
     const plainFirst = [...result.merit].sort((a, b) => (b.mean ?? -9) - (a.mean ?? -9))[0]?.puppy;
     expect([best, plainFirst, result.merit[0]?.puppy]).toEqual(['puppy8', 'puppy7', 'puppy8']);
-    const sawBy = (puppy: string) => litter.panel.scores.some((score) => score.puppy === puppy && score.evaluator === 'evaluator1');
+    const sawBy = (puppy: string) =>
+      litter.panel.scores.some((score) => score.puppy === puppy && score.evaluator === 'evaluator1');
     expect([sawBy('puppy8'), sawBy('puppy7')]).toEqual([true, false]);
   });
 
@@ -36,7 +37,10 @@ describe('the late severe mentor', () => {
     expect(sentence).toMatch(
       /^The plain mean puts Moss above Fern; this order puts Fern above Moss, because the mentor, who scores about (a|one and a half) points? below the panel’s level, scored Fern and not Moss\. Fern is ahead of Moss in \d\d of 100 readings/,
     );
-    const without = { ...litter.panel, scores: litter.panel.scores.filter(({ evaluator }) => evaluator !== 'evaluator1') };
+    const without = {
+      ...litter.panel,
+      scores: litter.panel.scores.filter(({ evaluator }) => evaluator !== 'evaluator1'),
+    };
     const means = reconcile({ ...question, panel: without }).purposes[0]?.merit;
     const meanOf = (puppy: string) => means?.find((one) => one.puppy === puppy)?.mean ?? NaN;
     expect(meanOf('puppy8')).toBeGreaterThan(meanOf('puppy7'));
@@ -49,13 +53,25 @@ describe('the late severe mentor', () => {
       const clear = severity.low > 0 || severity.high < 0;
       expect(severitySentence(evaluator, 'A seat').includes('no clear difference')).toBe(!clear);
     }
-    expect(severitySentence({ evaluator: 'x', severity: { undefined: 'this seat gave no scores' }, liking: { undefined: '' }, noise: { undefined: '' }, standsOut: { liking: 0, noise: 0 } }, 'the mentor'))
-      .toBe('The mentor: no severity, because this seat gave no scores.');
+    expect(
+      severitySentence(
+        {
+          evaluator: 'x',
+          severity: { undefined: 'this seat gave no scores' },
+          liking: { undefined: '' },
+          noise: { undefined: '' },
+          standsOut: { liking: 0, noise: 0 },
+        },
+        'the mentor',
+      ),
+    ).toBe('The mentor: no severity, because this seat gave no scores.');
   });
 
   it('ST3: priors of half and of double the scale move merits by less than a third of their SD and chances by little', () => {
     for (const factor of [0.5, 2]) {
-      const other = reconcile(question, { ...reconcileSettings, priors: scaledPriors(meritPriors, factor) }).purposes[0]?.merit ?? [];
+      const other =
+        reconcile(question, { ...reconcileSettings, priors: scaledPriors(meritPriors, factor) }).purposes[0]?.merit ??
+        [];
       for (const { puppy, estimate, sd, ranks } of other) {
         const base = result.merit.find((one) => one.puppy === puppy);
         invariant(base, 'the same puppies');

@@ -6,7 +6,9 @@ import { breedProportions, figureBand, figuresOfBreed } from '#lib/sheet/breedPr
 it('ST3: every figure names its issuing body and its edition, never a site, and says whether it was read', () => {
   expect(breedProportions.length).toBeGreaterThan(40);
   for (const { source, words, basis, ratio, published } of breedProportions) {
-    expect(source).toMatch(/^(FCI \d+|The Kennel Club \(UK\)|American Kennel Club|Guidance of the Canadian breed club)/);
+    expect(source).toMatch(
+      /^(FCI \d+|The Kennel Club \(UK\)|American Kennel Club|Guidance of the Canadian breed club)/,
+    );
     expect(source).toMatch(/\d{4}|edition/);
     expect(source + words).not.toMatch(/\.(com|org|net|it|fr|de|ca|ph|cz|pl|co)\b|https?:|www/);
     expect(['read', 'memory']).toContain(basis);

@@ -14,7 +14,10 @@ describe('the sheets', () => {
   it('hold 22 criteria and twelve, each with all eleven checks, on seven steps', () => {
     expect([fullSheet.criteria.length, fullSheet.checks.length]).toEqual([22, 11]);
     expect([shortSheet.criteria.length, shortSheet.checks.length]).toEqual([12, 11]);
-    expect([fullSheet.scale, shortSheet.scale]).toEqual([{ low: 1, high: 7 }, { low: 1, high: 7 }]);
+    expect([fullSheet.scale, shortSheet.scale]).toEqual([
+      { low: 1, high: 7 },
+      { low: 1, high: 7 },
+    ]);
   });
 
   it('pass the same schema as an own sheet: every text within its limit, keys unique', () => {
@@ -44,28 +47,55 @@ describe('the criteria', () => {
   it('SA2: fifteen can miss the ideal on both sides', () => {
     // common practice, no source
     const bothSides = [
-      'body-length', 'leg-and-depth', 'neck', 'pasterns-and-front-feet', 'spring-of-rib', 'topline-and-loin', 'croup-and-tail-set', 'tail',
-      'stifle-and-thigh', 'rear-from-behind', 'bone-and-substance', 'head-proportion', 'eye-and-expression', 'ears', 'coat-and-colour',
+      'body-length',
+      'leg-and-depth',
+      'neck',
+      'pasterns-and-front-feet',
+      'spring-of-rib',
+      'topline-and-loin',
+      'croup-and-tail-set',
+      'tail',
+      'stifle-and-thigh',
+      'rear-from-behind',
+      'bone-and-substance',
+      'head-proportion',
+      'eye-and-expression',
+      'ears',
+      'coat-and-colour',
     ];
-    expect(fullSheet.criteria.filter(({ twoSided }) => twoSided).map(({ key }) => key).sort()).toEqual(bothSides.sort());
+    expect(
+      fullSheet.criteria
+        .filter(({ twoSided }) => twoSided)
+        .map(({ key }) => key)
+        .sort(),
+    ).toEqual(bothSides.sort());
   });
 
   it('SA2: where more is better, the top step stops at what the breed asks', () => {
     for (const criterion of fullSheet.criteria) {
       if (criterion.twoSided) expect(criterion.anchors.asked, criterion.key).toMatch(/as the breed asks/);
-      else expect(criterion.anchors.high, criterion.key).toMatch(/as the breed asks.* no|as the breed asks and not beyond/);
+      else
+        expect(criterion.anchors.high, criterion.key).toMatch(
+          /as the breed asks.* no|as the breed asks and not beyond/,
+        );
     }
   });
 
   it('only the ribs need a hand; what needs one rests on nothing a picture shows', () => {
     // common practice, no source: a camera shows something of every criterion but the spring of rib
     const handsOnly = fullSheet.criteria.filter((criterion) => criterion.handsOnly);
-    expect(handsOnly.map(({ key, evidence }) => ({ key, evidence }))).toEqual([{ key: 'spring-of-rib', evidence: ['hands'] }]);
-    for (const { key, evidence, handsOnly: felt } of fullSheet.criteria) expect(evidence.includes('photograph'), key).toBe(!felt);
+    expect(handsOnly.map(({ key, evidence }) => ({ key, evidence }))).toEqual([
+      { key: 'spring-of-rib', evidence: ['hands'] },
+    ]);
+    for (const { key, evidence, handsOnly: felt } of fullSheet.criteria)
+      expect(evidence.includes('photograph'), key).toBe(!felt);
   });
 
   it('ask for a free-stance score of topline and front legs, nothing else', () => {
-    expect(fullSheet.criteria.filter(({ freeStance }) => freeStance).map(({ key }) => key)).toEqual(['topline-and-loin', 'front-legs']);
+    expect(fullSheet.criteria.filter(({ freeStance }) => freeStance).map(({ key }) => key)).toEqual([
+      'topline-and-loin',
+      'front-legs',
+    ]);
     expect(named('topline-and-loin').evidence).toContain('free-stance');
     expect(named('front-legs').evidence).toContain('free-stance');
   });
@@ -96,7 +126,10 @@ describe('an own sheet', () => {
   it.each([
     ['no criterion', { ...own, criteria: [] }],
     ['a key twice', { ...own, criteria: [criterion, criterion] }],
-    ['41 criteria', { ...own, criteria: Array.from({ length: 41 }, (_, place) => ({ ...criterion, key: `own-${place}` })) }],
+    [
+      '41 criteria',
+      { ...own, criteria: Array.from({ length: 41 }, (_, place) => ({ ...criterion, key: `own-${place}` })) },
+    ],
     ['two steps', { ...own, scale: { low: 1, high: 2 } }],
     ['twelve steps', { ...own, scale: { low: 1, high: 12 } }],
     ['a scale upside down', { ...own, scale: { low: 7, high: 1 } }],

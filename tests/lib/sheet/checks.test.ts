@@ -15,7 +15,19 @@ const holding = ['breathing', 'eyes', 'skin', 'gait', 'bite', 'palate', 'testicl
 
 describe('the checks', () => {
   it('SA1: are the eleven, each with its own answers down to a known outcome', () => {
-    const asked = ['testicles', 'bite', 'palate', 'navel-and-groin', 'tail', 'dewclaws', 'colour-and-coat', 'breathing', 'eyes', 'skin', 'gait'];
+    const asked = [
+      'testicles',
+      'bite',
+      'palate',
+      'navel-and-groin',
+      'tail',
+      'dewclaws',
+      'colour-and-coat',
+      'breathing',
+      'eyes',
+      'skin',
+      'gait',
+    ];
     expect(checkKeys).toEqual(asked);
     expect(checkCatalogue.map(({ key }) => key)).toEqual(asked);
     for (const { key, answers } of checkCatalogue) {
@@ -33,25 +45,38 @@ describe('the checks', () => {
   it('SA1: every text is within the limits of a sheet and defers to a veterinary surgeon', () => {
     for (const { key, name, answers, help, caution } of checkCatalogue) {
       expect(name.length).toBeLessThanOrEqual(80);
-      for (const text of [help, caution, ...answers.map(({ words }) => words)]) expect(text.length, key).toBeLessThanOrEqual(300);
+      for (const text of [help, caution, ...answers.map(({ words }) => words)])
+        expect(text.length, key).toBeLessThanOrEqual(300);
       expect(caution, key).toMatch(/veterinary surgeon/);
     }
   });
 
   it('SA1: what is found by touch is not asked of a seat that cannot touch', () => {
     // common practice, no source
-    expect(checkCatalogue.filter(({ handsOnly }) => handsOnly).map(({ key }) => key)).toEqual(['testicles', 'palate', 'navel-and-groin', 'tail', 'dewclaws']);
+    expect(checkCatalogue.filter(({ handsOnly }) => handsOnly).map(({ key }) => key)).toEqual([
+      'testicles',
+      'palate',
+      'navel-and-groin',
+      'tail',
+      'dewclaws',
+    ]);
   });
 
   it('common practice on bites: scissor asked of most, level may come right, undershot rarely does', () => {
     // common practice, no source
     expect(check('bite').help).toMatch(/Most breeds ask for a scissor bite/);
-    expect(['scissor', 'level', 'undershot'].map((answer) => answerOf('bite', answer)?.outcome)).toEqual(['normal', 'watch', 'not-normal']);
+    expect(['scissor', 'level', 'undershot'].map((answer) => answerOf('bite', answer)?.outcome)).toEqual([
+      'normal',
+      'watch',
+      'not-normal',
+    ]);
     // common practice, no source: some breeds ask for an undershot bite
     expect(answerOf('bite', 'as-asked')?.outcome).toBe('normal');
-    expect(checkCatalogue.flatMap(({ key, answers }) => answers.filter(({ gap }) => gap).map((answer) => `${key} ${answer.key}`))).toEqual([
-      'bite as-asked', 'bite level', 'bite overshot', 'bite undershot', 'bite wry',
-    ]);
+    expect(
+      checkCatalogue.flatMap(({ key, answers }) =>
+        answers.filter(({ gap }) => gap).map((answer) => `${key} ${answer.key}`),
+      ),
+    ).toEqual(['bite as-asked', 'bite level', 'bite overshot', 'bite undershot', 'bite wry']);
     expect(answerOf('bite', 'both-felt')).toBeUndefined();
   });
 });

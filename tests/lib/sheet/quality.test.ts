@@ -17,13 +17,19 @@ describe('quality', () => {
   it('SA2: a step further from the middle never gains, whatever the scale', () => {
     const degree = fc.double({ min: -3, max: 3, noNaN: true });
     fc.assert(
-      fc.property(degree, degree, fc.integer({ min: -5, max: 5 }), fc.integer({ min: 2, max: 10 }), (a, b, low, span) => {
-        const rule = { twoSided: true, low, high: low + span };
-        const [near, far] = Math.abs(a) <= Math.abs(b) ? [a, b] : [b, a];
-        expect(quality(near, rule)).toBeGreaterThanOrEqual(quality(far, rule) - 1e-12);
-        expect(quality(far, rule)).toBeGreaterThanOrEqual(low - 1e-9);
-        expect(quality(near, rule)).toBeLessThanOrEqual(low + span);
-      }),
+      fc.property(
+        degree,
+        degree,
+        fc.integer({ min: -5, max: 5 }),
+        fc.integer({ min: 2, max: 10 }),
+        (a, b, low, span) => {
+          const rule = { twoSided: true, low, high: low + span };
+          const [near, far] = Math.abs(a) <= Math.abs(b) ? [a, b] : [b, a];
+          expect(quality(near, rule)).toBeGreaterThanOrEqual(quality(far, rule) - 1e-12);
+          expect(quality(far, rule)).toBeGreaterThanOrEqual(low - 1e-9);
+          expect(quality(near, rule)).toBeLessThanOrEqual(low + span);
+        },
+      ),
     );
   });
 });

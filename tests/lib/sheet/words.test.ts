@@ -14,7 +14,8 @@ describe('words', () => {
   it('SA3: state no age in law', () => {
     expect(all.length).toBeGreaterThan(300);
     for (const text of all) {
-      if (/\b(law|legal\w*|sold|sell|travel)\b/i.test(text)) expect(text).not.toMatch(/\d|\b(seven|eight|nine|ten|twelve)\b|week|month/i);
+      if (/\b(law|legal\w*|sold|sell|travel)\b/i.test(text))
+        expect(text).not.toMatch(/\d|\b(seven|eight|nine|ten|twelve)\b|week|month/i);
     }
     expect(cautions['local-law'].text).toMatch(/Nothing here says what is allowed/);
   });
@@ -29,7 +30,17 @@ describe('words', () => {
 
   it('SA3: the cautions are the usual ones, short enough for a phone', () => {
     expect(Object.keys(cautions)).toEqual([
-      'handling', 'hygiene', 'not-veterinary', 'hereditary', 'extremes', 'local-law', 'warmth-and-rest', 'fear', 'early-days', 'worth', 'privacy',
+      'handling',
+      'hygiene',
+      'not-veterinary',
+      'hereditary',
+      'extremes',
+      'local-law',
+      'warmth-and-rest',
+      'fear',
+      'early-days',
+      'worth',
+      'privacy',
     ]);
     for (const { title, text } of Object.values(cautions)) {
       expect(title.length).toBeLessThanOrEqual(40);

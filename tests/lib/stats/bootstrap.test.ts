@@ -9,7 +9,14 @@ import { pearson } from '#lib/stats/pearson';
 import { resampledIcc } from '#lib/stats/resampledIcc';
 import { jackknifeSummary, jackknifeValues, type ResampledStatistic } from '#lib/stats/resampledStatistic';
 import type { ScoreTable } from '#lib/stats/scoreTable';
-import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type ReferenceCase, type Tolerance } from './referenceCase';
+import {
+  expectWithin,
+  readReferenceCase,
+  titled,
+  type ExpectedEntry,
+  type ReferenceCase,
+  type Tolerance,
+} from './referenceCase';
 
 const ids = ['boot-law-jackknife', 'boot-shrout-fleiss', 'boot-sim-10x5', 'boot-wine-response'];
 const iccForms: Record<string, IccForm> = { 'ICC(1,1)': '1', 'ICC(2,1)': 'A,1', 'ICC(3,1)': 'C,1' };
@@ -50,7 +57,11 @@ function grandMean(table: ScoreTable): ResampledStatistic {
   };
 }
 
-type Exact = { readonly values: readonly number[]; readonly chances: readonly number[]; readonly undefinedChance: number };
+type Exact = {
+  readonly values: readonly number[];
+  readonly chances: readonly number[];
+  readonly undefinedChance: number;
+};
 
 /** Every resample with its multinomial probability, values ascending; the probabilities of the defined ones sum to 1. */
 function exactDistribution(statistic: ResampledStatistic): Exact {
@@ -75,7 +86,11 @@ function exactDistribution(statistic: ResampledStatistic): Exact {
   };
   visit(0, n, logAll);
   found.sort((a, b) => a.value - b.value);
-  return { values: found.map(({ value }) => value), chances: found.map(({ chance }) => chance / (1 - missing)), undefinedChance: missing };
+  return {
+    values: found.map(({ value }) => value),
+    chances: found.map(({ chance }) => chance / (1 - missing)),
+    undefinedChance: missing,
+  };
 }
 
 function exactQuantile({ values, chances }: Exact, level: number): number {
@@ -91,7 +106,8 @@ function exactMoments({ values, chances, undefinedChance }: Exact, estimate: num
   const mean = values.reduce((sum, value, at) => sum + value * (chances[at] ?? 0), 0);
   const variance = values.reduce((sum, value, at) => sum + (value - mean) ** 2 * (chances[at] ?? 0), 0);
   const equal = (value: number): boolean => Math.abs(value - estimate) < 1e-12;
-  const share = (test: (value: number) => boolean): number => values.reduce((sum, value, at) => sum + (test(value) ? (chances[at] ?? 0) : 0), 0);
+  const share = (test: (value: number) => boolean): number =>
+    values.reduce((sum, value, at) => sum + (test(value) ? (chances[at] ?? 0) : 0), 0);
   return {
     mean,
     bias: mean - estimate,
@@ -118,7 +134,12 @@ function withStoredNoise(exact: Exact, entry: ExpectedEntry): Exact {
   };
 }
 
-type Prepared = { readonly statistic: ResampledStatistic; readonly estimate: number; readonly exact: () => Exact; readonly draws: () => Float64Array };
+type Prepared = {
+  readonly statistic: ResampledStatistic;
+  readonly estimate: number;
+  readonly exact: () => Exact;
+  readonly draws: () => Float64Array;
+};
 
 function lazily<T>(make: () => T): () => T {
   let made: { value: T } | null = null;
@@ -128,8 +149,17 @@ function lazily<T>(make: () => T): () => T {
 function prepare(reference: ReferenceCase, of: string): Prepared {
   const statistic = statisticOf(reference, of);
   const estimate = statistic.evaluate(new Float64Array(statistic.units).fill(1)) ?? NaN;
-  const settings = { level: 0.95, draws: 10_000, seed: tableSeed((reference.data['values'] as ScoreTable | undefined) ?? []) };
-  return { statistic, estimate, exact: lazily(() => exactDistribution(statistic)), draws: lazily(() => bootstrapDraws(statistic, settings).values) };
+  const settings = {
+    level: 0.95,
+    draws: 10_000,
+    seed: tableSeed((reference.data['values'] as ScoreTable | undefined) ?? []),
+  };
+  return {
+    statistic,
+    estimate,
+    exact: lazily(() => exactDistribution(statistic)),
+    draws: lazily(() => bootstrapDraws(statistic, settings).values),
+  };
 }
 
 type Check = (entry: ExpectedEntry, prepared: Prepared) => void;
@@ -149,7 +179,8 @@ const checks: Record<string, Check> = {
   estimate: (entry, { estimate }) => near(estimate, entry.value, { tolerance: entry.tolerance, what: 'estimate' }),
   jackknife_values(entry, { statistic }) {
     // Our units are in canonical order: compare as sets.
-    const ascending = (values: readonly (number | null)[]): number[] => values.map((value) => value ?? NaN).sort((a, b) => a - b);
+    const ascending = (values: readonly (number | null)[]): number[] =>
+      values.map((value) => value ?? NaN).sort((a, b) => a - b);
     const got = ascending(jackknifeValues(statistic));
     const stored = ascending(entry.values as number[]);
     expect(got.length).toBe(stored.length);
@@ -160,10 +191,12 @@ const checks: Record<string, Check> = {
     near(bias, entry['bias'], { tolerance: entry.tolerance, what: 'bias' });
     near(se, entry['se'], { tolerance: entry.tolerance, what: 'se' });
   },
-  bca_acceleration: (entry, { statistic, estimate }) => near(summaryOf(statistic, estimate).acceleration, entry.value, { tolerance: entry.tolerance, what: 'a' }),
+  bca_acceleration: (entry, { statistic, estimate }) =>
+    near(summaryOf(statistic, estimate).acceleration, entry.value, { tolerance: entry.tolerance, what: 'a' }),
   bootstrap_exact_moments(entry, { exact, estimate, draws }) {
     const got = exactMoments(withStoredNoise(exact(), entry), estimate);
-    for (const [field, value] of Object.entries(got)) near(value, entry[field], { tolerance: entry.tolerance, what: field });
+    for (const [field, value] of Object.entries(got))
+      near(value, entry[field], { tolerance: entry.tolerance, what: field });
     const sampled = draws();
     const mean = sampled.reduce((sum, value) => sum + value, 0) / sampled.length;
     const se = Math.sqrt(sampled.reduce((sum, value) => sum + (value - mean) ** 2, 0) / sampled.length);
@@ -183,9 +216,15 @@ const checks: Record<string, Check> = {
     const { level, lower, upper } = entry['ci'] as Limits & { level: number };
     const moments = exactMoments(exact(), estimate);
     const halved = String(entry.options['z0']).includes('/2');
-    const below = (moments['probability_below_estimate'] ?? NaN) + (halved ? (moments['probability_equal'] ?? NaN) / 2 : 0);
-    const levels = adjustedLevels({ below, acceleration: summaryOf(statistic, estimate).acceleration, level }) ?? [NaN, NaN];
-    (entry['adjusted_levels'] as number[]).forEach((value, i) => near(levels[i] ?? NaN, value, { tolerance: entry.tolerance, what: `level ${i}` }));
+    const below =
+      (moments['probability_below_estimate'] ?? NaN) + (halved ? (moments['probability_equal'] ?? NaN) / 2 : 0);
+    const levels = adjustedLevels({ below, acceleration: summaryOf(statistic, estimate).acceleration, level }) ?? [
+      NaN,
+      NaN,
+    ];
+    (entry['adjusted_levels'] as number[]).forEach((value, i) =>
+      near(levels[i] ?? NaN, value, { tolerance: entry.tolerance, what: `level ${i}` }),
+    );
     near(exactQuantile(exact(), levels[0]), lower, { tolerance: entry.tolerance, what: 'low' });
     near(exactQuantile(exact(), levels[1]), upper, { tolerance: entry.tolerance, what: 'high' });
     if (!halved) return;
@@ -198,7 +237,10 @@ const checks: Record<string, Check> = {
 };
 
 function summaryOf(statistic: ResampledStatistic, estimate: number) {
-  return jackknifeSummary(jackknifeValues(statistic).map((value) => value ?? NaN), estimate);
+  return jackknifeSummary(
+    jackknifeValues(statistic).map((value) => value ?? NaN),
+    estimate,
+  );
 }
 
 describe.each(ids)('%s', (id) => {
@@ -220,14 +262,24 @@ describe('coefficient with a bootstrap interval', () => {
   it('ST2: the same scores give the same interval, whatever the order of rows and columns', () => {
     const shuffled = [...table].reverse().map((row) => [...row].reverse());
     for (const metric of ['ordinal', 'interval'] as const) {
-      expect(coefficientInterval(resampledAlpha(shuffled, metric), shuffled)).toEqual(coefficientInterval(resampledAlpha(table, metric), table));
+      expect(coefficientInterval(resampledAlpha(shuffled, metric), shuffled)).toEqual(
+        coefficientInterval(resampledAlpha(table, metric), table),
+      );
     }
   });
 
   it('ST4: no interval below eight units, nor where no draw differs', () => {
-    expect(coefficientInterval(resampledAlpha(table.slice(0, 7), 'interval'), table.slice(0, 7))).toMatchObject({ low: null, high: null, bootstrap: null });
+    expect(coefficientInterval(resampledAlpha(table.slice(0, 7), 'interval'), table.slice(0, 7))).toMatchObject({
+      low: null,
+      high: null,
+      bootstrap: null,
+    });
     const perfect = Array.from({ length: 9 }, (_, i) => [i, i]);
-    expect(coefficientInterval(resampledAlpha(perfect, 'interval'), perfect)).toMatchObject({ value: 1, low: null, high: null });
+    expect(coefficientInterval(resampledAlpha(perfect, 'interval'), perfect)).toMatchObject({
+      value: 1,
+      low: null,
+      high: null,
+    });
   });
 
   it('ST1: undefined draws are counted', () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { agreementWeights } from '#lib/stats/agreementWeights';
 import { chanceCorrectedAgreement } from '#lib/stats/chanceCorrectedAgreement';
 import { isUndefined, type CoefficientResult } from '#lib/stats/coefficient';
-import type { ICC_FORMS} from '#lib/stats/intraclassCorrelation';
+import type { ICC_FORMS } from '#lib/stats/intraclassCorrelation';
 import { intraclassCorrelations } from '#lib/stats/intraclassCorrelation';
 import { kendallW } from '#lib/stats/kendallW';
 import { krippendorffAlpha } from '#lib/stats/krippendorffAlpha';
@@ -27,8 +27,14 @@ const table = (gaps: boolean): fc.Arbitrary<ScoreTable> =>
 /** Every coefficient of a table, as [name, value or reason]. */
 function coefficients(scores: ScoreTable): [string, number | string][] {
   const all: [string, CoefficientResult | { readonly value: number }][] = [
-    ...(['nominal', 'ordinal', 'interval', 'ratio'] as const).map((metric): [string, CoefficientResult] => [`alpha ${metric}`, krippendorffAlpha(scores, metric)]),
-    ...Object.entries(intraclassCorrelations(scores)).map(([form, result]): [string, CoefficientResult] => [`icc ${form}`, result]),
+    ...(['nominal', 'ordinal', 'interval', 'ratio'] as const).map((metric): [string, CoefficientResult] => [
+      `alpha ${metric}`,
+      krippendorffAlpha(scores, metric),
+    ]),
+    ...Object.entries(intraclassCorrelations(scores)).map(([form, result]): [string, CoefficientResult] => [
+      `icc ${form}`,
+      result,
+    ]),
     ['W', kendallW(scores)],
     ['light', lightCoefficient(lightKappa(scores, { categories, weights: quadratic }))],
     ['percent', percentAgreement(scores)],
@@ -66,11 +72,16 @@ describe('agreement coefficients on random tables', () => {
     fc.assert(
       fc.property(table(true), fc.integer(), (scores, seed) => {
         const random = createSeededRandom(seed);
-        const shuffled = <T>(values: readonly T[]): T[] => values.map((value) => ({ value, key: random.uniform() })).sort((a, b) => a.key - b.key).map(({ value }) => value);
+        const shuffled = <T>(values: readonly T[]): T[] =>
+          values
+            .map((value) => ({ value, key: random.uniform() }))
+            .sort((a, b) => a.key - b.key)
+            .map(({ value }) => value);
         const columns = shuffled([...(scores[0] ?? []).keys()]);
         const other = shuffled(scores).map((row) => columns.map((column) => row[column] ?? null));
         expectAlike(coefficients(other), coefficients(scores));
-        for (const metric of ['nominal', 'ordinal', 'interval'] as const) expect(krippendorffAlpha(other, metric)).toEqual(krippendorffAlpha(scores, metric));
+        for (const metric of ['nominal', 'ordinal', 'interval'] as const)
+          expect(krippendorffAlpha(other, metric)).toEqual(krippendorffAlpha(scores, metric));
       }),
       { seed: 2, numRuns: 200 },
     );
@@ -78,16 +89,19 @@ describe('agreement coefficients on random tables', () => {
 
   it('ST1: raters who always agree score 1 in everything whenever units differ', () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 1, max: 7 }), { minLength: 2, maxLength: 9 }), fc.integer({ min: 2, max: 5 }), (units, raters) => {
-        fc.pre(new Set(units).size > 1);
-        for (const [name, value] of coefficients(units.map((score) => new Array<number>(raters).fill(score)))) {
-          expect(typeof value === 'number' ? Math.abs(value - 1) : value, name).toBeLessThan(1e-9);
-        }
-      }),
+      fc.property(
+        fc.array(fc.integer({ min: 1, max: 7 }), { minLength: 2, maxLength: 9 }),
+        fc.integer({ min: 2, max: 5 }),
+        (units, raters) => {
+          fc.pre(new Set(units).size > 1);
+          for (const [name, value] of coefficients(units.map((score) => new Array<number>(raters).fill(score)))) {
+            expect(typeof value === 'number' ? Math.abs(value - 1) : value, name).toBeLessThan(1e-9);
+          }
+        },
+      ),
       { seed: 3, numRuns: 200 },
     );
   });
-
 });
 
 describe('agreement coefficients under change', () => {
@@ -95,14 +109,22 @@ describe('agreement coefficients under change', () => {
     fc.assert(
       fc.property(table(false), fc.integer({ min: 8, max: 20 }), (scores, shift) => {
         fc.pre(scores.length >= 3 && (scores[0]?.length ?? 0) >= 2);
-        const moved = scores.map((row) => row.map((score, column) => (column === 0 && score !== null ? score + shift : score)));
+        const moved = scores.map((row) =>
+          row.map((score, column) => (column === 0 && score !== null ? score + shift : score)),
+        );
         const [before, after] = [intraclassCorrelations(scores), intraclassCorrelations(moved)];
-        expectAlike([value('C,1', after['C,1']), value('C,k', after['C,k'])], [value('C,1', before['C,1']), value('C,k', before['C,k'])]);
+        expectAlike(
+          [value('C,1', after['C,1']), value('C,k', after['C,k'])],
+          [value('C,1', before['C,1']), value('C,k', before['C,k'])],
+        );
         const [w, shiftedW] = [kendallW(scores), kendallW(moved)];
-        expect(isUndefined(shiftedW) ? shiftedW.undefined : shiftedW.value).toBe(isUndefined(w) ? w.undefined : w.value);
+        expect(isUndefined(shiftedW) ? shiftedW.undefined : shiftedW.value).toBe(
+          isUndefined(w) ? w.undefined : w.value,
+        );
         const [agreed, shifted] = [before['A,1'], after['A,1']];
         // With more variance between units than error, a level difference can only lower absolute agreement.
-        if (!isUndefined(agreed) && !isUndefined(shifted) && agreed.value > 0.01) expect(shifted.value).toBeLessThan(agreed.value);
+        if (!isUndefined(agreed) && !isUndefined(shifted) && agreed.value > 0.01)
+          expect(shifted.value).toBeLessThan(agreed.value);
       }),
       { seed: 4, numRuns: 300 },
     );
@@ -110,14 +132,42 @@ describe('agreement coefficients under change', () => {
 
   it('ST1: one category, no variance between units, one rater, single scores: each has its reason', () => {
     const reasons = (scores: ScoreTable): Record<string, number | string> => Object.fromEntries(coefficients(scores));
-    expect(reasons([[4, 4], [4, 4], [4, 4]])).toMatchObject({
-      'alpha ordinal': 'no variation', 'icc 1': 'no variation', W: 'no variation', light: 'no pair of raters with a defined value',
-      percent: 1, ac1: 1, ac2: 1, fleiss: 'chance agreement is certain', bp: 1, tau: 'no pair of raters with a defined value',
+    expect(
+      reasons([
+        [4, 4],
+        [4, 4],
+        [4, 4],
+      ]),
+    ).toMatchObject({
+      'alpha ordinal': 'no variation',
+      'icc 1': 'no variation',
+      W: 'no variation',
+      light: 'no pair of raters with a defined value',
+      percent: 1,
+      ac1: 1,
+      ac2: 1,
+      fleiss: 'chance agreement is certain',
+      bp: 1,
+      tau: 'no pair of raters with a defined value',
     });
-    expect(reasons([[1, 2, 3], [2, 3, 1], [3, 1, 2]])).toMatchObject({ 'icc k': 'no variation between units', 'icc C,k': 'no variation between units', W: 0 });
-    for (const [name, value] of coefficients([[1], [2], [5]])) expect(value, name).toBe(name === 'tau' ? 'no pair of raters with a defined value' : 'one rater');
-    for (const [name, value] of coefficients([[1, null], [null, 2]])) {
-      const other: Record<string, string> = { W: 'fewer than two units', light: 'no pair of raters with a defined value', tau: 'no pair of raters with a defined value' };
+    expect(
+      reasons([
+        [1, 2, 3],
+        [2, 3, 1],
+        [3, 1, 2],
+      ]),
+    ).toMatchObject({ 'icc k': 'no variation between units', 'icc C,k': 'no variation between units', W: 0 });
+    for (const [name, value] of coefficients([[1], [2], [5]]))
+      expect(value, name).toBe(name === 'tau' ? 'no pair of raters with a defined value' : 'one rater');
+    for (const [name, value] of coefficients([
+      [1, null],
+      [null, 2],
+    ])) {
+      const other: Record<string, string> = {
+        W: 'fewer than two units',
+        light: 'no pair of raters with a defined value',
+        tau: 'no pair of raters with a defined value',
+      };
       expect(value, name).toBe(other[name] ?? 'fewer than two scores in every unit');
     }
   });

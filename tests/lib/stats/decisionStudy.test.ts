@@ -7,10 +7,21 @@ import { threeWayComponents, threeWayMeanSquares } from '#lib/stats/threeWayMean
 import { modelOf } from './mixedModelCases';
 import { expectWithin, readReferenceCase, titled, type Levels, type ReferenceCase } from './referenceCase';
 
-const threeFacets = ['gstudy-brennan-pxixo', 'gstudy-sim-10x5x15', 'gstudy-sim-10x5x15-missing', 'gstudy-sim-8x3x12', 'gstudy-sim-boundary'];
+const threeFacets = [
+  'gstudy-brennan-pxixo',
+  'gstudy-sim-10x5x15',
+  'gstudy-sim-10x5x15-missing',
+  'gstudy-sim-8x3x12',
+  'gstudy-sim-boundary',
+];
 
 function scoresOf({ data }: ReferenceCase) {
-  return (data['rows'] as [string, string, string, number][]).map(([target, rater, criterion, value]) => ({ target, rater, criterion, value }));
+  return (data['rows'] as [string, string, string, number][]).map(([target, rater, criterion, value]) => ({
+    target,
+    rater,
+    criterion,
+    value,
+  }));
 }
 
 function remlComponents(reference: ReferenceCase): StudyComponents {
@@ -30,14 +41,25 @@ function itemComponents(reference: ReferenceCase): StudyComponents {
 function cube(reference: ReferenceCase): number[][][] {
   const scores = scoresOf(reference);
   const levels = (pick: (score: (typeof scores)[number]) => string): string[] => [...new Set(scores.map(pick))];
-  const found = new Map(scores.map(({ target, rater, criterion, value }) => [`${target} ${rater} ${criterion}`, value]));
+  const found = new Map(
+    scores.map(({ target, rater, criterion, value }) => [`${target} ${rater} ${criterion}`, value]),
+  );
   const criteria = levels((score) => score.criterion);
   const raters = levels((score) => score.rater);
-  return levels((score) => score.target).map((t) => raters.map((r) => criteria.map((c) => found.get(`${t} ${r} ${c}`) ?? NaN)));
+  return levels((score) => score.target).map((t) =>
+    raters.map((r) => criteria.map((c) => found.get(`${t} ${r} ${c}`) ?? NaN)),
+  );
 }
 
 const storedNames: Record<string, keyof StudyComponents> = {
-  p: 'target', j: 'rater', t: 'criterion', 'p:j': 'targetRater', 'p:t': 'targetCriterion', 'j:t': 'raterCriterion', 'p:j:t': 'residual', Residual: 'residual',
+  p: 'target',
+  j: 'rater',
+  t: 'criterion',
+  'p:j': 'targetRater',
+  'p:t': 'targetCriterion',
+  'j:t': 'raterCriterion',
+  'p:j:t': 'residual',
+  Residual: 'residual',
 };
 
 type StoredStudy = Readonly<Record<string, number>>;
@@ -62,9 +84,15 @@ describe.each(['gstudy-brennan-pxi', ...threeFacets])('%s', (id) => {
     const stored = entry.values as StoredStudy[];
     expect(stored.length).toBeGreaterThan(0);
     for (const study of stored) {
-      const got = valuesOf(decisionStudy(components, { raters: study['n_judges'] ?? study['n_items'] ?? NaN, criteria: study['n_criteria'] ?? 1 }));
+      const got = valuesOf(
+        decisionStudy(components, {
+          raters: study['n_judges'] ?? study['n_items'] ?? NaN,
+          criteria: study['n_criteria'] ?? 1,
+        }),
+      );
       for (const [field, value] of Object.entries(study)) {
-        if (!field.startsWith('n_')) expectWithin(got[field] ?? NaN, value, { tolerance: entry.tolerance, what: `${name} ${field}` });
+        if (!field.startsWith('n_'))
+          expectWithin(got[field] ?? NaN, value, { tolerance: entry.tolerance, what: `${name} ${field}` });
       }
     }
   });
@@ -72,7 +100,9 @@ describe.each(['gstudy-brennan-pxi', ...threeFacets])('%s', (id) => {
 
 describe.each(threeFacets)('%s', (id) => {
   const reference = readReferenceCase(id);
-  const entries = reference.expected.filter(({ statistic }) => statistic === 'anova_mean_squares' || statistic === 'variance_components_anova');
+  const entries = reference.expected.filter(
+    ({ statistic }) => statistic === 'anova_mean_squares' || statistic === 'variance_components_anova',
+  );
   it.each(titled(id, entries))('%s', (_title, entry) => {
     const squares = threeWayMeanSquares(cube(reference));
     const components = threeWayComponents(squares);
@@ -84,7 +114,8 @@ describe.each(threeFacets)('%s', (id) => {
       expectWithin(got, value ?? NaN, { tolerance: entry.tolerance, what: term });
     }
     const degrees = entry['df'] as Levels | undefined;
-    for (const [term, df] of Object.entries(degrees ?? {})) expect(squares[storedNames[term] ?? 'residual'].df, term).toBe(df);
+    for (const [term, df] of Object.entries(degrees ?? {}))
+      expect(squares[storedNames[term] ?? 'residual'].df, term).toBe(df);
   });
 
   it(`${id}: variance_components_reml from labelled scores, in any order`, () => {
@@ -95,7 +126,10 @@ describe.each(threeFacets)('%s', (id) => {
     if (isUndefined(crossed) || isUndefined(reversed) || !entry) throw new Error('undefined');
     expect(reversed.components).toEqual(crossed.components);
     for (const [term, value] of Object.entries(entry.values as Levels)) {
-      expectWithin(crossed.components[storedNames[term] ?? 'residual'] ?? NaN, value ?? NaN, { tolerance: entry.tolerance, what: term });
+      expectWithin(crossed.components[storedNames[term] ?? 'residual'] ?? NaN, value ?? NaN, {
+        tolerance: entry.tolerance,
+        what: term,
+      });
     }
   });
 });
@@ -114,13 +148,21 @@ describe('components of thin designs', () => {
 
   it('ST1: no scores, one target, one score a target, all alike', () => {
     expect(crossedComponents([])).toEqual({ undefined: 'no scores' });
-    expect(crossedComponents(scores.filter(({ target }) => target === 'p1'))).toEqual({ undefined: 'fewer than two units' });
-    expect(crossedComponents(scores.filter(({ rater, criterion }) => rater === 'j1' && criterion === 'c1'))).toEqual({ undefined: 'too few observations' });
+    expect(crossedComponents(scores.filter(({ target }) => target === 'p1'))).toEqual({
+      undefined: 'fewer than two units',
+    });
+    expect(crossedComponents(scores.filter(({ rater, criterion }) => rater === 'j1' && criterion === 'c1'))).toEqual({
+      undefined: 'too few observations',
+    });
     expect(crossedComponents(scores.map((score) => ({ ...score, value: 4 })))).toEqual({ undefined: 'no variation' });
   });
 
   it('ST1: a study without variance and without error has no coefficient', () => {
     const study = decisionStudy({ target: 0, residual: 0 }, { raters: 2, criteria: 3 });
-    expect([study.relative, study.absolute, study.fixedCriteria]).toEqual([{ undefined: 'no variation' }, { undefined: 'no variation' }, { undefined: 'no variation' }]);
+    expect([study.relative, study.absolute, study.fixedCriteria]).toEqual([
+      { undefined: 'no variation' },
+      { undefined: 'no variation' },
+      { undefined: 'no variation' },
+    ]);
   });
 });

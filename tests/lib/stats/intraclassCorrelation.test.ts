@@ -5,21 +5,59 @@ import { ICC_FORMS, intraclassCorrelations, type IccForm } from '#lib/stats/intr
 import { measurementError } from '#lib/stats/measurementError';
 import type { ScoreTable } from '#lib/stats/scoreTable';
 import { twoWayComponents, twoWayMeanSquares } from '#lib/stats/twoWayMeanSquares';
-import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
+import {
+  expectWithin,
+  readReferenceCase,
+  titled,
+  type ExpectedEntry,
+  type Levels,
+  type ReferenceCase,
+} from './referenceCase';
 
 const ids = [
-  'icc-complete-wine-rating-reml', 'icc-edge-constant', 'icc-edge-identical-raters', 'icc-edge-no-target-variance', 'icc-edge-parallel-raters',
-  'icc-expsy-complete', 'icc-missing-expsy', 'icc-missing-penicillin', 'icc-missing-shrout-fleiss', 'icc-missing-wine-response', 'icc-negative',
-  'icc-penicillin', 'icc-scale-1000x20', 'icc-shrout-fleiss-1979', 'icc-sim-10x5', 'icc-two-raters', 'icc-wine-rating', 'icc-wine-response',
+  'icc-complete-wine-rating-reml',
+  'icc-edge-constant',
+  'icc-edge-identical-raters',
+  'icc-edge-no-target-variance',
+  'icc-edge-parallel-raters',
+  'icc-expsy-complete',
+  'icc-missing-expsy',
+  'icc-missing-penicillin',
+  'icc-missing-shrout-fleiss',
+  'icc-missing-wine-response',
+  'icc-negative',
+  'icc-penicillin',
+  'icc-scale-1000x20',
+  'icc-shrout-fleiss-1979',
+  'icc-sim-10x5',
+  'icc-two-raters',
+  'icc-wine-rating',
+  'icc-wine-response',
 ];
 
 const formNames: Record<string, IccForm> = {
-  'ICC(1,1)': '1', 'ICC(2,1)': 'A,1', 'ICC(3,1)': 'C,1', 'ICC(1,k)': 'k', 'ICC(2,k)': 'A,k', 'ICC(3,k)': 'C,k',
-  'ICC(A,1)': 'A,1', 'ICC(A,k)': 'A,k', 'ICC(C,1)': 'C,1', 'ICC(C,k)': 'C,k',
+  'ICC(1,1)': '1',
+  'ICC(2,1)': 'A,1',
+  'ICC(3,1)': 'C,1',
+  'ICC(1,k)': 'k',
+  'ICC(2,k)': 'A,k',
+  'ICC(3,k)': 'C,k',
+  'ICC(A,1)': 'A,1',
+  'ICC(A,k)': 'A,k',
+  'ICC(C,1)': 'C,1',
+  'ICC(C,k)': 'C,k',
 };
 
 /** Statistics of the mixed model itself are checked in mixedModel.test.ts. */
-const here = new Set(['icc', 'anova_mean_squares', 'variance_components_anova', 'sem_agreement', 'sem_consistency', 'target_means', 'rater_means']);
+const here = new Set([
+  'icc',
+  'anova_mean_squares',
+  'variance_components_anova',
+  'sem_agreement',
+  'sem_consistency',
+  'target_means',
+  'rater_means',
+]);
 
 function tableOf(reference: ReferenceCase): ScoreTable {
   return reference.data.format === 'generated' ? generatedTable(reference) : (reference.data['values'] as ScoreTable);
@@ -36,7 +74,11 @@ function generatedTable({ data }: ReferenceCase): ScoreTable {
   const raters = Array.from({ length: data['k'] as number }, draw);
   const table = targets.map((a) => raters.map((b) => 1 + Math.floor(10 * (0.45 * a + 0.15 * b + 0.4 * draw()))));
   const check = data['check'] as { first_row: number[]; last_row: number[]; sum: number };
-  expect([table[0], table[table.length - 1], table.flat().reduce((sum, score) => sum + score, 0)]).toEqual([check.first_row, check.last_row, check.sum]);
+  expect([table[0], table[table.length - 1], table.flat().reduce((sum, score) => sum + score, 0)]).toEqual([
+    check.first_row,
+    check.last_row,
+    check.sum,
+  ]);
   return table;
 }
 
@@ -51,7 +93,9 @@ function checkIcc(table: ScoreTable, entry: ExpectedEntry): void {
   }
   if (isUndefined(result) || typeof entry.value !== 'number') throw new Error(`undefined ${form}`);
   const harmonic = entry.options['k'] !== undefined && entry.options['k'] !== table[0]?.length;
-  const value = harmonic ? rescaled(result.value, (table[0]?.length ?? 0) / (entry.options['k'] as number)) : result.value;
+  const value = harmonic
+    ? rescaled(result.value, (table[0]?.length ?? 0) / (entry.options['k'] as number))
+    : result.value;
   expectWithin(value, entry.value, { tolerance: entry.tolerance, what: form });
   const interval = entry['ci'] as { lower: number; upper: number } | undefined;
   if (!interval) return;
@@ -85,16 +129,21 @@ function checkSquares(table: ScoreTable, entry: ExpectedEntry): void {
   };
   const ours = got[entry.statistic] ?? {};
   const stored = (entry.values as Levels | undefined) ?? { value: entry.value ?? NaN };
-  for (const [key, value] of Object.entries(stored)) expectWithin(ours[key] ?? NaN, value ?? NaN, { tolerance: entry.tolerance, what: `${entry.statistic} ${key}` });
+  for (const [key, value] of Object.entries(stored))
+    expectWithin(ours[key] ?? NaN, value ?? NaN, { tolerance: entry.tolerance, what: `${entry.statistic} ${key}` });
 }
 
 function checkMeans(table: ScoreTable, entry: ExpectedEntry): void {
-  const lines = entry.statistic === 'target_means' ? table : (table[0] ?? []).map((_, j) => table.map((row) => row[j] ?? null));
+  const lines =
+    entry.statistic === 'target_means' ? table : (table[0] ?? []).map((_, j) => table.map((row) => row[j] ?? null));
   const stored = Object.values(entry.values as Levels);
   expect(stored.length).toBe(lines.length);
   stored.forEach((value, at) => {
     const line = lines[at] ?? [];
-    expectWithin(line.reduce<number>((sum, score) => sum + (score ?? 0), 0) / line.length, value ?? NaN, { tolerance: entry.tolerance, what: 'mean' });
+    expectWithin(line.reduce<number>((sum, score) => sum + (score ?? 0), 0) / line.length, value ?? NaN, {
+      tolerance: entry.tolerance,
+      what: 'mean',
+    });
   });
 }
 
@@ -116,36 +165,72 @@ describe('undefined and degenerate intraclass correlations', () => {
     ['no scores', []],
     ['one rater', [[1], [2], [3]]],
     ['fewer than two units', [[1, 2, 3]]],
-    ['fewer than two scores in every unit', [[1, null], [null, 2]]],
-    ['no variation', [[4, 4], [4, 4]]],
-    ['no variation', [[4, 4], [4, null]]],
+    [
+      'fewer than two scores in every unit',
+      [
+        [1, null],
+        [null, 2],
+      ],
+    ],
+    [
+      'no variation',
+      [
+        [4, 4],
+        [4, 4],
+      ],
+    ],
+    [
+      'no variation',
+      [
+        [4, 4],
+        [4, null],
+      ],
+    ],
   ] as [string, ScoreTable][])('ST1: %s', (reason, table) => {
     const results = intraclassCorrelations(table);
     for (const form of ICC_FORMS) expect(results[form]).toEqual({ undefined: reason });
   });
 
   it('ST1: icc-edge-no-target-variance: the mean forms divide by zero and say so', () => {
-    const results = intraclassCorrelations([[1, 2, 3], [2, 3, 1], [3, 1, 2], [1, 3, 2]]);
+    const results = intraclassCorrelations([
+      [1, 2, 3],
+      [2, 3, 1],
+      [3, 1, 2],
+      [1, 3, 2],
+    ]);
     expect(results.k).toEqual({ undefined: 'no variation between units' });
     expect(results['C,k']).toEqual({ undefined: 'no variation between units' });
   });
 
   it('ST1: icc-edge-parallel-raters: no residual gives finite limits or none', () => {
-    const results = intraclassCorrelations([[2, 3, 5], [5, 6, 8], [3, 4, 6], [7, 8, 10], [4, 5, 7]]);
+    const results = intraclassCorrelations([
+      [2, 3, 5],
+      [5, 6, 8],
+      [3, 4, 6],
+      [7, 8, 10],
+      [4, 5, 7],
+    ]);
     expect(results['C,1']).toEqual({ value: 1, low: 1, high: 1 });
     expect(results['A,1']).toMatchObject({ low: null, high: null });
   });
 
   it('ST1: a table with gaps and no residual: consistency 1, agreement by the spread of the parts', () => {
-    const results = intraclassCorrelations([[1, 3], [2, 4], [4, null]]);
+    const results = intraclassCorrelations([
+      [1, 3],
+      [2, 4],
+      [4, null],
+    ]);
     expect(results['C,1']).toEqual({ value: 1, low: null, high: null });
     // Unit parts 0, 1, 3: variance 7/3. Rater parts 0, 2: variance 2.
     expect(isUndefined(results['A,1']) ? NaN : results['A,1'].value).toBeCloseTo(7 / 3 / (7 / 3 + 2), 12);
   });
 
   it('ST1: identical raters with gaps agree perfectly in every form', () => {
-    const results = intraclassCorrelations([[1, 1, null], [2, null, 2], [null, 5, 5]]);
+    const results = intraclassCorrelations([
+      [1, 1, null],
+      [2, null, 2],
+      [null, 5, 5],
+    ]);
     for (const form of ICC_FORMS) expect(results[form]).toMatchObject({ value: 1 });
   });
 });
-

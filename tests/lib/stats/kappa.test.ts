@@ -9,11 +9,27 @@ import { raterPair } from '#lib/stats/raterPairs';
 import { resampledLightKappa } from '#lib/stats/resampledLightKappa';
 import type { ScoreTable } from '#lib/stats/scoreTable';
 import { pairCounts, weightedKappa } from '#lib/stats/weightedKappa';
-import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
+import {
+  expectWithin,
+  readReferenceCase,
+  titled,
+  type ExpectedEntry,
+  type Levels,
+  type ReferenceCase,
+} from './referenceCase';
 
 const ids = [
-  'kappa-cohen-1968', 'kappa-edge-one-category', 'kappa-expsy-r1-r2', 'kappa-fleiss-1971', 'kappa-fleiss-expsy', 'kappa-fleiss-wine',
-  'kappa-light-expsy', 'kappa-light-wine', 'kappa-paradox-2x2', 'kappa-visual-acuity', 'kappa-wine-judges-1-5',
+  'kappa-cohen-1968',
+  'kappa-edge-one-category',
+  'kappa-expsy-r1-r2',
+  'kappa-fleiss-1971',
+  'kappa-fleiss-expsy',
+  'kappa-fleiss-wine',
+  'kappa-light-expsy',
+  'kappa-light-wine',
+  'kappa-paradox-2x2',
+  'kappa-visual-acuity',
+  'kappa-wine-judges-1-5',
 ];
 
 function weightsOf(entry: ExpectedEntry, categories: number): AgreementWeights {
@@ -27,7 +43,10 @@ function compareAll(entry: ExpectedEntry, pairs: readonly (readonly [string, unk
   let compared = 0;
   for (const [field, got] of pairs) {
     if (entry[field] === undefined) continue;
-    expectWithin(got as number, entry[field] as number, { tolerance: entry.tolerance, what: `${entry.statistic} ${field}` });
+    expectWithin(got as number, entry[field] as number, {
+      tolerance: entry.tolerance,
+      what: `${entry.statistic} ${field}`,
+    });
     compared += 1;
   }
   expect(compared).toBeGreaterThan(0);
@@ -48,8 +67,13 @@ function checkPair(reference: ReferenceCase, entry: ExpectedEntry): void {
   if (isUndefined(kappa)) throw new Error(kappa.undefined);
   const limits = entry['ci'] as { lower: number; upper: number } | undefined;
   compareAll(entry, [
-    ['value', kappa.value], ['se', kappa.se], ['observed', kappa.observed], ['expected_by_chance', kappa.expected],
-    ['se_null', kappa.test?.se], ['z', kappa.test?.z], ['p', kappa.test?.p],
+    ['value', kappa.value],
+    ['se', kappa.se],
+    ['observed', kappa.observed],
+    ['expected_by_chance', kappa.expected],
+    ['se_null', kappa.test?.se],
+    ['z', kappa.test?.z],
+    ['p', kappa.test?.p],
   ]);
   if (limits) {
     expectWithin(kappa.low ?? NaN, limits.lower, { tolerance: entry.tolerance, what: 'low' });
@@ -61,7 +85,8 @@ function checkPair(reference: ReferenceCase, entry: ExpectedEntry): void {
 /** Where the raw ratings are stored too, our own table of them must be the stored one. */
 function checkRatings(reference: ReferenceCase, counts: readonly number[][]): void {
   const ratings = reference.data['ratings'] as { values: ScoreTable } | undefined;
-  if (ratings) expect(pairCounts(raterPair(ratings.values, [0, 1]), reference.data['categories'] as number[])).toEqual(counts);
+  if (ratings)
+    expect(pairCounts(raterPair(ratings.values, [0, 1]), reference.data['categories'] as number[])).toEqual(counts);
 }
 
 function checkLight(reference: ReferenceCase, entry: ExpectedEntry): void {
@@ -83,7 +108,9 @@ function checkLight(reference: ReferenceCase, entry: ExpectedEntry): void {
 function countsOf({ data }: ReferenceCase): number[][] {
   if (data.format === 'counts') return data['counts'] as number[][];
   const categories = data['categories'] as number[];
-  return (data['values'] as ScoreTable).map((row) => categories.map((category) => row.filter((score) => score === category).length));
+  return (data['values'] as ScoreTable).map((row) =>
+    categories.map((category) => row.filter((score) => score === category).length),
+  );
 }
 
 function checkFleiss(reference: ReferenceCase, entry: ExpectedEntry): void {
@@ -92,14 +119,20 @@ function checkFleiss(reference: ReferenceCase, entry: ExpectedEntry): void {
   if (entry.statistic === 'randolph_kappa') compareAll(entry, [['value', kappa.freeMarginal]]);
   else if (entry.statistic === 'fleiss_kappa') {
     compareAll(entry, [
-      ['value', kappa.value], ['observed', kappa.observed], ['expected_by_chance', kappa.expected],
-      ['se_null', kappa.test?.se], ['z', kappa.test?.z], ['p', kappa.test?.p],
+      ['value', kappa.value],
+      ['observed', kappa.observed],
+      ['expected_by_chance', kappa.expected],
+      ['se_null', kappa.test?.se],
+      ['z', kappa.test?.z],
+      ['p', kappa.test?.p],
     ]);
   } else {
     compareAll(entry, [['se_null', kappa.categorySe]]);
     const stored = Object.values(entry.values as Levels);
     expect(stored.length).toBe(kappa.byCategory.length);
-    stored.forEach((value, c) => expectWithin(kappa.byCategory[c] ?? NaN, value ?? NaN, { tolerance: entry.tolerance, what: `category ${c}` }));
+    stored.forEach((value, c) =>
+      expectWithin(kappa.byCategory[c] ?? NaN, value ?? NaN, { tolerance: entry.tolerance, what: `category ${c}` }),
+    );
   }
 }
 
@@ -120,30 +153,75 @@ describe('undefined kappa', () => {
   it.each([
     ['no scores', []],
     ['one rater', [[1], [2]]],
-    ['off the scale', [[1, 2.5], [2, 2]]],
-    ['no pair of raters with a defined value', [[2, 2], [2, 2]]],
-    ['no pair of raters with a defined value', [[1, null], [null, 2]]],
+    [
+      'off the scale',
+      [
+        [1, 2.5],
+        [2, 2],
+      ],
+    ],
+    [
+      'no pair of raters with a defined value',
+      [
+        [2, 2],
+        [2, 2],
+      ],
+    ],
+    [
+      'no pair of raters with a defined value',
+      [
+        [1, null],
+        [null, 2],
+      ],
+    ],
   ] as [string, ScoreTable][])("ST1: Light's kappa: %s", (reason, table) => {
     expect(lightKappa(table, scale)).toEqual({ undefined: reason });
     expect(lightCoefficient(lightKappa(table, scale))).toEqual({ undefined: reason });
   });
 
   it('ST1: a pair without a kappa is counted, not hidden', () => {
-    const light = lightKappa([[1, 1, null], [2, 2, null], [3, 2, 3]], scale);
+    const light = lightKappa(
+      [
+        [1, 1, null],
+        [2, 2, null],
+        [3, 2, 3],
+      ],
+      scale,
+    );
     expect(light).toMatchObject({ undefinedPairs: 1 });
   });
 
   it("ST1: Fleiss' kappa: one category, gaps, one rating", () => {
-    expect(fleissKappa([[3, 0], [3, 0]])).toEqual({ undefined: 'chance agreement is certain' });
-    expect(fleissKappa([[3, 0], [1, 1]])).toEqual({ undefined: 'missing cells' });
-    expect(fleissKappa([[1, 0], [0, 1]])).toEqual({ undefined: 'one rater' });
+    expect(
+      fleissKappa([
+        [3, 0],
+        [3, 0],
+      ]),
+    ).toEqual({ undefined: 'chance agreement is certain' });
+    expect(
+      fleissKappa([
+        [3, 0],
+        [1, 1],
+      ]),
+    ).toEqual({ undefined: 'missing cells' });
+    expect(
+      fleissKappa([
+        [1, 0],
+        [0, 1],
+      ]),
+    ).toEqual({ undefined: 'one rater' });
     expect(fleissKappa([])).toEqual({ undefined: 'no scores' });
   });
 
   it('ST1: percent agreement: no scores, one rater, no unit with two', () => {
     expect(percentAgreement([])).toEqual({ undefined: 'no scores' });
     expect(percentAgreement([[1], [2]])).toEqual({ undefined: 'one rater' });
-    expect(percentAgreement([[1, null], [null, 1]])).toEqual({ undefined: 'fewer than two scores in every unit' });
+    expect(
+      percentAgreement([
+        [1, null],
+        [null, 1],
+      ]),
+    ).toEqual({ undefined: 'fewer than two scores in every unit' });
   });
 });
 

@@ -5,8 +5,14 @@ import type { ScoreTable } from '#lib/stats/scoreTable';
 import { expectWithin, readReferenceCase, titled } from './referenceCase';
 
 const ids = [
-  'alpha-edge-constant', 'alpha-expsy', 'alpha-krippendorff-4x12', 'alpha-negative', 'alpha-sim-10x5', 'alpha-wine-rating-missing',
-  'alpha-wine-rating', 'alpha-wine-response',
+  'alpha-edge-constant',
+  'alpha-expsy',
+  'alpha-krippendorff-4x12',
+  'alpha-negative',
+  'alpha-sim-10x5',
+  'alpha-wine-rating-missing',
+  'alpha-wine-rating',
+  'alpha-wine-response',
 ];
 
 describe.each(ids)('%s', (id) => {
@@ -17,7 +23,11 @@ describe.each(ids)('%s', (id) => {
       const stored = entry.values as number[][];
       const got = coincidenceMatrix(table);
       expect(got.length).toBe(stored.length);
-      stored.forEach((row, c) => row.forEach((value, k) => expectWithin(got[c]?.[k] ?? NaN, value, { tolerance: entry.tolerance, what: `${name} ${c} ${k}` })));
+      stored.forEach((row, c) =>
+        row.forEach((value, k) =>
+          expectWithin(got[c]?.[k] ?? NaN, value, { tolerance: entry.tolerance, what: `${name} ${c} ${k}` }),
+        ),
+      );
       return;
     }
     const metric = entry.options['metric'] as AlphaMetric;
@@ -34,7 +44,8 @@ describe.each(ids)('%s', (id) => {
       ['pairable', detail.pairableValues, entry['pairable_values']],
       ['units', detail.unitsUsed, entry['units_used']],
     ];
-    for (const [what, got, stored] of pairs) expectWithin(got, stored as number, { tolerance: entry.tolerance, what: `${name} ${what}` });
+    for (const [what, got, stored] of pairs)
+      expectWithin(got, stored as number, { tolerance: entry.tolerance, what: `${name} ${what}` });
   });
 });
 
@@ -43,14 +54,41 @@ describe('undefined alpha', () => {
     ['no scores', []],
     ['no scores', [[null, null]]],
     ['one rater', [[1], [2]]],
-    ['one rater', [[1, null], [2, null]]],
-    ['fewer than two scores in every unit', [[1, null], [null, 2]]],
-    ['no variation', [[3, 3], [3, 3]]],
+    [
+      'one rater',
+      [
+        [1, null],
+        [2, null],
+      ],
+    ],
+    [
+      'fewer than two scores in every unit',
+      [
+        [1, null],
+        [null, 2],
+      ],
+    ],
+    [
+      'no variation',
+      [
+        [3, 3],
+        [3, 3],
+      ],
+    ],
   ] as [string, ScoreTable][])('ST1: %s', (reason, table) => {
-    for (const metric of ['nominal', 'ordinal', 'interval', 'ratio'] as const) expect(krippendorffAlpha(table, metric)).toEqual({ undefined: reason });
+    for (const metric of ['nominal', 'ordinal', 'interval', 'ratio'] as const)
+      expect(krippendorffAlpha(table, metric)).toEqual({ undefined: reason });
   });
 
   it('ST1: a ratio needs scores of one sign', () => {
-    expect(krippendorffAlpha([[-1, 1], [2, 2]], 'ratio')).toEqual({ undefined: 'ratio needs scores of one sign' });
+    expect(
+      krippendorffAlpha(
+        [
+          [-1, 1],
+          [2, 2],
+        ],
+        'ratio',
+      ),
+    ).toEqual({ undefined: 'ratio needs scores of one sign' });
   });
 });

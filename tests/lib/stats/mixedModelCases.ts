@@ -13,10 +13,22 @@ function tableModel(reference: ReferenceCase): Labelled {
   const rows = reference.data['values'] as (number | null)[][];
   const targets = reference.data['row_labels'] as string[];
   const raters = reference.data['column_labels'] as string[];
-  const cells = rows.flatMap((row, i) => row.flatMap((score, j) => (score === null ? [] : [{ score, target: targets[i] ?? '', rater: raters[j] ?? '' }])));
-  const target = labelledFactor('target', cells.map((cell) => cell.target));
-  const rater = labelledFactor('rater', cells.map((cell) => cell.rater));
-  const model = { response: cells.map((cell) => cell.score), fixed: [intercept(cells.length)], factors: [target, rater] };
+  const cells = rows.flatMap((row, i) =>
+    row.flatMap((score, j) => (score === null ? [] : [{ score, target: targets[i] ?? '', rater: raters[j] ?? '' }])),
+  );
+  const target = labelledFactor(
+    'target',
+    cells.map((cell) => cell.target),
+  );
+  const rater = labelledFactor(
+    'rater',
+    cells.map((cell) => cell.rater),
+  );
+  const model = {
+    response: cells.map((cell) => cell.score),
+    fixed: [intercept(cells.length)],
+    factors: [target, rater],
+  };
   return { model, labels: { target: target.labels, rater: rater.labels } };
 }
 
@@ -42,7 +54,11 @@ function recordModel(reference: ReferenceCase): Labelled {
 }
 
 function twoWay(main: ReturnType<typeof labelledFactor>[]) {
-  const pairs = [[0, 1], [0, 2], [1, 2]] as const;
+  const pairs = [
+    [0, 1],
+    [0, 2],
+    [1, 2],
+  ] as const;
   return pairs.map(([a, b]) => {
     const [first, second] = [main[a], main[b]];
     if (!first || !second) throw new Error('three facets expected');

@@ -7,7 +7,13 @@ import { intercept, interactionFactor, labelledFactor, type MixedModel } from '#
 import { restrictedLikelihood } from '#lib/stats/restrictedLikelihood';
 import { createSeededRandom } from '#lib/stats/seededRandom';
 
-type Shape = { readonly targets: number; readonly raters: number; readonly criteria: number; readonly missing: number; readonly seed: number };
+type Shape = {
+  readonly targets: number;
+  readonly raters: number;
+  readonly criteria: number;
+  readonly missing: number;
+  readonly seed: number;
+};
 
 const shapes = fc.record({
   targets: fc.integer({ min: 2, max: 7 }),
@@ -38,24 +44,42 @@ function simulate({ targets, raters, criteria, missing, seed }: Shape): CrossedS
   for (let i = 0; i < targets; i += 1)
     for (let j = 0; j < raters; j += 1)
       for (let k = 0; k < criteria; k += 1) {
-        const value = Math.round(Math.min(7, Math.max(1, 4 + (t[i] ?? 0) + (r[j] ?? 0) + (tr[i * raters + j] ?? 0) + 0.8 * random.normal())));
+        const value = Math.round(
+          Math.min(7, Math.max(1, 4 + (t[i] ?? 0) + (r[j] ?? 0) + (tr[i * raters + j] ?? 0) + 0.8 * random.normal())),
+        );
         if (random.uniform() >= missing) scores.push({ target: i, rater: j, criterion: k, value });
       }
   return scores;
 }
 
 function modelFrom(scores: readonly CrossedScore[]): MixedModel {
-  const target = labelledFactor('target', scores.map((score) => score.target));
-  const rater = labelledFactor('rater', scores.map((score) => score.rater));
-  const criterion = labelledFactor('criterion', scores.map((score) => score.criterion));
-  const factors = [target, rater, criterion, interactionFactor('tr', [target, rater]), interactionFactor('tc', [target, criterion])];
+  const target = labelledFactor(
+    'target',
+    scores.map((score) => score.target),
+  );
+  const rater = labelledFactor(
+    'rater',
+    scores.map((score) => score.rater),
+  );
+  const criterion = labelledFactor(
+    'criterion',
+    scores.map((score) => score.criterion),
+  );
+  const factors = [
+    target,
+    rater,
+    criterion,
+    interactionFactor('tr', [target, rater]),
+    interactionFactor('tc', [target, criterion]),
+  ];
   return { response: scores.map(({ value }) => value), fixed: [intercept(scores.length)], factors };
 }
 
 /** No small move of any estimable variance, up or down or off zero, raises the likelihood. */
 function expectTop(model: MixedModel, fit: MixedModelFit): void {
   const ratios = Float64Array.from(fit.factors, ({ variance }) => variance / fit.residual);
-  const likelihoodAt = (moved: Float64Array): number => restrictedLikelihood(fit.system, model, moved)?.logLikelihood ?? -Infinity;
+  const likelihoodAt = (moved: Float64Array): number =>
+    restrictedLikelihood(fit.system, model, moved)?.logLikelihood ?? -Infinity;
   const top = likelihoodAt(ratios);
   expect(top).toBeCloseTo(fit.logLikelihood, 8);
   fit.factors.forEach(({ estimable, name }, k) => {
@@ -84,7 +108,12 @@ describe('fitted mixed models', () => {
         }
         fitted += 1;
         const ofFactors = fit.factors.flatMap(({ variance, effects }) => [variance, ...effects]);
-        const numbers = [fit.residual, fit.logLikelihood, ...ofFactors, ...fit.fixed.flatMap(({ estimate, se }) => [estimate, se])];
+        const numbers = [
+          fit.residual,
+          fit.logLikelihood,
+          ...ofFactors,
+          ...fit.fixed.flatMap(({ estimate, se }) => [estimate, se]),
+        ];
         expect(numbers.every(Number.isFinite)).toBe(true);
         expectTop(model, fit);
       }),
@@ -99,9 +128,17 @@ describe('fitted mixed models', () => {
         const scores = simulate(shape);
         const plain = crossedComponents(scores);
         const shuffled = crossedComponents([...scores].reverse());
-        const renamed = crossedComponents(scores.map((score) => ({ ...score, target: `t${9 - Number(score.target)}`, rater: `x${7 - Number(score.rater)}` })));
+        const renamed = crossedComponents(
+          scores.map((score) => ({
+            ...score,
+            target: `t${9 - Number(score.target)}`,
+            rater: `x${7 - Number(score.rater)}`,
+          })),
+        );
         if (isUndefined(plain) || isUndefined(shuffled) || isUndefined(renamed)) {
-          const reasons = [plain, shuffled, renamed].map((result) => (isUndefined(result) ? result.undefined : 'defined'));
+          const reasons = [plain, shuffled, renamed].map((result) =>
+            isUndefined(result) ? result.undefined : 'defined',
+          );
           expect(new Set(reasons).size).toBe(1);
           return;
         }

@@ -26,7 +26,8 @@ describe('seeded random source', () => {
       const mean = values.reduce((a, b) => a + b, 0) / n;
       return { mean, variance: values.reduce((a, b) => a + (b - mean) ** 2, 0) / n };
     };
-    const near = (got: number, want: number, error: number) => expect(Math.abs(got - want)).toBeLessThan((5 * error) / Math.sqrt(n));
+    const near = (got: number, want: number, error: number) =>
+      expect(Math.abs(got - want)).toBeLessThan((5 * error) / Math.sqrt(n));
     const uniform = moments(random.uniform);
     near(uniform.mean, 0.5, Math.sqrt(1 / 12));
     near(uniform.variance, 1 / 12, Math.sqrt(1 / 180));
@@ -59,7 +60,8 @@ describe('Cholesky', () => {
         expect(choleskyFactor(l, n)).toBe(true);
         const truth = Float64Array.from({ length: n }, () => random.normal());
         const b = new Float64Array(n);
-        for (let i = 0; i < n; i += 1) for (let j = 0; j < n; j += 1) b[i] = (b[i] ?? 0) + at(a, i, j) * (truth[j] ?? 0);
+        for (let i = 0; i < n; i += 1)
+          for (let j = 0; j < n; j += 1) b[i] = (b[i] ?? 0) + at(a, i, j) * (truth[j] ?? 0);
         const solved = Float64Array.from(b);
         choleskySolve(l, n, solved);
         truth.forEach((value, i) => expect(solved[i]).toBeCloseTo(value, 7));

@@ -5,10 +5,23 @@ import { isUndefined } from '#lib/stats/coefficient';
 import type { Ability } from '#lib/stats/comparisonAbilities';
 import { davidson, type Davidson } from '#lib/stats/davidson';
 import type { PairCounts } from '#lib/stats/pairedComparisons';
-import { expectWithin, readReferenceCase, titled, type ExpectedEntry, type Levels, type ReferenceCase } from './referenceCase';
+import {
+  expectWithin,
+  readReferenceCase,
+  titled,
+  type ExpectedEntry,
+  type Levels,
+  type ReferenceCase,
+} from './referenceCase';
 
 const ids = [
-  'bt-baseball', 'bt-baseball-home', 'bt-citations', 'bt-edge-not-connected', 'bt-halfties-springall', 'bt-ties-soundfields', 'bt-ties-springall',
+  'bt-baseball',
+  'bt-baseball-home',
+  'bt-citations',
+  'bt-edge-not-connected',
+  'bt-halfties-springall',
+  'bt-ties-soundfields',
+  'bt-ties-springall',
 ];
 
 function pairsOf({ data }: ReferenceCase): PairCounts[] {
@@ -17,7 +30,12 @@ function pairsOf({ data }: ReferenceCase): PairCounts[] {
     const number = (name: string): number => Number(row[columns.indexOf(name)] ?? 0);
     const text = (name: string): string => String(row[columns.indexOf(name)]);
     const optional = (name: string): number => (columns.includes(name) ? number(name) : 0);
-    const counts = { firstWins: number('win1'), secondWins: number('win2'), ties: optional('tie'), place: optional('home') };
+    const counts = {
+      firstWins: number('win1'),
+      secondWins: number('win2'),
+      ties: optional('tie'),
+      place: optional('home'),
+    };
     return { first: text('item1'), second: text('item2'), ...counts };
   });
 }
@@ -38,17 +56,23 @@ function checkAbilities(fit: Fit, entry: ExpectedEntry): void {
 function checkMatrix(got: readonly (readonly number[])[], entry: ExpectedEntry): void {
   const stored = entry.values as number[][];
   expect(stored.length).toBe(got.length);
-  stored.forEach((row, i) => row.forEach((value, j) => expectWithin(got[i]?.[j] ?? NaN, value, { tolerance: entry.tolerance, what: `${i} ${j}` })));
+  stored.forEach((row, i) =>
+    row.forEach((value, j) =>
+      expectWithin(got[i]?.[j] ?? NaN, value, { tolerance: entry.tolerance, what: `${i} ${j}` }),
+    ),
+  );
 }
 
 function check(fit: Fit, entry: ExpectedEntry): void {
-  const within = (got: number | undefined, stored: unknown, what: string): void => expectWithin(got ?? NaN, stored as number, { tolerance: entry.tolerance, what });
+  const within = (got: number | undefined, stored: unknown, what: string): void =>
+    expectWithin(got ?? NaN, stored as number, { tolerance: entry.tolerance, what });
   const name = entry.statistic.replace(/^(bt|davidson)_/, '');
   if (name === 'ability') checkAbilities(fit, entry);
   else if (name === 'vcov') checkMatrix(fit.covariance, entry);
   else if (name === 'difference_se') checkMatrix(fit.differenceSe, entry);
   else if (name === 'loglik') within(fit.logLikelihood, entry.value, 'log-likelihood');
-  else if (name === 'worth') Object.values(entry.values as Levels).forEach((value, i) => within(fit.worth[i], value, `worth ${i}`));
+  else if (name === 'worth')
+    Object.values(entry.values as Levels).forEach((value, i) => within(fit.worth[i], value, `worth ${i}`));
   else if (name === 'residual_deviance' && 'deviance' in fit) {
     within(fit.deviance.value, entry.value, 'deviance');
     expect(fit.deviance.df).toBe(entry['df']);
@@ -74,13 +98,23 @@ describe.each(ids)('%s', (id) => {
   });
 });
 
-const pair = (first: string, second: string, [firstWins, secondWins, ties]: [number, number, number]): PairCounts => ({ first, second, firstWins, secondWins, ties });
+const pair = (first: string, second: string, [firstWins, secondWins, ties]: [number, number, number]): PairCounts => ({
+  first,
+  second,
+  firstWins,
+  secondWins,
+  ties,
+});
 
 describe('comparisons without finite estimates', () => {
   it('ST1: not connected, one item, never wins, no ties, only ties', () => {
     expect(bradleyTerry([])).toEqual({ undefined: 'fewer than two items' });
-    expect(bradleyTerry([pair('a', 'b', [1, 1, 0]), pair('c', 'd', [1, 1, 0])])).toEqual({ undefined: 'items not connected' });
-    expect(bradleyTerry([pair('a', 'b', [2, 1, 0]), pair('b', 'c', [3, 0, 0])])).toEqual({ undefined: 'an item always or never wins' });
+    expect(bradleyTerry([pair('a', 'b', [1, 1, 0]), pair('c', 'd', [1, 1, 0])])).toEqual({
+      undefined: 'items not connected',
+    });
+    expect(bradleyTerry([pair('a', 'b', [2, 1, 0]), pair('b', 'c', [3, 0, 0])])).toEqual({
+      undefined: 'an item always or never wins',
+    });
     expect(davidson([pair('a', 'b', [2, 1, 0])])).toEqual({ undefined: 'no ties' });
     expect(davidson([pair('a', 'b', [0, 0, 4])])).toEqual({ undefined: 'only ties' });
     expect(davidson([pair('a', 'b', [3, 0, 2])])).toEqual({ undefined: 'an item always or never wins' });
@@ -97,11 +131,16 @@ describe('comparisons without finite estimates', () => {
   });
 
   it('ST2: the order and orientation of the records do not matter, to the last digit', () => {
-    const counts = fc.array(fc.tuple(fc.nat(4), fc.nat(4), fc.nat(4), fc.nat(4), fc.nat(4)), { minLength: 3, maxLength: 10 });
+    const counts = fc.array(fc.tuple(fc.nat(4), fc.nat(4), fc.nat(4), fc.nat(4), fc.nat(4)), {
+      minLength: 3,
+      maxLength: 10,
+    });
     fc.assert(
       fc.property(counts, (rows) => {
         const pairs = rows.filter(([a, b]) => a !== b).map(([a, b, x, y, t]) => pair(`i${a}`, `i${b}`, [x, y, t]));
-        const turned = [...pairs].reverse().map(({ first, second, firstWins, secondWins, ties }) => pair(second, first, [secondWins, firstWins, ties]));
+        const turned = [...pairs]
+          .reverse()
+          .map(({ first, second, firstWins, secondWins, ties }) => pair(second, first, [secondWins, firstWins, ties]));
         expect(bradleyTerry(turned)).toEqual(bradleyTerry(pairs));
         expect(davidson(turned)).toEqual(davidson(pairs));
       }),

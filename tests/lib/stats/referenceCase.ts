@@ -31,13 +31,22 @@ export function readReferenceCase(id: string): ReferenceCase {
 export function titled(id: string, entries: readonly ExpectedEntry[]): [title: string, entry: ExpectedEntry][] {
   return entries.map((entry, at) => {
     const options = Object.entries(entry.options).filter(([, value]) => String(value).length < 40);
-    return [`${id}: ${entry.statistic} ${at} ${options.map(([name, value]) => `${name} ${String(value)}`).join(', ')}`.trim(), entry];
+    return [
+      `${id}: ${entry.statistic} ${at} ${options.map(([name, value]) => `${name} ${String(value)}`).join(', ')}`.trim(),
+      entry,
+    ];
   });
 }
 
 /** |got - stored| ≤ abs + rel·|stored|, the rule the stored tolerances are meant for. */
-export function expectWithin(got: number, stored: number, { tolerance, what }: { tolerance: Tolerance; what: string }): void {
+export function expectWithin(
+  got: number,
+  stored: number,
+  { tolerance, what }: { tolerance: Tolerance; what: string },
+): void {
   const allowed = tolerance.abs + tolerance.rel * Math.abs(stored);
   const difference = Math.abs(got - stored);
-  expect(difference <= allowed, `${what}: got ${got}, stored ${stored}, off by ${difference}, allowed ${allowed}`).toBe(true);
+  expect(difference <= allowed, `${what}: got ${got}, stored ${stored}, off by ${difference}, allowed ${allowed}`).toBe(
+    true,
+  );
 }

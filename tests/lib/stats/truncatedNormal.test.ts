@@ -6,7 +6,18 @@ import { truncatedNormal } from '#lib/stats/truncatedNormal';
 const DRAWS = 20_000;
 
 describe('truncatedNormal', () => {
-  it.each([[-Infinity, Infinity], [0, Infinity], [1.2, Infinity], [6, Infinity], [-Infinity, -6], [-Infinity, 0.4], [-0.3, 0.4], [3, 3.7], [-2, 2.5], [-9, -8.3]])(
+  it.each([
+    [-Infinity, Infinity],
+    [0, Infinity],
+    [1.2, Infinity],
+    [6, Infinity],
+    [-Infinity, -6],
+    [-Infinity, 0.4],
+    [-0.3, 0.4],
+    [3, 3.7],
+    [-2, 2.5],
+    [-9, -8.3],
+  ])(
     'ST3: from %s to %s: inside, with the mean that the density has, (φ(low) − φ(high)) / (Φ(high) − Φ(low))',
     (low, high) => {
       const random = createSeededRandom(7);

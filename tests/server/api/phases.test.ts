@@ -123,25 +123,43 @@ it('BL2: every procedure is declared, with the stages in which it may be called'
   expect(Object.keys(allowed).toSorted()).toEqual(listProcedures().map((one) => one.path));
 });
 
-it.each(stages)('BL2, BL6, BL7: at stage %s every procedure is granted or refused as declared, and a refusal changes nothing', async (stage) => {
-  await using server = await startTestServer();
-  const quillmarsh = await bringTo(server, stage);
-  const inputs = await soundInputs(quillmarsh);
-  const faults: string[] = [];
-  for (const procedure of listProcedures().filter((one) => !allowed[one.path]?.includes(stage))) {
-    const before = dataOf(server.runtime.db);
-    const answered = await callProcedure(quillmarsh.owner, procedure, inputs[procedure.path] ?? (procedure.input ? { id: quillmarsh.id } : undefined));
-    const refused = answered.status >= 400 && answered.status < 500 && answered.code !== null && answered.code !== 'unknown';
-    // A link or code tried in the owner's browser is refused and written into the record.
-    const unchanged = procedure.path.startsWith('session.join') || dataOf(server.runtime.db) === before;
-    if (!refused || !unchanged) faults.push(`${procedure.path}: ${answered.status} ${answered.code} unchanged=${unchanged}`);
-  }
-  expect(faults).toEqual([]);
-  expect(server.logged).toEqual([]);
-});
+it.each(stages)(
+  'BL2, BL6, BL7: at stage %s every procedure is granted or refused as declared, and a refusal changes nothing',
+  async (stage) => {
+    await using server = await startTestServer();
+    const quillmarsh = await bringTo(server, stage);
+    const inputs = await soundInputs(quillmarsh);
+    const faults: string[] = [];
+    for (const procedure of listProcedures().filter((one) => !allowed[one.path]?.includes(stage))) {
+      const before = dataOf(server.runtime.db);
+      const answered = await callProcedure(
+        quillmarsh.owner,
+        procedure,
+        inputs[procedure.path] ?? (procedure.input ? { id: quillmarsh.id } : undefined),
+      );
+      const refused =
+        answered.status >= 400 && answered.status < 500 && answered.code !== null && answered.code !== 'unknown';
+      // A link or code tried in the owner's browser is refused and written into the record.
+      const unchanged = procedure.path.startsWith('session.join') || dataOf(server.runtime.db) === before;
+      if (!refused || !unchanged)
+        faults.push(`${procedure.path}: ${answered.status} ${answered.code} unchanged=${unchanged}`);
+    }
+    expect(faults).toEqual([]);
+    expect(server.logged).toEqual([]);
+  },
+);
 
 /** What ends the stage, a lock or the session, or makes others wait, comes after everything else. */
-const last = ['photo.remove', 'look.open', 'person.remove', 'card.lock', 'evaluation.openRound', 'evaluation.reopenRound', 'evaluation.revealRound', 'session.leave'];
+const last = [
+  'photo.remove',
+  'look.open',
+  'person.remove',
+  'card.lock',
+  'evaluation.openRound',
+  'evaluation.reopenRound',
+  'evaluation.revealRound',
+  'session.leave',
+];
 
 it.each(stages)('BL2: at stage %s what is declared as allowed is granted', async (stage) => {
   await using server = await startTestServer();
@@ -149,11 +167,23 @@ it.each(stages)('BL2: at stage %s what is declared as allowed is granted', async
   const inputs = await soundInputs(quillmarsh);
   const faults: string[] = [];
   // Two that move the round on, which the calls beside them would be judged by: tests/server/commands/round.test.ts and secondRound.test.ts.
-  const granted = listProcedures().filter((one) => allowed[one.path]?.includes(stage) && one.path !== 'evaluation.revealRound' && one.path !== 'evaluation.openSecondRound');
+  const granted = listProcedures().filter(
+    (one) =>
+      allowed[one.path]?.includes(stage) &&
+      one.path !== 'evaluation.revealRound' &&
+      one.path !== 'evaluation.openSecondRound',
+  );
   for (const procedure of granted.toSorted((one, other) => last.indexOf(one.path) - last.indexOf(other.path))) {
     // A promise is over the cards as they are now: the calls before it have changed them.
-    const input = procedure.path === 'card.lock' ? { id: quillmarsh.id, ...(await promiseOf(quillmarsh.owner, quillmarsh.id)) } : inputs[procedure.path];
-    const answered = await callProcedure(quillmarsh.owner, procedure, input ?? (procedure.input ? { id: quillmarsh.id } : undefined));
+    const input =
+      procedure.path === 'card.lock'
+        ? { id: quillmarsh.id, ...(await promiseOf(quillmarsh.owner, quillmarsh.id)) }
+        : inputs[procedure.path];
+    const answered = await callProcedure(
+      quillmarsh.owner,
+      procedure,
+      input ?? (procedure.input ? { id: quillmarsh.id } : undefined),
+    );
     if (answered.status !== 200) faults.push(`${procedure.path}: ${answered.status} ${answered.code}`);
   }
   expect(granted.length).toBeGreaterThan(15);

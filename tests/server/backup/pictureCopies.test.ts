@@ -1,4 +1,13 @@
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
@@ -22,13 +31,21 @@ let day: Day;
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'evenstack-pictures-'));
-  [file, pictures, copies] = [join(folder, 'evenstack.db'), join(folder, 'pictures'), join(folder, 'backups', 'pictures')];
+  [file, pictures, copies] = [
+    join(folder, 'evenstack.db'),
+    join(folder, 'pictures'),
+    join(folder, 'backups', 'pictures'),
+  ];
   backup = join(folder, 'backups', 'evenstack-00000001-2026-09-12T09-00-00-000Z.db');
   mkdirSync(copies, { recursive: true });
   mkdirSync(pictures);
   db = open(file);
   day = makeDay(dayRuntime(db), { seats: 1 });
-  for (const [id, name] of [['a', 'first.jpg'], ['b', 'second.jpg']] as const) bringPicture(id, name);
+  for (const [id, name] of [
+    ['a', 'first.jpg'],
+    ['b', 'second.jpg'],
+  ] as const)
+    bringPicture(id, name);
   await backUp(file, backup);
 });
 
@@ -38,12 +55,32 @@ afterEach(() => {
 });
 
 function bringPicture(id: string, name: string): void {
-  const row = { evaluationId: day.facts.id, puppyId: day.facts.puppies[0]?.id ?? '', view: 'left', kind: 'picture', takenAt: 1, receivedAt: 1, seatId: null } as const;
-  insertPhoto(db, { ...row, id: id.repeat(32), width: 1, height: 1, hash: id.repeat(64), contentType: 'image/jpeg', file: name, thumb: `small-${name}`, placeholder: '', fair: 1 });
+  const row = {
+    evaluationId: day.facts.id,
+    puppyId: day.facts.puppies[0]?.id ?? '',
+    view: 'left',
+    kind: 'picture',
+    takenAt: 1,
+    receivedAt: 1,
+    seatId: null,
+  } as const;
+  insertPhoto(db, {
+    ...row,
+    id: id.repeat(32),
+    width: 1,
+    height: 1,
+    hash: id.repeat(64),
+    contentType: 'image/jpeg',
+    file: name,
+    thumb: `small-${name}`,
+    placeholder: '',
+    fair: 1,
+  });
   for (const one of [name, `small-${name}`]) writeFileSync(join(pictures, one), `what ${one} shows`, { mode: 0o600 });
 }
 
-const copiesOf = (name: string) => readdirSync(copies).filter((one) => one.endsWith(`-${name}`) && !one.includes('small'));
+const copiesOf = (name: string) =>
+  readdirSync(copies).filter((one) => one.endsWith(`-${name}`) && !one.includes('small'));
 
 it('SC3: pictures that a backup names are copied once each, under the hash of what they held, and brought back whole when they are gone', async () => {
   await copyInThread(worker, { backup, pictures, copies });
@@ -84,7 +121,11 @@ it('SC3: a picture whose file is gone is counted, what a broken-off copy left go
   expect(readdirSync(copies).filter((name) => name.endsWith('.part'))).toEqual([]);
   rmSync(join(pictures, 'second.jpg'));
   writeFileSync(join(pictures, 'second.jpg'), 'brought anew');
-  expect(bringBackPictures(backup, pictures, [copies, join(folder, 'nowhere')])).toEqual({ brought: 0, missing: 1, damaged: 0 });
+  expect(bringBackPictures(backup, pictures, [copies, join(folder, 'nowhere')])).toEqual({
+    brought: 0,
+    missing: 1,
+    damaged: 0,
+  });
   expect(readFileSync(join(pictures, 'second.jpg'), 'utf8')).toBe('brought anew');
 });
 
@@ -106,7 +147,9 @@ it('SC3: copies on another disk are files of their own, of mode 0600, and whole'
 });
 
 it('SC3: where copies would take the room that is left for scores none is made and nothing is left behind; on one disk they take none', () => {
-  expect(() => keepPictures(backup, { pictures, copies }, anotherDisk(reserve + 10))).toThrow(expect.objectContaining({ code: 'ENOSPC' }));
+  expect(() => keepPictures(backup, { pictures, copies }, anotherDisk(reserve + 10))).toThrow(
+    expect.objectContaining({ code: 'ENOSPC' }),
+  );
   expect(readdirSync(copies)).toEqual([]);
   expect(keepPictures(backup, { pictures, copies }).copied).toBe(4);
 });

@@ -1,4 +1,13 @@
-import { copyFileSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
@@ -48,7 +57,10 @@ function reveal(): void {
   const { id: deviceId, seatId } = day.devices[0] ?? { id: '', seatId: '' };
   const nonce = '0'.repeat(32);
   const roundId = day.facts.round?.id ?? '';
-  lockSeat(askerOf(runtime, day, { id: deviceId, seatId }), { evaluationId: day.facts.id, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers: [] }) } });
+  lockSeat(askerOf(runtime, day, { id: deviceId, seatId }), {
+    evaluationId: day.facts.id,
+    promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers: [] }) },
+  });
   closeRound(runtime, day.facts.id);
   revealRound(runtime, day.facts.id);
 }
@@ -97,28 +109,41 @@ it.each([
   ['unreadable', () => truncateSync(file, 1000)],
   ['unreadable', () => writeFileSync(file, 'damaged beyond reading')],
   ['unrelated', () => (rmSync(file), open(file).$client.close())],
-] as const)('BL7: where the file it replaces is %s, open rounds come back closed, and the record says why', async (current, spoil) => {
-  reveal();
-  runtime.db.$client.close();
-  for (const part of ['-wal', '-shm']) rmSync(`${file}${part}`, { force: true });
-  spoil();
-  const report = await restoreData({ backup, file, at });
-  expect(report).toMatchObject({ current, closed: { rounds: ['the first round of “Eight weeks”'], looks: [] } });
-  expect(report.keptAs === null).toBe(current === 'missing');
-  expect(look((db) => getEvaluationFacts(db, day.facts.id).round?.state)).toBe('closed');
-  const lines = look((db) => listRecord(db, day.facts.id)).map(({ kind, detail }) => `${kind}: ${detail}`);
-  expect(lines.find((line) => line.startsWith('restored'))).toMatch(/without the file it replaces|no later state of it/);
-  expect(lines).toContain('round-closed: restored without the file it replaces');
-  expect(look(findRecordFault)).toBeNull();
-});
+] as const)(
+  'BL7: where the file it replaces is %s, open rounds come back closed, and the record says why',
+  async (current, spoil) => {
+    reveal();
+    runtime.db.$client.close();
+    for (const part of ['-wal', '-shm']) rmSync(`${file}${part}`, { force: true });
+    spoil();
+    const report = await restoreData({ backup, file, at });
+    expect(report).toMatchObject({ current, closed: { rounds: ['the first round of “Eight weeks”'], looks: [] } });
+    expect(report.keptAs === null).toBe(current === 'missing');
+    expect(look((db) => getEvaluationFacts(db, day.facts.id).round?.state)).toBe('closed');
+    const lines = look((db) => listRecord(db, day.facts.id)).map(({ kind, detail }) => `${kind}: ${detail}`);
+    expect(lines.find((line) => line.startsWith('restored'))).toMatch(
+      /without the file it replaces|no later state of it/,
+    );
+    expect(lines).toContain('round-closed: restored without the file it replaces');
+    expect(look(findRecordFault)).toBeNull();
+  },
+);
 
 it('BL7, SC3: what came after the backup is gone from the data, kept beside, recorded, and no device takes its own for current', async () => {
   const versionBefore = getVersion(runtime.db, day.facts.id, 'all');
   const { id: deviceId, seatId } = day.devices[1] ?? { id: '', seatId: '' };
   const criterion = day.facts.sheet.criteria.find((one) => !one.twoSided)?.key ?? '';
   const subject = day.facts.round?.showings[0]?.id ?? '';
-  const entry = { id: 'e'.repeat(32), subject, counter: 1, madeAt: 1, body: { kind: 'score', criterion, cannotJudge: false, value: 5 } } as const;
-  expect(submitEntries(askerOf(runtime, day, { id: deviceId, seatId }), { evaluationId: day.facts.id, entries: [entry] })).toMatchObject([{ status: 'applied' }]);
+  const entry = {
+    id: 'e'.repeat(32),
+    subject,
+    counter: 1,
+    madeAt: 1,
+    body: { kind: 'score', criterion, cannotJudge: false, value: 5 },
+  } as const;
+  expect(
+    submitEntries(askerOf(runtime, day, { id: deviceId, seatId }), { evaluationId: day.facts.id, entries: [entry] }),
+  ).toMatchObject([{ status: 'applied' }]);
   const { keptAs, current } = await restore();
   expect(current).toBe('related');
   expect(checkFile(file, 'full').rows.get('entry')).toBe(0);
@@ -140,10 +165,26 @@ it('SC3: a backup is refused while a server holds the data, and the hold ends wi
 it.each([
   ['cut short', () => truncateSync(backup, 20_000), /cannot be used/],
   ['not a data file', () => writeFileSync(backup, 'nothing of ours'), /cannot be used/],
-  ['another program’s', () => (rmSync(backup), new Sqlite(backup).exec('CREATE TABLE other (a)').close()), /not a data file of Evenstack/],
-  ['of a later version', () => alter('INSERT INTO __drizzle_migrations (hash, created_at) VALUES (1, 99999999999999)'), /later version/],
-  ['changed in its record', () => alter("DROP TRIGGER record_no_update; UPDATE record SET actor = 'somebody else' WHERE seq = 2"), /broken at line 2/],
-  ['with a dangling key', () => alter("PRAGMA foreign_keys = OFF; UPDATE puppy SET litter_id = 'nobody'"), /refer to rows that are not there/],
+  [
+    'another program’s',
+    () => (rmSync(backup), new Sqlite(backup).exec('CREATE TABLE other (a)').close()),
+    /not a data file of Evenstack/,
+  ],
+  [
+    'of a later version',
+    () => alter('INSERT INTO __drizzle_migrations (hash, created_at) VALUES (1, 99999999999999)'),
+    /later version/,
+  ],
+  [
+    'changed in its record',
+    () => alter("DROP TRIGGER record_no_update; UPDATE record SET actor = 'somebody else' WHERE seq = 2"),
+    /broken at line 2/,
+  ],
+  [
+    'with a dangling key',
+    () => alter("PRAGMA foreign_keys = OFF; UPDATE puppy SET litter_id = 'nobody'"),
+    /refer to rows that are not there/,
+  ],
 ] as const)('SC3: a backup that is %s is refused and the data stay as they are', async (_, spoil, words) => {
   spoil();
   const facts = checkFile(file, 'full');
@@ -194,7 +235,8 @@ it('SC3: the command answers with what it did, or with one sentence and 1, or wi
 it('BL5, BL7: a result says that its data came from a backup, and on which side of the reveal', () => {
   reveal();
   const snapshot = getSnapshot(runtime.db, day.facts.round?.id ?? '').body;
-  const lines = (restores: number[]) => blindTo(snapshot, { anonymous: false, second: null, restores }).filter((line) => line.startsWith('Restored'));
+  const lines = (restores: number[]) =>
+    blindTo(snapshot, { anonymous: false, second: null, restores }).filter((line) => line.startsWith('Restored'));
   expect(lines([])).toEqual([]);
   expect(lines([Date.UTC(2026, 0, 1, 8, 30), Date.UTC(2027, 0, 1)])).toEqual([
     'Restored from a backup on 2026-01-01 08:30 UTC, before the reveal: what was entered between that backup and then is missing here.',

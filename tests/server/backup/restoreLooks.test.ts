@@ -56,17 +56,26 @@ function lockOwner(): void {
   const { seatId } = day.devices[0] ?? { seatId: '' };
   const nonce = '0'.repeat(32);
   const roundId = facts().round?.id ?? '';
-  lockSeat(asker(0), { evaluationId: day.facts.id, promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers: [] }) } });
+  lockSeat(asker(0), {
+    evaluationId: day.facts.id,
+    promised: { nonce, commitment: cardsHash(nonce, { roundId, seatId, answers: [] }) },
+  });
 }
 
 function openPair() {
   const [first, second] = facts().puppies;
   const pairs = [{ firstPuppyId: first?.id ?? '', secondPuppyId: second?.id ?? '' }];
-  return openLook(asker(0), { evaluationId: day.facts.id, question: { slotId: facts().slots[0]?.id ?? '', medium: 'table', pairs } });
+  return openLook(asker(0), {
+    evaluationId: day.facts.id,
+    question: { slotId: facts().slots[0]?.id ?? '', medium: 'table', pairs },
+  });
 }
 
 function reply(place: number, choice: 'first' | 'second' | 'tie'): void {
-  answerLook(asker(place), { evaluationId: day.facts.id, answer: { id: runtime.random.id(), lookId: batch.lookIds[0] ?? '', choice, criterion: null, madeAt: 1 } });
+  answerLook(asker(place), {
+    evaluationId: day.facts.id,
+    answer: { id: runtime.random.id(), lookId: batch.lookIds[0] ?? '', choice, criterion: null, madeAt: 1 },
+  });
 }
 
 const close = () => closeLook(asker(0), { evaluationId: day.facts.id, batchId: batch.id });
@@ -95,28 +104,33 @@ it.each([
   ['missing', () => rmSync(file)],
   ['unreadable', () => writeFileSync(file, 'damaged beyond reading')],
   ['unrelated', () => (rmSync(file), open(file).$client.close())],
-] as const)('BL8: where the file it replaces is %s, an open batch comes back closed: nobody answers it, and it is shown once, as it stood', async (current, spoil) => {
-  reply(0, 'second');
-  reply(2, 'second');
-  expect(states()).toEqual(['revealed']);
-  expect(await restore(spoil)).toMatchObject({ current, closed: { rounds: [], looks: places } });
-  expect(states()).toEqual(['closed']);
-  expect(lines()).toContain('look-stopped: place 1, restored without the file it replaces');
-  expect(findRecordFault(runtime.db)).toBeNull();
-  expect(() => reply(0, 'second')).toThrow(code('wrong-phase'));
-  expect(() => openPair()).toThrow(code('still-open'));
-  const shown = () => listLookViews(runtime, facts(), { viewer: leader(), deviceId: day.devices[0]?.id ?? '' })[0];
-  expect(shown()).toMatchObject({ state: 'closed', mayAnswer: false, answers: null });
-  expect(() => closeLook(asker(1), { evaluationId: day.facts.id, batchId: batch.id })).toThrow(code('not-allowed'));
-  close();
-  expect(shown()).toMatchObject({ state: 'revealed', answers: [{ seat: day.devices[1]?.seatId, choice: 'first' }] });
-  expect(close).toThrow(code('wrong-phase'));
-  expect(openPair().lookIds.length).toBe(1);
-});
+] as const)(
+  'BL8: where the file it replaces is %s, an open batch comes back closed: nobody answers it, and it is shown once, as it stood',
+  async (current, spoil) => {
+    reply(0, 'second');
+    reply(2, 'second');
+    expect(states()).toEqual(['revealed']);
+    expect(await restore(spoil)).toMatchObject({ current, closed: { rounds: [], looks: places } });
+    expect(states()).toEqual(['closed']);
+    expect(lines()).toContain('look-stopped: place 1, restored without the file it replaces');
+    expect(findRecordFault(runtime.db)).toBeNull();
+    expect(() => reply(0, 'second')).toThrow(code('wrong-phase'));
+    expect(() => openPair()).toThrow(code('still-open'));
+    const shown = () => listLookViews(runtime, facts(), { viewer: leader(), deviceId: day.devices[0]?.id ?? '' })[0];
+    expect(shown()).toMatchObject({ state: 'closed', mayAnswer: false, answers: null });
+    expect(() => closeLook(asker(1), { evaluationId: day.facts.id, batchId: batch.id })).toThrow(code('not-allowed'));
+    close();
+    expect(shown()).toMatchObject({ state: 'revealed', answers: [{ seat: day.devices[1]?.seatId, choice: 'first' }] });
+    expect(close).toThrow(code('wrong-phase'));
+    expect(openPair().lookIds.length).toBe(1);
+  },
+);
 
 it('BL8: a batch that the file in use knows to be revealed is not opened again: the backup is refused, and nothing changes', async () => {
   close0();
-  expect(await refusalOf(restore())).toBe('Restoring would open again what has been revealed: second look 1 of “Eight weeks”. A reveal is for good. Choose a later backup.');
+  expect(await refusalOf(restore())).toBe(
+    'Restoring would open again what has been revealed: second look 1 of “Eight weeks”. A reveal is for good. Choose a later backup.',
+  );
   runtime = { ...runtime, db: open(file) };
   expect(states()).toEqual(['revealed']);
 });
@@ -129,9 +143,15 @@ function close0(): void {
 it('BL8: a batch that is open in both stays open, and the answers that the backup lacks are counted in the record', async () => {
   reply(0, 'second');
   const report = await restore();
-  expect(report).toMatchObject({ current: 'related', closed: { rounds: [], looks: [] }, lost: ['1 answer to a second look of “Eight weeks”'] });
+  expect(report).toMatchObject({
+    current: 'related',
+    closed: { rounds: [], looks: [] },
+    lost: ['1 answer to a second look of “Eight weeks”'],
+  });
   expect(states()).toEqual(['open']);
-  expect(lines().find((line) => line.startsWith('restored'))).toMatch(/; not in the backup: 1 answer to a second look$/);
+  expect(lines().find((line) => line.startsWith('restored'))).toMatch(
+    /; not in the backup: 1 answer to a second look$/,
+  );
   reply(0, 'tie');
   reply(2, 'tie');
   expect(states()).toEqual(['revealed']);
@@ -152,7 +172,10 @@ it('BL7, BL8: an earlier state put in place by hand is no witness that nothing w
   batch = openPair();
   await backUp(file, backup);
   close0();
-  expect(await restore(() => copyFileSync(earlier, file))).toMatchObject({ current: 'unrelated', closed: { rounds: [], looks: places } });
+  expect(await restore(() => copyFileSync(earlier, file))).toMatchObject({
+    current: 'unrelated',
+    closed: { rounds: [], looks: places },
+  });
   expect(states()).toEqual(['revealed', 'closed']);
 });
 
@@ -165,7 +188,10 @@ it('BL7: a round that the file in use holds closed does not come back open; the 
   await backUp(file, backup);
   lockOwner();
   closeRound(runtime, day.facts.id);
-  expect(await restore()).toMatchObject({ current: 'related', closed: { rounds: ['the first round of “Eight weeks”'] } });
+  expect(await restore()).toMatchObject({
+    current: 'related',
+    closed: { rounds: ['the first round of “Eight weeks”'] },
+  });
   expect(facts().round?.state).toBe('closed');
   expect(lines()).toContain('round-closed: not open in the file that the backup replaces');
   reopenRound(runtime, day.facts.id);

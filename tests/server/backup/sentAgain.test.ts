@@ -54,7 +54,10 @@ async function restored({ without = false } = {}): Promise<void> {
   if (without) for (const part of ['', '-wal', '-shm']) rmSync(join(folder, `evenstack.db${part}`), { force: true });
   vi.stubEnv('EVENSTACK_DATA', folder);
   const said: string[] = [];
-  expect([await restoreCommand([backup()], { answer: () => undefined, complain: (line) => said.push(line) }), said]).toEqual([0, []]);
+  expect([
+    await restoreCommand([backup()], { answer: () => undefined, complain: (line) => said.push(line) }),
+    said,
+  ]).toEqual([0, []]);
   vi.unstubAllEnvs();
   server = await startFaultServer({ program: programs.server, folder });
 }
@@ -78,7 +81,13 @@ async function openPage(database: string, client: () => TestClient): Promise<Dev
     const mine = await client().api.card.mine.query({ id: evaluationId });
     const state = view.round?.state;
     const shut = state === 'closed' || view.seats.find((seat) => seat.id === seatId)?.state === 'locked';
-    return { roundId: round.id, answers: mine.answers, at: Date.now(), round: state === 'revealed' ? 'revealed' : shut ? 'shut' : 'open', later: false } as const;
+    return {
+      roundId: round.id,
+      answers: mine.answers,
+      at: Date.now(),
+      round: state === 'revealed' ? 'revealed' : shut ? 'shut' : 'open',
+      later: false,
+    } as const;
   };
   let asked = Promise.resolve();
   const absorb = async () => outbox.absorb(await read());
@@ -105,7 +114,11 @@ async function openPage(database: string, client: () => TestClient): Promise<Dev
   return {
     outbox,
     say: (puppy, criterion) =>
-      outbox.add({ subject: round.showings[puppy]?.id ?? '', roundId: round.id, body: { kind: 'score', criterion: criteria[criterion]?.key ?? '', value: 4, cannotJudge: false } }),
+      outbox.add({
+        subject: round.showings[puppy]?.id ?? '',
+        roundId: round.id,
+        body: { kind: 'score', criterion: criteria[criterion]?.key ?? '', value: 4, cannotJudge: false },
+      }),
     returns: async () => {
       await absorb();
       await asked;
@@ -113,12 +126,17 @@ async function openPage(database: string, client: () => TestClient): Promise<Dev
     words: async () => {
       const { answers, round: stage } = await read();
       const view = outbox.getView();
-      const said = [...ownAnswers(answers, view.state, round.id).values()].filter((answer) => saysSomething(answer.body));
+      const said = [...ownAnswers(answers, view.state, round.id).values()].filter((answer) =>
+        saysSomething(answer.body),
+      );
       const waiting = waitingRows(view.state);
       const again = waiting.filter((row) => row.again === true).length;
       const onServer = said.filter((answer) => answer.place === 'server').length;
       const link = { connected: true, lostAt: null, table: null };
-      return standingLine({ view, onServer, waiting: waiting.length, again, doubted: 0, said: said.length, open: stage === 'open', link }, 'phone').words;
+      return standingLine(
+        { view, onServer, waiting: waiting.length, again, doubted: 0, said: said.length, open: stage === 'open', link },
+        'phone',
+      ).words;
     },
   };
 }
@@ -127,9 +145,11 @@ async function sayAll(device: Device, from: number, to: number): Promise<void> {
   for (let one = from; one < to; one += 1) await device.say(one % 3, Math.floor(one / 3));
 }
 
-const settled = (device: Device) => vi.waitFor(() => expect(waitingRows(device.outbox.getView().state)).toEqual([]), { timeout: patience });
+const settled = (device: Device) =>
+  vi.waitFor(() => expect(waitingRows(device.outbox.getView().state)).toEqual([]), { timeout: patience });
 const answersOnServer = async () => (await session(seatAt).api.card.mine.query({ id: day.facts.id })).answers.length;
-const recordLines = async () => (await session(ownerAt).api.record.list.query({ id: day.facts.id })).map(({ kind, detail }) => `${kind}: ${detail}`);
+const recordLines = async () =>
+  (await session(ownerAt).api.record.list.query({ id: day.facts.id })).map(({ kind, detail }) => `${kind}: ${detail}`);
 
 /** Nine answers, of which the backup holds four. */
 async function nineAnswers(): Promise<Device> {
@@ -144,7 +164,9 @@ async function nineAnswers(): Promise<Device> {
   return device;
 }
 
-it('SC6, LV2: what a restored server lacks and a device holds is sent again while the round is open, told, and counted in the record', { timeout: patience }, async () => {
+it('SC6, LV2: what a restored server lacks and a device holds is sent again while the round is open, told, and counted in the record', {
+  timeout: patience,
+}, async () => {
   const device = await nineAnswers();
   await restored();
   expect(await answersOnServer()).toBe(4);
@@ -156,12 +178,16 @@ it('SC6, LV2: what a restored server lacks and a device holds is sent again whil
   await settled(device);
   await device.returns();
   expect([await answersOnServer(), await device.words()]).toEqual([9, 'all 9 on the server']);
-  expect((await recordLines()).filter((line) => line.startsWith('entries-sent-again'))).toEqual(['entries-sent-again: 5']);
+  expect((await recordLines()).filter((line) => line.startsWith('entries-sent-again'))).toEqual([
+    'entries-sent-again: 5',
+  ]);
   expect(device.outbox.getView().state).toMatchObject({ rows: [], doubted: [] });
   expect(device.outbox.getView().state.held).toHaveLength(9);
 });
 
-it('SC6, BL7: restored without the file it replaces the round is closed: the device keeps back what could only be late, and sends it once the round is open again', { timeout: patience }, async () => {
+it('SC6, BL7: restored without the file it replaces the round is closed: the device keeps back what could only be late, and sends it once the round is open again', {
+  timeout: patience,
+}, async () => {
   const device = await nineAnswers();
   await restored({ without: true });
   await device.returns();
@@ -172,7 +198,9 @@ it('SC6, BL7: restored without the file it replaces the round is closed: the dev
   expect(await answersOnServer()).toBe(9);
 });
 
-it('SC6, SC5: once the round is revealed what was lost is sent all the same, kept as late and told', { timeout: patience }, async () => {
+it('SC6, SC5: once the round is revealed what was lost is sent all the same, kept as late and told', {
+  timeout: patience,
+}, async () => {
   const device = await nineAnswers();
   await restored({ without: true });
   await device.returns();
@@ -187,7 +215,9 @@ it('SC6, SC5: once the round is revealed what was lost is sent all the same, kep
   expect(device.outbox.getView().state).toMatchObject({ held: [], doubted: [] });
 });
 
-it('SC6: a device that the restored file does not know keeps its entries until its seat is let in anew, then sends them', { timeout: patience }, async () => {
+it('SC6: a device that the restored file does not know keeps its entries until its seat is let in anew, then sends them', {
+  timeout: patience,
+}, async () => {
   const owner = session(ownerAt);
   const seatId = day.devices[seatAt]?.seatId ?? '';
   await owner.api.setup.endSeat.mutate({ id: day.facts.id, seatId });
@@ -207,7 +237,10 @@ it('SC6: a device that the restored file does not know keeps its entries until i
   await device.returns();
   await restored();
   await device.say(0, 1);
-  expect(device.outbox.getView().state).toMatchObject({ refusal: 'not-signed-in', rows: [{ status: 'waiting', kept: 'disk' }] });
+  expect(device.outbox.getView().state).toMatchObject({
+    refusal: 'not-signed-in',
+    rows: [{ status: 'waiting', kept: 'disk' }],
+  });
   device.outbox.stop();
   await join_();
   const anew = await openPage('unknown device', client);

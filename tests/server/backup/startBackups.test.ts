@@ -30,10 +30,18 @@ afterEach(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-type Surroundings = { readonly copyTo?: (target: string) => Promise<void>; readonly copyPictures?: () => Promise<void>; readonly room?: () => Room };
+type Surroundings = {
+  readonly copyTo?: (target: string) => Promise<void>;
+  readonly copyPictures?: () => Promise<void>;
+  readonly room?: () => Room;
+};
 
 /** Backups with a clock and a disk of the test's own. */
-function underTest({ copyTo = (target) => backUp(source, target).then(() => undefined), copyPictures = async () => undefined, room = () => ({ free: 1e9, needed: 1 }) }: Surroundings = {}) {
+function underTest({
+  copyTo = (target) => backUp(source, target).then(() => undefined),
+  copyPictures = async () => undefined,
+  room = () => ({ free: 1e9, needed: 1 }),
+}: Surroundings = {}) {
   let now = start;
   let tick = () => undefined as void;
   const logged: string[] = [];
@@ -51,7 +59,13 @@ function underTest({ copyTo = (target) => backUp(source, target).then(() => unde
     log: (line) => logged.push(line),
   });
   const list = () => readdirSync(join(folder, 'backups')).toSorted();
-  return { backups, logged, list, quarterPasses: () => ((now += 900_000), tick()), pass: (milliseconds = 1000) => (now += milliseconds) };
+  return {
+    backups,
+    logged,
+    list,
+    quarterPasses: () => ((now += 900_000), tick()),
+    pass: (milliseconds = 1000) => (now += milliseconds),
+  };
 }
 
 const eventually = <T>(what: () => T) => expect.poll(what);
@@ -62,7 +76,11 @@ it('SC1: a backup in a thread of its own is one whole file of mode 0600, equal t
   const target = join(folder, 'copy.db');
   await copyInThread(worker, { source, target });
   expect(statSync(target).mode & 0o777).toBe(0o600);
-  expect(readdirSync(folder).filter((name) => name.startsWith('copy')).toSorted()).toEqual(['copy.db']);
+  expect(
+    readdirSync(folder)
+      .filter((name) => name.startsWith('copy'))
+      .toSorted(),
+  ).toEqual(['copy.db']);
   db.$client.pragma('wal_checkpoint(TRUNCATE)');
   expect(checkFile(target, 'full')).toEqual(checkFile(source, 'full'));
   expect(checkFile(target, 'full').rows.get('puppy')).toBe(3);
@@ -70,7 +88,9 @@ it('SC1: a backup in a thread of its own is one whole file of mode 0600, equal t
 
 it('SC1: a copy that cannot be made throws, leaves nothing behind, and says when the source is damaged', async () => {
   change();
-  await expect(copyInThread(worker, { source, target: join(folder, 'nowhere', 'copy.db') })).rejects.toBeInstanceOf(BackupFailed);
+  await expect(copyInThread(worker, { source, target: join(folder, 'nowhere', 'copy.db') })).rejects.toBeInstanceOf(
+    BackupFailed,
+  );
   const torn = join(folder, 'torn.db');
   writeFileSync(torn, 'this is no data file at all, however long one looks at it');
   await expect(backUp(torn, join(folder, 'copy.db'))).rejects.toThrow(/not a database/);
@@ -84,7 +104,10 @@ it('SC1: a backup is made at the start, after a quarter of an hour with changes,
   change();
   quarterPasses();
   await eventually(() => backups.state()?.lastAt).toBe(start + 1_800_000);
-  expect(list()).toEqual(['evenstack-00000001-2026-09-12T09-00-00-000Z.db', 'evenstack-00000002-2026-09-12T09-30-00-000Z.db']);
+  expect(list()).toEqual([
+    'evenstack-00000001-2026-09-12T09-00-00-000Z.db',
+    'evenstack-00000002-2026-09-12T09-30-00-000Z.db',
+  ]);
   expect(statSync(join(folder, 'backups')).mode & 0o777).toBe(0o700);
   change();
   await backups.close();
@@ -97,7 +120,9 @@ it('SC1: a backup is made at the start, after a quarter of an hour with changes,
 
 it('SC1: asked over and over while one is under way, one more follows', async () => {
   const running: (() => void)[] = [];
-  const { backups } = underTest({ copyTo: (target) => new Promise((done) => running.push(() => (writeFileSync(target, 'whole'), done()))) });
+  const { backups } = underTest({
+    copyTo: (target) => new Promise((done) => running.push(() => (writeFileSync(target, 'whole'), done()))),
+  });
   for (let lock = 0; lock < 12; lock += 1) backups.ask();
   expect(running.length).toBe(1);
   running[0]?.();
@@ -110,7 +135,13 @@ it('SC1: asked over and over while one is under way, one more follows', async ()
 it('SC1, SC3: with a file of a year ahead in the folder each new backup is kept, and told as kept only because it is', async () => {
   const ahead = join(folder, 'backups', 'evenstack-2027-09-12T09-00-00-000Z.db');
   await underTest().backups.close();
-  for (let day = 0; day < 96; day += 1) writeFileSync(ahead.replace('12T', `${String((day % 28) + 1).padStart(2, '0')}T`).replace('T09', `T${String(day % 24).padStart(2, '0')}`), 'made with the clock ahead');
+  for (let day = 0; day < 96; day += 1)
+    writeFileSync(
+      ahead
+        .replace('12T', `${String((day % 28) + 1).padStart(2, '0')}T`)
+        .replace('T09', `T${String(day % 24).padStart(2, '0')}`),
+      'made with the clock ahead',
+    );
   const { backups, list, pass } = underTest();
   for (let lock = 0; lock < 5; lock += 1) {
     change();
@@ -150,7 +181,9 @@ it('SC1: a failing backup is logged without a score, told to the owner, and trie
 });
 
 it('SC1: pictures that cannot be copied are told as such, and the data are backed up all the same', async () => {
-  const { backups, list } = underTest({ copyPictures: async () => Promise.reject(new BackupFailed('no room for a picture', true)) });
+  const { backups, list } = underTest({
+    copyPictures: async () => Promise.reject(new BackupFailed('no room for a picture', true)),
+  });
   await backups.close();
   expect(backups.state()).toMatchObject({ lastAt: start, kept: 1, failure: { what: 'pictures', diskFull: true } });
   expect(list().length).toBe(1);
@@ -158,7 +191,10 @@ it('SC1: pictures that cannot be copied are told as such, and the data are backe
 
 it('SC1: where room is short older ones are given up and the owner is told; where none can be made, none is made and none goes', async () => {
   let free = 1e9;
-  const { backups, list, logged, pass } = underTest({ copyTo: async (target) => writeFileSync(target, Buffer.alloc(1000)), room: () => ({ free, needed: 2000 }) });
+  const { backups, list, logged, pass } = underTest({
+    copyTo: async (target) => writeFileSync(target, Buffer.alloc(1000)),
+    room: () => ({ free, needed: 2000 }),
+  });
   const more = async (ask: () => void) => {
     change();
     pass();
@@ -190,7 +226,11 @@ it('SC1: a name that cannot be given to the finished copy leaves nothing behind 
 
 type Fate = 'made' | 'slow' | 'fails' | 'lies' | 'leaves an empty file';
 const fate = fc.constantFrom<Fate>('made', 'made', 'made', 'slow', 'fails', 'lies', 'leaves an empty file');
-const step = fc.record({ fate, passes: fc.oneof(fc.nat(3_600_000), fc.constantFrom(31_536_000_000, -31_536_000_000, 86_400_000)), asks: fc.integer({ min: 1, max: 3 }) });
+const step = fc.record({
+  fate,
+  passes: fc.oneof(fc.nat(3_600_000), fc.constantFrom(31_536_000_000, -31_536_000_000, 86_400_000)),
+  asks: fc.integer({ min: 1, max: 3 }),
+});
 
 it('SC1, SC3: on a slow, failing and lying disk with a jumping clock the newest good backup is there, counted truly, and nothing goes because of a failure', async () => {
   await fc.assert(

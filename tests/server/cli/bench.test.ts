@@ -7,11 +7,17 @@ afterEach(() => {
   process.env['PATH'] = path;
 });
 
-type Report = { readonly lines: readonly BenchLine[]; readonly r: { readonly missing?: string; readonly version?: string } };
+type Report = {
+  readonly lines: readonly BenchLine[];
+  readonly r: { readonly missing?: string; readonly version?: string };
+};
 
 async function report(): Promise<Report> {
   const said: string[] = [];
-  const status = await benchCommand(['--json', '--once'], { answer: (line) => said.push(line), complain: (line) => said.push(line) });
+  const status = await benchCommand(['--json', '--once'], {
+    answer: (line) => said.push(line),
+    complain: (line) => said.push(line),
+  });
   expect([status, said.length]).toEqual([0, 1]);
   return JSON.parse(said[0] ?? '') as Report;
 }
@@ -21,5 +27,7 @@ it('ST3: without R the bench says so and claims no ratio', async () => {
   const { lines, r } = await report();
   expect(r.missing).toMatch(/Rscript is not installed/);
   expect(lines.length).toBeGreaterThan(5);
-  expect(lines.every((line) => Number.isFinite(line.ms) && line.ms > 0 && line.ratio === null && line.rMs === null)).toBe(true);
+  expect(
+    lines.every((line) => Number.isFinite(line.ms) && line.ms > 0 && line.ratio === null && line.rMs === null),
+  ).toBe(true);
 });

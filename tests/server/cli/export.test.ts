@@ -20,7 +20,10 @@ afterEach(() => {
 
 async function run(...args: string[]): Promise<{ readonly status: number; readonly said: string }> {
   const lines: string[] = [];
-  const status = await exportCommand(args, { answer: (line) => lines.push(line), complain: (line) => lines.push(line) });
+  const status = await exportCommand(args, {
+    answer: (line) => lines.push(line),
+    complain: (line) => lines.push(line),
+  });
   return { status, said: lines.join('\n') };
 }
 
@@ -33,15 +36,24 @@ it('BL1: the command refuses what the page refuses, writes what the page gives, 
   await open.owner.api.evaluation.openRound.mutate({ id: open.id });
   server.runtime.db.$client.exec(`VACUUM INTO '${join(folder, 'evenstack.db')}'`);
   const target = join(folder, 'out.zip');
-  expect(await run(open.id, target)).toEqual({ status: 1, said: 'Nothing of this evaluation is revealed yet. Nothing was written.' });
-  expect(await run('f'.repeat(32), target)).toEqual({ status: 1, said: 'There is no such evaluation. Nothing was written.' });
+  expect(await run(open.id, target)).toEqual({
+    status: 1,
+    said: 'Nothing of this evaluation is revealed yet. Nothing was written.',
+  });
+  expect(await run('f'.repeat(32), target)).toEqual({
+    status: 1,
+    said: 'There is no such evaluation. Nothing was written.',
+  });
   expect((await run(shown.id)).status).toBe(2);
   expect(readdirSync(folder).filter((name) => name.endsWith('.zip'))).toEqual([]);
   expect((await run(shown.id, target)).status).toBe(0);
   expect(statSync(target).mode & 0o077).toBe(0);
   const written = textOf(await unzipped(readFileSync(target)));
   const given = textOf(await unzipped((await fetchEvaluation(owner, shown.id)).bytes));
-  expect({ ...written, origin: { ...written.origin, at: 0 } }).toEqual({ ...given, origin: { ...given.origin, at: 0 } });
+  expect({ ...written, origin: { ...written.origin, at: 0 } }).toEqual({
+    ...given,
+    origin: { ...given.origin, at: 0 },
+  });
   const before = readFileSync(target);
   expect((await run(shown.id, target)).status).toBe(1);
   expect(readFileSync(target).equals(before)).toBe(true);

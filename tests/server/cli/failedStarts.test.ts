@@ -1,6 +1,17 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { copyFileSync, cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, realpathSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  realpathSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -52,7 +63,11 @@ async function failure(how: Omit<Parameters<typeof launchApp>[0], 'data'>): Prom
   app = launchApp({ data, ...how, env: { PORT: String(port), ...how.env } });
   const code = await app.ended();
   const lines = app.complained();
-  expect({ code, lines: lines.length, printed: app.printed() }, lines.join('\n')).toEqual({ code: 1, lines: 1, printed: '' });
+  expect({ code, lines: lines.length, printed: app.printed() }, lines.join('\n')).toEqual({
+    code: 1,
+    lines: 1,
+    printed: '',
+  });
   expect(await isTaken(port)).toBe(false);
   const hold = holdData(file, 0);
   expect(hold).not.toBeNull();
@@ -84,7 +99,19 @@ it('SC3: missing data beside backups end the start with one line and 1; --new be
 it('SC1: a full disk ends the start with one line and 1', async () => {
   ensureStrace();
   makeDayFile(file);
-  const under = ['strace', '-f', '-qq', '-o', '/dev/null', '-P', `${file}-wal`, '-e', 'trace=pwrite64', '-e', 'inject=pwrite64:error=ENOSPC'];
+  const under = [
+    'strace',
+    '-f',
+    '-qq',
+    '-o',
+    '/dev/null',
+    '-P',
+    `${file}-wal`,
+    '-e',
+    'trace=pwrite64',
+    '-e',
+    'inject=pwrite64:error=ENOSPC',
+  ];
   expect(await failure({ under })).toMatch(/^The disk with the data folder is full\./);
   checkFile(file, 'full');
 });
@@ -97,7 +124,9 @@ it('SC1: a port that another program takes while the server starts ends the star
   const other = createServer().listen(port, '127.0.0.1');
   await once(other, 'listening');
   expect(await app.ended()).toBe(1);
-  expect(app.complained()).toEqual([`Port ${port} is taken by another program. Choose another with PORT, or DEMO_PORT for the demo.`]);
+  expect(app.complained()).toEqual([
+    `Port ${port} is taken by another program. Choose another with PORT, or DEMO_PORT for the demo.`,
+  ]);
   await new Promise((resolve) => other.close(resolve));
   checkFile(file, 'full');
 });
@@ -108,31 +137,60 @@ it('SC1: a compiled package that does not load ends the server’s start with on
   mkdirSync(join(place, 'node_modules', 'better-sqlite3'), { recursive: true });
   copyFileSync(join(root, 'package.json'), join(place, 'package.json'));
   copyFileSync(join(root, 'dist', 'main.js'), join(place, 'dist', 'main.js'));
-  for (const name of readdirSync(join(root, 'node_modules'))) if (name !== 'better-sqlite3') symlinkSync(join(root, 'node_modules', name), join(place, 'node_modules', name));
-  for (const part of ['lib', 'package.json']) cpSync(join(root, 'node_modules', 'better-sqlite3', part), join(place, 'node_modules', 'better-sqlite3', part), { recursive: true });
+  for (const name of readdirSync(join(root, 'node_modules')))
+    if (name !== 'better-sqlite3') symlinkSync(join(root, 'node_modules', name), join(place, 'node_modules', name));
+  for (const part of ['lib', 'package.json'])
+    cpSync(join(root, 'node_modules', 'better-sqlite3', part), join(place, 'node_modules', 'better-sqlite3', part), {
+      recursive: true,
+    });
   mkdirSync(join(place, 'node_modules', 'better-sqlite3', 'build', 'Release'), { recursive: true });
-  writeFileSync(join(place, 'node_modules', 'better-sqlite3', 'build', 'Release', 'better_sqlite3.node'), 'compiled for another Node');
-  const child = spawn(process.execPath, ['dist/main.js'], { cwd: place, env: { ...process.env, NODE_ENV: 'production', PORT: '0', HOST: '127.0.0.1', DEMO_PORT: 'off', EVENSTACK_DATA: data } });
+  writeFileSync(
+    join(place, 'node_modules', 'better-sqlite3', 'build', 'Release', 'better_sqlite3.node'),
+    'compiled for another Node',
+  );
+  const child = spawn(process.execPath, ['dist/main.js'], {
+    cwd: place,
+    env: {
+      ...process.env,
+      NODE_ENV: 'production',
+      PORT: '0',
+      HOST: '127.0.0.1',
+      DEMO_PORT: 'off',
+      EVENSTACK_DATA: data,
+    },
+  });
   let error = '';
   child.stderr.setEncoding('utf8').on('data', (text: string) => (error += text));
   await once(child, 'close');
-  expect({ code: child.exitCode, error }).toEqual({ code: 1, error: 'A package was built for another Node or machine, or is not whole. Install it anew: npm ci\n' });
+  expect({ code: child.exitCode, error }).toEqual({
+    code: 1,
+    error: 'A package was built for another Node or machine, or is not whole. Install it anew: npm ci\n',
+  });
 });
 
-it.each(['throw', 'reject'])('SC1: a fault that nobody caught (%s) ends a running server with 1, after the data are closed', async (how) => {
-  const fault = join(data, 'fault.mjs');
-  const work = how === 'throw' ? "setTimeout(() => { throw new Error('nobody caught this'); })" : "void Promise.reject(new Error('nobody caught this'))";
-  writeFileSync(fault, `import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('SIGUSR2', () => { ${work}; });`);
-  app = launchApp({ data, env: { NODE_OPTIONS: `--import ${pathToFileURL(fault).href}` } });
-  const url = new URL(await app.says(/Evenstack is ready: (\S+)/));
-  process.kill(app.pid, 'SIGUSR2');
-  expect(await app.ended()).toBe(1);
-  expect(app.complained()[0]).toMatch(/^fault: Error: nobody caught this/);
-  expect(await isTaken(Number(url.port))).toBe(false);
-  // Closed in order: everything is in the one file.
-  expect(existsSync(`${file}-wal`)).toBe(false);
-  checkFile(file, 'full');
-});
+it.each(['throw', 'reject'])(
+  'SC1: a fault that nobody caught (%s) ends a running server with 1, after the data are closed',
+  async (how) => {
+    const fault = join(data, 'fault.mjs');
+    const work =
+      how === 'throw'
+        ? "setTimeout(() => { throw new Error('nobody caught this'); })"
+        : "void Promise.reject(new Error('nobody caught this'))";
+    writeFileSync(
+      fault,
+      `import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('SIGUSR2', () => { ${work}; });`,
+    );
+    app = launchApp({ data, env: { NODE_OPTIONS: `--import ${pathToFileURL(fault).href}` } });
+    const url = new URL(await app.says(/Evenstack is ready: (\S+)/));
+    process.kill(app.pid, 'SIGUSR2');
+    expect(await app.ended()).toBe(1);
+    expect(app.complained()[0]).toMatch(/^fault: Error: nobody caught this/);
+    expect(await isTaken(Number(url.port))).toBe(false);
+    // Closed in order: everything is in the one file.
+    expect(existsSync(`${file}-wal`)).toBe(false);
+    checkFile(file, 'full');
+  },
+);
 
 it('BL9: the owner link is printed while no owner has signed in and never after; a fresh one is had beside the running server', async () => {
   app = launchApp({ data });
@@ -144,7 +202,10 @@ it('BL9: the owner link is printed while no owner has signed in and never after;
   const join_ = (link: string) => testClient(origin).api.session.join.mutate({ token: new URL(link).hash.slice(1) });
   await expect(join_(first)).rejects.toMatchObject({ data: { code: 'link-dead' } });
   await join_(second);
-  const command = spawn(process.execPath, ['server/cli/run.mjs', 'ownerLink'], { cwd: root, env: { ...process.env, PORT: '1', EVENSTACK_DATA: data } });
+  const command = spawn(process.execPath, ['server/cli/run.mjs', 'ownerLink'], {
+    cwd: root,
+    env: { ...process.env, PORT: '1', EVENSTACK_DATA: data },
+  });
   let answer = '';
   command.stdout.setEncoding('utf8').on('data', (text: string) => (answer += text));
   await once(command, 'close');

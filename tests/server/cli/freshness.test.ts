@@ -13,7 +13,8 @@ describe('building only when something changed', () => {
 
   const write = (name: string, text: string) => writeFileSync(join(folder, name), text);
   const input = (name: string) => relative(fromRoot(), join(folder, name));
-  const buildInto = (build: () => Promise<void>) => buildWhenChanged({ target, inputs: [input('source'), input('absent')], proof: input('built'), build });
+  const buildInto = (build: () => Promise<void>) =>
+    buildWhenChanged({ target, inputs: [input('source'), input('absent')], proof: input('built'), build });
   const build = () =>
     buildInto(async () => {
       builds += 1;

@@ -29,7 +29,10 @@ afterEach(() => {
 
 async function ask(args: string[] = []) {
   const [answers, complaints]: [string[], string[]] = [[], []];
-  const code = await ownerLinkCommand(args, { answer: (line) => answers.push(line), complain: (line) => complaints.push(line) });
+  const code = await ownerLinkCommand(args, {
+    answer: (line) => answers.push(line),
+    complain: (line) => complaints.push(line),
+  });
   return { code, answers, complaints, token: /#(\S+)/.exec(answers[0] ?? '')?.[1] ?? '' };
 }
 
@@ -44,10 +47,14 @@ it('BL9: beside a running server a fresh owner link is printed with the serverâ€
     `Owner link, good for one use: http://localhost:4567/join#${token}`,
     `The same link from another device in this network: http://192.168.1.20:4567/join#${token}`,
   ]);
-  expect(() => joinByLink(runtime, { token: earlier, secret: runtime.random.token() })).toThrow(expect.objectContaining({ code: 'link-dead' }));
+  expect(() => joinByLink(runtime, { token: earlier, secret: runtime.random.token() })).toThrow(
+    expect.objectContaining({ code: 'link-dead' }),
+  );
   expect(ownerHasSignedIn(runtime.db)).toBe(false);
   expect(joinByLink(runtime, { token: token, secret: runtime.random.token() })).not.toBe('');
-  expect(() => joinByLink(runtime, { token: token, secret: runtime.random.token() })).toThrow(expect.objectContaining({ code: 'link-dead' }));
+  expect(() => joinByLink(runtime, { token: token, secret: runtime.random.token() })).toThrow(
+    expect.objectContaining({ code: 'link-dead' }),
+  );
   expect(ownerHasSignedIn(runtime.db)).toBe(true);
   gone();
   expect(readServing(folder)).toEqual([]);
@@ -59,7 +66,10 @@ it('BL9: with the server stopped the link has the origin of the settings; a note
   open(file).$client.close();
   noteServing(folder, ['http://localhost:4567']);
   const { code, answers, token } = await ask();
-  expect({ code, line: answers[0] }).toEqual({ code: 0, line: `Owner link, good for one use: http://127.0.0.1:3210/join#${token}` });
+  expect({ code, line: answers[0] }).toEqual({
+    code: 0,
+    line: `Owner link, good for one use: http://127.0.0.1:3210/join#${token}`,
+  });
   // The folder is let go again, and only a hash of the link is in it.
   const hold = holdData(file, 0);
   expect(hold).not.toBeNull();
@@ -69,10 +79,18 @@ it('BL9: with the server stopped the link has the origin of the settings; a note
 });
 
 it('BL9: without data, and while a backup is being restored, no link is made, in one line', async () => {
-  expect(await ask()).toMatchObject({ code: 1, answers: [], complaints: [expect.stringMatching(/^There is no data file .* npm start$/)] });
+  expect(await ask()).toMatchObject({
+    code: 1,
+    answers: [],
+    complaints: [expect.stringMatching(/^There is no data file .* npm start$/)],
+  });
   open(file).$client.close();
   const hold = holdData(file, 0);
   writeFileSync(`${file}.restoring`, '');
-  expect(await ask()).toMatchObject({ code: 1, answers: [], complaints: ['A backup is being restored. Try again when that is done.'] });
+  expect(await ask()).toMatchObject({
+    code: 1,
+    answers: [],
+    complaints: ['A backup is being restored. Try again when that is done.'],
+  });
   hold?.release();
 });

@@ -22,7 +22,14 @@ describe('arguments of a command', () => {
   });
 
   it('are sorted wherever they stand, with values that start with a dash and files that do', () => {
-    const expected = { flags: new Set(['--json']), values: new Map([['--scale', '-3..3'], ['--keep', '2']]), files: ['a.csv', '-', 'b.csv', '--json'] };
+    const expected = {
+      flags: new Set(['--json']),
+      values: new Map([
+        ['--scale', '-3..3'],
+        ['--keep', '2'],
+      ]),
+      files: ['a.csv', '-', 'b.csv', '--json'],
+    };
     expect(read('a.csv', '--scale', '-3..3', '-', '--json', '--keep=2', '--', 'b.csv', '--json')).toEqual(expected);
     expect(read('--keep', '2', '--json', '--scale=-3..3', 'a.csv', '-', '--', 'b.csv', '--json')).toEqual(expected);
   });

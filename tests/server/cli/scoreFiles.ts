@@ -18,11 +18,18 @@ export function scoreFiles(): (name: string, content: string | Uint8Array) => st
 /** What a command said. */
 export function recordedOutput(): CliOutput & { readonly answers: string[]; readonly complaints: string[] } {
   const [answers, complaints] = [new Array<string>(), new Array<string>()];
-  return { answers, complaints, answer: (line) => void answers.push(line), complain: (line) => void complaints.push(line) };
+  return {
+    answers,
+    complaints,
+    answer: (line) => void answers.push(line),
+    complain: (line) => void complaints.push(line),
+  };
 }
 
 /** A table of one criterion as a file of scores; null becomes a blank score. */
 export function csvOfTable(table: readonly (readonly (number | null)[])[]): string {
-  const lines = table.flatMap((row, puppy) => row.map((score, evaluator) => `p${puppy + 1},e${evaluator + 1},c,${score ?? ''}`));
+  const lines = table.flatMap((row, puppy) =>
+    row.map((score, evaluator) => `p${puppy + 1},e${evaluator + 1},c,${score ?? ''}`),
+  );
   return ['puppy,evaluator,criterion,score', ...lines].join('\n');
 }

@@ -18,7 +18,10 @@ async function scoring(server: TestServer) {
 }
 
 /** A browser that has typed a code and waits. */
-async function asking(server: TestServer, spoken: string): Promise<{ readonly tablet: TestClient; readonly digits: string }> {
+async function asking(
+  server: TestServer,
+  spoken: string,
+): Promise<{ readonly tablet: TestClient; readonly digits: string }> {
   const tablet = server.stranger();
   expect(await tablet.api.session.joinByCode.mutate({ code: spoken })).toEqual({ waiting: true });
   const { asking: request } = await tablet.api.session.me.query();
@@ -29,7 +32,13 @@ async function requestOf(first: TestClient): Promise<string> {
   return (await first.api.session.devices.query()).asking[0]?.id ?? '';
 }
 
-const noteOf = (subject: string, text: string, counter: number) => ({ id: systemRandom.id(), subject, counter, madeAt: 1, body: { kind: 'note', criterion: null, text } as const });
+const noteOf = (subject: string, text: string, counter: number) => ({
+  id: systemRandom.id(),
+  subject,
+  counter,
+  madeAt: 1,
+  body: { kind: 'note', criterion: null, text } as const,
+});
 
 it('BL9: a device that waits is a stranger: it reads and writes nothing', async () => {
   await using server = await startTestServer();
@@ -48,9 +57,15 @@ it('BL9: the owner can make a code for a seat that is held, but let nobody in wi
   const { tablet } = await asking(server, spoken.code);
   const requestId = await requestOf(mentor);
   expect((await owner.api.session.devices.query()).asking).toEqual([]);
-  await expect(owner.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(code('not-found'));
-  await expect(seats['co-owner']?.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(code('not-found'));
-  await expect(tablet.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(code('not-signed-in'));
+  await expect(owner.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(
+    code('not-found'),
+  );
+  await expect(seats['co-owner']?.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(
+    code('not-found'),
+  );
+  await expect(tablet.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(
+    code('not-signed-in'),
+  );
   expect((await tablet.api.session.me.query()).asking?.state).toBe('waiting');
 });
 
@@ -63,7 +78,9 @@ it('BL9: refused or late, a request lets nobody in', async () => {
   const late = await asking(server, (await mentor.api.session.furtherCode.mutate()).code);
   const requestId = await requestOf(mentor);
   server.pass(600_000);
-  await expect(mentor.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(code('not-found'));
+  await expect(mentor.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(
+    code('not-found'),
+  );
   const me = await late.tablet.api.session.me.query();
   expect([me.asking?.state, me.seat]).toEqual(['over', null]);
 });
@@ -84,9 +101,15 @@ it('BL9: let in by the first, a further device shows the same digits, reads the 
   await mentor.api.session.answerDevice.mutate({ requestId: requests[0]?.id ?? '', letIn: true });
   expect((await tablet.api.session.me.query()).seat?.label).toBe('mentor');
   expect(JSON.stringify(await tablet.api.card.mine.query({ id }))).toContain('quince');
-  expect((await tablet.api.card.submit.mutate({ id, entries: [noteOf(subject, 'medlar', 2)] }))[0]?.status).toBe('applied');
+  expect((await tablet.api.card.submit.mutate({ id, entries: [noteOf(subject, 'medlar', 2)] }))[0]?.status).toBe(
+    'applied',
+  );
   expect(JSON.stringify(await mentor.api.card.mine.query({ id }))).toContain('medlar');
-  expect((await owner.api.record.list.query({ id })).filter(({ kind }) => kind === 'device-let-in').map(({ actor }) => actor)).toEqual(['mentor']);
+  expect(
+    (await owner.api.record.list.query({ id }))
+      .filter(({ kind }) => kind === 'device-let-in')
+      .map(({ actor }) => actor),
+  ).toEqual(['mentor']);
   ear.close();
 });
 
@@ -98,7 +121,10 @@ it('BL9: what a seat issued again may not read, its further device may not read 
   await mentor.api.card.submit.mutate({ id, entries: [noteOf(subject, 'quince', 1)] });
   const second = server.stranger();
   await second.api.session.join.mutate(await owner.api.setup.reissue.mutate({ id, seatId }));
-  await second.api.card.submit.mutate({ id, entries: [{ ...noteOf(subject, '', 1), body: { kind: 'fair', fair: false, why: 'medlar' } }] });
+  await second.api.card.submit.mutate({
+    id,
+    entries: [{ ...noteOf(subject, '', 1), body: { kind: 'fair', fair: false, why: 'medlar' } }],
+  });
   const { tablet } = await asking(server, (await second.api.session.furtherCode.mutate()).code);
   await second.api.session.answerDevice.mutate({ requestId: await requestOf(second), letIn: true });
   const card = JSON.stringify(await tablet.api.card.mine.query({ id }));
@@ -111,7 +137,9 @@ it('BL9: the owner’s own second device is let in from her first, and by nobody
   const { owner, mentor } = await scoring(server);
   const { tablet } = await asking(server, (await owner.api.session.furtherCode.mutate()).code);
   const requestId = await requestOf(owner);
-  await expect(mentor.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(code('not-found'));
+  await expect(mentor.api.session.answerDevice.mutate({ requestId, letIn: true })).rejects.toMatchObject(
+    code('not-found'),
+  );
   await owner.api.session.answerDevice.mutate({ requestId, letIn: true });
   expect((await tablet.api.session.me.query()).owner).toBe(true);
 });

@@ -10,9 +10,15 @@ it('BL2: before the record is sealed there is no note for a home, and none but t
   await using server = await startTestServer();
   const { id, owner, seats } = await bringTo(server, 'revealed');
   const puppyId = (await owner.api.evaluation.get.query({ id })).puppies[0]?.id ?? '';
-  await expect(owner.api.home.link.mutate({ id, puppyId, along: { contact: '', photoId: null } })).rejects.toMatchObject(code('wrong-phase'));
-  await expect(seats['mentor']?.api.home.link.mutate({ id, puppyId, along: { contact: '', photoId: null } })).rejects.toMatchObject(code('not-allowed'));
-  await expect(server.stranger().api.home.read.mutate({ token: 'x'.repeat(43) })).rejects.toMatchObject(code('link-dead'));
+  await expect(
+    owner.api.home.link.mutate({ id, puppyId, along: { contact: '', photoId: null } }),
+  ).rejects.toMatchObject(code('wrong-phase'));
+  await expect(
+    seats['mentor']?.api.home.link.mutate({ id, puppyId, along: { contact: '', photoId: null } }),
+  ).rejects.toMatchObject(code('not-allowed'));
+  await expect(server.stranger().api.home.read.mutate({ token: 'x'.repeat(43) })).rejects.toMatchObject(
+    code('link-dead'),
+  );
 });
 
 it('BL2: a home reads its own puppy’s note by its link, again and again, and nothing else: no score, no seat, no littermate', async () => {
@@ -24,13 +30,43 @@ it('BL2: a home reads its own puppy’s note by its link, again and again, and n
   const { token } = await owner.api.home.link.mutate({ id, puppyId: puppy.id, along: { contact: '', photoId: null } });
   const home = server.stranger();
   const note = await home.api.home.read.mutate({ token });
-  expect(note).toMatchObject({ litterName: 'Quillmarsh autumn', puppy: { name: puppy.name }, seenOn: '2026-09-12', lookAgain: [{ key: 'twelve-weeks', day: '2026-10-10' }, {}, {}, {}] });
-  expect(Object.keys(note).toSorted()).toEqual(['behaviour', 'breed', 'chipDigits', 'contact', 'findings', 'later', 'litterName', 'lookAgain', 'normal', 'picture', 'puppy', 'purpose', 'seenOn', 'strengths', 'toShow', 'unexamined', 'weight', 'whelpedOn']);
+  expect(note).toMatchObject({
+    litterName: 'Quillmarsh autumn',
+    puppy: { name: puppy.name },
+    seenOn: '2026-09-12',
+    lookAgain: [{ key: 'twelve-weeks', day: '2026-10-10' }, {}, {}, {}],
+  });
+  expect(Object.keys(note).toSorted()).toEqual([
+    'behaviour',
+    'breed',
+    'chipDigits',
+    'contact',
+    'findings',
+    'later',
+    'litterName',
+    'lookAgain',
+    'normal',
+    'picture',
+    'puppy',
+    'purpose',
+    'seenOn',
+    'strengths',
+    'toShow',
+    'unexamined',
+    'weight',
+    'whelpedOn',
+  ]);
   // Every seat answered every check with the first answer, which is normal.
   expect([note.findings, note.unexamined]).toEqual([[], []]);
   expect(note.normal.length).toBeGreaterThan(9);
   const received = home.received.join('');
-  for (const other of [...littermates.map(({ name }) => name), ...seats.map(({ label }) => `"${label}"`), 'Canary', 'set-cookie']) expect(received).not.toContain(other);
+  for (const other of [
+    ...littermates.map(({ name }) => name),
+    ...seats.map(({ label }) => `"${label}"`),
+    'Canary',
+    'set-cookie',
+  ])
+    expect(received).not.toContain(other);
   expect(await home.api.home.read.mutate({ token })).toEqual(note);
   await expect(home.api.evaluation.get.query({ id })).rejects.toMatchObject(code('not-signed-in'));
 });
@@ -53,18 +89,33 @@ it('BL2: a picture goes along with its own puppy alone, by the owner’s choice,
   const { id, owner, seats } = await bringTo(server, 'revealed');
   const [puppy, other] = (await owner.api.evaluation.get.query({ id })).puppies;
   const puppyId = puppy?.id ?? '';
-  const send = async (of: string | undefined, shade: number) => (await sendPhoto(owner, { evaluation: id, puppy: of ?? '', bytes: await plainPicture(shade), id: systemRandom.id() })).id ?? '';
+  const send = async (of: string | undefined, shade: number) =>
+    (
+      await sendPhoto(owner, {
+        evaluation: id,
+        puppy: of ?? '',
+        bytes: await plainPicture(shade),
+        id: systemRandom.id(),
+      })
+    ).id ?? '';
   const [own, foreign, gone] = [await send(puppy?.id, 1), await send(other?.id, 99), await send(puppy?.id, 199)];
   await owner.api.photo.remove.mutate({ id, photoId: gone });
-  for (const { slotId } of (await owner.api.board.get.query({ id })).slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [], reason: '', preference: false });
+  for (const { slotId } of (await owner.api.board.get.query({ id })).slots)
+    await owner.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [], reason: '', preference: false });
   await owner.api.decision.seal.mutate({ id });
   const along = { contact: 'Quillmarsh, 01 23', photoId: own };
   const before = server.runtime.db.$client.prepare('SELECT count(*) FROM home_link').pluck().get();
   for (const photoId of [foreign, gone, systemRandom.id()]) {
-    await expect(owner.api.home.link.mutate({ id, puppyId, along: { ...along, photoId } })).rejects.toMatchObject(code('not-found'));
-    await expect(owner.api.home.preview.query({ id, puppyId, along: { ...along, photoId } })).rejects.toMatchObject(code('not-found'));
+    await expect(owner.api.home.link.mutate({ id, puppyId, along: { ...along, photoId } })).rejects.toMatchObject(
+      code('not-found'),
+    );
+    await expect(owner.api.home.preview.query({ id, puppyId, along: { ...along, photoId } })).rejects.toMatchObject(
+      code('not-found'),
+    );
   }
-  await expect(seats['mentor']?.api.home.preview.query({ id, puppyId, along })).rejects.toMatchObject(code('not-allowed'));
+  await expect(seats['mentor']?.api.home.preview.query({ id, puppyId, along })).rejects.toMatchObject(
+    code('not-allowed'),
+  );
   expect(server.runtime.db.$client.prepare('SELECT count(*) FROM home_link').pluck().get()).toBe(before);
   const { token } = await owner.api.home.link.mutate({ id, puppyId, along });
   const note = await server.stranger().api.home.read.mutate({ token });

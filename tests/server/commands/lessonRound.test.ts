@@ -13,10 +13,19 @@ const code = (expected: string) => ({ data: { code: expected } });
 async function lesson(server: TestServer) {
   const quillmarsh = await seedQuillmarsh(await server.owner(), { puppies: 3, panel: ['co-owner'] });
   const { id, owner } = quillmarsh;
-  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, seats } = await owner.api.setup.get.query({ id });
+  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, seats } =
+    await owner.api.setup.get.query({ id });
   const learnerSeatId = seats.find((seat) => seat.owner)?.id ?? '';
   const save = (plan: typeof usualPlan) =>
-    owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan });
+    owner.api.setup.save.mutate({
+      id,
+      input: { name, heldOn, medium, callLink, callNumber, tableNote },
+      sheetId,
+      purposes,
+      slots: [],
+      order,
+      plan,
+    });
   return { ...quillmarsh, learnerSeatId, save, mentor: quillmarsh.seats['co-owner'] };
 }
 
@@ -41,7 +50,12 @@ it('BL1, BL7: the learner locks first; the mentor’s lock reveals to both, and 
   await expect(owner.api.board.get.query({ id })).rejects.toMatchObject(code('wrong-phase'));
   await lockCard(mentor, id);
   const view = await owner.api.evaluation.get.query({ id });
-  expect([view.round?.occasion, view.round?.state, view.revealed, view.phase]).toEqual(['lesson', 'revealed', true, 'deciding']);
+  expect([view.round?.occasion, view.round?.state, view.revealed, view.phase]).toEqual([
+    'lesson',
+    'revealed',
+    true,
+    'deciding',
+  ]);
 });
 
 it('BL1: the lesson is for learner and mentor, closed until the mentor’s lock, and says what parts them', async () => {
@@ -51,7 +65,9 @@ it('BL1: the lesson is for learner and mentor, closed until the mentor’s lock,
   await save({ ...usualPlan, kind: 'lesson', learnerSeatId });
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
   await scoreCard(owner, id, steadyCell);
-  await scoreCard(mentor, id, (cell) => (cell.criterion === 'front-legs' ? 2 : steadyCell({ ...cell, seat: 'breeder' })));
+  await scoreCard(mentor, id, (cell) =>
+    cell.criterion === 'front-legs' ? 2 : steadyCell({ ...cell, seat: 'breeder' }),
+  );
   for (const client of [owner, mentor]) {
     await expect(client.api.lesson.get.query({ id })).rejects.toMatchObject(code('wrong-phase'));
     await expect(client.api.lesson.progress.query({ id })).rejects.toMatchObject(code('wrong-phase'));
@@ -61,7 +77,10 @@ it('BL1: the lesson is for learner and mentor, closed until the mentor’s lock,
   expect(view).toEqual(await owner.api.lesson.get.query({ id }));
   expect(view.criteria.filter(({ beyond }) => beyond).map(({ criterion }) => criterion)).toEqual(['front-legs']);
   expect(view.sentences.join(' ')).toContain('Front legs');
-  expect(await owner.api.lesson.progress.query({ id })).toMatchObject({ litters: 1, mean: { undefined: 'too few data' } });
+  expect(await owner.api.lesson.progress.query({ id })).toMatchObject({
+    litters: 1,
+    mean: { undefined: 'too few data' },
+  });
 });
 
 it('BL1: a panel has no lesson', async () => {
@@ -79,18 +98,26 @@ it('BL7: a third seat that scores is refused to a lesson in the set-up, by addin
   await expect(save({ ...usualPlan, kind: 'lesson', learnerSeatId })).rejects.toMatchObject(code('lesson-seats'));
   await owner.api.setup.saveSeat.mutate({ id, seatId: thirdId, seat: { ...third, kind: 'none' } });
   await save({ ...usualPlan, kind: 'lesson', learnerSeatId });
-  await expect(owner.api.setup.saveSeat.mutate({ id, seatId: thirdId, seat: third })).rejects.toMatchObject(code('lesson-seats'));
-  await expect(owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...third, label: 'another' } })).rejects.toMatchObject(code('lesson-seats'));
+  await expect(owner.api.setup.saveSeat.mutate({ id, seatId: thirdId, seat: third })).rejects.toMatchObject(
+    code('lesson-seats'),
+  );
+  await expect(
+    owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...third, label: 'another' } }),
+  ).rejects.toMatchObject(code('lesson-seats'));
   // As a lesson from before this was held to stands in a data file.
   saveSeat(server.runtime.db, { id: thirdId, evaluationId: id, owner: false, input: third });
   await expect(owner.api.setup.invite.mutate({ id, seatId: thirdId })).rejects.toMatchObject(code('lesson-seats'));
   await expect(owner.api.setup.spokenCode.mutate({ id, seatId: thirdId })).rejects.toMatchObject(code('lesson-seats'));
-  await expect(owner.api.evaluation.openRound.mutate({ id, unconfirmed: true })).rejects.toMatchObject(code('lesson-seats'));
+  await expect(owner.api.evaluation.openRound.mutate({ id, unconfirmed: true })).rejects.toMatchObject(
+    code('lesson-seats'),
+  );
   // What is wrong can be put right.
   await owner.api.setup.saveSeat.mutate({ id, seatId: thirdId, seat: { ...third, label: 'the third' } });
   await owner.api.setup.saveSeat.mutate({ id, seatId: thirdId, seat: { ...third, kind: 'none' } });
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
-  await expect(owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...third, label: 'a late one' } })).rejects.toMatchObject(code('lesson-seats'));
+  await expect(
+    owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...third, label: 'a late one' } }),
+  ).rejects.toMatchObject(code('lesson-seats'));
 });
 
 it('BL7: a lesson that has a third seat from before ends with the mentor’s lock; one that waited for the third is closed by the owner, and shown', async () => {
@@ -105,7 +132,9 @@ it('BL7: a lesson that has a third seat from before ends with the mentor’s loc
     return made;
   };
   const first = await open();
-  await expect(first.owner.api.evaluation.closeRound.mutate({ id: first.id })).rejects.toMatchObject(code('wrong-phase'));
+  await expect(first.owner.api.evaluation.closeRound.mutate({ id: first.id })).rejects.toMatchObject(
+    code('wrong-phase'),
+  );
   await lockCard(first.mentor, first.id);
   expect((await first.owner.api.lesson.get.query({ id: first.id })).learner).toBe(first.learnerSeatId);
   const stuck = await open();

@@ -12,7 +12,9 @@ const tokenOf = (link: string | undefined) => new URL(link ?? '').hash.slice(1);
 it('BL9: a seat’s link dies at first use', async () => {
   await using server = await startTestServer();
   const { links } = await seedQuillmarsh(await server.owner());
-  await expect(server.stranger().api.session.join.mutate({ token: tokenOf(links['mentor']) })).rejects.toMatchObject(code('link-dead'));
+  await expect(server.stranger().api.session.join.mutate({ token: tokenOf(links['mentor']) })).rejects.toMatchObject(
+    code('link-dead'),
+  );
 });
 
 it('BL9: a fresh link replaces an unused one, and a joined seat gets none', async () => {
@@ -21,7 +23,9 @@ it('BL9: a fresh link replaces an unused one, and a joined seat gets none', asyn
   const seats = (await owner.api.evaluation.get.query({ id })).seats;
   const mentor = seats.find((seat) => seat.label === 'mentor')?.id ?? '';
   const { token } = await owner.api.setup.invite.mutate({ id, seatId: mentor });
-  await expect(server.stranger().api.session.join.mutate({ token: tokenOf(links['mentor']) })).rejects.toMatchObject(code('link-dead'));
+  await expect(server.stranger().api.session.join.mutate({ token: tokenOf(links['mentor']) })).rejects.toMatchObject(
+    code('link-dead'),
+  );
   await server.stranger().api.session.join.mutate({ token });
   await expect(owner.api.setup.invite.mutate({ id, seatId: mentor })).rejects.toMatchObject(code('in-use'));
 });
@@ -65,7 +69,10 @@ it('BL9: after leaving, a session is worth nothing', async () => {
   const { mentor } = seats;
   const kept = mentor?.cookie() ?? '';
   await mentor?.api.session.leave.mutate();
-  const response = await fetch(`${server.url}/api/trpc/evaluation.get?input=${encodeURIComponent(JSON.stringify({ id }))}`, { headers: { cookie: kept } });
+  const response = await fetch(
+    `${server.url}/api/trpc/evaluation.get?input=${encodeURIComponent(JSON.stringify({ id }))}`,
+    { headers: { cookie: kept } },
+  );
   expect(response.status).toBe(401);
 });
 
@@ -77,7 +84,13 @@ it('BL9: a reissued seat’s new device writes, reads nothing of what was scored
   const view = await owner.api.evaluation.get.query({ id });
   const seatId = view.seats.find((seat) => seat.label === 'mentor')?.id ?? '';
   const subject = view.round?.showings[0]?.id ?? '';
-  const note = (text: string, counter: number) => ({ id: systemRandom.id(), subject, counter, madeAt: 1, body: { kind: 'note', criterion: null, text } as const });
+  const note = (text: string, counter: number) => ({
+    id: systemRandom.id(),
+    subject,
+    counter,
+    madeAt: 1,
+    body: { kind: 'note', criterion: null, text } as const,
+  });
   await mentor?.api.card.submit.mutate({ id, entries: [note('first words', 1), note('quince', 7)] });
   const { token } = await owner.api.setup.reissue.mutate({ id, seatId });
   await expect(mentor?.api.card.mine.query({ id })).rejects.toMatchObject(code('not-signed-in'));

@@ -21,15 +21,24 @@ async function closeLitter(server: TestServer) {
   const { id, owner, seats } = quillmarsh;
   const view = await owner.api.evaluation.get.query({ id });
   const slotId = view.slots[0]?.id ?? '';
-  const answer = (client: TestClient | undefined, lookId: string | undefined, choice: 'first' | 'second' | 'tie' = 'tie') =>
-    client?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId: lookId ?? '', choice, criterion: null, madeAt: 1 } });
+  const answer = (
+    client: TestClient | undefined,
+    lookId: string | undefined,
+    choice: 'first' | 'second' | 'tie' = 'tie',
+  ) =>
+    client?.api.look.answer.mutate({
+      id,
+      answer: { id: systemRandom.id(), lookId: lookId ?? '', choice, criterion: null, madeAt: 1 },
+    });
   return { ...quillmarsh, view, slotId, answer, table: [owner, seats['mentor'], seats['co-owner']] };
 }
 
 it('BL8: only whoever leads asks what to look at next, and only after a reveal', async () => {
   await using server = await startTestServer();
   const { id, seats, slotId } = await closeLitter(server);
-  await expect(seats['mentor']?.api.look.propose.query({ id, slotId, medium: 'table' })).rejects.toMatchObject(code('not-allowed'));
+  await expect(seats['mentor']?.api.look.propose.query({ id, slotId, medium: 'table' })).rejects.toMatchObject(
+    code('not-allowed'),
+  );
 });
 
 it('BL8: no more than three pairs, each once and of puppies that the place could take', async () => {
@@ -52,28 +61,43 @@ it('BL8: a batch as proposed shows no answer before its last, opens no other bes
   if ('undefined' in proposal) throw new Error(proposal.undefined);
   expect(proposal.pairs).toHaveLength(pairsProposed);
   expect(proposal.gain).toBeGreaterThanOrEqual(0);
-  const own = view.puppies.map((puppy) => puppy.id).filter((puppy) => puppy !== proposal.pairs[0]?.firstPuppyId && puppy !== proposal.pairs[0]?.secondPuppyId);
+  const own = view.puppies
+    .map((puppy) => puppy.id)
+    .filter((puppy) => puppy !== proposal.pairs[0]?.firstPuppyId && puppy !== proposal.pairs[0]?.secondPuppyId);
   const added = { firstPuppyId: own[0] ?? '', secondPuppyId: own[1] ?? '' };
   const pairs = [...proposal.pairs.map(({ firstPuppyId, secondPuppyId }) => ({ firstPuppyId, secondPuppyId })), added];
   for (let batch = 0; batch < 3; batch += 1) {
     const { lookIds } = await owner.api.look.open.mutate({ id, slotId, medium: 'table', pairs });
-    await expect(owner.api.look.open.mutate({ id, slotId, medium: 'table', pairs })).rejects.toMatchObject(code('still-open'));
+    await expect(owner.api.look.open.mutate({ id, slotId, medium: 'table', pairs })).rejects.toMatchObject(
+      code('still-open'),
+    );
     for (const client of table) for (const lookId of lookIds.slice(0, -1)) await answer(client, lookId, 'first');
-    expect((await seats['mentor']?.api.look.list.query({ id }))?.filter((look) => look.state === 'open').every((look) => look.answers === null)).toBe(true);
+    expect(
+      (await seats['mentor']?.api.look.list.query({ id }))
+        ?.filter((look) => look.state === 'open')
+        .every((look) => look.answers === null),
+    ).toBe(true);
     for (const client of table) await answer(client, lookIds.at(-1));
   }
   const board = await owner.api.board.get.query({ id });
   const place = board.slots.find((slot) => slot.slotId === slotId);
   expect(place?.looks).toMatchObject({ used: 3, agreed: 3 });
   expect(['settled', 'equalWithinHalf', 'notSettled']).toContain(place?.looks.verdict);
-  await expect(owner.api.look.open.mutate({ id, slotId, medium: 'table', pairs })).rejects.toMatchObject(code('looks-spent'));
+  await expect(owner.api.look.open.mutate({ id, slotId, medium: 'table', pairs })).rejects.toMatchObject(
+    code('looks-spent'),
+  );
 });
 
 it('BL8: from photographs every scoring seat answers, and half of them see the pair the other way round', async () => {
   await using server = await startTestServer();
   const { id, owner, seats, slotId, view } = await closeLitter(server);
   const [first, second] = view.puppies.map((puppy) => puppy.id);
-  await owner.api.look.open.mutate({ id, slotId, medium: 'photographs', pairs: [{ firstPuppyId: first ?? '', secondPuppyId: second ?? '' }] });
+  await owner.api.look.open.mutate({
+    id,
+    slotId,
+    medium: 'photographs',
+    pairs: [{ firstPuppyId: first ?? '', secondPuppyId: second ?? '' }],
+  });
   const seen = await Promise.all([owner, ...Object.values(seats)].map((client) => client.api.look.list.query({ id })));
   expect(seen.map(([look]) => look?.mayAnswer)).toEqual([true, true, true, true]);
   expect(seen.filter(([look]) => look?.leftPuppyId === first)).toHaveLength(2);

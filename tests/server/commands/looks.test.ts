@@ -36,8 +36,21 @@ async function openOne(leading?: SeatInput) {
   const pair = { id, slotId: slot.id, medium: 'table' as const, pairs: [two] };
   const look = await owner.api.look.open.mutate(pair);
   const answer = (client: TestClient | undefined, choice: 'first' | 'second' | 'tie', lookId = look.lookIds[0] ?? '') =>
-    client?.api.look.answer.mutate({ id, answer: { id: systemRandom.id(), lookId, choice, criterion: view.sheet.criteria[0]?.key ?? null, madeAt: 1 } });
-  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, ...quillmarsh, leader, pair, look, answer, first, second };
+    client?.api.look.answer.mutate({
+      id,
+      answer: { id: systemRandom.id(), lookId, choice, criterion: view.sheet.criteria[0]?.key ?? null, madeAt: 1 },
+    });
+  return {
+    [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](),
+    server,
+    ...quillmarsh,
+    leader,
+    pair,
+    look,
+    answer,
+    first,
+    second,
+  };
 }
 
 it('BL8: nothing about others’ answers shows before the look closes: the list is the same to the byte', async () => {
@@ -81,7 +94,10 @@ it('BL8: a repeat of the same pair swaps places', async () => {
   const { id, seats, answer, owner, pair } = table;
   await expect(owner.api.look.open.mutate(pair)).rejects.toMatchObject(code('still-open'));
   for (const client of [owner, seats['mentor'], seats['co-owner']]) await answer(client, 'tie');
-  await owner.api.look.open.mutate({ ...pair, pairs: pair.pairs.map((one) => ({ firstPuppyId: one.secondPuppyId, secondPuppyId: one.firstPuppyId })) });
+  await owner.api.look.open.mutate({
+    ...pair,
+    pairs: pair.pairs.map((one) => ({ firstPuppyId: one.secondPuppyId, secondPuppyId: one.firstPuppyId })),
+  });
   const [one, two] = await owner.api.look.list.query({ id });
   expect([two?.repeat, two?.firstPuppyId, two?.leftPuppyId]).toEqual([true, one?.firstPuppyId, one?.secondPuppyId]);
 });

@@ -29,10 +29,26 @@ async function setTable() {
   /** What stands about one puppy, as its own seat reads it. */
   const read = async (client: TestClient, subject: string) => {
     const { answers } = await client.api.card.mine.query({ id });
-    return answers.filter((answer) => answer.subject === subject).map(({ body }) => ('value' in body ? body.value : 'text' in body ? body.text : body));
+    return answers
+      .filter((answer) => answer.subject === subject)
+      .map(({ body }) => ('value' in body ? body.value : 'text' in body ? body.text : body));
   };
   const entries = () => server.runtime.db.$client.prepare('SELECT count(*) AS n FROM entry').get();
-  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, id, owner, mentor, fern, moss, sorrel, move, put, read, score, entries };
+  return {
+    [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](),
+    server,
+    id,
+    owner,
+    mentor,
+    fern,
+    moss,
+    sorrel,
+    move,
+    put,
+    read,
+    score,
+    entries,
+  };
 }
 
 it('SC3: refused, and nothing changed, when it makes no sense or the card is locked or the round closed', async () => {
@@ -42,7 +58,9 @@ it('SC3: refused, and nothing changed, when it makes no sense or the card is loc
   await expect(move(mentor, { to: fern.id })).rejects.toMatchObject({ data: { code: 'bad-input' } });
   await expect(move(mentor, { to: systemRandom.id() })).rejects.toMatchObject({ data: { code: 'not-found' } });
   // The owner has said nothing of these two.
-  await expect(move(owner, { from: table.moss.id, to: sorrel.id })).rejects.toMatchObject({ data: { code: 'bad-input' } });
+  await expect(move(owner, { from: table.moss.id, to: sorrel.id })).rejects.toMatchObject({
+    data: { code: 'bad-input' },
+  });
   expect(dataOf(server.runtime.db)).toBe(before);
   await owner.api.evaluation.withdrawPuppy.mutate({ id, puppyId: sorrel.puppyId, reason: 'not well' });
   await expect(move(mentor, { to: sorrel.id })).rejects.toMatchObject({ data: { code: 'not-eligible' } });
@@ -83,7 +101,10 @@ it('LV1: an edit made after the move is newer than the move', async () => {
   await using table = await setTable();
   const { id, mentor, fern, move, put, read, score } = table;
   await move(mentor);
-  const counter = (await mentor.api.card.mine.query({ id })).answers.find((one) => one.subject === fern.id && one.field.startsWith('score:'))?.counter ?? 0;
+  const counter =
+    (await mentor.api.card.mine.query({ id })).answers.find(
+      (one) => one.subject === fern.id && one.field.startsWith('score:'),
+    )?.counter ?? 0;
   await put(mentor, fern.id, score(3), counter + 1);
   expect(await read(mentor, fern.id)).toEqual(['', 3]);
 });
@@ -99,6 +120,11 @@ it('BL9: the new device of a reissued seat may move the cards, and reads none of
   await move(fresh);
   expect(await read(fresh, fern.id)).toEqual(['said of Moss']);
   expect(await read(fresh, moss.id)).toEqual([]);
-  const inForce = server.runtime.db.$client.prepare("SELECT subject, value FROM answer WHERE seat_id = ? AND field LIKE 'score:%' ORDER BY value").all(seatId);
-  expect(inForce).toEqual([{ subject: moss.id, value: 2 }, { subject: fern.id, value: 6 }]);
+  const inForce = server.runtime.db.$client
+    .prepare("SELECT subject, value FROM answer WHERE seat_id = ? AND field LIKE 'score:%' ORDER BY value")
+    .all(seatId);
+  expect(inForce).toEqual([
+    { subject: moss.id, value: 2 },
+    { subject: fern.id, value: 6 },
+  ]);
 });

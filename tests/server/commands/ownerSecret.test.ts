@@ -11,10 +11,16 @@ const passphrase = 'heron under the low bridge';
 it('BL9: without a passphrase nobody signs in, and one too short is not taken', async () => {
   await using server = await startTestServer();
   const owner = await server.owner();
-  await expect(server.stranger().api.session.signIn.mutate({ passphrase: '' })).rejects.toMatchObject(code('bad-input'));
+  await expect(server.stranger().api.session.signIn.mutate({ passphrase: '' })).rejects.toMatchObject(
+    code('bad-input'),
+  );
   await expect(server.stranger().api.session.signIn.mutate({ passphrase })).rejects.toMatchObject(code('wrong-secret'));
-  await expect(owner.api.owner.setPassphrase.mutate({ current: '', passphrase: 'fourteen signs', endOthers: false })).rejects.toMatchObject(code('bad-input'));
-  await expect(server.stranger().api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false })).rejects.toMatchObject(code('not-signed-in'));
+  await expect(
+    owner.api.owner.setPassphrase.mutate({ current: '', passphrase: 'fourteen signs', endOthers: false }),
+  ).rejects.toMatchObject(code('bad-input'));
+  await expect(
+    server.stranger().api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false }),
+  ).rejects.toMatchObject(code('not-signed-in'));
   expect((await owner.api.owner.get.query()).passphraseSetAt).toBeNull();
 });
 
@@ -23,18 +29,24 @@ it('BL9: the owner signs in on another device by passphrase, or by each of eight
   const owner = await server.owner();
   const { recoveryCodes } = await owner.api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false });
   // 24 signs of five bits are 120 bits.
-  expect(recoveryCodes.map((one) => /^[0-9A-HJKMNP-TV-Z]{24}$/.test(one))).toEqual([1, 2, 3, 4, 5, 6, 7, 8].map(() => true));
+  expect(recoveryCodes.map((one) => /^[0-9A-HJKMNP-TV-Z]{24}$/.test(one))).toEqual(
+    [1, 2, 3, 4, 5, 6, 7, 8].map(() => true),
+  );
   expect(new Set(recoveryCodes).size).toBe(8);
   const data = dataOf(server.runtime.db);
   for (const secret of [passphrase, ...recoveryCodes]) expect(data).not.toContain(secret);
-  await expect(server.stranger().api.session.signIn.mutate({ passphrase: `${passphrase}s` })).rejects.toMatchObject(code('wrong-secret'));
+  await expect(server.stranger().api.session.signIn.mutate({ passphrase: `${passphrase}s` })).rejects.toMatchObject(
+    code('wrong-secret'),
+  );
   const desk = server.stranger();
   await desk.api.session.signIn.mutate({ passphrase });
   expect((await desk.api.session.me.query()).owner).toBe(true);
   const [first = ''] = recoveryCodes;
   const typed = first.toLowerCase().replace(/(.{4})(?=.)/g, '$1-');
   await server.stranger().api.session.signIn.mutate({ passphrase: typed });
-  await expect(server.stranger().api.session.signIn.mutate({ passphrase: typed })).rejects.toMatchObject(code('wrong-secret'));
+  await expect(server.stranger().api.session.signIn.mutate({ passphrase: typed })).rejects.toMatchObject(
+    code('wrong-secret'),
+  );
   expect((await owner.api.owner.get.query()).recoveryCodes).toBe(7);
   expect(server.logged).toEqual([]);
 });
@@ -52,8 +64,14 @@ it('BL9: a passphrase is changed by who knows it, or has just come by the termin
   const ear = await listenLive(owner);
   await desk.api.owner.setPassphrase.mutate({ ...change, current: passphrase });
   holdTime('a socket cut', await untilCut(ear), 1000);
-  expect([(await owner.api.session.me.query()).owner, (await desk.api.session.me.query()).owner]).toEqual([false, true]);
-  for (const secret of [passphrase, recoveryCodes[0] ?? '']) await expect(server.stranger().api.session.signIn.mutate({ passphrase: secret })).rejects.toMatchObject(code('wrong-secret'));
+  expect([(await owner.api.session.me.query()).owner, (await desk.api.session.me.query()).owner]).toEqual([
+    false,
+    true,
+  ]);
+  for (const secret of [passphrase, recoveryCodes[0] ?? ''])
+    await expect(server.stranger().api.session.signIn.mutate({ passphrase: secret })).rejects.toMatchObject(
+      code('wrong-secret'),
+    );
   const fromTerminal = await server.owner();
   await fromTerminal.api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false });
 });
@@ -64,9 +82,12 @@ it('BL9: wrong passphrases are stopped like wrong codes, a recovery code works a
   const { recoveryCodes } = await owner.api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false });
   // A good part of a second's work: on the server's own loop it would leave room for the question before and the one behind it.
   let worked = true;
-  const signIn = server.stranger().api.session.signIn.mutate({ passphrase }).finally(() => {
-    worked = false;
-  });
+  const signIn = server
+    .stranger()
+    .api.session.signIn.mutate({ passphrase })
+    .finally(() => {
+      worked = false;
+    });
   let answered = 0;
   for (; worked; answered += 1) await owner.api.session.me.query();
   await signIn;

@@ -20,14 +20,29 @@ async function paperDay(server: TestServer, { locked = true, anonymous = false }
   const { id, owner } = day;
   const seatId = await addPaperSeat(day);
   if (anonymous) {
-    const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order } = await owner.api.setup.get.query({ id });
-    await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan: { ...usualPlan, discussion: 'anonymous' } });
+    const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order } =
+      await owner.api.setup.get.query({ id });
+    await owner.api.setup.save.mutate({
+      id,
+      input: { name, heldOn, medium, callLink, callNumber, tableNote },
+      sheetId,
+      purposes,
+      slots: [],
+      order,
+      plan: { ...usualPlan, discussion: 'anonymous' },
+    });
   }
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
   for (const client of [owner, day.seats['mentor']]) if (client) await scoreCard(client, id, steadyCell);
   if (locked) await lockCard(owner, id);
   const { sheets } = await paperSeatOf(owner, id, seatId);
-  const type = async (at: number, score = 4, word = 'a word') => owner.api.paper.type.mutate({ id, seatId, showingId: sheets[at]?.showingId ?? '', bodies: await filledSheet(owner, id, { score, word }) });
+  const type = async (at: number, score = 4, word = 'a word') =>
+    owner.api.paper.type.mutate({
+      id,
+      seatId,
+      showingId: sheets[at]?.showingId ?? '',
+      bodies: await filledSheet(owner, id, { score, word }),
+    });
   return { ...day, seatId, sheets, type };
 }
 
@@ -45,7 +60,14 @@ describe('a seat marked on paper', () => {
     const secretary = joinDirectly(server, id, { ...seatInput, label: 'secretary', kind: 'none', organises: true });
     const faces = (await owner.api.evaluation.get.query({ id })).seats;
     const seatId = (label: string) => faces.find((seat) => seat.label === label)?.id ?? '';
-    const mark = (seat: Parameters<typeof owner.api.setup.saveSeat.mutate>[0]['seat'], standing: string | null = null, client = owner) => refusalOf(server, () => client.api.setup.saveSeat.mutate({ id, seatId: standing, seat: { ...seat, paper: true } }));
+    const mark = (
+      seat: Parameters<typeof owner.api.setup.saveSeat.mutate>[0]['seat'],
+      standing: string | null = null,
+      client = owner,
+    ) =>
+      refusalOf(server, () =>
+        client.api.setup.saveSeat.mutate({ id, seatId: standing, seat: { ...seat, paper: true } }),
+      );
     expect(await mark({ ...seatInput, label: 'breeder' }, seatId('breeder'))).toBe('in-use');
     expect(await mark({ ...seatInput, label: 'mentor' }, seatId('mentor'))).toBe('in-use');
     expect(await mark({ ...seatInput, kind: 'none' })).toBe('bad-input');
@@ -77,9 +99,23 @@ describe('a seat marked on paper', () => {
     await addPaperSeat(day);
     const heard = await readEverything(day.seats['mentor'] ?? day.owner, { id: day.id });
     expect(heard.join('\n')).not.toContain('"paper":');
-    const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, seats } = await day.owner.api.setup.get.query({ id: day.id });
-    const lesson = { ...usualPlan, kind: 'lesson' as const, learnerSeatId: seats.find((seat) => seat.owner)?.id ?? null };
-    const save = () => day.owner.api.setup.save.mutate({ id: day.id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan: lesson });
+    const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, seats } =
+      await day.owner.api.setup.get.query({ id: day.id });
+    const lesson = {
+      ...usualPlan,
+      kind: 'lesson' as const,
+      learnerSeatId: seats.find((seat) => seat.owner)?.id ?? null,
+    };
+    const save = () =>
+      day.owner.api.setup.save.mutate({
+        id: day.id,
+        input: { name, heldOn, medium, callLink, callNumber, tableNote },
+        sheetId,
+        purposes,
+        slots: [],
+        order,
+        plan: lesson,
+      });
     expect(await refusalOf(server, save)).toBe('bad-input');
   });
 });
@@ -90,13 +126,21 @@ describe('typing a card', () => {
     const early = await seedQuillmarsh(await server.owner(), { puppies: 2, panel: ['mentor'] });
     const earlySeat = await addPaperSeat(early);
     const bodies = await filledSheet(early.owner, early.id, { score: 4, word: 'early' });
-    expect(await refusalOf(server, () => early.owner.api.paper.type.mutate({ id: early.id, seatId: earlySeat, showingId: 'a'.repeat(32), bodies }))).toBe('wrong-phase');
+    expect(
+      await refusalOf(server, () =>
+        early.owner.api.paper.type.mutate({ id: early.id, seatId: earlySeat, showingId: 'a'.repeat(32), bodies }),
+      ),
+    ).toBe('wrong-phase');
     const day = await paperDay(server, { locked: false });
     const { id, owner, seats, seatId, sheets } = day;
-    const type = (as = owner, seat = seatId) => refusalOf(server, () => as.api.paper.type.mutate({ id, seatId: seat, showingId: sheets[0]?.showingId ?? '', bodies }));
+    const type = (as = owner, seat = seatId) =>
+      refusalOf(server, () =>
+        as.api.paper.type.mutate({ id, seatId: seat, showingId: sheets[0]?.showingId ?? '', bodies }),
+      );
     expect(await type()).toBe('own-card-open');
     await lockCard(owner, id);
-    const mentor = (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.id ?? '';
+    const mentor =
+      (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.id ?? '';
     expect(await type(owner, mentor)).toBe('not-allowed');
     expect(await type(seats['mentor'])).toBe('not-allowed');
     expect(await refusalOf(server, () => owner.api.paper.lock.mutate({ id, seatId, signedAt: '' }))).toBe('still-open');
@@ -112,11 +156,20 @@ describe('typing a card', () => {
     const day = await seedQuillmarsh(await server.owner(), { puppies: 1, panel: ['mentor'] });
     const { id, owner } = day;
     const own = (await owner.api.setup.get.query({ id })).seats.find((seat) => seat.owner);
-    await owner.api.setup.saveSeat.mutate({ id, seatId: own?.id ?? '', seat: { ...seatInput, label: 'breeder', kind: 'none', picks: true } });
+    await owner.api.setup.saveSeat.mutate({
+      id,
+      seatId: own?.id ?? '',
+      seat: { ...seatInput, label: 'breeder', kind: 'none', picks: true },
+    });
     const seatId = await addPaperSeat(day);
     await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
     const { sheets } = await paperSeatOf(owner, id, seatId);
-    await owner.api.paper.type.mutate({ id, seatId, showingId: sheets[0]?.showingId ?? '', bodies: await filledSheet(owner, id, { score: 4, word: '' }) });
+    await owner.api.paper.type.mutate({
+      id,
+      seatId,
+      showingId: sheets[0]?.showingId ?? '',
+      bodies: await filledSheet(owner, id, { score: 4, word: '' }),
+    });
     expect((await paperSeatOf(owner, id, seatId)).sheets[0]?.typed).not.toBeNull();
   });
 
@@ -124,11 +177,21 @@ describe('typing a card', () => {
     await using server = await startTestServer();
     const { id, owner, seats, seatId, sheets, type } = await paperDay(server);
     await type(0, 7, 'quince on the shoulder');
-    const wrong = [...(await filledSheet(owner, id, { score: 4, word: 'medlar in the hock' })), { kind: 'score', criterion: 'no-such', value: 2, cannotJudge: false } as const];
-    expect(await refusalOf(server, () => owner.api.paper.type.mutate({ id, seatId, showingId: sheets[0]?.showingId ?? '', bodies: wrong }))).toBe('bad-input');
+    const wrong = [
+      ...(await filledSheet(owner, id, { score: 4, word: 'medlar in the hock' })),
+      { kind: 'score', criterion: 'no-such', value: 2, cannotJudge: false } as const,
+    ];
+    expect(
+      await refusalOf(server, () =>
+        owner.api.paper.type.mutate({ id, seatId, showingId: sheets[0]?.showingId ?? '', bodies: wrong }),
+      ),
+    ).toBe('bad-input');
     await type(0, 2, 'sloe below the tail');
     for (const client of [owner, seats['mentor'] ?? owner]) {
-      const heard = [...(await readEverything(client, { id, seq: 3, seatId, showingId: sheets[0]?.showingId })), ...client.received].join('\n');
+      const heard = [
+        ...(await readEverything(client, { id, seq: 3, seatId, showingId: sheets[0]?.showingId })),
+        ...client.received,
+      ].join('\n');
       expect(heard).not.toMatch(/quince|medlar|sloe/);
     }
     expect(server.logged.join('\n')).not.toMatch(/quince|medlar|sloe/);
@@ -143,7 +206,8 @@ describe('typing a card', () => {
       const heard: string[] = [];
       for (const at of [0, 1]) {
         await type(at, score, word);
-        for (const client of [owner, seats['mentor'] ?? owner]) heard.push(...(await readEverything(client, { id, seq: 3 }, ['person.mine'])));
+        for (const client of [owner, seats['mentor'] ?? owner])
+          heard.push(...(await readEverything(client, { id, seq: 3 }, ['person.mine'])));
       }
       return heard;
     };
@@ -156,12 +220,25 @@ describe('typing a card', () => {
     await using server = await startTestServer();
     const { id, owner, seatId, sheets, type } = await paperDay(server);
     await type(0, 6, 'first');
-    await owner.api.paper.type.mutate({ id, seatId, showingId: sheets[0]?.showingId ?? '', bodies: [{ kind: 'overall', value: 3, cannotJudge: false }] });
+    await owner.api.paper.type.mutate({
+      id,
+      seatId,
+      showingId: sheets[0]?.showingId ?? '',
+      bodies: [{ kind: 'overall', value: 3, cannotJudge: false }],
+    });
     const { $client } = server.runtime.db;
-    const standing = $client.prepare<[string], { field: string; value: number | null; body: string }>('SELECT field, value, body FROM answer WHERE seat_id = ? ORDER BY field').all(seatId);
-    expect(standing.filter(({ value }) => value !== null)).toEqual([expect.objectContaining({ field: 'overall', value: 3 })]);
+    const standing = $client
+      .prepare<[string], { field: string; value: number | null; body: string }>(
+        'SELECT field, value, body FROM answer WHERE seat_id = ? ORDER BY field',
+      )
+      .all(seatId);
+    expect(standing.filter(({ value }) => value !== null)).toEqual([
+      expect.objectContaining({ field: 'overall', value: 3 }),
+    ]);
     expect(standing.find(({ field }) => field === 'note')?.body).not.toContain('first');
-    expect($client.prepare('SELECT count(*) FROM entry WHERE seat_id = ?').pluck().get(seatId)).toBe(2 * standing.length);
+    expect($client.prepare('SELECT count(*) FROM entry WHERE seat_id = ?').pluck().get(seatId)).toBe(
+      2 * standing.length,
+    );
     expect((await paperSeatOf(owner, id, seatId)).sheets[0]?.typed?.answers).toBe(1);
   });
 
@@ -169,9 +246,19 @@ describe('typing a card', () => {
     await using server = await startTestServer();
     const { id, owner, seatId, sheets } = await paperDay(server);
     const overall = { kind: 'overall', value: 3, cannotJudge: false } as const;
-    const cards = [[overall, overall], [overall, { kind: 'choice', puppy: null, reason: '', chance: null }], [{ ...overall, value: null }], [{ ...overall, value: 9 }]] as const;
+    const cards = [
+      [overall, overall],
+      [overall, { kind: 'choice', puppy: null, reason: '', chance: null }],
+      [{ ...overall, value: null }],
+      [{ ...overall, value: 9 }],
+    ] as const;
     const codes = [];
-    for (const bodies of cards) codes.push(await refusalOf(server, () => owner.api.paper.type.mutate({ id, seatId, showingId: sheets[0]?.showingId ?? '', bodies: [...bodies] })));
+    for (const bodies of cards)
+      codes.push(
+        await refusalOf(server, () =>
+          owner.api.paper.type.mutate({ id, seatId, showingId: sheets[0]?.showingId ?? '', bodies: [...bodies] }),
+        ),
+      );
     expect(codes).toEqual(['bad-input', 'bad-input', 'bad-input', 'out-of-scale']);
   });
 });
@@ -180,7 +267,8 @@ describe('once a card was typed', () => {
   it('BL7: a reopening leaves the owner’s own lock standing, and the record says so; before, it does not', async () => {
     await using server = await startTestServer();
     const { id, owner, seats, seatId, type } = await paperDay(server);
-    const stateOf = async (label: string) => (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === label)?.state;
+    const stateOf = async (label: string) =>
+      (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === label)?.state;
     await owner.api.evaluation.closeRound.mutate({ id });
     await owner.api.evaluation.reopenRound.mutate({ id });
     expect(await stateOf('breeder')).toBe('joined');
@@ -193,9 +281,24 @@ describe('once a card was typed', () => {
     await owner.api.evaluation.reopenRound.mutate({ id });
     expect([await stateOf('breeder'), await stateOf('mentor')]).toEqual(['locked', 'joined']);
     const { round } = await owner.api.evaluation.get.query({ id });
-    const [late] = await owner.api.card.submit.mutate({ id, entries: [{ id: 'c'.repeat(32), subject: round?.showings[0]?.id ?? '', counter: 900, madeAt: 1, body: { kind: 'overall', value: 7, cannotJudge: false } }] });
+    const [late] = await owner.api.card.submit.mutate({
+      id,
+      entries: [
+        {
+          id: 'c'.repeat(32),
+          subject: round?.showings[0]?.id ?? '',
+          counter: 900,
+          madeAt: 1,
+          body: { kind: 'overall', value: 7, cannotJudge: false },
+        },
+      ],
+    });
     expect(late?.status).toBe('late');
-    expect((await owner.api.record.list.query({ id })).filter((line) => line.kind === 'round-reopened').map((line) => line.detail)).toEqual(['', 'but for breeder, whose lock stands: cards were typed from paper']);
+    expect(
+      (await owner.api.record.list.query({ id }))
+        .filter((line) => line.kind === 'round-reopened')
+        .map((line) => line.detail),
+    ).toEqual(['', 'but for breeder, whose lock stands: cards were typed from paper']);
     // Closed once more with her first commitment, and sound to whoever checks the file.
     await type(0, 5);
     await owner.api.paper.lock.mutate({ id, seatId, signedAt: '' });
@@ -211,11 +314,15 @@ describe('once a card was typed', () => {
     await type(1, 6);
     await owner.api.paper.lock.mutate({ id, seatId, signedAt: '11.40' });
     await lockCard(seats['mentor'], id);
-    expect((await owner.api.evaluation.get.query({ id })).commitments?.find((one) => one.seat === seatId)).toMatchObject({ by: 'server', locked: true });
+    expect(
+      (await owner.api.evaluation.get.query({ id })).commitments?.find((one) => one.seat === seatId),
+    ).toMatchObject({ by: 'server', locked: true });
     await owner.api.evaluation.revealRound.mutate({ id });
     const opened = (await owner.api.board.commitments.query({ id })).find((one) => one.seat === seatId);
     expect(opened?.cards.length).toBeGreaterThan(20);
-    expect(cardsHash(opened?.nonce ?? '', { roundId: opened?.roundId ?? '', seatId, answers: opened?.cards ?? [] })).toBe(opened?.hash);
+    expect(
+      cardsHash(opened?.nonce ?? '', { roundId: opened?.roundId ?? '', seatId, answers: opened?.cards ?? [] }),
+    ).toBe(opened?.hash);
   });
 
   it('BL5: board and record say whose card was typed and by whom; an anonymous panel is told how many', async () => {
@@ -228,10 +335,22 @@ describe('once a card was typed', () => {
       await lockCard(seats['mentor'], id);
       await owner.api.evaluation.revealRound.mutate({ id });
       const { blindTo } = (await seats['mentor']?.api.board.get.query({ id })) ?? { blindTo: [] };
-      expect(blindTo).toContain(`${anonymous ? 'One card' : 'The card of neighbour'} was typed from paper by the owner, who saw it then and could no longer score.`);
+      expect(blindTo).toContain(
+        `${anonymous ? 'One card' : 'The card of neighbour'} was typed from paper by the owner, who saw it then and could no longer score.`,
+      );
       const lines = (await seats['mentor']?.api.record.list.query({ id })) ?? [];
-      const told = lines.filter((line) => line.kind === 'card-typed' || line.kind === 'paper-locked').map((line) => line.detail.replace(/[0-9a-f]{64}/, '#'));
-      expect(told).toEqual(anonymous ? ['a seat [typed #]', 'a seat [typed #]', 'a seat'] : [expect.stringMatching(/^neighbour, sheet [A-Z]\d\d \[typed #\]$/), expect.stringMatching(/^neighbour, sheet [A-Z]\d\d \[typed #\]$/), 'neighbour, signed 11.40']);
+      const told = lines
+        .filter((line) => line.kind === 'card-typed' || line.kind === 'paper-locked')
+        .map((line) => line.detail.replace(/[0-9a-f]{64}/, '#'));
+      expect(told).toEqual(
+        anonymous
+          ? ['a seat [typed #]', 'a seat [typed #]', 'a seat']
+          : [
+              expect.stringMatching(/^neighbour, sheet [A-Z]\d\d \[typed #\]$/),
+              expect.stringMatching(/^neighbour, sheet [A-Z]\d\d \[typed #\]$/),
+              'neighbour, signed 11.40',
+            ],
+      );
     }
   });
 });

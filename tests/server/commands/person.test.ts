@@ -21,7 +21,11 @@ async function written(server: TestServer) {
   const { mentor } = seats;
   if (!mentor) throw new Error('no mentor');
   const seatId = (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.id ?? '';
-  await owner.api.setup.saveSeat.mutate({ id, seatId, seat: { label: 'Quincia Medlar', kind: 'live', leads: false, picks: false, interest: 'bred the quince dam' } });
+  await owner.api.setup.saveSeat.mutate({
+    id,
+    seatId,
+    seat: { label: 'Quincia Medlar', kind: 'live', leads: false, picks: false, interest: 'bred the quince dam' },
+  });
   return { ...quillmarsh, mentor, seatId };
 }
 
@@ -30,8 +34,27 @@ async function writeNotes(server: TestServer) {
   await playToReveal(quillmarsh);
   const { id, mentor } = quillmarsh;
   const subject = (await mentor.api.evaluation.get.query({ id })).round?.showings[0]?.id ?? '';
-  await mentor.api.card.submit.mutate({ id, entries: [{ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body: { kind: 'note', criterion: null, text: 'quince as a late note' } }] });
-  await mentor.api.board.addNote.mutate({ id, noteId: systemRandom.id(), slotId: null, puppyId: null, otherPuppyId: null, criterion: null, text: 'quince in the talk' });
+  await mentor.api.card.submit.mutate({
+    id,
+    entries: [
+      {
+        id: systemRandom.id(),
+        subject,
+        counter: 1,
+        madeAt: 1,
+        body: { kind: 'note', criterion: null, text: 'quince as a late note' },
+      },
+    ],
+  });
+  await mentor.api.board.addNote.mutate({
+    id,
+    noteId: systemRandom.id(),
+    slotId: null,
+    puppyId: null,
+    otherPuppyId: null,
+    criterion: null,
+    text: 'quince in the talk',
+  });
   return quillmarsh;
 }
 
@@ -50,7 +73,9 @@ it('BL1: a person’s data are her own: no other seat’s and no way to ask for 
 it('BL1: while a round is open nothing is removed, and nobody removes another seat’s words but the owner', async () => {
   await using server = await startTestServer();
   const { id, owner, mentor, seats, seatId } = await written(server);
-  await expect(seats['photographer']?.api.person.remove.mutate({ id, seatId })).rejects.toMatchObject(code('not-allowed'));
+  await expect(seats['photographer']?.api.person.remove.mutate({ id, seatId })).rejects.toMatchObject(
+    code('not-allowed'),
+  );
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
   await expect(mentor.api.person.remove.mutate({ id, seatId })).rejects.toMatchObject(code('still-open'));
 });
@@ -60,13 +85,20 @@ it('SC3: removing a person’s words leaves scores, places and the record’s ch
   const { id, owner, mentor, seatId } = await writeNotes(server);
   const board = await owner.api.board.get.query({ id });
   const before = await owner.api.record.list.query({ id });
-  const scores = () => JSON.stringify(server.runtime.db.$client.prepare('SELECT id, subject, field, counter, value, status FROM entry ORDER BY id').all());
+  const scores = () =>
+    JSON.stringify(
+      server.runtime.db.$client
+        .prepare('SELECT id, subject, field, counter, value, status FROM entry ORDER BY id')
+        .all(),
+    );
   const kept = scores();
   await mentor.api.person.remove.mutate({ id, seatId });
   expect((await mentor.api.session.me.query()).seat).toBeNull();
   expect(scores()).toBe(kept);
   const after = await owner.api.record.list.query({ id });
-  expect(after.slice(0, before.length).map(({ seq, hash }) => [seq, hash])).toEqual(before.map(({ seq, hash }) => [seq, hash]));
+  expect(after.slice(0, before.length).map(({ seq, hash }) => [seq, hash])).toEqual(
+    before.map(({ seq, hash }) => [seq, hash]),
+  );
   expect(after.at(-1)).toMatchObject({ actor: 'removed 2', kind: 'words-removed' });
   const stands = await owner.api.board.get.query({ id });
   expect(stands.purposes).toEqual(board.purposes);
@@ -82,12 +114,21 @@ it('SC3: outside a removal no word of an entry, a snapshot, a talk or a decision
   const { $client } = server.runtime.db;
   const run = (sql: string) => () => $client.exec(sql);
   const words = `UPDATE entry SET body = json_replace(body, '$.text', 'removed', '$.why', 'removed', '$.reason', 'removed') WHERE seat_id = '${seatId}'`;
-  const statements = [words, "UPDATE discussion_note SET text = 'removed'", "UPDATE snapshot SET body = '{}'", "UPDATE decision SET reason = ''"];
-  $client.exec("INSERT INTO decision SELECT 'd', 1, evaluation_id, id, 'nobody', NULL, 'owner', '', 0, NULL, 1 FROM slot LIMIT 1");
+  const statements = [
+    words,
+    "UPDATE discussion_note SET text = 'removed'",
+    "UPDATE snapshot SET body = '{}'",
+    "UPDATE decision SET reason = ''",
+  ];
+  $client.exec(
+    "INSERT INTO decision SELECT 'd', 1, evaluation_id, id, 'nobody', NULL, 'owner', '', 0, NULL, 1 FROM slot LIMIT 1",
+  );
   for (const statement of statements) expect(run(statement)).toThrow(/append-only/);
   $client.exec(`INSERT INTO removal (seat_id, at) VALUES ('${seatId}', 1)`);
   expect(run(`UPDATE entry SET value = value - 1 WHERE seat_id = '${seatId}' AND value > 1`)).toThrow(/append-only/);
-  expect(run(`UPDATE entry SET body = json_replace(body, '$.value', -1) WHERE seat_id = '${seatId}'`)).toThrow(/append-only/);
+  expect(run(`UPDATE entry SET body = json_replace(body, '$.value', -1) WHERE seat_id = '${seatId}'`)).toThrow(
+    /append-only/,
+  );
   expect(run(`DELETE FROM entry WHERE seat_id = '${seatId}'`)).toThrow(/append-only/);
   expect(run('DELETE FROM removal')).toThrow(/append-only/);
   expect(run(words)).not.toThrow();
@@ -99,20 +140,59 @@ it('SC3: outside a removal no word of an entry, a snapshot, a talk or a decision
 it('BL9: in an anonymous panel a removal names the author of nothing: notes of the talk, of cards and of pictures stay as they were said', async () => {
   await using server = await startTestServer();
   const { id, owner, mentor, seats, seatId } = await written(server);
-  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, puppies } = await owner.api.setup.get.query({ id });
-  await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: [], order, plan: { ...usualPlan, discussion: 'anonymous' } });
-  const sent = await sendPhoto(owner, { evaluation: id, puppy: puppies[0]?.id ?? '', bytes: await plainPicture(), id: 'f'.repeat(32) });
+  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, puppies } =
+    await owner.api.setup.get.query({ id });
+  await owner.api.setup.save.mutate({
+    id,
+    input: { name, heldOn, medium, callLink, callNumber, tableNote },
+    sheetId,
+    purposes,
+    slots: [],
+    order,
+    plan: { ...usualPlan, discussion: 'anonymous' },
+  });
+  const sent = await sendPhoto(owner, {
+    evaluation: id,
+    puppy: puppies[0]?.id ?? '',
+    bytes: await plainPicture(),
+    id: 'f'.repeat(32),
+  });
   await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
   const subject = (await mentor.api.evaluation.get.query({ id })).round?.showings[0]?.id ?? '';
-  const bodies = [{ kind: 'note', criterion: null, text: 'quince on the card' }, { kind: 'fair', fair: false, why: 'a private why' }] as const;
-  await mentor.api.card.submit.mutate({ id, entries: bodies.map((body) => ({ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body })) });
-  await mentor.api.photo.point.mutate({ id, photoId: sent.id ?? '', pointerId: systemRandom.id(), pointer: { kind: 'ring', from: { x: 0.1, y: 0.1 }, to: { x: 0.2, y: 0.2 }, note: 'quince on a picture' } });
+  const bodies = [
+    { kind: 'note', criterion: null, text: 'quince on the card' },
+    { kind: 'fair', fair: false, why: 'a private why' },
+  ] as const;
+  await mentor.api.card.submit.mutate({
+    id,
+    entries: bodies.map((body) => ({ id: systemRandom.id(), subject, counter: 1, madeAt: 1, body })),
+  });
+  await mentor.api.photo.point.mutate({
+    id,
+    photoId: sent.id ?? '',
+    pointerId: systemRandom.id(),
+    pointer: { kind: 'ring', from: { x: 0.1, y: 0.1 }, to: { x: 0.2, y: 0.2 }, note: 'quince on a picture' },
+  });
   for (const client of [...Object.values(seats), owner]) await lockCard(client, id);
   await owner.api.evaluation.revealRound.mutate({ id });
-  await mentor.api.board.addNote.mutate({ id, noteId: systemRandom.id(), slotId: null, puppyId: null, otherPuppyId: null, criterion: null, text: 'quince in the talk' });
+  await mentor.api.board.addNote.mutate({
+    id,
+    noteId: systemRandom.id(),
+    slotId: null,
+    puppyId: null,
+    otherPuppyId: null,
+    criterion: null,
+    text: 'quince in the talk',
+  });
   const said = async () => {
     const { notes, unfair, asides } = await owner.api.board.get.query({ id });
-    return JSON.stringify([notes, unfair, asides, await owner.api.board.notes.query({ id }), await owner.api.photo.marks.query({ id })]);
+    return JSON.stringify([
+      notes,
+      unfair,
+      asides,
+      await owner.api.board.notes.query({ id }),
+      await owner.api.photo.marks.query({ id }),
+    ]);
   };
   const before = await said();
   await mentor.api.person.remove.mutate({ id, seatId });

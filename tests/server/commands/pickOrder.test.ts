@@ -8,12 +8,30 @@ const code = (expected: string) => ({ data: { code: expected } });
 
 /** Saves the set-up as it is, save the terms of its one place. */
 async function reword({ id, owner }: Quillmarsh, byWhen: string): Promise<void> {
-  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, slots, order } = await owner.api.setup.get.query({ id });
-  const terms = slots.map(({ taker, seatId, purpose, sex, condition, ifFails }) => ({ taker, seatId, purpose, sex, condition, ifFails, byWhen }));
-  await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots: terms, order, plan: usualPlan });
+  const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, slots, order } =
+    await owner.api.setup.get.query({ id });
+  const terms = slots.map(({ taker, seatId, purpose, sex, condition, ifFails }) => ({
+    taker,
+    seatId,
+    purpose,
+    sex,
+    condition,
+    ifFails,
+    byWhen,
+  }));
+  await owner.api.setup.save.mutate({
+    id,
+    input: { name, heldOn, medium, callLink, callNumber, tableNote },
+    sheetId,
+    purposes,
+    slots: terms,
+    order,
+    plan: usualPlan,
+  });
 }
 
-const confirmed = async ({ id, owner }: Quillmarsh) => (await owner.api.evaluation.get.query({ id })).parties.map((party) => party.confirmed);
+const confirmed = async ({ id, owner }: Quillmarsh) =>
+  (await owner.api.evaluation.get.query({ id })).parties.map((party) => party.confirmed);
 
 it('BL9: a seat that picks nothing confirms nothing, and nobody confirms for another', async () => {
   await using server = await startTestServer();

@@ -6,7 +6,11 @@ import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer } from '#tests/support/startTestServer';
 
 const code = (expected: string) => ({ data: { code: expected } });
-const answer = (value: number | null, criterion = 'neck', picture: PracticeAnswer['picture'] = 'first'): PracticeAnswer => ({ picture, criterion, value });
+const answer = (
+  value: number | null,
+  criterion = 'neck',
+  picture: PracticeAnswer['picture'] = 'first',
+): PracticeAnswer => ({ picture, criterion, value });
 
 it('BL1: no seat, the owner included, sees another’s practice before its own lock; then it does, whoever locked first', async () => {
   await using server = await startTestServer();
@@ -45,10 +49,14 @@ it('BL7: practice is locked once, before scoring, on criteria that are offered a
   }
   expect(dataOf(server.runtime.db)).toBe(before);
   await mentor?.api.practice.lock.mutate({ id, answers: [answer(null)] });
-  await expect(mentor?.api.practice.lock.mutate({ id, answers: [answer(1)] })).rejects.toMatchObject(code('wrong-phase'));
+  await expect(mentor?.api.practice.lock.mutate({ id, answers: [answer(1)] })).rejects.toMatchObject(
+    code('wrong-phase'),
+  );
   await using later = await startTestServer();
   const open = await bringTo(later, 'open');
-  await expect(open.seats['mentor']?.api.practice.lock.mutate({ id: open.id, answers: [answer(1)] })).rejects.toMatchObject(code('wrong-phase'));
+  await expect(
+    open.seats['mentor']?.api.practice.lock.mutate({ id: open.id, answers: [answer(1)] }),
+  ).rejects.toMatchObject(code('wrong-phase'));
 });
 
 it('BL9: whoever opens a seat issued anew reads no practice that its earlier device locked, nor the others’ by it', async () => {

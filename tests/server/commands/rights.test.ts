@@ -7,7 +7,8 @@ import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
 
 const code = (expected: string) => ({ data: { code: expected } });
-const refused = (call: Promise<unknown>, expected = 'not-allowed') => expect(call).rejects.toMatchObject(code(expected));
+const refused = (call: Promise<unknown>, expected = 'not-allowed') =>
+  expect(call).rejects.toMatchObject(code(expected));
 const none = { kind: 'none', leads: false, picks: false, interest: '' } as const;
 
 /** The usual panel, and one more seat. */
@@ -25,7 +26,9 @@ it('BL1: who organises or only reads does not score: such a seat is refused', as
   const { id, owner } = await seedQuillmarsh(await server.owner());
   for (const right of ['organises', 'reads'] as const) {
     const seat = { ...none, label: 'both', kind: 'live', [right]: true } as const;
-    await expect(owner.api.setup.saveSeat.mutate({ id, seatId: null, seat })).rejects.toMatchObject({ data: { code: 'bad-input', details: { field: 'kind' } } });
+    await expect(owner.api.setup.saveSeat.mutate({ id, seatId: null, seat })).rejects.toMatchObject({
+      data: { code: 'bad-input', details: { field: 'kind' } },
+    });
   }
 });
 
@@ -34,11 +37,23 @@ it('BL1: an organiser prepares and leads the table, but opens, closes, reveals, 
   const quillmarsh = await withSeat(server, { ...none, label: 'club secretary', organises: true });
   const { id, guest: organiser, seatId, owner, seats } = quillmarsh;
   const other = (await owner.api.evaluation.get.query({ id })).seats.find((seat) => seat.label === 'mentor')?.id ?? '';
-  await refused(organiser.api.setup.saveSeat.mutate({ id, seatId, seat: { ...none, label: 'club secretary', organises: true, picks: true } }));
+  await refused(
+    organiser.api.setup.saveSeat.mutate({
+      id,
+      seatId,
+      seat: { ...none, label: 'club secretary', organises: true, picks: true },
+    }),
+  );
   const owners = (await owner.api.evaluation.get.query({ id })).viewer.seatId;
-  await refused(organiser.api.setup.saveSeat.mutate({ id, seatId: owners, seat: { ...none, label: 'breeder', picks: true } }));
-  await refused(organiser.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...none, label: 'friend', picks: true } }));
-  await refused(organiser.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...none, label: 'friend', reads: true } }));
+  await refused(
+    organiser.api.setup.saveSeat.mutate({ id, seatId: owners, seat: { ...none, label: 'breeder', picks: true } }),
+  );
+  await refused(
+    organiser.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...none, label: 'friend', picks: true } }),
+  );
+  await refused(
+    organiser.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...none, label: 'friend', reads: true } }),
+  );
   await refused(organiser.api.setup.reissue.mutate({ id, seatId: other }));
   await refused(organiser.api.setup.endSeat.mutate({ id, seatId: other }));
   await refused(organiser.api.evaluation.openRound.mutate({ id }));
@@ -48,9 +63,15 @@ it('BL1: an organiser prepares and leads the table, but opens, closes, reveals, 
 
   const setup = await organiser.api.setup.get.query({ id });
   expect(JSON.stringify(setup)).not.toMatch(/Canary (Dam|Sire)/);
-  const { id: added } = await organiser.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...none, label: 'second mentor', kind: 'live' } });
+  const { id: added } = await organiser.api.setup.saveSeat.mutate({
+    id,
+    seatId: null,
+    seat: { ...none, label: 'second mentor', kind: 'live' },
+  });
   const late = server.stranger();
-  await late.api.session.joinByCode.mutate({ code: (await organiser.api.setup.spokenCode.mutate({ id, seatId: added })).code });
+  await late.api.session.joinByCode.mutate({
+    code: (await organiser.api.setup.spokenCode.mutate({ id, seatId: added })).code,
+  });
   expect((await late.api.session.me.query()).seat?.label).toBe('second mentor');
   const made = (await owner.api.record.list.query({ id })).filter((entry) => entry.kind === 'code-made');
   expect(made.map(({ actor, detail }) => [actor, detail])).toEqual([['club secretary', 'second mentor']]);
@@ -59,8 +80,17 @@ it('BL1: an organiser prepares and leads the table, but opens, closes, reveals, 
   const view = await organiser.api.evaluation.get.query({ id });
   expect([view.viewer.organises, view.viewer.leads, view.viewer.owner]).toEqual([true, true, false]);
   await organiser.api.evaluation.moveTable.mutate({ id, showingId: view.round?.showings[1]?.id ?? '' });
-  const entry = { id: systemRandom.id(), subject: view.round?.showings[0]?.id ?? '', counter: 1, madeAt: 1, body: { kind: 'manner', manner: 'relaxed' } } as const;
-  expect((await organiser.api.card.submit.mutate({ id, entries: [entry] }))[0]).toMatchObject({ status: 'refused', code: 'not-allowed' });
+  const entry = {
+    id: systemRandom.id(),
+    subject: view.round?.showings[0]?.id ?? '',
+    counter: 1,
+    madeAt: 1,
+    body: { kind: 'manner', manner: 'relaxed' },
+  } as const;
+  expect((await organiser.api.card.submit.mutate({ id, entries: [entry] }))[0]).toMatchObject({
+    status: 'refused',
+    code: 'not-allowed',
+  });
   await refused(organiser.api.board.get.query({ id }), 'wrong-phase');
   await refused(organiser.api.evaluation.closeRound.mutate({ id }));
   await refused(organiser.api.evaluation.revealRound.mutate({ id }));
@@ -70,7 +100,11 @@ it('BL1: a reader reads the board once it is revealed, and neither talks nor dec
   await using server = await startTestServer();
   const quillmarsh = await withSeat(server, { ...none, label: 'reader', reads: true });
   const { id, guest: reader, owner } = quillmarsh;
-  const { id: helperId } = await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { ...none, label: 'table person', leads: true } });
+  const { id: helperId } = await owner.api.setup.saveSeat.mutate({
+    id,
+    seatId: null,
+    seat: { ...none, label: 'table person', leads: true },
+  });
   const helper = server.stranger();
   await helper.api.session.join.mutate(await owner.api.setup.invite.mutate({ id, seatId: helperId }));
   await refused(reader.api.board.get.query({ id }), 'wrong-phase');
@@ -78,10 +112,36 @@ it('BL1: a reader reads the board once it is revealed, and neither talks nor dec
   await playToReveal(quillmarsh);
   const [slot] = (await owner.api.evaluation.get.query({ id })).slots;
   const slotId = slot?.id ?? '';
-  await refused(reader.api.board.addNote.mutate({ id, noteId: systemRandom.id(), slotId: null, puppyId: null, otherPuppyId: null, criterion: null, text: 'hear me' }));
-  await refused(reader.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [...checkKeys], reason: '', preference: false }));
+  await refused(
+    reader.api.board.addNote.mutate({
+      id,
+      noteId: systemRandom.id(),
+      slotId: null,
+      puppyId: null,
+      otherPuppyId: null,
+      criterion: null,
+      text: 'hear me',
+    }),
+  );
+  await refused(
+    reader.api.decision.make.mutate({
+      id,
+      slotId,
+      puppyId: null,
+      unexamined: [...checkKeys],
+      reason: '',
+      preference: false,
+    }),
+  );
   await refused(reader.api.decision.seal.mutate({ id }));
-  for (const read of [helper.api.board.get, helper.api.board.coefficients, helper.api.board.commitments, helper.api.board.notes, helper.api.decision.get, helper.api.look.list]) {
+  for (const read of [
+    helper.api.board.get,
+    helper.api.board.coefficients,
+    helper.api.board.commitments,
+    helper.api.board.notes,
+    helper.api.decision.get,
+    helper.api.look.list,
+  ]) {
     await refused(read.query({ id }));
   }
   expect((await reader.api.board.get.query({ id })).evaluators.length).toBe(4);
@@ -95,13 +155,32 @@ it('BL1: a picker who does not score takes her own place and no other', async ()
   const setup = await owner.api.setup.get.query({ id });
   const place = { purpose: 'keep', sex: 'any', condition: '', byWhen: '', ifFails: '' } as const;
   const { name, heldOn, medium, callLink, callNumber, tableNote, sheetId, purposes, order, plan } = setup;
-  const slots = [{ ...place, taker: 'stud owner', seatId }, { ...place, taker: 'breeder', seatId: null }];
-  await owner.api.setup.save.mutate({ id, input: { name, heldOn, medium, callLink, callNumber, tableNote }, sheetId, purposes, slots, order, plan });
+  const slots = [
+    { ...place, taker: 'stud owner', seatId },
+    { ...place, taker: 'breeder', seatId: null },
+  ];
+  await owner.api.setup.save.mutate({
+    id,
+    input: { name, heldOn, medium, callLink, callNumber, tableNote },
+    sheetId,
+    purposes,
+    slots,
+    order,
+    plan,
+  });
   for (const party of [picker, seats['co-owner']]) await party?.api.setup.confirmPickOrder.mutate({ id });
   await playToReveal(quillmarsh);
   const view = await picker.api.evaluation.get.query({ id });
   const [first, second] = view.slots;
-  const pick = (slotId: string | undefined, puppyId: string | undefined) => picker.api.decision.make.mutate({ id, slotId: slotId ?? '', puppyId: puppyId ?? '', unexamined: [...checkKeys], reason: '', preference: true });
+  const pick = (slotId: string | undefined, puppyId: string | undefined) =>
+    picker.api.decision.make.mutate({
+      id,
+      slotId: slotId ?? '',
+      puppyId: puppyId ?? '',
+      unexamined: [...checkKeys],
+      reason: '',
+      preference: true,
+    });
   await pick(first?.id, view.puppies[0]?.id);
   await refused(pick(second?.id, view.puppies[1]?.id));
   expect((await owner.api.decision.get.query({ id })).decisions.map((one) => one.by)).toEqual(['stud owner']);

@@ -68,8 +68,17 @@ it('BL1: the set-up is fixed once scoring is open', async () => {
   await using server = await startTestServer();
   const { id, owner } = await bringTo(server, 'open');
   const { purposes, sheetId, order } = await owner.api.setup.get.query({ id });
-  const input = { name: 'Changed', heldOn: '2026-09-12', medium: 'table', callLink: '', callNumber: '', tableNote: '' } as const;
-  await expect(owner.api.setup.save.mutate({ id, input, sheetId, purposes, slots: [], order, plan: usualPlan })).rejects.toMatchObject(code('wrong-phase'));
+  const input = {
+    name: 'Changed',
+    heldOn: '2026-09-12',
+    medium: 'table',
+    callLink: '',
+    callNumber: '',
+    tableNote: '',
+  } as const;
+  await expect(
+    owner.api.setup.save.mutate({ id, input, sheetId, purposes, slots: [], order, plan: usualPlan }),
+  ).rejects.toMatchObject(code('wrong-phase'));
 });
 
 it('SC3: a withdrawn puppy is out of the result and its scores stay in the history', async () => {
@@ -88,9 +97,15 @@ it('BL4: in a photograph round each seat has its own balanced order, the owner c
   await using server = await startTestServer();
   const { id, owner, seats } = await seedQuillmarsh(await server.owner(), { medium: 'photographs' });
   await owner.api.evaluation.openRound.mutate({ id });
-  const orders = await Promise.all([owner, ...Object.values(seats)].map(async (client) => (await client.api.evaluation.get.query({ id })).round?.showings.map((showing) => showing.puppyId).join()));
+  const orders = await Promise.all(
+    [owner, ...Object.values(seats)].map(async (client) =>
+      (await client.api.evaluation.get.query({ id })).round?.showings.map((showing) => showing.puppyId).join(),
+    ),
+  );
   expect(new Set(orders).size).toBe(4);
   const view = await owner.api.evaluation.get.query({ id });
   expect(view.round?.tableShowingId).toBeNull();
-  await expect(owner.api.evaluation.moveTable.mutate({ id, showingId: view.round?.showings[0]?.id ?? '' })).rejects.toMatchObject(code('wrong-phase'));
+  await expect(
+    owner.api.evaluation.moveTable.mutate({ id, showingId: view.round?.showings[0]?.id ?? '' }),
+  ).rejects.toMatchObject(code('wrong-phase'));
 });

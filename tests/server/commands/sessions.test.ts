@@ -35,7 +35,11 @@ it('BL9: a session in use goes on, but not beyond 36 hours, and then its socket 
   }
   server.pass(hour);
   expect((await mentor.api.session.me.query()).seat).toBeNull();
-  await owner.api.setup.saveSeat.mutate({ id, seatId: null, seat: { label: 'guest', kind: 'none', leads: false, picks: false, interest: '' } });
+  await owner.api.setup.saveSeat.mutate({
+    id,
+    seatId: null,
+    seat: { label: 'guest', kind: 'none', leads: false, picks: false, interest: '' },
+  });
   holdTime('a socket cut', await untilCut(ear), 1000);
 });
 
@@ -68,7 +72,9 @@ it.each([
     else await owner.api.setup[how].mutate({ id, seatId });
     await Promise.all(ears.map(untilCut));
   });
-  const answer = await fetch(`${server.url}/api/trpc/card.mine?input=${encodeURIComponent(JSON.stringify({ id }))}`, { headers: { cookie: kept } });
+  const answer = await fetch(`${server.url}/api/trpc/card.mine?input=${encodeURIComponent(JSON.stringify({ id }))}`, {
+    headers: { cookie: kept },
+  });
   expect([answer.status, other.connected]).toEqual([401, true]);
   holdTime('an ended session’s sockets cut', took, 1000);
   other.close();
@@ -81,7 +87,10 @@ it('BL9: a device ends another of its own seat, and none of another seat', async
   if (!mentor) throw new Error('no mentor');
   const tablet = server.stranger();
   await tablet.api.session.joinByCode.mutate({ code: (await mentor.api.session.furtherCode.mutate()).code });
-  await mentor.api.session.answerDevice.mutate({ requestId: (await mentor.api.session.devices.query()).asking[0]?.id ?? '', letIn: true });
+  await mentor.api.session.answerDevice.mutate({
+    requestId: (await mentor.api.session.devices.query()).asking[0]?.id ?? '',
+    letIn: true,
+  });
   const deviceId = (await mentor.api.session.devices.query()).devices.find((one) => !one.here)?.id ?? '';
   await expect(owner.api.session.endDevice.mutate({ deviceId })).rejects.toMatchObject(code('not-found'));
   const ear = await listenLive(tablet);

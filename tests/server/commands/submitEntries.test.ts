@@ -17,9 +17,29 @@ async function setTable() {
   const twoSided = view.sheet.criteria.find((one) => one.twoSided && !one.handsOnly);
   const [showing] = view.round?.showings ?? [];
   if (!mentor || !criterion || !twoSided || !showing) throw new Error('the table is not set');
-  const entry = (body: EntryBody, counter = 1, subject = showing.id): Entry => ({ id: systemRandom.id(), subject, counter, madeAt: 1, body });
-  const score = (value: number | null, counter = 1) => entry({ kind: 'score', criterion: criterion.key, value, cannotJudge: false }, counter);
-  return { [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](), server, view, id, owner, mentor, seats, criterion, twoSided, showing, entry, score };
+  const entry = (body: EntryBody, counter = 1, subject = showing.id): Entry => ({
+    id: systemRandom.id(),
+    subject,
+    counter,
+    madeAt: 1,
+    body,
+  });
+  const score = (value: number | null, counter = 1) =>
+    entry({ kind: 'score', criterion: criterion.key, value, cannotJudge: false }, counter);
+  return {
+    [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](),
+    server,
+    view,
+    id,
+    owner,
+    mentor,
+    seats,
+    criterion,
+    twoSided,
+    showing,
+    entry,
+    score,
+  };
 }
 
 it('SC2: the same entry sent again is answered as the first time and applied once', async () => {
@@ -36,7 +56,10 @@ it('SC2: the same entry sent again is answered as the first time and applied onc
 it('SC6: entries sent again that these data lack are counted in the record, without a score; those that are here change nothing', async () => {
   await using table = await setTable();
   const { server, id, owner, mentor, score } = table;
-  const lines = async () => (await owner.api.record.list.query({ id })).filter(({ kind }) => kind === 'entries-sent-again').map(({ detail }) => detail);
+  const lines = async () =>
+    (await owner.api.record.list.query({ id }))
+      .filter(({ kind }) => kind === 'entries-sent-again')
+      .map(({ detail }) => detail);
   const here = score(4);
   await mentor.api.card.submit.mutate({ id, entries: [here] });
   const data = dataOf(server.runtime.db);
@@ -52,11 +75,20 @@ it('SC6: entries sent again that these data lack are counted in the record, with
 it('SC2: of two pages of one device that counted alike, what was tapped later stands, whichever comes first', async () => {
   await using table = await setTable();
   const { id, mentor, score } = table;
-  const standing = async () => (await mentor.api.card.mine.query({ id })).answers.map(({ body }) => body.kind === 'score' && body.value);
+  const standing = async () =>
+    (await mentor.api.card.mine.query({ id })).answers.map(({ body }) => body.kind === 'score' && body.value);
   const send = async (value: number, { counter, madeAt }: { readonly counter: number; readonly madeAt: number }) =>
     (await mentor.api.card.submit.mutate({ id, entries: [{ ...score(value, counter), madeAt }] }))[0]?.status;
-  expect([await send(2, { counter: 1, madeAt: 10 }), await send(3, { counter: 1, madeAt: 20 }), await standing()]).toEqual(['applied', 'applied', [3]]);
-  expect([await send(4, { counter: 2, madeAt: 40 }), await send(5, { counter: 2, madeAt: 30 }), await standing()]).toEqual(['applied', 'superseded', [4]]);
+  expect([
+    await send(2, { counter: 1, madeAt: 10 }),
+    await send(3, { counter: 1, madeAt: 20 }),
+    await standing(),
+  ]).toEqual(['applied', 'applied', [3]]);
+  expect([
+    await send(4, { counter: 2, madeAt: 40 }),
+    await send(5, { counter: 2, madeAt: 30 }),
+    await standing(),
+  ]).toEqual(['applied', 'superseded', [4]]);
 });
 
 it('SC2: an entry id of another seat is refused without a word of what it holds', async () => {
@@ -87,7 +119,9 @@ it('SC5: an entry after the lock is kept as late and never applied', async () =>
   expect(outcome?.status).toBe('late');
   const { answers } = await mentor.api.card.mine.query({ id });
   expect(answers.map((answer) => answer.body)).toEqual([expect.objectContaining({ value: 2 })]);
-  expect(server.runtime.db.$client.prepare("SELECT count(*) AS n FROM entry WHERE status = 'late'").get()).toEqual({ n: 1 });
+  expect(server.runtime.db.$client.prepare("SELECT count(*) AS n FROM entry WHERE status = 'late'").get()).toEqual({
+    n: 1,
+  });
 });
 
 it('SC5, BL7: an entry after the reveal is never applied, and every board that is open hears that one more came late', async () => {
@@ -106,7 +140,9 @@ it('SC5, BL7: an entry after the reveal is never applied, and every board that i
   expect(outcome?.status).toBe('late');
   expect(bells.toSorted()).toEqual(['all', 'own']);
   expect((await owner.api.board.get.query({ id })).lateEntries).toBe(2);
-  expect((await mentor.api.card.mine.query({ id })).answers.map((answer) => answer.body)).toEqual([expect.objectContaining({ value: 2 })]);
+  expect((await mentor.api.card.mine.query({ id })).answers.map((answer) => answer.body)).toEqual([
+    expect.objectContaining({ value: 2 }),
+  ]);
 });
 
 it('SC2: each unsound entry has its own code, and the sound ones beside it are taken', async () => {
@@ -127,11 +163,20 @@ it('SC2: each unsound entry has its own code, and the sound ones beside it are t
     [entry({ kind: 'choice', puppy: showing.puppyId, reason: '', chance: null }, 1, showing.id), 'not-found'],
     [entry({ kind: 'score', criterion: twoSided.key, value: -3, cannotJudge: false }), null],
     [score(null), null],
-    ...(handsOnly ? [[entry({ kind: 'score', criterion: handsOnly.key, value: 4, cannotJudge: false }), 'not-allowed'] as [Entry, string]] : []),
+    ...(handsOnly
+      ? [
+          [entry({ kind: 'score', criterion: handsOnly.key, value: 4, cannotJudge: false }), 'not-allowed'] as [
+            Entry,
+            string,
+          ],
+        ]
+      : []),
   ];
   const outcomes = await mentor.api.card.submit.mutate({ id, entries: cases.map(([one]) => one) });
   expect(outcomes.map((outcome) => outcome.code)).toEqual(cases.map(([, code]) => code));
-  expect(server.runtime.db.$client.prepare('SELECT count(*) AS n FROM entry').get()).toEqual({ n: cases.filter(([, code]) => code === null).length });
+  expect(server.runtime.db.$client.prepare('SELECT count(*) AS n FROM entry').get()).toEqual({
+    n: cases.filter(([, code]) => code === null).length,
+  });
 });
 
 it('SC4: a batch with an entry of a shape nobody knows is refused whole', async () => {
@@ -139,6 +184,8 @@ it('SC4: a batch with an entry of a shape nobody knows is refused whole', async 
   const { server, id, mentor, score } = table;
   const before = dataOf(server.runtime.db);
   const torn = { ...score(4), id: 'not an id' };
-  await expect(mentor.api.card.submit.mutate({ id, entries: [score(4), torn] })).rejects.toMatchObject({ data: { code: 'bad-input' } });
+  await expect(mentor.api.card.submit.mutate({ id, entries: [score(4), torn] })).rejects.toMatchObject({
+    data: { code: 'bad-input' },
+  });
   expect(dataOf(server.runtime.db)).toBe(before);
 });

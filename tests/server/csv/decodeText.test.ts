@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { decodeText } from '#server/csv/parseTable';
 
-const refusal = (line: number) => ({ error: { line, column: 1, message: 'The file is not UTF-8 text; save it as "CSV UTF-8".', more: 0 } });
+const refusal = (line: number) => ({
+  error: { line, column: 1, message: 'The file is not UTF-8 text; save it as "CSV UTF-8".', more: 0 },
+});
 
 describe('bytes of a file', () => {
   it('are refused with the line of the first one that is not UTF-8', () => {

@@ -16,9 +16,13 @@ describe('a file of pairs', () => {
   });
 
   it('is refused for a foreign column, no lines, and size', () => {
-    expect(parsePairs('first,second,winner\na,b,first', 1_000)).toMatchObject({ error: { line: 1, column: 3, more: 1 } });
+    expect(parsePairs('first,second,winner\na,b,first', 1_000)).toMatchObject({
+      error: { line: 1, column: 3, more: 1 },
+    });
     expect(body()).toMatchObject({ error: { line: 2, column: 1 } });
-    expect(parsePairs('first,second,choice\na,b,first', 10)).toMatchObject({ error: { message: 'The file is too large: 29 characters; the limit is 10.' } });
+    expect(parsePairs('first,second,choice\na,b,first', 10)).toMatchObject({
+      error: { message: 'The file is too large: 29 characters; the limit is 10.' },
+    });
   });
 
   it('is read, repeats and all', () => {

@@ -14,6 +14,10 @@ it.each([
 });
 
 it('DE1: the data folder is the project’s unless told otherwise; the demo keeps to a folder below it', () => {
-  expect(readSettings({ env: { NODE_ENV: 'test' }, args: [], folder: '/somewhere' }).dataFolder).toBe('/somewhere/data');
-  expect(readSettings({ env: { NODE_ENV: 'test', EVENSTACK_DATA: '/else' }, args: [], folder: '/somewhere' }).dataFolder).toBe('/else');
+  expect(readSettings({ env: { NODE_ENV: 'test' }, args: [], folder: '/somewhere' }).dataFolder).toBe(
+    '/somewhere/data',
+  );
+  expect(
+    readSettings({ env: { NODE_ENV: 'test', EVENSTACK_DATA: '/else' }, args: [], folder: '/somewhere' }).dataFolder,
+  ).toBe('/else');
 });

@@ -26,7 +26,14 @@ export type TestDemo = {
   [Symbol.asyncDispose](): Promise<void>;
 };
 
-type TestDemoOptions = { readonly folder?: string; readonly pace?: Pace; readonly mostVisitors?: number; readonly mostOfOneAddress?: number; readonly trustedProxy?: string; readonly now?: number };
+type TestDemoOptions = {
+  readonly folder?: string;
+  readonly pace?: Pace;
+  readonly mostVisitors?: number;
+  readonly mostOfOneAddress?: number;
+  readonly trustedProxy?: string;
+  readonly now?: number;
+};
 
 /** Casts stand still, so that a test sees only what it asked for. */
 export const stillPace: Pace = { beatMilliseconds: 3_600_000, entriesAMove: 2, patienceBeats: 2 };
@@ -43,7 +50,14 @@ function copyTemplates(from: string, to: string): void {
 }
 
 /** The demo on port 0 with its data in a folder of its own, without pages; the clock is injected. Close it with `await using`. */
-export async function startDemoServer({ folder, pace = stillPace, mostVisitors, mostOfOneAddress, trustedProxy, now: start }: TestDemoOptions = {}): Promise<TestDemo> {
+export async function startDemoServer({
+  folder,
+  pace = stillPace,
+  mostVisitors,
+  mostOfOneAddress,
+  trustedProxy,
+  now: start,
+}: TestDemoOptions = {}): Promise<TestDemo> {
   const place = folder ?? join(mkdtempSync(join(tmpdir(), 'evenstack-demo-')), 'demo');
   copyTemplates(kept, place);
   const logged: string[] = [];

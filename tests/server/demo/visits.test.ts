@@ -12,7 +12,8 @@ import { startDemoServer, type TestDemo } from './startDemoServer';
 
 const day = 24 * 3_600_000;
 const roles: readonly DemoRole[] = ['breeder', 'mentor', 'photographer', 'co-owner'];
-const copiesIn = (demo: TestDemo) => readdirSync(demo.folder, { withFileTypes: true }).filter((one) => one.isDirectory());
+const copiesIn = (demo: TestDemo) =>
+  readdirSync(demo.folder, { withFileTypes: true }).filter((one) => one.isDirectory());
 
 async function visit(demo: TestDemo, role: DemoRole) {
   const visitor = demo.stranger();
@@ -56,7 +57,8 @@ it('DE1: each server ignores the other’s cookie, and the demo leaves the main 
   const before = dataOf(main.runtime.db);
   const visitor = await visit(demo, 'breeder');
   const secrets = [owner.cookie(), visitor.cookie()].map((cookie) => cookie.split('=')[1]);
-  const asks = (url: string, cookie: string) => callProcedure({ url, cookie: () => cookie }, { path: 'evaluation.list', kind: 'query' }, undefined);
+  const asks = (url: string, cookie: string) =>
+    callProcedure({ url, cookie: () => cookie }, { path: 'evaluation.list', kind: 'query' }, undefined);
   expect(owner.cookie()).toMatch(/^evenstack=/);
   expect(visitor.cookie()).toMatch(/^evenstack_demo=/);
   for (const secret of secrets) {
@@ -90,8 +92,15 @@ it('DE1: every visitor has a fresh copy that no other sees', async () => {
   const { openId } = await one.api.demo.get.query();
   expect(copiesIn(demo)).toHaveLength(2);
   const untouched = await other.api.evaluation.get.query({ id: openId });
-  const { id: litterId } = await one.api.litter.save.mutate({ id: null, litter: { name: 'Mine alone', breed: '', dam: '', sire: '', whelpedOn: '2026-09-01' } });
-  await one.api.evaluation.withdrawPuppy.mutate({ id: openId, puppyId: untouched.puppies[0]?.id ?? '', reason: 'tried out' });
+  const { id: litterId } = await one.api.litter.save.mutate({
+    id: null,
+    litter: { name: 'Mine alone', breed: '', dam: '', sire: '', whelpedOn: '2026-09-01' },
+  });
+  await one.api.evaluation.withdrawPuppy.mutate({
+    id: openId,
+    puppyId: untouched.puppies[0]?.id ?? '',
+    reason: 'tried out',
+  });
   expect((await one.api.evaluation.get.query({ id: openId })).puppies[0]?.withdrawn).toBe(true);
   expect(await other.api.evaluation.get.query({ id: openId })).toEqual(untouched);
   await expect(other.api.litter.get.query({ id: litterId })).rejects.toThrow('not-found');
@@ -106,7 +115,10 @@ it('DE1: entering anew replaces the visitor’s own copy', async () => {
   expect(copiesIn(demo)).toHaveLength(1);
   expect(copiesIn(demo)[0]?.name).not.toBe(first?.name);
   expect((await visitor.api.session.me.query()).seat?.label).toBe('mentor');
-  expect((await callProcedure({ url: demo.url, cookie: () => before }, { path: 'demo.get', kind: 'query' }, undefined)).status).toBe(401);
+  expect(
+    (await callProcedure({ url: demo.url, cookie: () => before }, { path: 'demo.get', kind: 'query' }, undefined))
+      .status,
+  ).toBe(401);
 });
 
 it('DE1: a copy is gone after 24 hours, and other copies stay', async () => {
@@ -139,7 +151,8 @@ it('DE1: a restart keeps visitors, and sweeps out what is over or half made', as
   writeFileSync(join(folder, 'half-made', 'evenstack.db'), 'not a data file');
   await using second = await startDemoServer({ folder, now: Date.UTC(2026, 8, 13, 9, 0, 0) });
   expect(copiesIn(second)).toHaveLength(1);
-  const asks = (cookie: string) => callProcedure({ url: second.url, cookie: () => cookie }, { path: 'demo.get', kind: 'query' }, undefined);
+  const asks = (cookie: string) =>
+    callProcedure({ url: second.url, cookie: () => cookie }, { path: 'demo.get', kind: 'query' }, undefined);
   expect((await asks(cookies[0] ?? '')).status).toBe(401);
   expect((await asks(cookies[1] ?? '')).body).toContain(openId);
 });
@@ -160,14 +173,20 @@ it('DE1: when the house is full the next visitor is told that it is busy', async
 /** A visitor whom the trusted proxy says to come from there. */
 async function visitFrom(demo: TestDemo, address: string): Promise<{ readonly status: number; cookie(): string }> {
   const headers = { origin: demo.url, 'content-type': 'application/json', 'x-forwarded-for': address };
-  const answer = await fetch(`${demo.url}/api/trpc/demo.enter`, { method: 'POST', headers, body: JSON.stringify({ role: 'mentor' }) });
+  const answer = await fetch(`${demo.url}/api/trpc/demo.enter`, {
+    method: 'POST',
+    headers,
+    body: JSON.stringify({ role: 'mentor' }),
+  });
   const cookie = answer.headers.getSetCookie()[0]?.split(';')[0] ?? '';
   return { status: answer.status, cookie: () => cookie };
 }
 
 it('DE1: one address cannot take all copies, nor keep a visitor out with copies that nobody uses', async () => {
   await using demo = await startDemoServer({ mostVisitors: 4, mostOfOneAddress: 3, trustedProxy: '127.0.0.1' });
-  const has = async (visitor: { cookie(): string }) => (await callProcedure({ url: demo.url, cookie: visitor.cookie }, { path: 'demo.get', kind: 'query' }, undefined)).status === 200;
+  const has = async (visitor: { cookie(): string }) =>
+    (await callProcedure({ url: demo.url, cookie: visitor.cookie }, { path: 'demo.get', kind: 'query' }, undefined))
+      .status === 200;
   const visitor = await visitFrom(demo, '198.51.100.1');
   expect(await has(visitor)).toBe(true);
   // Of one network of IPv6, each copy untouched.
@@ -191,37 +210,56 @@ it('DE1, SC2: a copy asked for again because the answer was lost is the copy tha
   await using demo = await startDemoServer();
   const headers = { origin: demo.url, 'content-type': 'application/json', [callHeader]: 'c'.repeat(32) };
   const cookies = [];
-  for (let n = 0; n < 2; n += 1) cookies.push((await fetch(`${demo.url}/api/trpc/demo.enter`, { method: 'POST', headers, body: JSON.stringify({ role: 'mentor' }) })).headers.getSetCookie()[0]);
+  for (let n = 0; n < 2; n += 1)
+    cookies.push(
+      (
+        await fetch(`${demo.url}/api/trpc/demo.enter`, {
+          method: 'POST',
+          headers,
+          body: JSON.stringify({ role: 'mentor' }),
+        })
+      ).headers.getSetCookie()[0],
+    );
   expect(cookies[0]).toBe(cookies[1]);
   expect(copiesIn(demo)).toHaveLength(1);
 });
 
 it('DE1: an address with its share in use is told that it is too many, while others still come in', async () => {
   await using demo = await startDemoServer({ mostVisitors: 4, mostOfOneAddress: 2, trustedProxy: '127.0.0.1' });
-  for (let n = 0; n < 2; n += 1) await callProcedure({ url: demo.url, cookie: (await visitFrom(demo, '198.51.100.1')).cookie }, { path: 'demo.get', kind: 'query' }, undefined);
+  for (let n = 0; n < 2; n += 1)
+    await callProcedure(
+      { url: demo.url, cookie: (await visitFrom(demo, '198.51.100.1')).cookie },
+      { path: 'demo.get', kind: 'query' },
+      undefined,
+    );
   expect((await visitFrom(demo, '198.51.100.1')).status).toBe(429);
   expect((await visitFrom(demo, '198.51.100.2')).status).toBe(200);
 });
 
-it.each(roles)('DE1: the %s sits as such, and every other seat of the open evaluation is marked as scripted', async (role) => {
-  await using demo = await startDemoServer();
-  const visitor = await visit(demo, role);
-  const { openId, sealedId, role: mine } = await visitor.api.demo.get.query();
-  expect(mine).toBe(role);
-  const open = await visitor.api.evaluation.get.query({ id: openId });
-  expect(open.puppies).toHaveLength(9);
-  expect(open).toMatchObject({ phase: 'scoring', breed: 'Leonberger', ageDays: 56, heldOn: '2026-09-12' });
-  expect(open.viewer.owner).toBe(role === 'breeder');
-  expect(open.seats.map((seat) => seat.label)).toEqual(roles.map((one) => (one === role ? one : `${one} (scripted)`)));
-  expect(open.seats.every((seat) => seat.state === 'joined')).toBe(true);
-  if (role !== 'breeder') await expect(visitor.api.board.get.query({ id: sealedId })).rejects.toThrow('not-found');
-  await visitor.api.demo.sitIn.mutate({ id: sealedId });
-  const board = await visitor.api.board.get.query({ id: sealedId });
-  expect(board.criteria).toHaveLength(22);
-  await visitor.api.demo.sitIn.mutate({ id: openId });
-  expect((await visitor.api.card.mine.query({ id: openId })).answers).toEqual([]);
-  await expect(visitor.api.demo.sitIn.mutate({ id: builtInSheetIds.full })).rejects.toThrow('not-found');
-});
+it.each(roles)(
+  'DE1: the %s sits as such, and every other seat of the open evaluation is marked as scripted',
+  async (role) => {
+    await using demo = await startDemoServer();
+    const visitor = await visit(demo, role);
+    const { openId, sealedId, role: mine } = await visitor.api.demo.get.query();
+    expect(mine).toBe(role);
+    const open = await visitor.api.evaluation.get.query({ id: openId });
+    expect(open.puppies).toHaveLength(9);
+    expect(open).toMatchObject({ phase: 'scoring', breed: 'Leonberger', ageDays: 56, heldOn: '2026-09-12' });
+    expect(open.viewer.owner).toBe(role === 'breeder');
+    expect(open.seats.map((seat) => seat.label)).toEqual(
+      roles.map((one) => (one === role ? one : `${one} (scripted)`)),
+    );
+    expect(open.seats.every((seat) => seat.state === 'joined')).toBe(true);
+    if (role !== 'breeder') await expect(visitor.api.board.get.query({ id: sealedId })).rejects.toThrow('not-found');
+    await visitor.api.demo.sitIn.mutate({ id: sealedId });
+    const board = await visitor.api.board.get.query({ id: sealedId });
+    expect(board.criteria).toHaveLength(22);
+    await visitor.api.demo.sitIn.mutate({ id: openId });
+    expect((await visitor.api.card.mine.query({ id: openId })).answers).toEqual([]);
+    await expect(visitor.api.demo.sitIn.mutate({ id: builtInSheetIds.full })).rejects.toThrow('not-found');
+  },
+);
 
 it('DE1: a copy is readable by its server only', async () => {
   await using demo = await startDemoServer();

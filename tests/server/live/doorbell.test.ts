@@ -11,10 +11,16 @@ import type { TestClient } from '#tests/support/testClient';
 type Ear = { readonly socket: Socket; readonly heard: LiveEvent[]; readonly other: unknown[] };
 
 async function listen(server: TestServer, client: Pick<TestClient, 'cookie'>): Promise<Ear> {
-  const socket = io(server.url, { transports: ['websocket'], reconnection: false, extraHeaders: { cookie: client.cookie(), origin: server.url } });
+  const socket = io(server.url, {
+    transports: ['websocket'],
+    reconnection: false,
+    extraHeaders: { cookie: client.cookie(), origin: server.url },
+  });
   const heard: LiveEvent[] = [];
   const other: unknown[] = [];
-  socket.onAny((name: string, event: unknown) => (name === 'changed' ? heard.push(liveEventSchema.parse(event)) : other.push(name)));
+  socket.onAny((name: string, event: unknown) =>
+    name === 'changed' ? heard.push(liveEventSchema.parse(event)) : other.push(name),
+  );
   await new Promise<void>((ready, refuse) => {
     socket.on('connect', () => ready());
     socket.on('connect_error', refuse);
@@ -68,7 +74,10 @@ it('BL3, BL4: others’ scores ring no bell here, the seat’s own ring its own 
   await owner.api.evaluation.openRound.mutate({ id });
   const [watching, scoring] = [await listen(server, photographer), await listen(server, mentor)];
   await scoreCard(mentor, id, steadyCell);
-  await owner.api.evaluation.moveTable.mutate({ id, showingId: (await owner.api.evaluation.get.query({ id })).round?.showings[1]?.id ?? '' });
+  await owner.api.evaluation.moveTable.mutate({
+    id,
+    showingId: (await owner.api.evaluation.get.query({ id })).round?.showings[1]?.id ?? '',
+  });
   await until(() => watching.heard.length > 0 && scoring.heard.some((event) => event.audience === 'all'));
   expect(watching.heard.map((event) => event.audience)).toEqual(['all']);
   expect(scoring.heard.filter((event) => event.audience === 'own').length).toBeGreaterThan(0);
@@ -85,7 +94,9 @@ it('SC4: when the bell rings, the change is on disk for whoever asks', async () 
   const phases: string[] = [];
   server.runtime.hub.subscribe(({ event }) => {
     expect(server.runtime.db.$client.inTransaction).toBe(false);
-    const row = server.runtime.db.$client.prepare<[string], { phase: string }>('SELECT phase FROM evaluation WHERE id = ?').get(event.evaluation);
+    const row = server.runtime.db.$client
+      .prepare<[string], { phase: string }>('SELECT phase FROM evaluation WHERE id = ?')
+      .get(event.evaluation);
     phases.push(`${event.phase} ${row?.phase}`);
   });
   await playToReveal({ id, owner, seats, links: {} });
@@ -147,7 +158,15 @@ it('SC2: a note sent twice stands once, and rings for all', async () => {
   const { mentor, photographer } = seats;
   if (!mentor || !photographer) throw new Error('no seats');
   const ear = await listen(server, photographer);
-  const note = { id, noteId: systemRandom.id(), slotId: null, puppyId: null, otherPuppyId: null, criterion: null, text: 'stands well behind' };
+  const note = {
+    id,
+    noteId: systemRandom.id(),
+    slotId: null,
+    puppyId: null,
+    otherPuppyId: null,
+    criterion: null,
+    text: 'stands well behind',
+  };
   await mentor.api.board.addNote.mutate(note);
   await mentor.api.board.addNote.mutate(note);
   await until(() => ear.heard.length > 0);

@@ -4,7 +4,17 @@ import { pressImage } from '#server/media/takeIn';
 
 /** A picture as a phone takes it: 12 megapixels, with the grain that keeps it from shrinking to nothing. */
 async function phonePicture(): Promise<Buffer> {
-  const grain = await sharp({ create: { width: 504, height: 378, channels: 3, background: '#888', noise: { type: 'gaussian', mean: 120, sigma: 25 } } }).png().toBuffer();
+  const grain = await sharp({
+    create: {
+      width: 504,
+      height: 378,
+      channels: 3,
+      background: '#888',
+      noise: { type: 'gaussian', mean: 120, sigma: 25 },
+    },
+  })
+    .png()
+    .toBuffer();
   return sharp(grain).resize({ width: 4032, height: 3024 }).jpeg({ quality: 85 }).toBuffer();
 }
 

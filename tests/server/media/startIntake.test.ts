@@ -49,14 +49,17 @@ it('SC1: pictures are written anew in one process of their own that stands behin
   const [first, second] = [await pictures.intake(upload(bytes, 'a')), await pictures.intake(upload(bytes, 'b'))];
   expect(first).toEqual(await takeIn(upload(bytes, 'c')));
   expect(second).toEqual(first);
-  for (const name of ['a', 'b']) expect(readFileSync(join(folder, name)).equals(readFileSync(join(folder, 'c')))).toBe(true);
+  for (const name of ['a', 'b'])
+    expect(readFileSync(join(folder, name)).equals(readFileSync(join(folder, 'c')))).toBe(true);
   const pids = intakeProcesses();
   expect(pids).toHaveLength(1);
   expect(getPriority(pids[0])).toBeGreaterThan(getPriority());
 });
 
 it('what cannot be read is refused by the same word as within the process, and a fault of the disk keeps its code', async () => {
-  await expect(pictures.intake(upload(Buffer.from('\xff\xd8\xff no picture', 'latin1')))).rejects.toMatchObject({ code: 'file-unreadable' });
+  await expect(pictures.intake(upload(Buffer.from('\xff\xd8\xff no picture', 'latin1')))).rejects.toMatchObject({
+    code: 'file-unreadable',
+  });
   await expect(pictures.intake(upload(Buffer.from('letters')))).rejects.toMatchObject({ code: 'file-kind' });
   mkdirSync(join(folder, 'held.part'));
   await expect(pictures.intake(upload(await plainPicture(), 'held'))).rejects.toMatchObject({ code: 'EISDIR' });

@@ -25,7 +25,12 @@ async function asked(path: string, dev = false) {
   const answer = await fetch(`http://127.0.0.1:${typeof address === 'object' ? address?.port : ''}${path}`);
   const body = await answer.text();
   http.close();
-  return { status: answer.status, body, kept: answer.headers.get('cache-control'), type: answer.headers.get('content-type') };
+  return {
+    status: answer.status,
+    body,
+    kept: answer.headers.get('cache-control'),
+    type: answer.headers.get('content-type'),
+  };
 }
 
 it('LV1: there is no worker in development, nor before the pages are built', async () => {

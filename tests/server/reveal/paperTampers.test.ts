@@ -25,7 +25,13 @@ beforeAll(async () => {
   for (const client of [owner, seats['mentor'] ?? owner]) await scoreCard(client, id, steadyCell);
   await lockCard(owner, id);
   const { sheets } = await paperSeatOf(owner, id, seatId);
-  for (const { showingId } of sheets) await owner.api.paper.type.mutate({ id, seatId, showingId, bodies: await filledSheet(owner, id, { score: 4, word: 'a word' }) });
+  for (const { showingId } of sheets)
+    await owner.api.paper.type.mutate({
+      id,
+      seatId,
+      showingId,
+      bodies: await filledSheet(owner, id, { score: 4, word: 'a word' }),
+    });
   await owner.api.evaluation.closeRound.mutate({ id });
   await owner.api.evaluation.reopenRound.mutate({ id });
   await owner.api.paper.lock.mutate({ id, seatId, signedAt: '' });
@@ -40,7 +46,8 @@ function faultsAfter(sql: string): string[] {
   const file = join(folder, 'tampered.db');
   copyFileSync(sound, file);
   const client = new Sqlite(file);
-  for (const name of client.prepare<[], string>("SELECT name FROM sqlite_schema WHERE type = 'trigger'").pluck().all()) client.exec(`DROP TRIGGER "${name}"`);
+  for (const name of client.prepare<[], string>("SELECT name FROM sqlite_schema WHERE type = 'trigger'").pluck().all())
+    client.exec(`DROP TRIGGER "${name}"`);
   client.exec(sql);
   client.close();
   return verifyData(file).faults.map((fault) => fault.what);
@@ -58,13 +65,33 @@ it.each([
   ['when a card was typed changed', 'paper', 'UPDATE paper_card SET at = at - 1000 WHERE seq = 1'],
   ['how many answers it had changed', 'paper', 'UPDATE paper_card SET answers = answers + 1 WHERE seq = 1'],
   ['that a card was typed taken away', 'paper', 'DELETE FROM paper_card WHERE seq = 2'],
-  ['a typed card added', 'paper', "INSERT INTO paper_card SELECT NULL, 'x', round_id, seat_id, showing_id, device_id, answers, at FROM paper_card WHERE seq = 1"],
-  ['a typed card’s entries given to another device', 'entry', `UPDATE entry SET device_id = ${otherDevice} WHERE seat_id = ${paperSeat}; UPDATE answer SET device_id = ${otherDevice} WHERE seat_id = ${paperSeat}`],
+  [
+    'a typed card added',
+    'paper',
+    "INSERT INTO paper_card SELECT NULL, 'x', round_id, seat_id, showing_id, device_id, answers, at FROM paper_card WHERE seq = 1",
+  ],
+  [
+    'a typed card’s entries given to another device',
+    'entry',
+    `UPDATE entry SET device_id = ${otherDevice} WHERE seat_id = ${paperSeat}; UPDATE answer SET device_id = ${otherDevice} WHERE seat_id = ${paperSeat}`,
+  ],
   ['the mark of the seat taken away', 'seat', 'UPDATE seat SET paper = 0'],
   ['a seat with a device marked', 'seat', "UPDATE seat SET paper = 1 WHERE label = 'mentor'"],
-  ['the snapshot made to say that nothing was typed', 'snapshot', `UPDATE snapshot SET body = replace(body, '"typed":true', '"typed":false')`],
-  ['the owner’s standing commitment marked void', 'commitment', "UPDATE commitment SET voided_at = 1 WHERE voided_at IS NULL AND seat_id = (SELECT id FROM seat WHERE label = 'breeder')"],
-  ['a score typed from paper changed', 'commitment', `UPDATE entry SET value = 7, body = replace(body, '"value":4', '"value":7') WHERE seat_id = ${paperSeat} AND value = 4; UPDATE answer SET value = 7, body = replace(body, '"value":4', '"value":7') WHERE seat_id = ${paperSeat} AND value = 4`],
+  [
+    'the snapshot made to say that nothing was typed',
+    'snapshot',
+    `UPDATE snapshot SET body = replace(body, '"typed":true', '"typed":false')`,
+  ],
+  [
+    'the owner’s standing commitment marked void',
+    'commitment',
+    "UPDATE commitment SET voided_at = 1 WHERE voided_at IS NULL AND seat_id = (SELECT id FROM seat WHERE label = 'breeder')",
+  ],
+  [
+    'a score typed from paper changed',
+    'commitment',
+    `UPDATE entry SET value = 7, body = replace(body, '"value":4', '"value":7') WHERE seat_id = ${paperSeat} AND value = 4; UPDATE answer SET value = 7, body = replace(body, '"value":4', '"value":7') WHERE seat_id = ${paperSeat} AND value = 4`,
+  ],
 ])('SC3: %s: found', (_, what, sql) => {
   expect(faultsAfter(sql)).toContain(what);
 });

@@ -20,9 +20,16 @@ it('BL9: what a device asks in one breath with its own leaving, or after its ses
   const held = () => db.$client.prepare('SELECT count(*) FROM entry').pluck().get();
   const before = held();
   const calls = ['session.leave', 'card.submit', 'card.move', 'card.lock'].flatMap((path) =>
-    listProcedures().filter((one) => one.path === path).map((procedure) => ({ procedure, input: inputs[path] })),
+    listProcedures()
+      .filter((one) => one.path === path)
+      .map((procedure) => ({ procedure, input: inputs[path] })),
   );
-  expect((await callBatch(mentor, 'mutation', calls)).codes).toEqual([null, 'not-signed-in', 'not-signed-in', 'not-signed-in']);
+  expect((await callBatch(mentor, 'mutation', calls)).codes).toEqual([
+    null,
+    'not-signed-in',
+    'not-signed-in',
+    'not-signed-in',
+  ]);
   expect(held()).toBe(before);
   const view = await quillmarsh.owner.api.evaluation.get.query({ id: quillmarsh.id });
   expect(view.seats.find((seat) => seat.label === 'mentor')?.state).not.toBe('locked');
@@ -36,7 +43,13 @@ it('BL9: who acts is decided when it is written: seat, rights and session are th
   const id = day.facts.id;
   const who = (ctx: typeof seat.ctx) => change({ ctx, id }, ({ viewer, seat: own }) => ({ ...viewer, own: own?.id }));
   expect(who(owner.ctx)).toMatchObject({ owner: true, leads: true, seatId: owner.seatId, own: owner.seatId });
-  expect(who(seat.ctx)).toMatchObject({ owner: false, leads: false, organises: false, seatId: seat.seatId, own: seat.seatId });
+  expect(who(seat.ctx)).toMatchObject({
+    owner: false,
+    leads: false,
+    organises: false,
+    seatId: seat.seatId,
+    own: seat.seatId,
+  });
   runtime.db.$client.prepare('UPDATE seat SET leads = 1 WHERE id = ?').run(seat.seatId);
   expect(who(seat.ctx)).toMatchObject({ leads: true });
   const stranger = { runtime, device: { ...seat.ctx.device, seatId: 'f'.repeat(32) } };
@@ -44,7 +57,9 @@ it('BL9: who acts is decided when it is written: seat, rights and session are th
   const device = findDevice(runtime.db, hashToken(seat.secret));
   revokeDevice(runtime.db, device?.id ?? '', 1);
   const before = dataOf(runtime.db);
-  expect(() => change({ ctx: seat.ctx, id }, ({ note }) => note('a test', 'set-up-saved'))).toThrow(expect.objectContaining({ code: 'not-signed-in' }) as Error);
+  expect(() => change({ ctx: seat.ctx, id }, ({ note }) => note('a test', 'set-up-saved'))).toThrow(
+    expect.objectContaining({ code: 'not-signed-in' }) as Error,
+  );
   expect(dataOf(runtime.db)).toBe(before);
   runtime.db.$client.close();
 });

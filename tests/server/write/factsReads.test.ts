@@ -18,7 +18,10 @@ import { withoutTrace } from '#tests/support/withoutTrace';
  * change costs most. So who asks, whether it may and what it writes are decided on one reading, inside the transaction.
  */
 const readsMore: Readonly<Record<string, { readonly reads: number; readonly why: string }>> = {
-  'decision.make': { reads: 2, why: 'what the panel says is computed in between, for seconds, and the pick is decided on what holds after' },
+  'decision.make': {
+    reads: 2,
+    why: 'what the panel says is computed in between, for seconds, and the pick is decided on what holds after',
+  },
   'POST /api/photo': { reads: 2, why: 'an upload is refused before its bytes come, and they come for minutes' },
 };
 
@@ -27,7 +30,10 @@ const elsewhere = ['demo.enter', 'demo.playToReveal', 'demo.sitIn'];
 
 /** Every statement that SQLite runs in this process, whichever connection it is of. */
 const run: string[] = [];
-const prototype = Object.getPrototypeOf(new Sqlite(':memory:').prepare('SELECT 1')) as Record<'get' | 'all', (this: Sqlite.Statement, ...given: unknown[]) => unknown>;
+const prototype = Object.getPrototypeOf(new Sqlite(':memory:').prepare('SELECT 1')) as Record<
+  'get' | 'all',
+  (this: Sqlite.Statement, ...given: unknown[]) => unknown
+>;
 const { get, all } = prototype;
 const { fetch: send } = globalThis;
 const changes = listProcedures().filter((one) => one.kind === 'mutation');
@@ -89,21 +95,37 @@ it('SC1: a whole day is played', async () => {
   expect(most.get('card.submit')).toBe(1);
 });
 
-it.each(['preparing', 'open', 'revealed'] as const)('SC1: at stage %s whatever is granted to the owner, an evaluator or an organiser is called', async (stage) => {
-  await using server = await startTestServer();
-  const quillmarsh = await bringTo(server, stage);
-  const { id, owner, seats } = quillmarsh;
-  const secretary = joinDirectly(server, id, { label: 'secretary', kind: 'none', leads: false, picks: false, organises: true, interest: '' });
-  const askers = [{ client: owner, label: 'breeder' }, ...Object.entries(seats).map(([label, client]) => ({ client, label })), { client: secretary, label: 'secretary' }];
-  const granted = new Set<string>();
-  for (const asker of askers) {
-    const inputs = await soundInputs(quillmarsh, asker);
-    for (const procedure of changes.filter(({ path }) => !granted.has(path))) {
-      const { status } = await withoutTrace(server, () => callProcedure(asker.client, procedure, inputs[procedure.path] ?? (procedure.input ? { id } : undefined)));
-      if (status === 200) granted.add(procedure.path);
+it.each(['preparing', 'open', 'revealed'] as const)(
+  'SC1: at stage %s whatever is granted to the owner, an evaluator or an organiser is called',
+  async (stage) => {
+    await using server = await startTestServer();
+    const quillmarsh = await bringTo(server, stage);
+    const { id, owner, seats } = quillmarsh;
+    const secretary = joinDirectly(server, id, {
+      label: 'secretary',
+      kind: 'none',
+      leads: false,
+      picks: false,
+      organises: true,
+      interest: '',
+    });
+    const askers = [
+      { client: owner, label: 'breeder' },
+      ...Object.entries(seats).map(([label, client]) => ({ client, label })),
+      { client: secretary, label: 'secretary' },
+    ];
+    const granted = new Set<string>();
+    for (const asker of askers) {
+      const inputs = await soundInputs(quillmarsh, asker);
+      for (const procedure of changes.filter(({ path }) => !granted.has(path))) {
+        const { status } = await withoutTrace(server, () =>
+          callProcedure(asker.client, procedure, inputs[procedure.path] ?? (procedure.input ? { id } : undefined)),
+        );
+        if (status === 200) granted.add(procedure.path);
+      }
     }
-  }
-});
+  },
+);
 
 it('SC1: what those inputs do not reach is called: links, codes, devices, marks taken back, the end of looks and a home’s note', async () => {
   await using server = await startTestServer();
@@ -112,8 +134,13 @@ it('SC1: what those inputs do not reach is called: links, codes, devices, marks 
   const mentor = seats['mentor'] ?? server.stranger();
   const tablet = server.stranger();
   await tablet.api.session.joinByCode.mutate({ code: (await mentor.api.session.furtherCode.mutate()).code });
-  await mentor.api.session.answerDevice.mutate({ requestId: (await mentor.api.session.devices.query()).asking[0]?.id ?? '', letIn: true });
-  await mentor.api.session.endDevice.mutate({ deviceId: (await mentor.api.session.devices.query()).devices.find((one) => !one.here)?.id ?? '' });
+  await mentor.api.session.answerDevice.mutate({
+    requestId: (await mentor.api.session.devices.query()).asking[0]?.id ?? '',
+    letIn: true,
+  });
+  await mentor.api.session.endDevice.mutate({
+    deviceId: (await mentor.api.session.devices.query()).devices.find((one) => !one.here)?.id ?? '',
+  });
   const passphrase = 'four or five plain words';
   await owner.api.owner.setPassphrase.mutate({ current: '', passphrase, endOthers: false });
   await server.stranger().api.session.signIn.mutate({ passphrase });
@@ -124,12 +151,32 @@ it('SC1: what those inputs do not reach is called: links, codes, devices, marks 
   await owner.api.photo.unpoint.mutate({ id, pointerId });
   const { slots } = await owner.api.board.get.query({ id });
   const pairs = [{ firstPuppyId: first?.id ?? '', secondPuppyId: second?.id ?? '' }];
-  const { id: batchId, lookIds } = await owner.api.look.open.mutate({ id, slotId: slots[0]?.slotId ?? '', medium: 'table', pairs });
-  await owner.api.look.answer.mutate({ id, answer: { id: 'a'.repeat(32), lookId: lookIds[0] ?? '', choice: 'tie', criterion: null, madeAt: 1 } });
+  const { id: batchId, lookIds } = await owner.api.look.open.mutate({
+    id,
+    slotId: slots[0]?.slotId ?? '',
+    medium: 'table',
+    pairs,
+  });
+  await owner.api.look.answer.mutate({
+    id,
+    answer: { id: 'a'.repeat(32), lookId: lookIds[0] ?? '', choice: 'tie', criterion: null, madeAt: 1 },
+  });
   await owner.api.look.close.mutate({ id, batchId });
-  for (const { slotId } of slots) await owner.api.decision.make.mutate({ id, slotId, puppyId: null, unexamined: [...checkKeys], reason: 'nobody', preference: false });
+  for (const { slotId } of slots)
+    await owner.api.decision.make.mutate({
+      id,
+      slotId,
+      puppyId: null,
+      unexamined: [...checkKeys],
+      reason: 'nobody',
+      preference: false,
+    });
   await owner.api.decision.seal.mutate({ id });
-  const { token } = await owner.api.home.link.mutate({ id, puppyId: first?.id ?? '', along: { contact: '', photoId: null } });
+  const { token } = await owner.api.home.link.mutate({
+    id,
+    puppyId: first?.id ?? '',
+    along: { contact: '', photoId: null },
+  });
   await server.stranger().api.home.read.mutate({ token });
   await owner.api.home.end.mutate({ id, puppyId: first?.id ?? '' });
 });
@@ -138,5 +185,7 @@ it('SC1: every change was called and granted, and reads the facts of its evaluat
   const paths = changes.map((one) => one.path);
   expect(paths.filter((path) => !most.has(path))).toEqual(elsewhere);
   const more = [...most].filter(([path, reads]) => (paths.includes(path) || path.startsWith('POST')) && reads > 1);
-  expect(Object.fromEntries(more)).toEqual(Object.fromEntries(Object.entries(readsMore).map(([path, { reads }]) => [path, reads])));
+  expect(Object.fromEntries(more)).toEqual(
+    Object.fromEntries(Object.entries(readsMore).map(([path, { reads }]) => [path, reads])),
+  );
 });

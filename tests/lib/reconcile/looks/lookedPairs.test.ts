@@ -61,18 +61,29 @@ describe('looks folded into the scores', () => {
   });
 
   it('ST3: a tie pulls two puppies together', () => {
-    const [before, after] = [folded([]), folded(['seat1', 'seat2', 'seat3'].map((seat) => look(seat, [first, last], 'tie')))];
-    expect(after.of(first).estimate - after.of(last).estimate).toBeLessThan(before.of(first).estimate - before.of(last).estimate);
+    const [before, after] = [
+      folded([]),
+      folded(['seat1', 'seat2', 'seat3'].map((seat) => look(seat, [first, last], 'tie'))),
+    ];
+    expect(after.of(first).estimate - after.of(last).estimate).toBeLessThan(
+      before.of(first).estimate - before.of(last).estimate,
+    );
   });
 
   it('ST3: a seat that has not scored the pair weighs more than one whose liking the scores already hold', () => {
-    const scores = panel.scores.filter(({ evaluator, puppy }) => evaluator !== 'seat3' || (puppy !== first && puppy !== second));
+    const scores = panel.scores.filter(
+      ({ evaluator, puppy }) => evaluator !== 'seat3' || (puppy !== first && puppy !== second),
+    );
     const moved = (seat: string) => {
-      const run = (looks: readonly LookAnswer[]) => reconcile({ ...questionOf({ ...panel, scores }), looks }).purposes[0]?.better[second]?.[first] ?? NaN;
+      const run = (looks: readonly LookAnswer[]) =>
+        reconcile({ ...questionOf({ ...panel, scores }), looks }).purposes[0]?.better[second]?.[first] ?? NaN;
       return run([look(seat, [second, first])]) - run([]);
     };
     const favours = (seat: string) => {
-      const total = (puppy: string) => scores.filter((score) => score.evaluator === seat && score.puppy === puppy).reduce((sum, { value }) => sum + value, 0);
+      const total = (puppy: string) =>
+        scores
+          .filter((score) => score.evaluator === seat && score.puppy === puppy)
+          .reduce((sum, { value }) => sum + value, 0);
       return total(second) - total(first);
     };
     // Of the two seats that scored the pair, the one whose scores favour the answer most: its look is the least news.
@@ -81,13 +92,20 @@ describe('looks folded into the scores', () => {
   });
 
   it('ST2: the order of the answers does not matter', () => {
-    const looks = [look('seat1', [second, first]), look('seat2', [first, third], 'tie'), look('stranger', [third, first])];
+    const looks = [
+      look('seat1', [second, first]),
+      look('seat2', [first, third], 'tie'),
+      look('stranger', [third, first]),
+    ];
     expect(folded([...looks].reverse()).of(first)).toEqual(folded(looks).of(first));
   });
 
   it('ST1: a seat that scored nothing, and a panel without scores, take looks too', () => {
     const empty = { ...panel, scores: [] };
-    const answer = reconcile({ ...questionOf(empty), looks: [look('stranger', [first, second]), look('seat1', [first, second])] });
+    const answer = reconcile({
+      ...questionOf(empty),
+      looks: [look('stranger', [first, second]), look('seat1', [first, second])],
+    });
     expect(answer.purposes[0]?.better[first]?.[second]).toBeGreaterThan(0.6);
     expect(answer.purposes[0]?.merit.every(({ estimate }) => Number.isFinite(estimate))).toBe(true);
   });
@@ -100,39 +118,67 @@ describe('given the SDs', () => {
   const { design } = scored;
   const only: ScorePosterior = { design, variances: { points: [{ posterior, share: 1 }], effective: 1 } };
   const asked = (looks: readonly LookAnswer[], places: LikingPlaces, pairs: number) =>
-    lookedDraws(only, { purposes: question.purposes, looks, watched: [], places }, { ...reconcileSettings, sampling: { pairs } }).draws;
-  const places = (...names: readonly string[]) => design.puppies.flatMap((puppy, at) => (names.includes(puppy) ? [at] : []));
+    lookedDraws(
+      only,
+      { purposes: question.purposes, looks, watched: [], places },
+      { ...reconcileSettings, sampling: { pairs } },
+    ).draws;
+  const places = (...names: readonly string[]) =>
+    design.puppies.flatMap((puppy, at) => (names.includes(puppy) ? [at] : []));
 
-  it.each([[], [1, 0.7]])('ST3: likings and merits are read off the standard normals by rows that are the transpose of the draw; repeating: %s %s', (...repeated) => {
-    const tied = { ...design, repeats: design.seats.map((_, at) => repeated[at] ?? 0) };
-    const given = conditionalPosterior(tied, meritPriors)({ ...posterior.sds, noiseRepeated: 0.6 });
-    const random = createSeededRandom(3);
-    const draw = (length: number) => Float64Array.from({ length }, () => random.normal());
-    const form = { liking: draw(design.pairs.puppies.length), standing: draw(design.criteria.length * design.puppies.length) };
-    const row = effectsTranspose(tied, given, form);
-    for (let tried = 0; tried < 5; tried += 1) {
-      const z = draw(effectsDrawSize(tied));
-      const { liking, standing } = effectsDeviation(tied, given, z);
-      const read = liking.reduce((sum, value, at) => sum + value * (form.liking[at] ?? NaN), 0) + standing.reduce((sum, value, at) => sum + value * (form.standing[at] ?? NaN), 0);
-      expect(row.reduce((sum, value, at) => sum + value * (z[at] ?? NaN), 0)).toBeCloseTo(read, 9);
-    }
-  });
+  it.each([[], [1, 0.7]])(
+    'ST3: likings and merits are read off the standard normals by rows that are the transpose of the draw; repeating: %s %s',
+    (...repeated) => {
+      const tied = { ...design, repeats: design.seats.map((_, at) => repeated[at] ?? 0) };
+      const given = conditionalPosterior(tied, meritPriors)({ ...posterior.sds, noiseRepeated: 0.6 });
+      const random = createSeededRandom(3);
+      const draw = (length: number) => Float64Array.from({ length }, () => random.normal());
+      const form = {
+        liking: draw(design.pairs.puppies.length),
+        standing: draw(design.criteria.length * design.puppies.length),
+      };
+      const row = effectsTranspose(tied, given, form);
+      for (let tried = 0; tried < 5; tried += 1) {
+        const z = draw(effectsDrawSize(tied));
+        const { liking, standing } = effectsDeviation(tied, given, z);
+        const read =
+          liking.reduce((sum, value, at) => sum + value * (form.liking[at] ?? NaN), 0) +
+          standing.reduce((sum, value, at) => sum + value * (form.standing[at] ?? NaN), 0);
+        expect(row.reduce((sum, value, at) => sum + value * (z[at] ?? NaN), 0)).toBeCloseTo(read, 9);
+      }
+    },
+  );
 
   it('ST3: draws moved to the answers agree with many draws of the scores weighed by how likely each makes the answers', () => {
-    const mild = [look('seat1', [second, first]), look('stranger', [third, first]), look('seat2', [last, first], 'tie')];
+    const mild = [
+      look('seat1', [second, first]),
+      look('stranger', [third, first]),
+      look('seat2', [last, first], 'tie'),
+    ];
     const [plan, moved] = [createLikingPlaces(design), createLikingPlaces(design)];
-    const seenBy = mild.map((one) => ({ ...one, at: [one.first, one.second].map((name) => ({ puppy: places(name)[0] ?? -1, liking: plan.placeOf(one.evaluator, places(name)[0] ?? -1) })) }));
+    const seenBy = mild.map((one) => ({
+      ...one,
+      at: [one.first, one.second].map((name) => ({
+        puppy: places(name)[0] ?? -1,
+        liking: plan.placeOf(one.evaluator, places(name)[0] ?? -1),
+      })),
+    }));
     const scoresAlone = asked([], plan, 20_000);
     const width = plan.likings.length;
-    const weights = Float64Array.from({ length: scoresAlone.count }, (_, row) => seenBy.reduce((product, { at: [one, other], choice }) => {
-      const seen = (side: typeof one) => (scoresAlone.merits[0]?.[row * design.puppies.length + (side?.puppy ?? -1)] ?? NaN) + (scoresAlone.lookLikings[row * width + (side?.liking ?? -1)] ?? NaN);
-      return product * answerChance(choice, seen(one) - seen(other), lookSettings);
-    }, 1));
+    const weights = Float64Array.from({ length: scoresAlone.count }, (_, row) =>
+      seenBy.reduce((product, { at: [one, other], choice }) => {
+        const seen = (side: typeof one) =>
+          (scoresAlone.merits[0]?.[row * design.puppies.length + (side?.puppy ?? -1)] ?? NaN) +
+          (scoresAlone.lookLikings[row * width + (side?.liking ?? -1)] ?? NaN);
+        return product * answerChance(choice, seen(one) - seen(other), lookSettings);
+      }, 1),
+    );
     const looked = asked(mild, moved, 4000);
     const even = new Float64Array(looked.count).fill(1);
     for (const puppy of design.puppies) {
       const [at = -1] = places(puppy);
-      const column = (draws: JointDraws) => drawColumn(draws.merits[0] ?? new Float64Array(0), design.puppies.length, at);
+      const column = (draws: JointDraws) =>
+        drawColumn(draws.merits[0] ?? new Float64Array(0), design.puppies.length, at);
       const [exact, drawn] = [drawSummary(column(scoresAlone), weights), drawSummary(column(looked), even)];
       expect(Math.abs(drawn.value - exact.value), puppy).toBeLessThan(0.06 * exact.sd);
       expect(drawn.sd / exact.sd, puppy).toBeCloseTo(1, 1);
@@ -144,7 +190,12 @@ describe('given the SDs', () => {
     const [likings, plan] = [createLikingPlaces(design), createLikingPlaces(design)];
     const gaps = (draws: JointDraws) => {
       const [one = -1, other = -1] = [places(last)[0], places(first)[0]];
-      return Array.from({ length: draws.count }, (_, row) => (draws.merits[0]?.[row * design.puppies.length + one] ?? NaN) - (draws.merits[0]?.[row * design.puppies.length + other] ?? NaN));
+      return Array.from(
+        { length: draws.count },
+        (_, row) =>
+          (draws.merits[0]?.[row * design.puppies.length + one] ?? NaN) -
+          (draws.merits[0]?.[row * design.puppies.length + other] ?? NaN),
+      );
     };
     const scoresAlone = gaps(asked([], likings, 20_000));
     const middle = scoresAlone.reduce((sum, value) => sum + value, 0) / scoresAlone.length;
@@ -152,14 +203,18 @@ describe('given the SDs', () => {
     // The stranger's liking SD is drawn from the panel's distribution; fifteen evenly likely values of it, each in turn.
     let [above, all] = [0, 0];
     for (let quantile = 0; quantile < 15; quantile += 1) {
-      const liking = Math.SQRT2 * strangerLikingSd(posterior.sds, reconcileSettings.priors, normalQuantile((quantile + 0.5) / 15));
+      const liking =
+        Math.SQRT2 * strangerLikingSd(posterior.sds, reconcileSettings.priors, normalQuantile((quantile + 0.5) / 15));
       let [aboveHere, here] = [0, 0];
-      for (let m = -40; m <= 40; m += 1) for (let l = -40; l <= 40; l += 1) {
-        const merit = middle + (sd * m) / 8;
-        const weight = Math.exp(-((m / 8) ** 2 + (l / 8) ** 2) / 2) * answerChance('first', merit + (liking * l) / 8, lookSettings) ** 10;
-        here += weight;
-        if (merit > 0) aboveHere += weight;
-      }
+      for (let m = -40; m <= 40; m += 1)
+        for (let l = -40; l <= 40; l += 1) {
+          const merit = middle + (sd * m) / 8;
+          const weight =
+            Math.exp(-((m / 8) ** 2 + (l / 8) ** 2) / 2) *
+            answerChance('first', merit + (liking * l) / 8, lookSettings) ** 10;
+          here += weight;
+          if (merit > 0) aboveHere += weight;
+        }
       // Each value of an SD keeps its share: looks do not move it.
       above += aboveHere / here;
       all += 1;

@@ -13,7 +13,10 @@ const example = examplePanel({ puppies: 5, evaluators: 3, oneSided: 5, twoSided:
 
 function shuffled<T>(list: readonly T[], seed: number): T[] {
   const random = createSeededRandom(seed);
-  return list.map((value) => ({ value, at: random.uniform() })).sort((a, b) => a.at - b.at).map(({ value }) => value);
+  return list
+    .map((value) => ({ value, at: random.uniform() }))
+    .sort((a, b) => a.at - b.at)
+    .map(({ value }) => value);
 }
 
 function meritOf(answer: Reconciliation, puppy: string): Merit {
@@ -55,12 +58,18 @@ describe('the numbers depend on the data alone', () => {
       evaluators: example.evaluators.map(renamed),
       criteria: example.criteria.map(({ key, twoSided }) => ({ key: renamed(key), twoSided })),
       scores: example.scores.map((score) => ({
-        puppy: renamed(score.puppy), evaluator: renamed(score.evaluator), criterion: renamed(score.criterion), value: score.value,
+        puppy: renamed(score.puppy),
+        evaluator: renamed(score.evaluator),
+        criterion: renamed(score.criterion),
+        value: score.value,
       })),
     };
     const [answer, again] = [reconcile(questionOf(example), quick), reconcile(questionOf(panel), quick)];
-    for (const puppy of example.puppies) expect(meritOf(again, renamed(puppy))).toEqual({ ...meritOf(answer, puppy), puppy: renamed(puppy) });
-    expect(again.evaluators.map(({ severity, noise }) => [severity, noise])).toEqual(answer.evaluators.map(({ severity, noise }) => [severity, noise]));
+    for (const puppy of example.puppies)
+      expect(meritOf(again, renamed(puppy))).toEqual({ ...meritOf(answer, puppy), puppy: renamed(puppy) });
+    expect(again.evaluators.map(({ severity, noise }) => [severity, noise])).toEqual(
+      answer.evaluators.map(({ severity, noise }) => [severity, noise]),
+    );
   });
 
   it('ST2: a seat without scores changes nothing and is told why it has no figures', () => {
@@ -69,7 +78,13 @@ describe('the numbers depend on the data alone', () => {
     expect(again.purposes).toEqual(answer.purposes);
     expect(again.evaluators.slice(1)).toEqual(answer.evaluators);
     const reason = { undefined: 'this seat gave no scores' };
-    expect(again.evaluators[0]).toEqual({ evaluator: 'silent', severity: reason, liking: reason, noise: reason, standsOut: { liking: 0, noise: 0 } });
+    expect(again.evaluators[0]).toEqual({
+      evaluator: 'silent',
+      severity: reason,
+      liking: reason,
+      noise: reason,
+      standsOut: { liking: 0, noise: 0 },
+    });
   });
 
   it('ST2: a criterion that nobody scored and nothing weighs changes nothing', () => {
@@ -83,38 +98,57 @@ describe('the numbers depend on the data alone', () => {
       ...example,
       scale: { low: 10, high: 70 },
       criteria: example.criteria.filter(({ twoSided }) => !twoSided),
-      scores: example.scores.filter(({ criterion }) => example.criteria.some(({ key, twoSided }) => key === criterion && !twoSided))
+      scores: example.scores
+        .filter(({ criterion }) => example.criteria.some(({ key, twoSided }) => key === criterion && !twoSided))
         .map((score) => ({ ...score, value: 10 * score.value })),
     };
-    const plain: Panel = { ...stretched, scale: { low: 1, high: 7 }, scores: stretched.scores.map((score) => ({ ...score, value: score.value / 10 })) };
+    const plain: Panel = {
+      ...stretched,
+      scale: { low: 1, high: 7 },
+      scores: stretched.scores.map((score) => ({ ...score, value: score.value / 10 })),
+    };
     const full = { ...reconcileSettings, sampling: { points: 240, pairs: 2000 } };
     const [small, large] = [reconcile(questionOf(plain), full), reconcile(questionOf(stretched), full)];
-    for (const puppy of example.puppies) expect(meritOf(large, puppy).estimate / 10).toBeCloseTo(meritOf(small, puppy).estimate, 1);
+    for (const puppy of example.puppies)
+      expect(meritOf(large, puppy).estimate / 10).toBeCloseTo(meritOf(small, puppy).estimate, 1);
   });
 });
 
 describe('what the panel says and does not say', () => {
   it('ST1: no panel, however thin, throws or yields a number that is none', () => {
     const size = fc.record({
-      puppies: fc.integer({ min: 0, max: 3 }), evaluators: fc.integer({ min: 0, max: 3 }),
-      oneSided: fc.integer({ min: 0, max: 2 }), twoSided: fc.integer({ min: 0, max: 2 }),
-      missing: fc.constantFrom(0, 0.4, 1), seed: fc.integer({ min: 1, max: 1000 }),
+      puppies: fc.integer({ min: 0, max: 3 }),
+      evaluators: fc.integer({ min: 0, max: 3 }),
+      oneSided: fc.integer({ min: 0, max: 2 }),
+      twoSided: fc.integer({ min: 0, max: 2 }),
+      missing: fc.constantFrom(0, 0.4, 1),
+      seed: fc.integer({ min: 1, max: 1000 }),
     });
     const tiny = { ...reconcileSettings, sampling: { points: 12, pairs: 20 } };
-    fc.assert(fc.property(size, fc.boolean(), (chosen, level) => {
-      const panel = examplePanel(chosen);
-      const scores = level ? panel.scores.map((score) => ({ ...score, value: 1 })) : panel.scores;
-      const answer = reconcile(questionOf({ ...panel, scores }), tiny);
-      expect(everyNumber(answer).every(Number.isFinite)).toBe(true);
-      for (const { ranks } of answer.purposes[0]?.merit ?? []) expect(ranks.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(1, 9);
-    }), { numRuns: 60, seed: 5 });
+    fc.assert(
+      fc.property(size, fc.boolean(), (chosen, level) => {
+        const panel = examplePanel(chosen);
+        const scores = level ? panel.scores.map((score) => ({ ...score, value: 1 })) : panel.scores;
+        const answer = reconcile(questionOf({ ...panel, scores }), tiny);
+        expect(everyNumber(answer).every(Number.isFinite)).toBe(true);
+        for (const { ranks } of answer.purposes[0]?.merit ?? [])
+          expect(ranks.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(1, 9);
+      }),
+      { numRuns: 60, seed: 5 },
+    );
   });
 
   it('ST1: one seat alone has figures for puppies and reasons instead of figures for itself', () => {
     const panel = examplePanel({ puppies: 4, evaluators: 1, oneSided: 4, twoSided: 1, missing: 0, seed: 3 });
     const [seat] = reconcile(questionOf(panel), quick).evaluators;
     const reason = { undefined: 'one seat alone has nobody to be compared with' };
-    expect(seat).toEqual({ evaluator: 'seat1', severity: reason, liking: reason, noise: reason, standsOut: { liking: 0, noise: 0 } });
+    expect(seat).toEqual({
+      evaluator: 'seat1',
+      severity: reason,
+      liking: reason,
+      noise: reason,
+      standsOut: { liking: 0, noise: 0 },
+    });
   });
 
   it('ST1: below three seats likings share one SD', () => {
@@ -141,15 +175,20 @@ describe('what the panel says and does not say', () => {
     const answer = reconcile(questionOf({ ...example, scores }), quick);
     const unjudged = meritOf(answer, 'puppy2');
     expect(unjudged.mean).toBeNull();
-    for (const { puppy, sd } of answer.purposes[0]?.merit ?? []) if (puppy !== 'puppy2') expect(sd).toBeLessThan(unjudged.sd);
+    for (const { puppy, sd } of answer.purposes[0]?.merit ?? [])
+      if (puppy !== 'puppy2') expect(sd).toBeLessThan(unjudged.sd);
   });
 
   it('ST3: merits are contrasts within the litter, and chances of ranks and pairs add up', () => {
     const answer = reconcile(questionOf(example), quick);
     const [result] = answer.purposes;
     expect(result?.merit.reduce((sum, { estimate }) => sum + estimate, 0)).toBeCloseTo(0, 9);
-    for (let rank = 0; rank < 5; rank += 1) expect(result?.merit.reduce((sum, { ranks }) => sum + (ranks[rank] ?? 0), 0)).toBeCloseTo(1, 9);
-    expect((result?.better['puppy1']?.['puppy2'] ?? 0) + (result?.better['puppy2']?.['puppy1'] ?? 0)).toBeCloseTo(1, 12);
+    for (let rank = 0; rank < 5; rank += 1)
+      expect(result?.merit.reduce((sum, { ranks }) => sum + (ranks[rank] ?? 0), 0)).toBeCloseTo(1, 9);
+    expect((result?.better['puppy1']?.['puppy2'] ?? 0) + (result?.better['puppy2']?.['puppy1'] ?? 0)).toBeCloseTo(
+      1,
+      12,
+    );
     expect(answer.slots[0]?.chances.map(({ probability }) => probability)).toEqual(
       result?.merit.map(({ ranks }) => ranks[0]).sort((a, b) => (b ?? 0) - (a ?? 0)),
     );
@@ -165,14 +204,20 @@ describe('merit beside the plain mean', () => {
       const means = plainContrasts(panel, { key: 'show', weights: question.purposes[0]?.weights ?? {} });
       const merit = reconcile(question, alike).purposes[0]?.merit ?? [];
       const means_ = merit.map(({ puppy }) => means.get(puppy) ?? NaN);
-      for (let at = 1; at < means_.length; at += 1) expect(means_[at - 1]).toBeGreaterThanOrEqual((means_[at] ?? NaN) - 1e-9);
+      for (let at = 1; at < means_.length; at += 1)
+        expect(means_[at - 1]).toBeGreaterThanOrEqual((means_[at] ?? NaN) - 1e-9);
     }
   });
 
-  it('ST3: the mean is that of each score\'s own quality', () => {
+  it("ST3: the mean is that of each score's own quality", () => {
     const panel: Panel = {
-      scale: { low: 1, high: 7 }, puppies: ['a', 'b', 'c'], evaluators: ['x'],
-      criteria: [{ key: 'front', twoSided: false }, { key: 'neck', twoSided: true }],
+      scale: { low: 1, high: 7 },
+      puppies: ['a', 'b', 'c'],
+      evaluators: ['x'],
+      criteria: [
+        { key: 'front', twoSided: false },
+        { key: 'neck', twoSided: true },
+      ],
       scores: [
         { puppy: 'a', evaluator: 'x', criterion: 'front', value: 5 },
         { puppy: 'a', evaluator: 'x', criterion: 'neck', value: -1 },
@@ -192,8 +237,12 @@ describe('merit beside the plain mean', () => {
     const scores = base.scores
       .filter(({ evaluator, puppy }) => evaluator !== 'seat1' || seen.has(puppy))
       .map((score) => ({ ...score, value: score.evaluator === 'seat1' ? 2 : score.puppy === 'puppy1' ? -1 : 0 }));
-    const answer = reconcile(questionOf({ ...base, scores }), { ...reconcileSettings, sampling: { points: 200, pairs: 1000 } });
-    const gap = (kind: 'estimate' | 'mean') => (meritOf(answer, 'puppy5')[kind] ?? NaN) - (meritOf(answer, 'puppy2')[kind] ?? NaN);
+    const answer = reconcile(questionOf({ ...base, scores }), {
+      ...reconcileSettings,
+      sampling: { points: 200, pairs: 1000 },
+    });
+    const gap = (kind: 'estimate' | 'mean') =>
+      (meritOf(answer, 'puppy5')[kind] ?? NaN) - (meritOf(answer, 'puppy2')[kind] ?? NaN);
     expect(gap('mean')).toBeCloseTo(1, 9);
     expect(Math.abs(gap('estimate'))).toBeLessThan(0.25);
   });
@@ -202,13 +251,20 @@ describe('merit beside the plain mean', () => {
 describe('the level of a seat', () => {
   it('ST4: is told against the middle of the panel: one severe seat does not make lenient ones of those who score alike', () => {
     const even = examplePanel({ puppies: 7, evaluators: 4, oneSided: 8, twoSided: 0, missing: 0, seed: 4 });
-    const levels = new Map(even.evaluators.map((seat) => {
-      const own = even.scores.filter(({ evaluator }) => evaluator === seat).map(({ value }) => value);
-      return [seat, own.reduce((sum, value) => sum + value, 0) / own.length];
-    }));
+    const levels = new Map(
+      even.evaluators.map((seat) => {
+        const own = even.scores.filter(({ evaluator }) => evaluator === seat).map(({ value }) => value);
+        return [seat, own.reduce((sum, value) => sum + value, 0) / own.length];
+      }),
+    );
     // Every seat at 4.5 but the first, two and a half points below.
-    const scores = even.scores.map((score) => ({ ...score, value: score.value - (levels.get(score.evaluator) ?? 0) + (score.evaluator === 'seat1' ? 2 : 4.5) }));
-    const told = reconcile(questionOf({ ...even, scale: { low: -6, high: 12 }, scores })).evaluators.map(({ severity }) => ('undefined' in severity ? NaN : severity.value));
+    const scores = even.scores.map((score) => ({
+      ...score,
+      value: score.value - (levels.get(score.evaluator) ?? 0) + (score.evaluator === 'seat1' ? 2 : 4.5),
+    }));
+    const told = reconcile(questionOf({ ...even, scale: { low: -6, high: 12 }, scores })).evaluators.map(
+      ({ severity }) => ('undefined' in severity ? NaN : severity.value),
+    );
     expect(told[0]).toBeCloseTo(-2.5, 0);
     for (const level of told.slice(1)) expect(Math.abs(level)).toBeLessThan(0.3);
   });

@@ -26,12 +26,10 @@ function expectClose(found: readonly number[], wanted: readonly number[]): void 
 
 describe('chances from draws', () => {
   it('ST3: ranks, pairs and best of a set are counted, level draws shared', () => {
-    expectClose(rankChances(merits).flatMap((row) => [...row]), [
-      0.6, 0.3, 0.1, 0,
-      0.3, 0.6, 0, 0.1,
-      0.1, 0, 0.8, 0.1,
-      0, 0.1, 0.1, 0.8,
-    ]);
+    expectClose(
+      rankChances(merits).flatMap((row) => [...row]),
+      [0.6, 0.3, 0.1, 0, 0.3, 0.6, 0, 0.1, 0.1, 0, 0.8, 0.1, 0, 0.1, 0.1, 0.8],
+    );
     expect(betterChances(merits)[2]?.[3]).toBeCloseTo(0.9, 12);
     expectClose(bestChances(merits, [2, 3]), [0.9, 0.1]);
   });
@@ -47,7 +45,10 @@ describe('chances from draws', () => {
     expect(even.value).toBeCloseTo(499.5, 9);
     expect(even.sd).toBeCloseTo(Math.sqrt((1000 ** 2 - 1) / 12), 6);
     expectClose([even.low, even.halfLow, even.halfHigh, even.high], [49.5, 249.5, 749.5, 949.5]);
-    const lower = drawSummary(values, values.map((value) => (value < 500 ? 1 : 0)));
+    const lower = drawSummary(
+      values,
+      values.map((value) => (value < 500 ? 1 : 0)),
+    );
     expect(lower.value).toBeCloseTo(249.5, 9);
     expect(lower.high).toBeCloseTo(474.5, 6);
   });
@@ -99,7 +100,27 @@ describe('slots in pick order', () => {
 
   it('ST1: nobody eligible is an empty answer, one eligible is no close call', () => {
     const [none, only] = slotResults([slot('one', { eligible: [] }), slot('two', { eligible: ['dill'] })], source);
-    expect(none).toEqual({ key: 'one', purpose: 'show', chances: [], close: false, closeBelow: 0.8, alike: 0, halfStep: 1, candidates: [], filledBy: null });
-    expect(only).toEqual({ key: 'two', purpose: 'show', chances: [{ puppy: 'dill', probability: 1 }], close: false, closeBelow: 0.8, alike: 0, halfStep: 1, candidates: [], filledBy: 'dill' });
+    expect(none).toEqual({
+      key: 'one',
+      purpose: 'show',
+      chances: [],
+      close: false,
+      closeBelow: 0.8,
+      alike: 0,
+      halfStep: 1,
+      candidates: [],
+      filledBy: null,
+    });
+    expect(only).toEqual({
+      key: 'two',
+      purpose: 'show',
+      chances: [{ puppy: 'dill', probability: 1 }],
+      close: false,
+      closeBelow: 0.8,
+      alike: 0,
+      halfStep: 1,
+      candidates: [],
+      filledBy: 'dill',
+    });
   });
 });

@@ -11,23 +11,43 @@ const names = { f: 'Fern', m: 'Moss', s: 'Sorrel' };
 
 function resultOf(firsts: Readonly<Record<string, number>>): PurposeResult {
   const merit = Object.entries(firsts).map(([puppy, first]) => ({
-    puppy, estimate: first, sd: 1, low: 0, high: 0, halfLow: 0, halfHigh: 0, mean: 0, ranks: [first, 1 - first],
+    puppy,
+    estimate: first,
+    sd: 1,
+    low: 0,
+    high: 0,
+    halfLow: 0,
+    halfHigh: 0,
+    mean: 0,
+    ranks: [first, 1 - first],
   }));
-  return { key: 'show', merit, better: { f: { m: 0.612 }, m: { f: 0.388 } }, level: { value: 4, sd: 1, low: 3, high: 5 } };
+  return {
+    key: 'show',
+    merit,
+    better: { f: { m: 0.612 }, m: { f: 0.388 } },
+    level: { value: 4, sd: 1, low: 3, high: 5 },
+  };
 }
 
 describe('readings of 100', () => {
   it('ST4: never all and never none', () => {
-    expect([1, 0.996, 0.994, 0.6049, 0.0049, 0].map((chance) => readings(chance))).toEqual(
-      ['at least 99', 'at least 99', '99', '60', 'fewer than 1', 'fewer than 1'],
-    );
+    expect([1, 0.996, 0.994, 0.6049, 0.0049, 0].map((chance) => readings(chance))).toEqual([
+      'at least 99',
+      'at least 99',
+      '99',
+      '60',
+      'fewer than 1',
+      'fewer than 1',
+    ]);
   });
 
   it('ST4: a chance below the close-call mark is never rounded up to it', () => {
-    fc.assert(fc.property(fc.double({ min: 0, max: 0.8, maxExcluded: true, noNaN: true }), (chance) => {
-      const said = readings(chance);
-      expect(said === 'fewer than 1' || Number(said) <= 79).toBe(true);
-    }));
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 0.8, maxExcluded: true, noNaN: true }), (chance) => {
+        const said = readings(chance);
+        expect(said === 'fewer than 1' || Number(said) <= 79).toBe(true);
+      }),
+    );
   });
 });
 
@@ -39,8 +59,12 @@ describe('first place', () => {
   });
 
   it('ST4: says the share plainly when it is not close, and never certainty', () => {
-    expect(meritSentence(resultOf({ f: 0.93, m: 0.07 }), names)).toBe('Fern comes first in 93 of 100 readings of these scores.');
-    expect(meritSentence(resultOf({ f: 1, m: 0 }), names)).toBe('Fern comes first in at least 99 of 100 readings of these scores.');
+    expect(meritSentence(resultOf({ f: 0.93, m: 0.07 }), names)).toBe(
+      'Fern comes first in 93 of 100 readings of these scores.',
+    );
+    expect(meritSentence(resultOf({ f: 1, m: 0 }), names)).toBe(
+      'Fern comes first in at least 99 of 100 readings of these scores.',
+    );
   });
 
   it('ST1: one puppy or none has no order', () => {
@@ -56,8 +80,22 @@ describe('first place', () => {
 });
 
 describe('close call', () => {
-  const slot: SlotResult = { key: 'one', purpose: 'show', chances: [], close: false, closeBelow: 0.8, alike: 0, halfStep: 0.5, candidates: [], filledBy: null };
-  const chances = [{ puppy: 'f', probability: 0.6 }, { puppy: 'm', probability: 0.31 }, { puppy: 's', probability: 0.09 }];
+  const slot: SlotResult = {
+    key: 'one',
+    purpose: 'show',
+    chances: [],
+    close: false,
+    closeBelow: 0.8,
+    alike: 0,
+    halfStep: 0.5,
+    candidates: [],
+    filledBy: null,
+  };
+  const chances = [
+    { puppy: 'f', probability: 0.6 },
+    { puppy: 'm', probability: 0.31 },
+    { puppy: 's', probability: 0.09 },
+  ];
 
   it('ST4: lists the candidates with their readings', () => {
     expect(closeCallSentence({ ...slot, chances, close: true, candidates: chances }, names)).toBe(
@@ -66,21 +104,38 @@ describe('close call', () => {
   });
 
   it('ST4: a clear slot, a single eligible puppy and none at all', () => {
-    const clear = [{ puppy: 'm', probability: 0.97 }, { puppy: 'f', probability: 0.03 }];
-    expect(closeCallSentence({ ...slot, chances: clear }, names)).toBe('Moss is the best of those eligible in 97 of 100 readings of these scores.');
-    expect(closeCallSentence({ ...slot, chances: [{ puppy: 'm', probability: 1 }] }, names)).toBe('Moss is the only puppy eligible for this place.');
+    const clear = [
+      { puppy: 'm', probability: 0.97 },
+      { puppy: 'f', probability: 0.03 },
+    ];
+    expect(closeCallSentence({ ...slot, chances: clear }, names)).toBe(
+      'Moss is the best of those eligible in 97 of 100 readings of these scores.',
+    );
+    expect(closeCallSentence({ ...slot, chances: [{ puppy: 'm', probability: 1 }] }, names)).toBe(
+      'Moss is the only puppy eligible for this place.',
+    );
     expect(closeCallSentence(slot, names)).toBe('No eligible puppy is left for this place.');
   });
 });
 
 describe('severity', () => {
   const evaluator = (value: number, low: number, high: number) => ({
-    evaluator: 'e', severity: { value, sd: 1, low, high }, liking: { undefined: 'x' }, noise: { undefined: 'x' }, standsOut: { liking: 0, noise: 0 },
+    evaluator: 'e',
+    severity: { value, sd: 1, low, high },
+    liking: { undefined: 'x' },
+    noise: { undefined: 'x' },
+    standsOut: { liking: 0, noise: 0 },
   });
 
   it('ST4: gives size and direction only when the interval excludes zero', () => {
-    expect(severitySentence(evaluator(-1.1, -1.6, -0.6), 'the mentor')).toBe("The mentor scores about a point below the panel’s level (0.6 to 1.6 in 90 of 100 readings).");
-    expect(severitySentence(evaluator(0.4, 0.1, 0.7), 'the owner')).toBe("The owner scores about half a point above the panel’s level (0.1 to 0.7 in 90 of 100 readings).");
-    expect(severitySentence(evaluator(-0.4, -0.9, 0.1), 'the mentor')).toBe("The mentor: no clear difference from the panel’s level.");
+    expect(severitySentence(evaluator(-1.1, -1.6, -0.6), 'the mentor')).toBe(
+      'The mentor scores about a point below the panel’s level (0.6 to 1.6 in 90 of 100 readings).',
+    );
+    expect(severitySentence(evaluator(0.4, 0.1, 0.7), 'the owner')).toBe(
+      'The owner scores about half a point above the panel’s level (0.1 to 0.7 in 90 of 100 readings).',
+    );
+    expect(severitySentence(evaluator(-0.4, -0.9, 0.1), 'the mentor')).toBe(
+      'The mentor: no clear difference from the panel’s level.',
+    );
   });
 });

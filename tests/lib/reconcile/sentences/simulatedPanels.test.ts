@@ -17,13 +17,17 @@ const light = { ...reconcileSettings, sampling: { points: 60, pairs: 250 } };
 const litters = Array.from({ length: fullSize ? 2000 : scenarios.length }, (_, at) => {
   const random = createSeededRandom(900 + at);
   const scenario = scenarios[at % scenarios.length] ?? expect.fail();
-  return { ...simulateLitter(fullSize ? drawnScenario(scenario, random) : scenario, random), seen: scenario.unseen !== true };
+  return {
+    ...simulateLitter(fullSize ? drawnScenario(scenario, random) : scenario, random),
+    seen: scenario.unseen !== true,
+  };
 });
 const questions = litters.map(({ panel }) => questionOf(panel));
 const answers: Reconciliation[] = questions.map((question) => reconcile(question, light));
 
 /** Every "N of 100" or bare count of a sentence, with "at least 99" and "fewer than 1" as what they say. */
-const counts = (sentence: string) => [...sentence.matchAll(/(?<!\.)\b(\d+)(?= of 100|:|\)|\.$)/g)].map(([, count]) => Number(count));
+const counts = (sentence: string) =>
+  [...sentence.matchAll(/(?<!\.)\b(\d+)(?= of 100|:|\)|\.$)/g)].map(([, count]) => Number(count));
 
 it('ST4: over simulated panels a first place is called only from 80 readings up, and no reading is all or none', () => {
   for (const answer of answers) {
@@ -42,8 +46,12 @@ it('ST4: over simulated panels a close call names its candidates and no more', (
     for (const slot of answer.slots) {
       const sentence = closeCallSentence(slot, {});
       expect(sentence.startsWith('Too close to call')).toBe(slot.close);
-      const named = slot.chances.filter(({ puppy }) => new RegExp(`\\b${puppy}\\b`, 'i').test(sentence)).map(({ puppy }) => puppy);
-      expect(named).toEqual(slot.close ? slot.candidates.map(({ puppy }) => puppy) : slot.chances.slice(0, 1).map(({ puppy }) => puppy));
+      const named = slot.chances
+        .filter(({ puppy }) => new RegExp(`\\b${puppy}\\b`, 'i').test(sentence))
+        .map(({ puppy }) => puppy);
+      expect(named).toEqual(
+        slot.close ? slot.candidates.map(({ puppy }) => puppy) : slot.chances.slice(0, 1).map(({ puppy }) => puppy),
+      );
       expect(counts(sentence).every((count) => count >= 1 && count <= 99)).toBe(true);
     }
   }
@@ -65,7 +73,12 @@ it('ST4: over simulated panels a seat is called severe or mild only where the wh
 
 it('ST4: over simulated panels the order is told as the plain mean’s where the two orders are the same and cards complete, and nowhere else', () => {
   const said = answers.map(({ purposes: [result], evaluators }, at) => {
-    const { panel, purposes: [purpose] } = questions[at] ?? questionOf({ scale: { low: 1, high: 7 }, puppies: [], evaluators: [], criteria: [], scores: [] });
+    const {
+      panel,
+      purposes: [purpose],
+    } =
+      questions[at] ??
+      questionOf({ scale: { low: 1, high: 7 }, puppies: [], evaluators: [], criteria: [], scores: [] });
     if (!result || !purpose) throw new Error('one purpose was asked about');
     const sentence = plainMeanSentence({ panel, purpose, result, evaluators, names: {} });
     const means = result.merit.map(({ mean }) => mean ?? 0);
@@ -83,10 +96,23 @@ it('ST4: over simulated panels the order is told as the plain mean’s where the
 
 /** Told and right, by tenths of what was told; panels whose fault the scores cannot show are left out. */
 function byTenths(told: readonly { readonly chance: number; readonly right: boolean }[]) {
-  return Array.from({ length: 10 }, (_, tenth) => told.filter(({ chance }) => Math.min(9, Math.floor(10 * chance)) === tenth)).flatMap((list) => {
-    const mean = (of: (one: { readonly chance: number; readonly right: boolean }) => number) => list.reduce((sum, one) => sum + of(one), 0) / list.length;
+  return Array.from({ length: 10 }, (_, tenth) =>
+    told.filter(({ chance }) => Math.min(9, Math.floor(10 * chance)) === tenth),
+  ).flatMap((list) => {
+    const mean = (of: (one: { readonly chance: number; readonly right: boolean }) => number) =>
+      list.reduce((sum, one) => sum + of(one), 0) / list.length;
     const [claimed, right] = [mean(({ chance }) => chance), mean((one) => (one.right ? 1 : 0))];
-    return list.length < 30 ? [] : [{ count: list.length, claimed, right, gap: claimed - right, margin: 0.02 + 2 * Math.sqrt((claimed * (1 - claimed)) / list.length) }];
+    return list.length < 30
+      ? []
+      : [
+          {
+            count: list.length,
+            claimed,
+            right,
+            gap: claimed - right,
+            margin: 0.02 + 2 * Math.sqrt((claimed * (1 - claimed)) / list.length),
+          },
+        ];
   });
 }
 
@@ -106,21 +132,38 @@ if (fullSize) {
   });
 
   it('ST4: over 2,000 simulated panels who is told ahead of another is so as often as told', () => {
-    const told = litters.flatMap(({ merit, seen }, at) => Object.entries(answers[at]?.purposes[0]?.better ?? {}).flatMap(([puppy, row]) =>
-      Object.entries(row).flatMap(([other, chance]) => (seen && puppy < other ? [{ chance: Math.max(chance, 1 - chance), right: ((merit.get(puppy) ?? 0) > (merit.get(other) ?? 0)) === chance >= 0.5 }] : []))));
+    const told = litters.flatMap(({ merit, seen }, at) =>
+      Object.entries(answers[at]?.purposes[0]?.better ?? {}).flatMap(([puppy, row]) =>
+        Object.entries(row).flatMap(([other, chance]) =>
+          seen && puppy < other
+            ? [
+                {
+                  chance: Math.max(chance, 1 - chance),
+                  right: (merit.get(puppy) ?? 0) > (merit.get(other) ?? 0) === chance >= 0.5,
+                },
+              ]
+            : [],
+        ),
+      ),
+    );
     const tenths = byTenths(told);
     process.stderr.write(`pairs, told and right by tenths: ${JSON.stringify(tenths)}\n`);
     for (const { gap, margin } of tenths) expect(Math.abs(gap)).toBeLessThanOrEqual(margin);
   });
 
   it('ST4: over 2,000 simulated panels a seat told severe or mild is so, by the interval it is told by', () => {
-    const told = litters.flatMap(({ panel, severity, seen }, at) => (answers[at]?.evaluators ?? []).flatMap((evaluator) => {
-      const sorted = severity.toSorted((one, other) => one - other);
-      const middle = ((sorted[Math.ceil(sorted.length / 2) - 1] ?? 0) + (sorted[Math.floor(sorted.length / 2)] ?? 0)) / 2;
-      const sentence = severitySentence(evaluator, evaluator.evaluator);
-      const sign = sentence.includes(' below ') ? -1 : sentence.includes(' above ') ? 1 : 0;
-      return seen && sign !== 0 ? [sign * ((severity[panel.evaluators.indexOf(evaluator.evaluator)] ?? 0) - middle) > 0] : [];
-    }));
+    const told = litters.flatMap(({ panel, severity, seen }, at) =>
+      (answers[at]?.evaluators ?? []).flatMap((evaluator) => {
+        const sorted = severity.toSorted((one, other) => one - other);
+        const middle =
+          ((sorted[Math.ceil(sorted.length / 2) - 1] ?? 0) + (sorted[Math.floor(sorted.length / 2)] ?? 0)) / 2;
+        const sentence = severitySentence(evaluator, evaluator.evaluator);
+        const sign = sentence.includes(' below ') ? -1 : sentence.includes(' above ') ? 1 : 0;
+        return seen && sign !== 0
+          ? [sign * ((severity[panel.evaluators.indexOf(evaluator.evaluator)] ?? 0) - middle) > 0]
+          : [];
+      }),
+    );
     const right = told.filter(Boolean).length / told.length;
     process.stderr.write(`seats told severe or mild: ${told.length}, right ${right.toFixed(3)}\n`);
     expect(right).toBeGreaterThanOrEqual(0.95 - 0.02 - 2 * Math.sqrt((0.95 * 0.05) / told.length));

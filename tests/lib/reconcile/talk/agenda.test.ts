@@ -27,7 +27,11 @@ function normalMerits(puppies: number, count = 20_000) {
   const merits = Float64Array.from({ length: puppies * count }, () => random.normal());
   const column = (at: number) => Float64Array.from({ length: count }, (_, draw) => merits[draw * puppies + at] ?? NaN);
   const eligible = Array.from({ length: puppies }, (_, at) => at);
-  return { choice: { merits, weights: new Float64Array(count).fill(1), puppies, eligible }, column, other: Float64Array.from({ length: count }, () => random.normal()) };
+  return {
+    choice: { merits, weights: new Float64Array(count).fill(1), puppies, eligible },
+    column,
+    other: Float64Array.from({ length: count }, () => random.normal()),
+  };
 }
 
 describe('value of partial information', () => {
@@ -48,7 +52,15 @@ describe('value of partial information', () => {
     expect(quantityGain(choice, scored(other))).toBeLessThan(0.01);
     const weights = choice.weights.map((_, at) => (at % 3) + 0.5);
     expect(quantityGain({ ...choice, weights }, standardScores(other, weights))).toBeLessThan(0.01);
-    expect(quantityGain(choice, standardScores(other.map(() => 2), choice.weights))).toBe(0);
+    expect(
+      quantityGain(
+        choice,
+        standardScores(
+          other.map(() => 2),
+          choice.weights,
+        ),
+      ),
+    ).toBe(0);
     expect(quantityGain({ ...choice, eligible: [1] }, scored(two.column(0)))).toBe(0);
     expect(bestOfGain(choice, [0])).toBe(0);
   });
@@ -74,8 +86,13 @@ describe('agenda', () => {
     expect(reconcile({ ...question, slots }).agenda).toEqual([]);
     expect(reconcile({ ...question, slots: [] }).agenda).toEqual([]);
     const idle = { key: 'idle', twoSided: true };
-    const split = panel.puppies.flatMap((puppy) => panel.evaluators.map((evaluator, at) => ({ puppy, evaluator, criterion: 'idle', value: at % 2 === 0 ? -2 : 2 })));
-    const wider = { ...question, panel: { ...panel, criteria: [...panel.criteria, idle], scores: [...panel.scores, ...split] } };
+    const split = panel.puppies.flatMap((puppy) =>
+      panel.evaluators.map((evaluator, at) => ({ puppy, evaluator, criterion: 'idle', value: at % 2 === 0 ? -2 : 2 })),
+    );
+    const wider = {
+      ...question,
+      panel: { ...panel, criteria: [...panel.criteria, idle], scores: [...panel.scores, ...split] },
+    };
     const about = reconcile(wider).agenda.filter(({ flag }) => 'criterion' in flag && flag.criterion === 'idle');
     expect(about).toEqual([]);
   });
@@ -86,12 +103,20 @@ describe('agenda', () => {
     const shuffled: ReconcileQuestion = {
       ...question,
       panel: renamedPanel(question.panel, renamed),
-      purposes: question.purposes.map((one) => ({ ...one, weights: Object.fromEntries(Object.entries(one.weights).map(([key, weight]) => [renamed(key), weight])) })),
+      purposes: question.purposes.map((one) => ({
+        ...one,
+        weights: Object.fromEntries(Object.entries(one.weights).map(([key, weight]) => [renamed(key), weight])),
+      })),
       slots: question.slots.map((slot) => ({ ...slot, eligible: slot.eligible.map(renamed).reverse() })),
     };
-    const told = ({ agenda: items }: ReturnType<typeof reconcile>, name: (key: string) => string) => items.map(({ flag, gain, now }) => ({
-      kind: flag.kind, puppy: 'puppy' in flag ? name(flag.puppy) : null, criterion: 'criterion' in flag ? name(flag.criterion) : null, gain: gain.toFixed(9), now: now.toFixed(9),
-    }));
+    const told = ({ agenda: items }: ReturnType<typeof reconcile>, name: (key: string) => string) =>
+      items.map(({ flag, gain, now }) => ({
+        kind: flag.kind,
+        puppy: 'puppy' in flag ? name(flag.puppy) : null,
+        criterion: 'criterion' in flag ? name(flag.criterion) : null,
+        gain: gain.toFixed(9),
+        now: now.toFixed(9),
+      }));
     expect(told(reconcile(shuffled), (key) => key)).toEqual(told(reconcile(question), renamed));
   });
 
@@ -99,10 +124,14 @@ describe('agenda', () => {
     const question = questionOf(examplePanel({ ...size, seed: 33 }));
     const [first] = reconcile(question).slots[0]?.chances ?? [];
     const puppy = first?.puppy ?? '';
-    const checks = (['normal', 'watch'] as const).map((finding, at): CheckAnswer => ({ puppy, check: 'bite', evaluator: `seat${at + 1}`, finding }));
+    const checks = (['normal', 'watch'] as const).map(
+      (finding, at): CheckAnswer => ({ puppy, check: 'bite', evaluator: `seat${at + 1}`, finding }),
+    );
     const slots = question.slots.map((slot) => ({ ...slot, eligible: slot.eligible.filter((one) => one !== puppy) }));
     const told = (stakes: readonly { puppy: string; check: string; slots: readonly string[] }[]) =>
-      reconcile({ ...question, slots, beside: { checks, stakes, freeStances: [] } }).agenda.find(({ flag }) => flag.kind === 'splitCheck');
+      reconcile({ ...question, slots, beside: { checks, stakes, freeStances: [] } }).agenda.find(
+        ({ flag }) => flag.kind === 'splitCheck',
+      );
     expect(told([])).toBeUndefined();
     const item = told([{ puppy, check: 'bite', slots: ['first'] }]);
     expect(item?.gain).toBeGreaterThan(0.05);
@@ -110,11 +139,14 @@ describe('agenda', () => {
   });
 
   it('ST3: over simulated litters settling the first item makes more picks right than a random one, by about what was said', () => {
-    const all = Array.from({ length: LITTERS }, (_, seed) => settle(examplePanel({ ...size, seed: 100 + seed }), createSeededRandom(seed)));
+    const all = Array.from({ length: LITTERS }, (_, seed) =>
+      settle(examplePanel({ ...size, seed: 100 + seed }), createSeededRandom(seed)),
+    );
     // Where the pick is clear nothing on the list can change it; the question is what the order of the list is worth where it is not.
     const litters = all.filter(({ now }) => now < closeCallThresholds.closeBelow);
     expect(litters.length).toBeGreaterThanOrEqual(LITTERS / 2);
-    const mean = (of: (one: (typeof litters)[number]) => number) => litters.reduce((sum, one) => sum + of(one), 0) / litters.length;
+    const mean = (of: (one: (typeof litters)[number]) => number) =>
+      litters.reduce((sum, one) => sum + of(one), 0) / litters.length;
     const [first, random, stated] = [mean((one) => one.first), mean((one) => one.random), mean((one) => one.stated)];
     expect(first).toBeGreaterThan(random + 0.01);
     expect(first).toBeGreaterThan(2 * random);
@@ -128,7 +160,14 @@ function renamedPanel(panel: Panel, renamed: (key: string) => string): Panel {
     puppies: panel.puppies.map(renamed).reverse(),
     evaluators: panel.evaluators.map(renamed).reverse(),
     criteria: panel.criteria.map((one) => ({ ...one, key: renamed(one.key) })).reverse(),
-    scores: panel.scores.map((one) => ({ ...one, puppy: renamed(one.puppy), evaluator: renamed(one.evaluator), criterion: renamed(one.criterion) })).reverse(),
+    scores: panel.scores
+      .map((one) => ({
+        ...one,
+        puppy: renamed(one.puppy),
+        evaluator: renamed(one.evaluator),
+        criterion: renamed(one.criterion),
+      }))
+      .reverse(),
   };
 }
 
@@ -142,15 +181,35 @@ function settle(panel: Panel, random: ReturnType<typeof createSeededRandom>) {
   const points = dealtPoints(varianceDraws(design, meritPriors, { random, count: 120 }), { places: 1250 }, random);
   const weights = question.purposes.map((purpose) => purposeWeights(design.criteria, purpose));
   const draws = jointDraws({ design, priors: meritPriors, points, weights, plan: noLooks, watched: [] }, random);
-  const merits = { merits: draws.merits[0] ?? new Float64Array(0), weights: new Float64Array(draws.count).fill(1), puppies: design.puppies.length };
+  const merits = {
+    merits: draws.merits[0] ?? new Float64Array(0),
+    weights: new Float64Array(draws.count).fill(1),
+    puppies: design.puppies.length,
+  };
   const byPurpose = new Map([['show', merits]]);
-  const results = slotResults(question.slots, { puppies: design.puppies, byPurpose, thresholds: closeCallThresholds, unit: design.unit });
+  const results = slotResults(question.slots, {
+    puppies: design.puppies,
+    byPurpose,
+    thresholds: closeCallThresholds,
+    unit: design.unit,
+  });
   const flags = design.puppies.map((puppy): Flag => ({ kind: 'splitOnPuppy', puppy, range: 2 }));
   const folded = { draws, weights: merits.weights, effective: draws.count };
   const beside = { checks: [], stakes: [], freeStances: [] };
-  const items = agenda(flags, { design, folded, watched: [], byPurpose, slots: question.slots, results, beside }, { most: flags.length, leastGain: 0 });
-  const gained = items.map(({ flag }) => realisedGain(draws, design.puppies.indexOf('puppy' in flag ? flag.puppy : '')));
-  return { now: items[0]?.now ?? NaN, stated: items[0]?.gain ?? NaN, first: gained[0] ?? NaN, random: gained.reduce((sum, one) => sum + one, 0) / gained.length };
+  const items = agenda(
+    flags,
+    { design, folded, watched: [], byPurpose, slots: question.slots, results, beside },
+    { most: flags.length, leastGain: 0 },
+  );
+  const gained = items.map(({ flag }) =>
+    realisedGain(draws, design.puppies.indexOf('puppy' in flag ? flag.puppy : '')),
+  );
+  return {
+    now: items[0]?.now ?? NaN,
+    stated: items[0]?.gain ?? NaN,
+    first: gained[0] ?? NaN,
+    random: gained.reduce((sum, one) => sum + one, 0) / gained.length,
+  };
 }
 
 function realisedGain(draws: JointDraws, item: number): number {

@@ -10,12 +10,31 @@ const table = (rows: readonly (readonly (number | null)[])[]) =>
 
 describe('spread of the seats in a row', () => {
   it('ST3: worked example: what is left once rows and seats are off', () => {
-    const left = residualsOf(table([[1, 1], [2, 2], [3, 3], [1, 4]]));
-    [0.375, -0.375, 0.375, -0.375, 0.375, -0.375, -1.125, 1.125].forEach((value, at) => expect(left[at]).toBeCloseTo(value, 9));
+    const left = residualsOf(
+      table([
+        [1, 1],
+        [2, 2],
+        [3, 3],
+        [1, 4],
+      ]),
+    );
+    [0.375, -0.375, 0.375, -0.375, 0.375, -0.375, -1.125, 1.125].forEach((value, at) =>
+      expect(left[at]).toBeCloseTo(value, 9),
+    );
   });
 
   it('ST3: a seat that is harder throughout parts nobody', () => {
-    const rows = unlikelySpreads([table([[4, 2, 4], [6, 4, 6], [5, 3, 5]])], { variance: 0.5, degrees: 4 })[0] ?? [];
+    const rows =
+      unlikelySpreads(
+        [
+          table([
+            [4, 2, 4],
+            [6, 4, 6],
+            [5, 3, 5],
+          ]),
+        ],
+        { variance: 0.5, degrees: 4 },
+      )[0] ?? [];
     for (const { sd, chance } of rows) {
       expect(sd).toBeCloseTo(0, 6);
       expect(chance).toBeCloseTo(1, 6);
@@ -24,7 +43,19 @@ describe('spread of the seats in a row', () => {
 
   it('ST1: tables too small to part rows from seats give nothing', () => {
     const prior = { variance: 0.5, degrees: 4 };
-    expect(unlikelySpreads([[], table([[1, 5]]), table([[1, null], [null, 2]])], prior)).toEqual([[], [], []]);
+    expect(
+      unlikelySpreads(
+        [
+          [],
+          table([[1, 5]]),
+          table([
+            [1, null],
+            [null, 2],
+          ]),
+        ],
+        prior,
+      ),
+    ).toEqual([[], [], []]);
   });
 });
 
@@ -34,7 +65,11 @@ describe('split flags in panels without a split', () => {
     let [cells, flagged, puppies, split] = [0, 0, 0, 0];
     for (let litter = 0; litter < 60 && plain; litter += 1) {
       const [ordinary] = plain.evaluators;
-      const scenario = { ...plain, twoSided: 6, evaluators: Array.from({ length: seats }, () => ordinary ?? expect.fail()) };
+      const scenario = {
+        ...plain,
+        twoSided: 6,
+        evaluators: Array.from({ length: seats }, () => ordinary ?? expect.fail()),
+      };
       const { panel } = simulateLitter(scenario, createSeededRandom(seedFromNumbers([410, seats, litter])));
       const raised = flags({ panel, result: { slots: [], evaluators: [] }, checks: [] });
       cells += panel.puppies.length * panel.criteria.length;
