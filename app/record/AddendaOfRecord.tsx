@@ -134,18 +134,7 @@ function AddendumForm() {
             : 'Stands in the record, and on the note of this puppy’s home.'
         }
       />
-      {draft.kind === 'veterinary' ? (
-        <>
-          <FieldText
-            label="Who said it"
-            hint="Surgeon or practice, and when."
-            value={draft.by}
-            onChange={(by) => change({ by })}
-            maxLength={80}
-          />
-          <HoldChoiceField choice={draft.choice} onChange={(choice) => change({ choice })} />
-        </>
-      ) : null}
+      {draft.kind === 'veterinary' ? <WhoSaidIt draft={draft} onChange={change} /> : null}
       <div>
         <Button type="submit" busy={write.isPending} disabled={addendum === null}>
           Add it
@@ -157,5 +146,23 @@ function AddendumForm() {
       </p>
       <Refusal error={write.error} />
     </form>
+  );
+}
+
+type WhoSaidItProps = { readonly draft: Draft; readonly onChange: (part: Partial<Draft>) => void };
+
+/** A veterinary answer is somebody's, and clears a hold or does not. */
+function WhoSaidIt({ draft, onChange }: WhoSaidItProps) {
+  return (
+    <>
+      <FieldText
+        label="Who said it"
+        hint="Surgeon or practice, and when."
+        value={draft.by}
+        onChange={(by) => onChange({ by })}
+        maxLength={80}
+      />
+      <HoldChoiceField choice={draft.choice} onChange={(choice) => onChange({ choice })} />
+    </>
   );
 }

@@ -58,19 +58,7 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
           <StepList scoring={scoring} shown={shown} work={work} onCard={onCard} />
         </aside>
       ) : null}
-      <section
-        className={`${styles.question} ${scoring.round.medium === 'photographs' ? styles.pictured : ''}`}
-        aria-label="Question"
-        tabIndex={-1}
-      >
-        {work.step ? (
-          <StepHead scoring={scoring} work={work} step={work.step} subject={subject} />
-        ) : (
-          <EndOfPuppy shown={shown} work={work} />
-        )}
-        {work.step ? <StepPictures scoring={scoring} shown={shown} step={work.step} /> : null}
-        {work.step ? <StepHelp key={work.index} step={work.step} /> : null}
-      </section>
+      <QuestionAsked scoring={scoring} shown={shown} work={work} />
       <KeyRegion className={`stack topped gap-8 ${styles.hand}`} label="Answer">
         <Notices
           scoring={scoring}
@@ -114,6 +102,27 @@ export function ScoreScreen({ scoring, shown, onCard }: Props) {
         />
       ) : null}
     </main>
+  );
+}
+
+type QuestionAskedProps = { readonly scoring: Scoring; readonly shown: Shown; readonly work: StepWork };
+
+/** What is asked of this puppy now, with its pictures and its help; or that it is done. */
+function QuestionAsked({ scoring, shown, work }: QuestionAskedProps) {
+  return (
+    <section
+      className={`${styles.question} ${scoring.round.medium === 'photographs' ? styles.pictured : ''}`}
+      aria-label="Question"
+      tabIndex={-1}
+    >
+      {work.step ? (
+        <StepHead scoring={scoring} work={work} step={work.step} subject={shown.showing.id} />
+      ) : (
+        <EndOfPuppy shown={shown} work={work} />
+      )}
+      {work.step ? <StepPictures scoring={scoring} shown={shown} step={work.step} /> : null}
+      {work.step ? <StepHelp key={work.index} step={work.step} /> : null}
+    </section>
   );
 }
 

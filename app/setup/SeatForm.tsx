@@ -105,29 +105,7 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
         if (blank === null) save.mutate({ id: evaluationId, seatId: seat?.id ?? null, seat: draft });
       }}
     >
-      <div className={`stack gap-16 ${styles.pair}`}>
-        <FieldText
-          label="Seat"
-          hint="By role: mentor, photographer, co-owner."
-          value={draft.label}
-          maxLength={40}
-          fault={tried ? blank : null}
-          onChange={(label) => set({ label })}
-        />
-        <FieldChoice
-          label="Sees and touches"
-          hint="Hands-only criteria are offered to hands-on seats alone."
-          value={draft.kind}
-          options={kinds}
-          onChange={(kind) => set(kind === 'none' ? { kind, paper: false } : { kind, organises: false, reads: false })}
-        />
-      </div>
-      <FieldTick
-        label="Leads the table"
-        hint="May say which puppy is up."
-        ticked={draft.leads}
-        onChange={(leads) => set(leads ? { leads, paper: false } : { leads })}
-      />
+      <SeatFields draft={draft} fault={tried ? blank : null} set={set} />
       {rights ? <SeatRights draft={draft} set={set} /> : null}
       {rights && mayBePaper(seat, draft) ? (
         <FieldTick
@@ -155,5 +133,42 @@ export function SeatForm({ evaluationId, rights, seat, onClose }: SeatFormProps)
         <Button onClick={onClose}>{seat ? 'Leave it as it was' : 'Leave'}</Button>
       </div>
     </form>
+  );
+}
+
+type SeatFieldsProps = {
+  readonly draft: SeatInput;
+  readonly fault: string | null;
+  readonly set: (part: Partial<SeatInput>) => void;
+};
+
+/** What every seat is asked: its role, how it sees the puppies, whether it leads. */
+function SeatFields({ draft, fault, set }: SeatFieldsProps) {
+  return (
+    <>
+      <div className={`stack gap-16 ${styles.pair}`}>
+        <FieldText
+          label="Seat"
+          hint="By role: mentor, photographer, co-owner."
+          value={draft.label}
+          maxLength={40}
+          fault={fault}
+          onChange={(label) => set({ label })}
+        />
+        <FieldChoice
+          label="Sees and touches"
+          hint="Hands-only criteria are offered to hands-on seats alone."
+          value={draft.kind}
+          options={kinds}
+          onChange={(kind) => set(kind === 'none' ? { kind, paper: false } : { kind, organises: false, reads: false })}
+        />
+      </div>
+      <FieldTick
+        label="Leads the table"
+        hint="May say which puppy is up."
+        ticked={draft.leads}
+        onChange={(leads) => set(leads ? { leads, paper: false } : { leads })}
+      />
+    </>
   );
 }

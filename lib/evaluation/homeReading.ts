@@ -61,12 +61,10 @@ export function homeReading(
       const words = wordsOfEnd(criterion, { middle, low: sheet.scale.low + step });
       return words === null ? [] : [{ criterion: criterion.name, words }];
     }),
-    strengths: best
-      .slice(0, mostStrengths)
-      .map(({ criterion }) => ({
-        criterion: criterion.name,
-        words: criterion.twoSided ? criterion.anchors.asked : criterion.anchors.high,
-      })),
+    strengths: best.slice(0, mostStrengths).map(({ criterion }) => ({
+      criterion: criterion.name,
+      words: criterion.twoSided ? criterion.anchors.asked : criterion.anchors.high,
+    })),
   };
 }
 

@@ -1,6 +1,8 @@
 import type { EvaluationPhase, RoundState } from '../evaluation/phase';
-import type { Bound, PromisedEvaluation, PromisedRound, RecordLine } from './promises';
-import { bindingsIn, type BoundName, type RecordKind } from './recordKinds';
+import type { PromisedEvaluation, PromisedRound, RecordLine } from './promises';
+import { bindingsIn, type RecordKind } from './recordKinds';
+import { all, bound, fault, outOfPlace, seatIn, unboundLine } from './recordLine';
+import { removeWords } from './removedWords';
 
 /** Replays the whole record; `begun` is the first line that binds, null in a file no server of this version has opened. */
 export function promisedState(lines: readonly RecordLine[]): {
@@ -192,14 +194,6 @@ const replay: Readonly<Record<RecordKind, Step>> = {
   },
 };
 
-const outOfPlace = 'this line could not have been written where it stands';
-
-const unboundLine = 'this line lacks the hash of what it tells of';
-
-function fault(state: PromisedEvaluation, { seq }: Pick<RecordLine, 'seq'>, words: string): void {
-  state.faults.push({ seq, words });
-}
-
 function during(phase: EvaluationPhase, step: Step): Step {
   return (state, line) => {
     if (state.known && state.phase !== phase) fault(state, line, outOfPlace);
@@ -215,22 +209,6 @@ function inRound(expected: RoundState, step: (at: InRound, line: RecordLine) => 
     if (round?.state === expected) step({ state, round }, line);
     else if (state.known) fault(state, line, outOfPlace);
   };
-}
-
-/** A seat's id from how the record names it, in an actor or at the end of some words. */
-function seatIn(words: string): string {
-  return /seat:([0-9a-f]{32})/.exec(words)?.[1] ?? '';
-}
-
-function all(line: RecordLine, name: BoundName): readonly string[] {
-  return bindingsIn(line.detail).flatMap(([one, hash]) => (one === name ? [hash] : []));
-}
-
-function bound(state: PromisedEvaluation, line: RecordLine, name: BoundName): Bound {
-  if (!state.bound) return null;
-  const [hash] = all(line, name);
-  if (hash === undefined) fault(state, line, unboundLine);
-  return hash ?? null;
 }
 
 function count(counts: Map<string, number>, key: string): void {
@@ -299,36 +277,4 @@ function happened({ rounds, batches, decisions, clearances, moments }: PromisedE
     decisions: decisions.length,
     clearances: clearances.length,
   });
-}
-
-/** Words went; whatever they were part of is bound anew, in the order in which it was bound first. */
-function removeWords(state: PromisedEvaluation, line: RecordLine): void {
-  state.wordsRemoved.add(seatIn(line.detail));
-  const revealed = state.rounds.filter((round) => round.state === 'revealed');
-  const snapshots = line.detail
-    .replace(/ ?\[.*$/, '')
-    .split(' ')
-    .filter((one) => /^[0-9a-f]{64}$/.test(one));
-  if (state.known && (state.rounds.some((round) => round.state !== 'revealed') || snapshots.length !== revealed.length))
-    fault(state, line, outOfPlace);
-  for (const [at, round] of revealed.entries()) round.snapshot = state.bound ? snapshots.slice(at, at + 1) : snapshots;
-  if (!state.bound) return;
-  const next = {
-    agreed: [...all(line, 'agreed')],
-    reason: [...all(line, 'reason')],
-    lateWords: [...all(line, 'lateWords')],
-    noteWords: [...all(line, 'noteWords')],
-  };
-  const take = (name: keyof typeof next): Bound => {
-    const hash = next[name].shift();
-    if (hash === undefined) fault(state, line, unboundLine);
-    return hash ?? null;
-  };
-  for (const round of state.rounds) round.agreed = take('agreed');
-  for (const decision of state.decisions) decision.reason = take('reason');
-  for (const { late } of revealed) {
-    const lateWords = take('lateWords');
-    if (late) late.lateWords = lateWords;
-  }
-  if (state.notes) state.notes.noteWords = take('noteWords');
 }

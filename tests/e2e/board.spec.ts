@@ -417,14 +417,12 @@ test('ST3: the record prints on A4 and Letter with no table cut off, and says wh
     await page.emulateMedia({ media: 'print' });
     await page.goto(at('record', id));
     await expect(page.getByText('steadiest of them all')).toBeVisible();
-    const tables = await page
-      .getByRole('table')
-      .evaluateAll((all) =>
-        all.map((table) => ({
-          name: table.querySelector('caption')?.textContent,
-          right: Math.ceil(table.getBoundingClientRect().right),
-        })),
-      );
+    const tables = await page.getByRole('table').evaluateAll((all) =>
+      all.map((table) => ({
+        name: table.querySelector('caption')?.textContent,
+        right: Math.ceil(table.getBoundingClientRect().right),
+      })),
+    );
     expect(tables.length).toBeGreaterThan(7);
     expect(tables.filter(({ right }) => right > width)).toEqual([]);
     await expect(page.getByRole('button')).toHaveCount(0);

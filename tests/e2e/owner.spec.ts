@@ -468,18 +468,16 @@ async function putWaitingRow(
             madeAt: 1,
             body: { kind: 'overall', value: 4, cannotJudge: false },
           };
-          transaction
-            .objectStore('outbox')
-            .put({
-              ...owned,
-              id: entry.id,
-              order: 1,
-              entry,
-              roundId: 'd'.repeat(32),
-              status: 'waiting',
-              code: null,
-              kept: 'disk',
-            });
+          transaction.objectStore('outbox').put({
+            ...owned,
+            id: entry.id,
+            order: 1,
+            entry,
+            roundId: 'd'.repeat(32),
+            status: 'waiting',
+            code: null,
+            kept: 'disk',
+          });
           transaction.oncomplete = () => {
             request.result.close();
             resolve();

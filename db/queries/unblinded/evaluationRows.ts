@@ -1,11 +1,6 @@
 import { z } from 'zod';
-import {
-  type EvaluationFileLine,
-  type EvaluationFileRows,
-  evaluationRows,
-  type EvaluationTable,
-  type Imported,
-} from '#lib/contract/evaluationFile';
+import type { EvaluationFileLine, EvaluationFileRows, Imported } from '#lib/contract/evaluationFile';
+import { evaluationRows, type EvaluationTable } from '#lib/contract/evaluationRows';
 import type { Db } from '../../open';
 
 const ofEvaluation = 'evaluation_id = @id';

@@ -8,6 +8,7 @@ import { panelDesign } from '../merit/panelDesign';
 import { purposeWeights } from '../panel/purposeWeights';
 import { reconcileSettings } from '../merit/reconcile';
 import { varianceDraws } from '../merit/varianceDraws';
+import type { StandardDeviations } from '../merit/varianceParameters';
 import { drawFromPriors, type WorldSize } from './drawFromPriors';
 
 /** Where the truth stood among the posterior draws, over many drawn worlds: even counts when the posterior is right. */
@@ -60,27 +61,25 @@ function rankedTruths(
   const gaps = points.map(
     (_, at) => (merits[2 * at * size.puppies + a] ?? 0) - (merits[2 * at * size.puppies + b] ?? 0),
   );
-  const seat = design.seats.indexOf('evaluator0');
-  const truth = world.deviations;
-  const ranks = [
-    { quantity: 'merit difference', rank: rankOf((world.merit[0] ?? 0) - (world.merit[1] ?? 0), gaps, random) },
-    {
-      quantity: 'liking',
-      rank: rankOf(
-        truth.liking[0] ?? 0,
-        points.map(({ sds }) => sds.liking[seat] ?? 0),
-        random,
-      ),
-    },
-    {
-      quantity: 'noise',
-      rank: rankOf(
-        truth.noise[0] ?? 0,
-        points.map(({ sds }) => sds.noise[seat] ?? 0),
-        random,
-      ),
-    },
+  const gap = (world.merit[0] ?? 0) - (world.merit[1] ?? 0);
+  return [
+    { quantity: 'merit difference', rank: rankOf(gap, gaps, random) },
+    ...rankedSds(
+      world.deviations,
+      points.map(({ sds }) => sds),
+      { seat: design.seats.indexOf('evaluator0'), random },
+    ),
   ];
+}
+
+type Deviations = ReturnType<typeof drawFromPriors>['deviations'];
+
+/** The SDs that made the world among those that were drawn; of the seats' own those of the first. */
+function rankedSds(
+  truth: Deviations,
+  drawn: readonly StandardDeviations[],
+  { seat, random }: { readonly seat: number; readonly random: SeededRandom },
+): { quantity: string; rank: number }[] {
   const shared = [
     'puppy',
     'puppyCriterion',
@@ -90,16 +89,26 @@ function rankedTruths(
     'evaluatorFolded',
     'foldedNoise',
   ] as const;
+  const of = (quantity: string, value: number, draws: readonly number[]) => ({
+    quantity,
+    rank: rankOf(value, draws, random),
+  });
+  const own = (['liking', 'noise'] as const).map((name) =>
+    of(
+      name,
+      truth[name][0] ?? 0,
+      drawn.map((sds) => sds[name][seat] ?? 0),
+    ),
+  );
   return [
-    ...ranks,
-    ...shared.map((name) => ({
-      quantity: name,
-      rank: rankOf(
+    ...own,
+    ...shared.map((name) =>
+      of(
+        name,
         truth[name],
-        points.map(({ sds }) => sds[name]),
-        random,
+        drawn.map((sds) => sds[name]),
       ),
-    })),
+    ),
   ];
 }
 

@@ -10,12 +10,10 @@ import { factsAt, id, locked, mentor, roundFacts, sorrel, tableHand } from '#tes
 it('BL7: one set of answers has one text, in whatever order and however the parts of an answer are laid out', () => {
   fc.assert(
     fc.property(cards, (one) => {
-      const turned = one.answers
-        .toReversed()
-        .map(({ subject, body: said }) => ({
-          subject,
-          body: Object.fromEntries(Object.entries(said).toReversed()) as EntryBody,
-        }));
+      const turned = one.answers.toReversed().map(({ subject, body: said }) => ({
+        subject,
+        body: Object.fromEntries(Object.entries(said).toReversed()) as EntryBody,
+      }));
       expect(canonicalCards({ ...one, answers: turned })).toBe(canonicalCards(one));
     }),
   );

@@ -17,15 +17,13 @@ const outcomes = (check: CheckKey, said: readonly string[]) =>
 const answersOf = (check: CheckKey) => checkByKey(check)?.answers.map(({ key }) => key) ?? [];
 
 /** Any check, any sex, any answers that up to four seats may have given. */
-const anyCheck = fc
-  .constantFrom(...checkKeys)
-  .chain((check) =>
-    fc.record({
-      check: fc.constant(check),
-      sex: fc.constantFrom('dog' as const, 'bitch' as const),
-      said: fc.array(fc.constantFrom(...answersOf(check)), { maxLength: 4 }),
-    }),
-  );
+const anyCheck = fc.constantFrom(...checkKeys).chain((check) =>
+  fc.record({
+    check: fc.constant(check),
+    sex: fc.constantFrom('dog' as const, 'bitch' as const),
+    said: fc.array(fc.constantFrom(...answersOf(check)), { maxLength: 4 }),
+  }),
+);
 
 it('SA1: "normal" is said of a check only when a seat made it, and "found" whenever one found something', () => {
   fc.assert(

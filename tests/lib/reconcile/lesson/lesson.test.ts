@@ -80,14 +80,12 @@ it('ST4: where means agree and orders do not, the order is told: a mentor who gi
   const few = puppies.slice(0, 4);
   const scores = (['learner', 'mentor'] as const).flatMap((evaluator) =>
     few.flatMap((puppy, p) =>
-      keys
-        .slice(0, 3)
-        .map((criterion, c) => ({
-          puppy,
-          criterion,
-          evaluator,
-          value: c === 0 ? (given[evaluator][p] ?? 4) : 4 + (p % 2),
-        })),
+      keys.slice(0, 3).map((criterion, c) => ({
+        puppy,
+        criterion,
+        evaluator,
+        value: c === 0 ? (given[evaluator][p] ?? 4) : 4 + (p % 2),
+      })),
     ),
   );
   const panel: Panel = {
