@@ -4,8 +4,15 @@ import { checkFile } from './checkFile';
 import { countLost, type Lost } from './countLost';
 import type { Db } from './open';
 
-/** Something revealed in the file in use that a backup still holds open or closed, or does not know. */
-export type LackingReveal = { readonly evaluation: string; readonly what: 'round' | 'look'; readonly position: number };
+/**
+ * Something revealed in the file in use that a backup still holds open or closed, or does not know; or the owner's own card of a
+ * round (`ownCard`), which the backup does not hold locked though she has typed cards from paper since.
+ */
+export type LackingReveal = {
+  readonly evaluation: string;
+  readonly what: 'round' | 'look' | 'ownCard';
+  readonly position: number;
+};
 
 export type Comparison = {
   /** `related`: the file in use is the backup's own later state, and so knows all that happened after it. */
@@ -39,7 +46,10 @@ export function compareReveals(file: string, backup: Db): Comparison {
     return {
       current: related ? 'related' : 'unrelated',
       headSeq: headOf(client)?.seq ?? 0,
-      lacking: revealedIn(client).filter(({ id, what }) => !isRevealed(backup, id, what)),
+      lacking: [
+        ...revealedIn(client).filter(({ id, what }) => !isRevealed(backup, id, what)),
+        ...typedFromPaperIn(client).filter(({ id }) => ownCardIsOpen(backup, id)),
+      ],
       stillOpen: new Set(related ? openIn(client) : []),
       lost: countLost(client, backup.$client),
     };
@@ -60,6 +70,32 @@ function revealedIn(client: Sqlite.Database): Revealed[] {
     .all();
 }
 
+/** Rounds in which the owner has seen a card on paper (BL1). A file of an earlier version knows no paper. */
+function typedFromPaperIn(client: Sqlite.Database): Revealed[] {
+  const known = client.prepare("SELECT 1 FROM sqlite_master WHERE name = 'paper_card'").get() !== undefined;
+  if (!known) return [];
+  return client
+    .prepare<[], Revealed>(
+      `SELECT round.id AS id, evaluation.name AS evaluation, 'ownCard' AS what, round.position AS position
+       FROM round JOIN evaluation ON evaluation.id = round.evaluation_id
+       WHERE round.id IN (SELECT round_id FROM paper_card)`,
+    )
+    .all();
+}
+
+/** Whether a backup holds this round unrevealed and a scoring owner's card in it not locked. */
+function ownCardIsOpen(backup: Db, roundId: string): boolean {
+  const found = backup.$client
+    .prepare<[string], number>(
+      `SELECT 1 FROM round JOIN seat ON seat.evaluation_id = round.evaluation_id
+       LEFT JOIN seat_round ON seat_round.round_id = round.id AND seat_round.seat_id = seat.id
+       WHERE round.id = ? AND round.state <> 'revealed' AND seat.owner = 1 AND seat.kind <> 'none'
+       AND seat_round.locked_at IS NULL`,
+    )
+    .get(roundId);
+  return found !== undefined;
+}
+
 function openIn(client: Sqlite.Database): string[] {
   return client
     .prepare<[], string>(
@@ -69,7 +105,7 @@ function openIn(client: Sqlite.Database): string[] {
     .all();
 }
 
-function isRevealed(backup: Db, id: string, what: 'round' | 'look'): boolean {
+function isRevealed(backup: Db, id: string, what: LackingReveal['what']): boolean {
   const table = what === 'round' ? 'round' : 'look_batch';
   return (
     backup.$client.prepare<[string], string>(`SELECT state FROM ${table} WHERE id = ?`).pluck().get(id) === 'revealed'

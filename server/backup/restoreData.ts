@@ -82,6 +82,12 @@ async function stage(backup: string, staged: string): Promise<Db> {
 
 function swap(db: Db, { backup, file, at }: RestoreOrder, staged: string): Omit<RestoreReport, 'pictures'> {
   const comparison = compareReveals(file, db);
+  const ownCards = comparison.lacking.filter(({ what }) => what === 'ownCard');
+  if (ownCards.length > 0) {
+    throw new RestoreRefused(
+      `Restoring would open the owner’s own card again after cards were typed from paper: ${ownCards.map(inWords).join('; ')}. Who has seen another’s card scores no more. Choose a backup from after the owner’s lock.`,
+    );
+  }
   if (comparison.lacking.length > 0) {
     throw new RestoreRefused(
       `Restoring would open again what has been revealed: ${comparison.lacking.map(inWords).join('; ')}. A reveal is for good. Choose a later backup.`,
@@ -111,7 +117,7 @@ function bringBack({ backup, file }: RestoreOrder): BroughtBack | null {
 }
 
 const inWords = ({ evaluation, what, position }: LackingReveal) =>
-  `${what === 'round' ? 'round' : 'second look'} ${position + 1} of “${evaluation}”`;
+  `${what === 'look' ? 'second look' : 'round'} ${position + 1} of “${evaluation}”`;
 
 function attempt<T>(work: () => T): T {
   try {

@@ -14,8 +14,9 @@ import { systemRandom } from '#server/random';
 import { bringEvaluation, fetchEvaluation, textOf, unzipped, withText, zipped } from '#tests/support/carry';
 import { codeOf } from '#tests/support/codeOf';
 import { lockCard } from '#tests/support/lockCard';
+import { addPaperSeat, filledSheet, paperSeatOf } from '#tests/support/paperSeat';
 import { playWholeDay } from '#tests/support/playWholeDay';
-import { playToReveal, scoreCard } from '#tests/support/scoreCards';
+import { playToReveal, scoreCard, steadyCell } from '#tests/support/scoreCards';
 import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { plainPicture, sendPhoto } from '#tests/support/sendPhoto';
 import { startTestServer, type TestServer } from '#tests/support/startTestServer';
@@ -97,6 +98,34 @@ const toSixPlaces = (value: unknown): unknown =>
       typeof one === 'number' && !Number.isInteger(one) ? Number(one.toFixed(6)) : one,
     ),
   );
+
+it('SC3, BL5: cards typed from paper arrive with who typed them, and the same file leaves again', async () => {
+  await using server = await startTestServer({ seed: 'paper' });
+  const day = await seedQuillmarsh(await server.owner(), { puppies: 2, panel: ['mentor'] });
+  const { id, owner, seats } = day;
+  const seatId = await addPaperSeat(day);
+  await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
+  for (const client of [owner, ...Object.values(seats)]) {
+    await scoreCard(client, id, steadyCell);
+    await lockCard(client, id);
+  }
+  const bodies = await filledSheet(owner, id, { score: 5, word: 'a word' });
+  for (const { showingId } of (await paperSeatOf(owner, id, seatId)).sheets)
+    await owner.api.paper.type.mutate({ id, seatId, showingId, bodies });
+  await owner.api.paper.lock.mutate({ id, seatId, signedAt: '' });
+  await owner.api.evaluation.revealRound.mutate({ id });
+  const { bytes } = await fetchEvaluation(owner, id);
+  const board = await owner.api.board.get.query({ id });
+  await using there = await second();
+  const stranger = await there.owner();
+  expect((await bringEvaluation(stranger, bytes)).code).toBeNull();
+  expect(verified(there).faults).toEqual([]);
+  expect((await stranger.api.board.get.query({ id })).blindTo).toEqual(
+    expect.arrayContaining([...board.blindTo.filter((line) => line.includes('typed from paper'))]),
+  );
+  expect(board.blindTo.join(' ')).toContain('typed from paper');
+  expect((await fetchEvaluation(stranger, id)).bytes.equals(bytes)).toBe(true);
+});
 
 it('SC3: pictures arrive decoded anew, shown to the owner, with all else of their rows as it was', async () => {
   await using server = await second();

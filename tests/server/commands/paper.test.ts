@@ -1,5 +1,9 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { usualPlan } from '#lib/contract/plan';
+import { restoreData } from '#server/backup/restoreData';
 import { verifyData } from '#server/reveal/verifyData';
 import { cardsHash } from '#server/write/commitCards';
 import { codeOf } from '#tests/support/codeOf';
@@ -264,6 +268,30 @@ describe('typing a card', () => {
 });
 
 describe('once a card was typed', () => {
+  it('BL7: no backup from before the owner’s lock is restored once a card was typed; one from after it is', async () => {
+    await using server = await startTestServer();
+    const folder = mkdtempSync(join(tmpdir(), 'evenstack-paper-'));
+    try {
+      const { owner, id, type } = await paperDay(server, { locked: false });
+      const [before, after, current] = ['before', 'after', 'evenstack'].map((name) => join(folder, `${name}.db`));
+      const copy = (to = '') => server.runtime.db.$client.exec(`VACUUM INTO '${to}'`);
+      copy(before);
+      await lockCard(owner, id);
+      copy(after);
+      await type(0);
+      copy(current);
+      const restore = (backup = '', file = '') => restoreData({ backup, file, at: server.runtime.clock.now() });
+      const kept = readFileSync(current ?? '');
+      await expect(restore(before, current)).rejects.toThrow(
+        /owner’s own card again after cards were typed from paper/,
+      );
+      expect(readFileSync(current ?? '').equals(kept)).toBe(true);
+      expect((await restore(after, current)).current).toBe('related');
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+
   it('BL7: a reopening leaves the owner’s own lock standing, and the record says so; before, it does not', async () => {
     await using server = await startTestServer();
     const { id, owner, seats, seatId, type } = await paperDay(server);
