@@ -100,9 +100,9 @@ function LookSettings({ board }: { readonly board: BoardView }) {
       {open ? (
         <Drawer title="How a second look is read" onClose={() => setOpen(false)}>
           <p>
-            An answer is one more reading of how far two puppies lie apart for this place. It is folded into the scores:
-            what a seat liked or disliked about a puppy while scoring, it is taken to like or dislike in the look as
-            well, so that ten answers of one eye do not count as ten eyes.
+            An answer tells once more how far two puppies lie apart for this place. It is folded into the scores: what a
+            seat liked or disliked about a puppy while scoring, it is taken to like or dislike in the look as well, so
+            that ten answers of one eye do not count as ten eyes.
           </p>
           <p>
             A single answer scatters with a standard deviation of <b className="figures">{noise.toFixed(2)}</b> points

@@ -153,7 +153,11 @@ export function confirmPickOrder(ctx: Asker, evaluationId: string): void {
     refuse(decideConfirm(facts, seat));
     if (facts.confirmedSeatIds.includes(seat.id)) return;
     saveConfirmation(ctx.runtime.db, { evaluationId, seatId: seat.id, wording: pickOrderWording(facts), at });
-    note(seatName(seat.id), 'pick-order-confirmed', `${facts.slots.length} places`);
+    note(
+      seatName(seat.id),
+      'pick-order-confirmed',
+      facts.slots.length === 1 ? '1 place' : `${facts.slots.length} places`,
+    );
     touchAll();
   });
 }
