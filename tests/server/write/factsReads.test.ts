@@ -7,7 +7,10 @@ import { callProcedure } from '#tests/support/callProcedure';
 import { joinDirectly } from '#tests/support/joinDirectly';
 import { listProcedures } from '#tests/support/listProcedures';
 import { dayRuntime, makeDay } from '#tests/support/makeDay';
+import { lockCard } from '#tests/support/lockCard';
+import { addPaperSeat, filledSheet, paperSeatOf } from '#tests/support/paperSeat';
 import { playWholeDay } from '#tests/support/playWholeDay';
+import { seedQuillmarsh } from '#tests/support/seedQuillmarsh';
 import { soundInputs } from '#tests/support/soundInputs';
 import { bringTo } from '#tests/support/stages';
 import { startTestServer } from '#tests/support/startTestServer';
@@ -179,6 +182,19 @@ it('SC1: what those inputs do not reach is called: links, codes, devices, marks 
   });
   await server.stranger().api.home.read.mutate({ token });
   await owner.api.home.end.mutate({ id, puppyId: first?.id ?? '' });
+});
+
+it('SC1: a card is typed from paper, and locked', async () => {
+  await using server = await startTestServer();
+  const day = await seedQuillmarsh(await server.owner(), { puppies: 2, panel: ['mentor'] });
+  const { id, owner } = day;
+  const seatId = await addPaperSeat(day);
+  await owner.api.evaluation.openRound.mutate({ id, unconfirmed: true });
+  await lockCard(owner, id);
+  const bodies = await filledSheet(owner, id, { score: 4, word: '' });
+  for (const { showingId } of (await paperSeatOf(owner, id, seatId)).sheets)
+    await owner.api.paper.type.mutate({ id, seatId, showingId, bodies });
+  await owner.api.paper.lock.mutate({ id, seatId, signedAt: '' });
 });
 
 it('SC1: every change was called and granted, and reads the facts of its evaluation at most once', () => {
