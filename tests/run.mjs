@@ -36,9 +36,18 @@ const asOne = (title, error) =>
   error === undefined ? { passed: 1, failures: [] } : { passed: 0, failures: [`${title}: ${error}`] };
 
 async function lint() {
-  const formatted = await runProgram(node(inModules('@biomejs', 'biome', 'bin', 'biome'), 'format', '.'), {
-    minutes: hangs.lint,
-  });
+  const formatted = await runProgram(
+    node(
+      inModules('@biomejs', 'biome', 'bin', 'biome'),
+      'format',
+      '--config-path',
+      fromRoot('tests/config/formatter.json'),
+      '.',
+    ),
+    {
+      minutes: hangs.lint,
+    },
+  );
   if (formatted.code !== 0) return asOne('lint', 'not formatted; `npm run format` does it');
   const { code, tooLong } = await runProgram(
     node(inModules('eslint', 'bin', 'eslint.js'), '.', '--max-warnings', '0'),
