@@ -11,7 +11,10 @@ export default function AppFault({ error, reset }: { readonly error: Error; read
       <body>
         <main className="stack gap-16 text boxed">
           <h1>Evenstack could not be shown</h1>
-          <p>Something went wrong on this device. Scores entered before are kept, here or on the server.</p>
+          <p>
+            Something went wrong on this device. What you entered before is where it was: on the server, or still on
+            this device.
+          </p>
           <p className="small">In the browser’s own words: {error.message}</p>
           <div className="tools">
             <Button tone="main" onClick={reset}>

@@ -109,7 +109,7 @@ it('SC3: a file holds a whole day and its pictures by their hashes, and no secre
   expect((await fetchEvaluation(owner, id)).bytes.equals(bytes)).toBe(true);
 });
 
-it('SC3: pictures and clips go along under the hash of the bytes that the server shows; a removed one leaves its row alone', async () => {
+it('SC3: pictures go along under the hash of the bytes that the server shows; a removed one leaves its row alone', async () => {
   await using server = await startTestServer();
   const day = await seedQuillmarsh(await server.owner(), { puppies: 2 });
   const { id, owner } = day;
