@@ -203,6 +203,32 @@ describe('typing a card', () => {
     expect(typed?.typed).toEqual({ at: server.runtime.clock.now(), answers: typed?.asked });
   });
 
+  it('BL1: nor at its lock, at the close, after a reopening and from the file of the evaluation; after the reveal it is there', async () => {
+    await using server = await startTestServer();
+    const { id, owner, seats, seatId, type } = await paperDay(server);
+    const mentor = seats['mentor'] ?? owner;
+    const heardBy = async (client: typeof owner) => {
+      const file = await fetch(`${client.url}/api/evaluation/${id}`, { headers: { cookie: client.cookie() } });
+      return [...(await readEverything(client, { id, seq: 3, seatId })), String(file.status), await file.text()].join(
+        '\n',
+      );
+    };
+    const nobodyHears = async () => {
+      for (const client of [owner, mentor]) expect(await heardBy(client)).not.toContain('quince');
+      expect(server.logged.join('\n')).not.toContain('quince');
+    };
+    for (const at of [0, 1]) await type(at, 7, 'quince on the shoulder');
+    await owner.api.paper.lock.mutate({ id, seatId, signedAt: '' });
+    await nobodyHears();
+    await owner.api.evaluation.closeRound.mutate({ id });
+    await nobodyHears();
+    await owner.api.evaluation.reopenRound.mutate({ id });
+    await nobodyHears();
+    await owner.api.evaluation.closeRound.mutate({ id });
+    await owner.api.evaluation.revealRound.mutate({ id });
+    for (const client of [owner, mentor]) expect(await heardBy(client)).toContain('quince');
+  });
+
   it('BL4: what owner and mentor are told until the close is the same to the byte, whatever was typed', async () => {
     const play = async (score: number, word: string) => {
       await using server = await startTestServer({ seed: 'paper worlds' });
